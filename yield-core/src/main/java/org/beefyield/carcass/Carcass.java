@@ -1,0 +1,226 @@
+package org.beefyield.carcass;
+
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalInt;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A graded carcass: category, conformation, fat class and cold weight, with an optional id, lot, supplier and age.
+ *
+ * <p>Immutable. The cold weight is that of the reference dressing, kg; see {@link CarcassWeights} for a hot weight and
+ * {@link DressingCorrection} for another dressing.
+ */
+public final class Carcass {
+    private final Category category;
+    private final Conformation conformation;
+    private final FatClass fatClass;
+    private final double coldWeightKg;
+    private final @Nullable String id;
+    private final @Nullable String lot;
+    private final @Nullable String supplier;
+    private final @Nullable Integer ageMonths;
+
+    private Carcass(
+            Category category,
+            Conformation conformation,
+            FatClass fatClass,
+            double coldWeightKg,
+            @Nullable String id,
+            @Nullable String lot,
+            @Nullable String supplier,
+            @Nullable Integer ageMonths) {
+        this.category = Objects.requireNonNull(category, "category");
+        this.conformation = Objects.requireNonNull(conformation, "conformation");
+        this.fatClass = Objects.requireNonNull(fatClass, "fat class");
+        this.coldWeightKg = CarcassWeights.check("cold weight", coldWeightKg);
+        this.id = id;
+        this.lot = lot;
+        this.supplier = supplier;
+        this.ageMonths = ageMonths;
+        if (ageMonths != null) {
+            category.checkAge(ageMonths);
+        }
+    }
+
+    /**
+     * A carcass without id, lot, supplier or age.
+     *
+     * @param category sex and age category
+     * @param conformation conformation
+     * @param fatClass fat class
+     * @param coldWeightKg cold weight in the reference dressing, kg, above 0 and at most
+     *     {@value CarcassWeights#HEAVIEST_KG}
+     * @return the carcass
+     * @throws IllegalArgumentException if the weight is outside its range or not a number
+     */
+    public static Carcass of(Category category, Conformation conformation, FatClass fatClass, double coldWeightKg) {
+        return new Carcass(category, conformation, fatClass, coldWeightKg, null, null, null, null);
+    }
+
+    /**
+     * The same carcass with an id, such as its tag or kill number.
+     *
+     * @param newId the id
+     * @return a carcass
+     */
+    public Carcass withId(String newId) {
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                Objects.requireNonNull(newId),
+                lot,
+                supplier,
+                ageMonths);
+    }
+
+    /**
+     * The same carcass in a lot.
+     *
+     * @param newLot name of the lot
+     * @return a carcass
+     */
+    public Carcass withLot(String newLot) {
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                Objects.requireNonNull(newLot),
+                supplier,
+                ageMonths);
+    }
+
+    /**
+     * The same carcass with its supplier.
+     *
+     * @param newSupplier name of the supplier
+     * @return a carcass
+     */
+    public Carcass withSupplier(String newSupplier) {
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                lot,
+                Objects.requireNonNull(newSupplier),
+                ageMonths);
+    }
+
+    /**
+     * The same carcass with its age.
+     *
+     * @param newAgeMonths completed months of age at slaughter
+     * @return a carcass
+     * @throws IllegalArgumentException if the law puts that age in another category
+     */
+    public Carcass withAgeMonths(int newAgeMonths) {
+        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, supplier, newAgeMonths);
+    }
+
+    /**
+     * Sex and age category.
+     *
+     * @return the category
+     */
+    public Category category() {
+        return category;
+    }
+
+    /**
+     * Conformation.
+     *
+     * @return the conformation
+     */
+    public Conformation conformation() {
+        return conformation;
+    }
+
+    /**
+     * Fat class.
+     *
+     * @return the fat class
+     */
+    public FatClass fatClass() {
+        return fatClass;
+    }
+
+    /**
+     * Cold weight in the reference dressing.
+     *
+     * @return kg
+     */
+    public double coldWeightKg() {
+        return coldWeightKg;
+    }
+
+    /**
+     * Id, such as the tag or kill number.
+     *
+     * @return the id, or empty
+     */
+    public Optional<String> id() {
+        return Optional.ofNullable(id);
+    }
+
+    /**
+     * Lot.
+     *
+     * @return the lot, or empty
+     */
+    public Optional<String> lot() {
+        return Optional.ofNullable(lot);
+    }
+
+    /**
+     * Supplier.
+     *
+     * @return the supplier, or empty
+     */
+    public Optional<String> supplier() {
+        return Optional.ofNullable(supplier);
+    }
+
+    /**
+     * Age at slaughter.
+     *
+     * @return completed months, or empty
+     */
+    public OptionalInt ageMonths() {
+        return ageMonths == null ? OptionalInt.empty() : OptionalInt.of(ageMonths);
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Carcass that
+                && category == that.category
+                && conformation.equals(that.conformation)
+                && fatClass.equals(that.fatClass)
+                && coldWeightKg == that.coldWeightKg
+                && Objects.equals(id, that.id)
+                && Objects.equals(lot, that.lot)
+                && Objects.equals(supplier, that.supplier)
+                && Objects.equals(ageMonths, that.ageMonths);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(category, conformation, fatClass, coldWeightKg, id, lot, supplier, ageMonths);
+    }
+
+    /**
+     * One line: id, category, grades and weight.
+     *
+     * @return such as {@code 372 C R= 3+ 342 kg}
+     */
+    @Override
+    public String toString() {
+        return (id == null ? "" : id + " ") + category + " " + conformation + " " + fatClass + " "
+                + GradeScale.number(coldWeightKg) + " kg";
+    }
+}

@@ -1,0 +1,30 @@
+package org.beefyield.carcass;
+
+/** Carcass weights: hot to cold, and the limits of what is taken for a weight at all. */
+public final class CarcassWeights {
+    /** Heaviest weight taken for a beef carcass, kg; anything above is a slip of the pen (our limit, no source). */
+    public static final double HEAVIEST_KG = 1200;
+
+    private CarcassWeights() {}
+
+    /**
+     * Cold weight of a carcass weighed hot within 60 minutes of sticking: 2 % less, Commission Delegated Regulation
+     * (EU) 2017/1182, Art. 14(3).
+     *
+     * @param hotKg hot weight, kg, above 0 and at most {@value #HEAVIEST_KG}
+     * @return cold weight, kg
+     * @throws IllegalArgumentException if the weight is outside its range or not a number
+     */
+    public static double coldFromHot(double hotKg) {
+        check("hot weight", hotKg);
+        return hotKg * 98 / 100;
+    }
+
+    static double check(String what, double kg) {
+        if (!(kg > 0 && kg <= HEAVIEST_KG)) {
+            throw new IllegalArgumentException(what + " " + GradeScale.number(kg) + " kg is outside 0 to "
+                    + GradeScale.number(HEAVIEST_KG) + " kg (0 excluded)");
+        }
+        return kg;
+    }
+}

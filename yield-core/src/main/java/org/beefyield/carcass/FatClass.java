@@ -1,0 +1,136 @@
+package org.beefyield.carcass;
+
+import java.util.Objects;
+import org.beefyield.carcass.GradeScale.Part;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Fat class of a carcass: 1 low, 2 slight, 3 average, 4 high, 5 very high (Regulation (EU) No 1308/2013, Annex IV),
+ * whole, split into thirds, or, 4 and 5, into a low and a high half.
+ *
+ * <p>Its {@link #position()} stands on the 15-point scale 1- = 1, 1= = 2, 1+ = 3 ... 5+ = 15, where 4L is 10.25 and 4H
+ * 11.75; its {@link #width()} is how much of that scale the class covers. Immutable; {@link #parse(String)} of
+ * {@link #toString()} gives an equal object for all but numeric positions.
+ */
+public final class FatClass {
+    private final double position;
+    private final double width;
+    private final String label;
+
+    private FatClass(double position, double width, String label) {
+        this.position = position;
+        this.width = width;
+        this.label = label;
+    }
+
+    /**
+     * Reads a fat class: {@code 3}, {@code 3+}, {@code 3 =}, {@code 4L}, {@code 4h}.
+     *
+     * @param text the class as it stands on the sheet
+     * @return the fat class
+     * @throws IllegalArgumentException if the text is no such class
+     */
+    public static FatClass parse(String text) {
+        String grade = GradeScale.normalise(text);
+        if (grade.matches("[0-9]+([.,][0-9]+)?") && GradeScale.FAT.classNumber(grade) == 0) {
+            throw new IllegalArgumentException("fat class " + text.strip() + " is outside 1 to 5"
+                    + (grade.matches("0+") ? "" : "; a position on the 15-point scale belongs in fat_points"));
+        }
+        String digit = grade.isEmpty() ? "" : grade.substring(0, 1);
+        int classNumber = GradeScale.FAT.classNumber(digit);
+        Part part = classNumber == 0 ? null : part(classNumber, grade.substring(1));
+        if (part == null) {
+            throw new IllegalArgumentException(
+                    "fat class \"" + text + "\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H");
+        }
+        return new FatClass(GradeScale.position(classNumber, part), part.width(), grade);
+    }
+
+    private static @Nullable Part part(int classNumber, String suffix) {
+        boolean halved = classNumber >= 4;
+        return switch (suffix) {
+            case "" -> Part.WHOLE;
+            case "-" -> Part.LOWER_THIRD;
+            case "=" -> Part.MIDDLE_THIRD;
+            case "+" -> Part.UPPER_THIRD;
+            case "L" -> halved ? Part.LOWER_HALF : null;
+            case "H" -> halved ? Part.UPPER_HALF : null;
+            default -> null;
+        };
+    }
+
+    /**
+     * A numeric position, such as a grading machine gives.
+     *
+     * @param position on the 15-point scale, 1 to 15
+     * @param width part of the scale that the figure stands for, 0 to 3 points
+     * @return the fat class, printed as {@code 7.4p}
+     * @throws IllegalArgumentException if either is outside its range or not a number
+     */
+    public static FatClass ofPosition(double position, double width) {
+        GradeScale.FAT.checkPosition(position, width);
+        return new FatClass(position, width, GradeScale.number(position) + "p");
+    }
+
+    /**
+     * The class at a whole position: 8 is {@code 3=}.
+     *
+     * @param position on the 15-point scale, a whole number from 1 to 15
+     * @return the third of a class that has its middle there
+     * @throws IllegalArgumentException if the position is outside the scale
+     */
+    public static FatClass third(int position) {
+        GradeScale.FAT.checkPosition(position, 1);
+        return new FatClass(position, 1, GradeScale.FAT.nodeLabel(position));
+    }
+
+    /**
+     * Position on the 15-point scale.
+     *
+     * @return the middle of the part of the class that is covered
+     */
+    public double position() {
+        return position;
+    }
+
+    /**
+     * Width of the part of the scale that is covered, in points.
+     *
+     * @return 3 for a whole class, 1.5 for a half, 1 for a third
+     */
+    public double width() {
+        return width;
+    }
+
+    /**
+     * Number of the whole class.
+     *
+     * @return 1 to 5
+     */
+    public int classNumber() {
+        return GradeScale.FAT.classAt(position);
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof FatClass that
+                && position == that.position
+                && width == that.width
+                && label.equals(that.label);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(position, width, label);
+    }
+
+    /**
+     * The class in its canonical form.
+     *
+     * @return such as {@code 3=}, {@code 4H} or {@code 7.4p}
+     */
+    @Override
+    public String toString() {
+        return label;
+    }
+}

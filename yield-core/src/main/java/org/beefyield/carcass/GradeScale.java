@@ -1,0 +1,98 @@
+package org.beefyield.carcass;
+
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * What both grade scales share. Class k (counted from 1) covers 3k - 2.5 to 3k + 0.5 on the numeric scale; a third, a
+ * half or the whole class sits at the middle of what it covers.
+ */
+final class GradeScale {
+    static final GradeScale CONFORMATION = new GradeScale("conformation", List.of("P", "O", "R", "U", "E", "S"));
+    static final GradeScale FAT = new GradeScale("fat", List.of("1", "2", "3", "4", "5"));
+
+    /** The widest part there is: a whole class, in scale points. */
+    static final double WHOLE_WIDTH = 3;
+
+    /** A part of a class: where it begins above the class's lower edge and how far it reaches, in scale points. */
+    enum Part {
+        WHOLE(0, WHOLE_WIDTH),
+        LOWER_THIRD(0, 1),
+        MIDDLE_THIRD(1, 1),
+        UPPER_THIRD(2, 1),
+        LOWER_HALF(0, 1.5),
+        UPPER_HALF(1.5, 1.5);
+
+        private final double start;
+        private final double width;
+
+        Part(double start, double width) {
+            this.start = start;
+            this.width = width;
+        }
+
+        double width() {
+            return width;
+        }
+    }
+
+    private final String name;
+    private final List<String> classes;
+
+    private GradeScale(String name, List<String> classes) {
+        this.name = name;
+        this.classes = classes;
+    }
+
+    /** Number of the class from 1, or 0 if the scale has no such class. */
+    int classNumber(String label) {
+        return classes.indexOf(label) + 1;
+    }
+
+    String classLabel(int classNumber) {
+        return classes.get(classNumber - 1);
+    }
+
+    int steps() {
+        return 3 * classes.size();
+    }
+
+    static double position(int classNumber, Part part) {
+        return 3 * classNumber - 2.5 + part.start + part.width / 2;
+    }
+
+    int classAt(double position) {
+        return Math.min(classes.size(), (int) Math.floor((position + 2.5) / 3));
+    }
+
+    void checkPosition(double position, double width) {
+        if (!(position >= 1 && position <= steps())) {
+            throw new IllegalArgumentException(
+                    name + " position " + number(position) + " is outside 1 to " + steps() + " points");
+        }
+        if (!(width >= 0 && width <= WHOLE_WIDTH)) {
+            throw new IllegalArgumentException(
+                    name + " width " + number(width) + " is outside 0 to " + number(WHOLE_WIDTH) + " points");
+        }
+    }
+
+    /** The node of a grid as the third it is the middle of, such as {@code E+} or {@code 1-}. */
+    String nodeLabel(int node) {
+        return classLabel((node + 2) / 3) + "+-=".charAt(node % 3);
+    }
+
+    static String normalise(String text) {
+        // U+2212 and U+2013 stand for the minus sign in sheets that went through a word processor
+        return text.replaceAll("\\s", "")
+                .replace('\u2212', '-')
+                .replace('\u2013', '-')
+                .toUpperCase(Locale.ROOT);
+    }
+
+    static String number(double value) {
+        return Double.isFinite(value)
+                ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
+                : Double.toString(value);
+    }
+}
