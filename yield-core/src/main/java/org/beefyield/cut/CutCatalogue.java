@@ -1,0 +1,98 @@
+package org.beefyield.cut;
+
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** The cuts of one table, in the order in which they print. Immutable. */
+public final class CutCatalogue {
+    private static final int OFFERED = 3;
+
+    private final Map<String, Cut> byCode;
+
+    private CutCatalogue(Map<String, Cut> byCode) {
+        this.byCode = byCode;
+    }
+
+    /**
+     * A catalogue of these cuts.
+     *
+     * @param cuts cuts in printing order
+     * @return the catalogue
+     * @throws IllegalArgumentException if a code stands twice
+     */
+    public static CutCatalogue of(List<Cut> cuts) {
+        Map<String, Cut> byCode = new LinkedHashMap<>();
+        for (Cut cut : cuts) {
+            if (byCode.put(cut.code(), cut) != null) {
+                throw new IllegalArgumentException("cut \"" + cut.code() + "\" stands twice in the catalogue");
+            }
+        }
+        return new CutCatalogue(byCode);
+    }
+
+    /**
+     * The cut of a code.
+     *
+     * @param code code
+     * @return the cut
+     * @throws IllegalArgumentException if there is none; the message offers the nearest codes
+     */
+    public Cut cut(String code) {
+        return find(code).orElseThrow(() -> new IllegalArgumentException(unknown(code)));
+    }
+
+    /**
+     * The cut of a code, if there is one.
+     *
+     * @param code code
+     * @return the cut, or empty
+     */
+    public Optional<Cut> find(String code) {
+        return Optional.ofNullable(byCode.get(code));
+    }
+
+    /**
+     * The cuts in printing order.
+     *
+     * @return an unmodifiable list
+     */
+    public List<Cut> cuts() {
+        return List.copyOf(byCode.values());
+    }
+
+    /**
+     * What to say about a code that isn't here: the code and the nearest ones that are.
+     *
+     * @param code code
+     * @return such as {@code no cut "stripoin"; nearest: striploin, striploin-steak, striploin-joint}
+     */
+    public String unknown(String code) {
+        return "no cut \"" + code + "\"; nearest: "
+                + byCode.keySet().stream()
+                        .sorted(Comparator.comparingInt(known -> distance(code, known)))
+                        .limit(OFFERED)
+                        .collect(Collectors.joining(", "));
+    }
+
+    /** Levenshtein's edit distance. */
+    private static int distance(String a, String b) {
+        int[] row = new int[b.length() + 1];
+        for (int j = 0; j <= b.length(); j++) {
+            row[j] = j;
+        }
+        for (int i = 1; i <= a.length(); i++) {
+            int diagonal = row[0];
+            row[0] = i;
+            for (int j = 1; j <= b.length(); j++) {
+                int substituted = diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+                diagonal = row[j];
+                row[j] = Math.min(substituted, 1 + Math.min(row[j], row[j - 1]));
+            }
+        }
+        return row[b.length()];
+    }
+}

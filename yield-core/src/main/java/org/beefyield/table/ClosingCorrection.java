@@ -1,0 +1,12 @@
+package org.beefyield.table;
+
+/**
+ * Rounding that was taken off the children of a breakdown, in proportion to their level, so that it closes.
+ *
+ * @param categories letters of the categories
+ * @param parent code of the cut that is broken down
+ * @param way the way
+ * @param column column of the coefficient
+ * @param excessGPerKg what the column added up to beyond 1000 (level) or 0 (the others), g per kg of parent
+ */
+public record ClosingCorrection(String categories, String parent, String way, String column, double excessGPerKg) {}

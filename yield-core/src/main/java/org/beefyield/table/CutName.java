@@ -1,0 +1,10 @@
+package org.beefyield.table;
+
+/**
+ * The name of a cut in another language.
+ *
+ * @param cut code of the cut
+ * @param language BCP 47 tag, such as {@code de}
+ * @param name the name
+ */
+public record CutName(String cut, String language, String name) {}

@@ -1,0 +1,27 @@
+package org.beefyield.table;
+
+import java.util.List;
+import java.util.stream.Collectors;
+
+/** A table that can't be built; the exception lists everything found wrong with it. */
+public final class InvalidTableException extends RuntimeException {
+    private static final long serialVersionUID = 1;
+
+    private final transient List<TableProblem> problems;
+
+    InvalidTableException(String table, List<TableProblem> problems) {
+        super("table " + table + " can't be used, " + problems.size()
+                + (problems.size() == 1 ? " problem:" : " problems:")
+                + problems.stream().map(problem -> "\n  " + problem).collect(Collectors.joining()));
+        this.problems = List.copyOf(problems);
+    }
+
+    /**
+     * Everything found wrong.
+     *
+     * @return at least one problem
+     */
+    public List<TableProblem> problems() {
+        return problems;
+    }
+}

@@ -1,0 +1,10 @@
+package org.beefyield.table;
+
+/**
+ * A licence of a table's data.
+ *
+ * @param name identifier, such as {@code Apache-2.0}
+ * @param path address of the licence's text, empty if none
+ * @param title title, empty if none
+ */
+public record License(String name, String path, String title) {}

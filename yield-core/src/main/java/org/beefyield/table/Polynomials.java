@@ -1,0 +1,49 @@
+package org.beefyield.table;
+
+import java.util.function.DoubleConsumer;
+
+/** Exact extremes of polynomials of third degree or less over a closed interval. */
+final class Polynomials {
+    private Polynomials() {}
+
+    static double value(double[] coefficients, double t) {
+        double value = 0;
+        for (int j = coefficients.length - 1; j >= 0; j--) {
+            value = value * t + coefficients[j];
+        }
+        return value;
+    }
+
+    static double[] derivative(double[] coefficients) {
+        double[] derivative = new double[Math.max(1, coefficients.length - 1)];
+        for (int j = 1; j < coefficients.length; j++) {
+            derivative[j - 1] = j * coefficients[j];
+        }
+        return derivative;
+    }
+
+    /** Where the smallest value over [low, high] is taken. */
+    static double argMin(double[] coefficients, double low, double high) {
+        double[] best = {low};
+        DoubleConsumer candidate = t -> {
+            if (t > low && t <= high && value(coefficients, t) < value(coefficients, best[0])) {
+                best[0] = t;
+            }
+        };
+        candidate.accept(high);
+        double[] d = derivative(coefficients);
+        double a = d.length > 2 ? d[2] : 0;
+        double b = d.length > 1 ? d[1] : 0;
+        double c = d[0];
+        double discriminant = b * b - 4 * a * c;
+        if (a == 0) {
+            candidate.accept(-c / b);
+        } else if (discriminant >= 0) {
+            // the form that doesn't cancel
+            double q = -(b + Math.copySign(Math.sqrt(discriminant), b)) / 2;
+            candidate.accept(q / a);
+            candidate.accept(c / q);
+        }
+        return best[0];
+    }
+}

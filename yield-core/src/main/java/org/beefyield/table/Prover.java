@@ -1,0 +1,304 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
+
+/**
+ * Proves a table's promises at every node of its grid over the whole weight range, exactly: a share is a polynomial of
+ * third degree or less in weight, whose extremes are known.
+ */
+final class Prover {
+    private static final double TOLERANCE = 1e-12;
+
+    private final TableDefinition definition;
+    private final TableLayout layout;
+    private final List<TableProblem> problems = new ArrayList<>();
+    private final List<ProofFinding> findings = new ArrayList<>();
+
+    /** A grid with the categories and specification that it stands for. */
+    record Compiled(String categories, CuttingSpecification specification, YieldGrid grid) {
+        String label() {
+            return "category " + categories + (specification.name().isEmpty() ? "" : ", " + specification);
+        }
+    }
+
+    Prover(TableDefinition definition, TableLayout layout) {
+        this.definition = definition;
+        this.layout = layout;
+    }
+
+    List<TableProblem> problems() {
+        return problems;
+    }
+
+    List<ProofFinding> findings() {
+        return findings;
+    }
+
+    /** The tightest place of one promise so far. */
+    private final class Tightest {
+        private double margin = Double.POSITIVE_INFINITY;
+        private String where = "";
+        private int failures;
+
+        void see(double value, boolean strict, String label, int c, int f, double t) {
+            if (strict ? !(value > TOLERANCE) : !(value >= -TOLERANCE)) {
+                failures++;
+            }
+            if (value < margin) {
+                margin = value;
+                where = label + ", " + grade(c, f) + ", " + Decimals.plain(weight(t)) + " kg";
+            }
+        }
+
+        /** The worst place and how many more there are. */
+        String failure(String required) {
+            return Decimals.gPerKg(margin) + " g/kg at " + where + "; " + required
+                    + (failures > 1 ? " (and at " + (failures - 1) + " more nodes)" : "");
+        }
+    }
+
+    private double weight(double t) {
+        return Math.rint((definition.reference().weightKg() + 100 * t) * 1000) / 1000;
+    }
+
+    private double t(double weightKg) {
+        return (weightKg - definition.reference().weightKg()) / 100;
+    }
+
+    private static String grade(int c, int f) {
+        return Conformation.third(c) + " " + FatClass.third(f);
+    }
+
+    void prove(List<TableCompiler.Group> groups, List<Compiled> grids, List<Compiled> forExpectations) {
+        groups.forEach(this::proveShares);
+        if (problems.isEmpty()) {
+            proveClosure(grids);
+            for (int i = 0; i < definition.expectations().size(); i++) {
+                proveExpectation(i, definition.expectations().get(i), forExpectations);
+            }
+        }
+    }
+
+    private void proveShares(TableCompiler.Group group) {
+        Tightest all = new Tightest();
+        for (Map.Entry<String, Map<String, Breakdown>> byParent :
+                group.breakdowns().entrySet()) {
+            for (Breakdown breakdown : byParent.getValue().values()) {
+                for (int k = 0; k < breakdown.children.size(); k++) {
+                    Tightest one = new Tightest();
+                    proveShare(breakdown, k, group.letters(), one, all);
+                    if (one.failures > 0) {
+                        Cut child = breakdown.children.get(k);
+                        problems.add(new TableProblem(
+                                "breakdown",
+                                breakdown.rows[k],
+                                "cut",
+                                child.code(),
+                                "its share of " + breakdown.parent + " is "
+                                        + one.failure("a share is at least 0 over the whole allowed range")));
+                    }
+                }
+            }
+        }
+        findings.add(new ProofFinding(
+                "no share is below 0 (categories " + group.letters() + ")", 1000 * all.margin, all.where));
+    }
+
+    private void proveShare(Breakdown breakdown, int child, String categories, Tightest one, Tightest all) {
+        String label = "category " + categories
+                + (breakdown.way.equals(BreakdownRow.ANY) ? "" : ", way " + breakdown.way) + ", "
+                + breakdown.children.get(child).code() + " of " + breakdown.parent;
+        Range weights = definition.allowed().weightKg();
+        nodes(definition.allowed(), (c, f) -> {
+            double share = breakdown.share(child, c, f);
+            double slope = breakdown.slope(child, c, f);
+            for (double t : new double[] {t(weights.low()), t(weights.high())}) {
+                one.see(share + slope * t, false, label, c, f, t);
+                all.see(share + slope * t, false, label, c, f, t);
+            }
+        });
+    }
+
+    private interface Node {
+        void at(int conformation, int fat);
+    }
+
+    private static void nodes(TableRange range, Node node) {
+        for (int c = (int) Math.ceil(range.conformation().low());
+                c <= range.conformation().high();
+                c++) {
+            for (int f = (int) Math.ceil(range.fat().low()); f <= range.fat().high(); f++) {
+                node.at(c, f);
+            }
+        }
+    }
+
+    private void proveClosure(List<Compiled> grids) {
+        for (int level = 0; level < layout.levels().size(); level++) {
+            int at = level;
+            Tightest tightest = new Tightest();
+            Range weights = definition.allowed().weightKg();
+            for (Compiled compiled : grids) {
+                nodes(definition.allowed(), (c, f) -> {
+                    double[] off = sum(compiled.grid(), c, f, slots(at, null, null));
+                    off[0] -= 1;
+                    double[] negative = off.clone();
+                    for (int j = 0; j < off.length; j++) {
+                        negative[j] = -off[j];
+                    }
+                    for (double[] side : List.of(off, negative)) {
+                        double t = Polynomials.argMin(side, t(weights.low()), t(weights.high()));
+                        tightest.see(TOLERANCE + Polynomials.value(side, t), false, compiled.label(), c, f, t);
+                    }
+                });
+            }
+            String claim = "the cuts of level " + layout.levels().get(level) + " add up to 1 within 1e-12";
+            if (tightest.margin < 0) {
+                problems.add(new TableProblem(
+                        "breakdown", TableProblem.NO_ROW, "", "", claim + ": broken by " + tightest.failure(claim)));
+            }
+            findings.add(new ProofFinding(claim, 1000 * tightest.margin, tightest.where));
+        }
+    }
+
+    private List<Integer> slots(
+            int level,
+            @org.jspecify.annotations.Nullable String cut,
+            org.beefyield.cut.@org.jspecify.annotations.Nullable CutKind kind) {
+        List<Integer> slots = new ArrayList<>();
+        List<Cut> cuts = layout.cutsAt(level);
+        for (int i = 0; i < cuts.size(); i++) {
+            if ((cut == null || cuts.get(i).code().equals(cut))
+                    && (kind == null || cuts.get(i).kind() == kind)) {
+                slots.add(layout.start(level) + i);
+            }
+        }
+        return slots;
+    }
+
+    private static double[] sum(YieldGrid grid, int c, int f, List<Integer> slots) {
+        double[] sum = new double[grid.polynomial(c, f, 0).length];
+        for (int slot : slots) {
+            double[] polynomial = grid.polynomial(c, f, slot);
+            for (int j = 0; j < sum.length; j++) {
+                sum[j] += polynomial[j];
+            }
+        }
+        return sum;
+    }
+
+    private void proveExpectation(int row, Expectation expectation, List<Compiled> grids) {
+        if ((expectation.cut() == null) == (expectation.kind() == null)) {
+            problems.add(new TableProblem(
+                    "expectations", row, "cut", "", "an expectation is about a cut or a kind: fill one of the two"));
+            return;
+        }
+        int level = definition.levels().indexOf(expectation.level());
+        if (level < 0) {
+            problems.add(new TableProblem(
+                    "expectations",
+                    row,
+                    "level",
+                    expectation.level(),
+                    "no such level; levels: " + String.join(", ", definition.levels())));
+            return;
+        }
+        List<Integer> slots = slots(level, expectation.cut(), expectation.kind());
+        if (slots.isEmpty()) {
+            problems.add(new TableProblem(
+                    "expectations",
+                    row,
+                    "cut",
+                    String.valueOf(expectation.cut() == null ? expectation.kind() : expectation.cut()),
+                    "nothing of the sort stands at level " + expectation.level()));
+            return;
+        }
+        Tightest tightest = new Tightest();
+        TableRange range = expectation.over() == Expectation.Over.FITTED ? definition.fitted() : definition.allowed();
+        double sign = expectation.direction() == Expectation.Direction.RISES ? 1 : -1;
+        for (Compiled compiled : grids) {
+            if (stands(compiled.grid(), slots)) {
+                nodes(range, (c, f) -> proveStep(expectation, compiled, slots, range, sign, c, f, tightest));
+            }
+        }
+        if (tightest.failures > 0) {
+            problems.add(new TableProblem(
+                    "expectations",
+                    row,
+                    "",
+                    "",
+                    "expected that " + expectation.claim() + ", but one step changes it by "
+                            + tightest.failure("required in that direction: "
+                                    + (expectation.strict() ? "above 0" : "0 or more"))));
+        }
+        findings.add(new ProofFinding(expectation.claim(), 1000 * tightest.margin, tightest.where));
+    }
+
+    /** A specification that doesn't cut the thing at all says nothing about it. */
+    private boolean stands(YieldGrid grid, List<Integer> slots) {
+        boolean[] stands = {false};
+        nodes(definition.allowed(), (c, f) -> {
+            for (double coefficient : sum(grid, c, f, slots)) {
+                stands[0] |= coefficient != 0;
+            }
+        });
+        return stands[0];
+    }
+
+    private void proveStep(
+            Expectation expectation,
+            Compiled compiled,
+            List<Integer> slots,
+            TableRange range,
+            double sign,
+            int c,
+            int f,
+            Tightest tightest) {
+        int nextC = c + (expectation.variable() == Variable.CONFORMATION ? 1 : 0);
+        int nextF = f + (expectation.variable() == Variable.FAT ? 1 : 0);
+        if (!range.conformation().contains(nextC) || !range.fat().contains(nextF)) {
+            return;
+        }
+        double[] here = sum(compiled.grid(), c, f, slots);
+        double[] change;
+        if (expectation.variable() == Variable.WEIGHT) {
+            change = Polynomials.derivative(here);
+        } else {
+            change = sum(compiled.grid(), nextC, nextF, slots);
+            for (int j = 0; j < change.length; j++) {
+                change[j] -= here[j];
+            }
+        }
+        for (int j = 0; j < change.length; j++) {
+            change[j] *= sign;
+        }
+        double t = Polynomials.argMin(
+                change, t(range.weightKg().low()), t(range.weightKg().high()));
+        tightest.see(Polynomials.value(change, t), expectation.strict(), compiled.label(), c, f, t);
+    }
+
+    /** Specifications that together use every way of every cut. */
+    static List<CuttingSpecification> covering(Map<String, Set<String>> ways) {
+        int most = ways.values().stream().mapToInt(Set::size).max().orElse(0);
+        List<CuttingSpecification> covering = new ArrayList<>();
+        for (int i = 0; i < Math.max(1, most); i++) {
+            Map<String, String> chosen = new LinkedHashMap<>();
+            for (Map.Entry<String, Set<String>> entry : ways.entrySet()) {
+                List<String> its = List.copyOf(entry.getValue());
+                chosen.put(entry.getKey(), its.get(i % its.size()));
+            }
+            covering.add(
+                    ways.isEmpty()
+                            ? CuttingSpecification.NONE
+                            : CuttingSpecification.of("ways no. " + (i + 1) + " of each cut", chosen));
+        }
+        return covering;
+    }
+}

@@ -1,0 +1,10 @@
+package org.beefyield.table;
+
+/**
+ * The reference carcass of a table, at which every slope is out of play.
+ *
+ * @param conformation position on the 18-point scale
+ * @param fat position on the 15-point scale
+ * @param weightKg cold weight, kg
+ */
+public record ReferencePoint(double conformation, double fat, double weightKg) {}

@@ -1,0 +1,11 @@
+package org.beefyield.table;
+
+/**
+ * Where figures of a table come from.
+ *
+ * @param source short name that rows refer to
+ * @param kind how solid the figures are
+ * @param citation the citation
+ * @param note anything to add, empty if nothing
+ */
+public record Source(String source, SourceKind kind, String citation, String note) {}

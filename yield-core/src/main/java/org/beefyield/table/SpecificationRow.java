@@ -1,0 +1,10 @@
+package org.beefyield.table;
+
+/**
+ * One line of a cutting specification.
+ *
+ * @param specification name of the specification
+ * @param parent code of the cut that is broken down
+ * @param way the way it is cut
+ */
+public record SpecificationRow(String specification, String parent, String way) {}

@@ -1,0 +1,739 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Supplier;
+import java.util.stream.Collectors;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutCatalogue;
+import org.jspecify.annotations.Nullable;
+
+/** Checks a definition's structure and resolves its rows into closed breakdowns by category. */
+final class TableCompiler {
+    /** Noise of adding doubles, g/kg: columns that are declared exact may be off by so much. */
+    private static final double NOISE_G_PER_KG = 1e-9;
+
+    private static final int HIGHEST_DEGREE = 3;
+
+    /** Breakdowns that several categories share: by code of parent, by way. */
+    record Group(List<Category> categories, Map<String, Map<String, Breakdown>> breakdowns) {
+        String letters() {
+            return categories.stream().map(Category::letter).collect(Collectors.joining());
+        }
+    }
+
+    final TableDefinition definition;
+    final List<TableProblem> problems = new ArrayList<>();
+    final List<ClosingCorrection> corrections = new ArrayList<>();
+    final List<Group> groups = new ArrayList<>();
+    /** Ways of every parent that has any, in order of names. */
+    final Map<String, Set<String>> ways = new LinkedHashMap<>();
+
+    @Nullable
+    CutCatalogue catalogue;
+
+    @Nullable
+    TableLayout layout;
+
+    int coefficients;
+
+    private final Map<String, Integer> cutIndex = new HashMap<>();
+    private final Set<String> sources = new HashSet<>();
+
+    TableCompiler(TableDefinition definition) {
+        this.definition = definition;
+    }
+
+    /** Whether everything could be resolved; if not, the problems say why. */
+    boolean compile() {
+        checkKeys();
+        checkSources();
+        checkCuts();
+        checkBreakdownRows();
+        if (!problems.isEmpty()) {
+            return false;
+        }
+        CutCatalogue cuts = CutCatalogue.of(definition.cuts());
+        catalogue = cuts;
+        checkTree();
+        resolveCategories();
+        if (!problems.isEmpty()) {
+            return false;
+        }
+        TableLayout table = new TableLayout(
+                definition.levels(), TableLayout.walk(definition.levels(), cuts, this::everyChild), cuts);
+        layout = table;
+        checkStanding(table);
+        checkDegree(table);
+        checkSpecifications();
+        checkQuartering(table);
+        checkNotes();
+        return problems.isEmpty();
+    }
+
+    private void problem(String resource, int row, String column, String value, String message) {
+        problems.add(new TableProblem(resource, row, column, value, message));
+    }
+
+    private void tableProblem(String key, String value, String message) {
+        problem(TableProblem.TABLE, TableProblem.NO_ROW, key, value, message);
+    }
+
+    private void checkKeys() {
+        if (!definition.name().matches("[a-z0-9][a-z0-9._-]*")) {
+            tableProblem("name", definition.name(), "a name is lower-case letters, digits and . _ -");
+        }
+        if (!definition.version().matches("[A-Za-z0-9][A-Za-z0-9.+-]*")) {
+            tableProblem("version", definition.version(), "a version is letters, digits and . + -");
+        }
+        if (definition.levels().isEmpty()) {
+            tableProblem("levels", "", "a table has at least one level");
+        }
+        if (new HashSet<>(definition.levels()).size() < definition.levels().size()) {
+            tableProblem("levels", String.join(", ", definition.levels()), "a level stands twice");
+        }
+        if (definition.categories().isEmpty()) {
+            tableProblem("categories", "", "a table serves at least one category");
+        }
+        if (new HashSet<>(definition.categories()).size()
+                < definition.categories().size()) {
+            tableProblem("categories", definition.categories().toString(), "a category stands twice");
+        }
+        TableRange allowed = definition.allowed();
+        checkGrid("conformation", allowed.conformation(), 18);
+        checkGrid("fat", allowed.fat(), 15);
+        if (!(allowed.weightKg().low() > 0)) {
+            tableProblem("allowed_range", allowed.weightKg().toString(), "weights are above 0 kg");
+        }
+        if (!allowed.contains(definition.fitted())) {
+            tableProblem("fitted_range", "", "the fitted range lies inside the allowed range");
+        }
+        ReferencePoint reference = definition.reference();
+        if (!allowed.conformation().contains(reference.conformation())
+                || !allowed.fat().contains(reference.fat())
+                || !allowed.weightKg().contains(reference.weightKg())) {
+            tableProblem("reference", reference.toString(), "the reference carcass lies inside the allowed range");
+        }
+        if (!(definition.widthFit() >= 0 && definition.widthFit() <= 3)) {
+            tableProblem("width_fit", Decimals.plain(definition.widthFit()), "width_fit is 0 to 3 points");
+        }
+        Set<String> columns = new HashSet<>(BreakdownRow.PLAIN_COLUMNS);
+        for (Term term : definition.terms()) {
+            if (!columns.add(term.column())) {
+                tableProblem("terms", term.column(), "two terms have the same column");
+            }
+        }
+    }
+
+    private void checkGrid(String key, Range range, int highest) {
+        boolean whole = range.low() == Math.rint(range.low()) && range.high() == Math.rint(range.high());
+        if (!whole || range.low() < 1 || range.high() > highest) {
+            tableProblem(
+                    "allowed_range",
+                    range.toString(),
+                    "the allowed range of " + key + " has whole positions from 1 to " + highest + " as its ends");
+        }
+    }
+
+    private void checkSources() {
+        for (int i = 0; i < definition.sources().size(); i++) {
+            String source = definition.sources().get(i).source();
+            if (source.isBlank()) {
+                problem("sources", i, "source", source, "a source has a short name");
+            } else if (!sources.add(source)) {
+                problem("sources", i, "source", source, "a source of this name stands above");
+            }
+        }
+    }
+
+    private void checkSource(String resource, int row, String source) {
+        if (source.isBlank()) {
+            problem(resource, row, "source", source, "every row names its source; write one of the names in sources");
+        } else if (!sources.contains(source)) {
+            problem(resource, row, "source", source, "no such source in sources");
+        }
+    }
+
+    private void checkCuts() {
+        for (int i = 0; i < definition.cuts().size(); i++) {
+            Cut cut = definition.cuts().get(i);
+            if (cut.code().equals(BreakdownRow.ROOT)) {
+                problem("cuts", i, "cut", cut.code(), "this word stands for the whole carcass; name the cut otherwise");
+            }
+            if (cutIndex.putIfAbsent(cut.code(), i) != null) {
+                problem("cuts", i, "cut", cut.code(), "a cut of this code stands above");
+            }
+            if (!definition.levels().contains(cut.level())) {
+                problem(
+                        "cuts",
+                        i,
+                        "level",
+                        cut.level(),
+                        "no such level; levels: " + String.join(", ", definition.levels()));
+            }
+        }
+    }
+
+    private void checkBreakdownRows() {
+        String served = definition.categories().stream().map(Category::letter).collect(Collectors.joining());
+        int width = BreakdownRow.PLAIN_COLUMNS.size() + definition.terms().size();
+        Map<List<String>, Integer> first = new HashMap<>();
+        for (int i = 0; i < definition.breakdown().size(); i++) {
+            BreakdownRow row = definition.breakdown().get(i);
+            checkCategories(i, row.category(), served);
+            if (row.way().isBlank()) {
+                problem("breakdown", i, "way", row.way(), "a way is a name, or * for every way");
+            }
+            if (!row.parent().equals(BreakdownRow.ROOT) && !cutIndex.containsKey(row.parent())) {
+                problem(
+                        "breakdown",
+                        i,
+                        "parent",
+                        row.parent(),
+                        "unknown parent: it is neither " + BreakdownRow.ROOT + " nor a cut of this table");
+            }
+            if (!cutIndex.containsKey(row.cut())) {
+                problem("breakdown", i, "cut", row.cut(), "no such cut in cuts");
+            }
+            checkSource("breakdown", i, row.source());
+            if (row.coefficients().size() != width) {
+                problem("breakdown", i, "", "", "a row of this table has " + width + " coefficients");
+            }
+            for (int k = 0; k < Math.min(width, row.coefficients().size()); k++) {
+                if (!Double.isFinite(row.coefficients().get(k))) {
+                    problem(
+                            "breakdown",
+                            i,
+                            definition.coefficientColumns().get(k),
+                            Double.toString(row.coefficients().get(k)),
+                            "a coefficient is a finite number");
+                }
+            }
+            if (!(row.sdGPerKg() >= 0 && row.sdGPerKg() <= 1000)) {
+                problem("breakdown", i, "sd_g_per_kg", Decimals.plain(row.sdGPerKg()), "an SD is 0 to 1000 g/kg");
+            }
+            Integer before = first.putIfAbsent(List.of(row.category(), row.way(), row.parent(), row.cut()), i);
+            if (before != null) {
+                problem(
+                        "breakdown",
+                        i,
+                        "cut",
+                        row.cut(),
+                        "row " + (before + 1) + " has the same category, way, parent and cut");
+            }
+        }
+    }
+
+    private void checkCategories(int row, String letters, String served) {
+        if (letters.equals(BreakdownRow.ANY)) {
+            return;
+        }
+        for (int k = 0; k < letters.length(); k++) {
+            if (served.indexOf(letters.charAt(k)) < 0 || letters.indexOf(letters.charAt(k)) < k) {
+                problem(
+                        "breakdown",
+                        row,
+                        "category",
+                        letters,
+                        "a category is * or letters of the categories that this table serves (" + served
+                                + "), each once");
+                return;
+            }
+        }
+        if (letters.isEmpty()) {
+            problem("breakdown", row, "category", letters, "a category is * or letters such as " + served);
+        }
+    }
+
+    /** The tree: levels that fit, no cycle. */
+    private void checkTree() {
+        Map<String, Set<String>> children = new LinkedHashMap<>();
+        for (int i = 0; i < definition.breakdown().size(); i++) {
+            BreakdownRow row = definition.breakdown().get(i);
+            children.computeIfAbsent(row.parent(), parent -> new LinkedHashSet<>())
+                    .add(row.cut());
+            if (!row.way().equals(BreakdownRow.ANY)) {
+                ways.computeIfAbsent(row.parent(), parent -> new TreeSet<>()).add(row.way());
+            }
+        }
+        if (!children.containsKey(BreakdownRow.ROOT)) {
+            problem("breakdown", TableProblem.NO_ROW, "parent", "", "no row has the parent " + BreakdownRow.ROOT);
+        }
+        String cycle = cycle(children);
+        if (cycle != null) {
+            problem("breakdown", TableProblem.NO_ROW, "parent", "", "the breakdowns run in a circle: " + cycle);
+            return;
+        }
+        for (int i = 0; i < definition.breakdown().size(); i++) {
+            BreakdownRow row = definition.breakdown().get(i);
+            int level = levelOf(row.parent()) + 1;
+            if (level >= definition.levels().size()) {
+                problem(
+                        "breakdown",
+                        i,
+                        "parent",
+                        row.parent(),
+                        "it stands at the last level, which nothing follows; a parent is broken down at the level after"
+                                + " its own");
+            } else if (levelOf(row.cut()) > level) {
+                problem(
+                        "breakdown",
+                        i,
+                        "cut",
+                        row.cut(),
+                        "it comes out at level " + definition.levels().get(level) + " but its level in cuts is "
+                                + definition.levels().get(levelOf(row.cut())));
+            }
+        }
+    }
+
+    /** Level of a cut, -1 for the carcass. */
+    private int levelOf(String cut) {
+        Integer index = cutIndex.get(cut);
+        return index == null
+                ? -1
+                : definition.levels().indexOf(definition.cuts().get(index).level());
+    }
+
+    private static @Nullable String cycle(Map<String, Set<String>> children) {
+        Set<String> done = new HashSet<>();
+        for (String start : children.keySet()) {
+            String found = cycle(start, children, new LinkedHashSet<>(), done);
+            if (found != null) {
+                return found;
+            }
+        }
+        return null;
+    }
+
+    private static @Nullable String cycle(
+            String cut, Map<String, Set<String>> children, Set<String> path, Set<String> done) {
+        if (path.contains(cut)) {
+            List<String> circle = new ArrayList<>(path);
+            circle = new ArrayList<>(circle.subList(circle.indexOf(cut), circle.size()));
+            circle.add(cut);
+            return String.join(" -> ", circle);
+        }
+        if (done.contains(cut)) {
+            return null;
+        }
+        path.add(cut);
+        for (String child : children.getOrDefault(cut, Set.of())) {
+            String found = cycle(child, children, path, done);
+            if (found != null) {
+                return found;
+            }
+        }
+        path.remove(cut);
+        done.add(cut);
+        return null;
+    }
+
+    private void resolveCategories() {
+        if (!problems.isEmpty()) {
+            return;
+        }
+        Set<String> parents = definition.breakdown().stream()
+                .map(BreakdownRow::parent)
+                .collect(Collectors.toCollection(LinkedHashSet::new));
+        Map<Category, Map<String, Map<String, Breakdown>>> resolved = new EnumMap<>(Category.class);
+        Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();
+        Map<List<String>, Double> excesses = new LinkedHashMap<>();
+        Map<List<String>, StringBuilder> excessCategories = new LinkedHashMap<>();
+        for (Category category : definition.categories()) {
+            Map<String, Map<String, Breakdown>> byParent = new LinkedHashMap<>();
+            for (String parent : parents) {
+                Map<String, Breakdown> byWay = new LinkedHashMap<>();
+                for (String way : ways.getOrDefault(parent, Set.of(BreakdownRow.ANY))) {
+                    Resolver resolver = new Resolver(category, parent, way);
+                    byWay.put(way, resolver.resolve());
+                    resolver.found.forEach(problem -> found.computeIfAbsent(problem, key -> new StringBuilder())
+                            .append(category.letter()));
+                    resolver.excess.forEach((column, excess) -> {
+                        List<String> key = List.of(parent, way, column, Double.toString(excess));
+                        excesses.put(key, excess);
+                        excessCategories
+                                .computeIfAbsent(key, k -> new StringBuilder())
+                                .append(category.letter());
+                    });
+                }
+                byParent.put(parent, byWay);
+            }
+            resolved.put(category, byParent);
+        }
+        found.forEach((problem, letters) -> problem(
+                problem.resource(),
+                problem.row(),
+                problem.column(),
+                problem.value(),
+                problem.message() + " (category " + letters + ")"));
+        excesses.forEach((key, excess) -> corrections.add(new ClosingCorrection(
+                String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess)));
+        for (Category category : definition.categories()) {
+            Map<String, Map<String, Breakdown>> its = resolved.get(category);
+            if (its != null) {
+                group(category, its);
+            }
+        }
+    }
+
+    private void group(Category category, Map<String, Map<String, Breakdown>> breakdowns) {
+        for (int i = 0; i < groups.size(); i++) {
+            if (same(groups.get(i).breakdowns(), breakdowns)) {
+                List<Category> all = new ArrayList<>(groups.get(i).categories());
+                all.add(category);
+                groups.set(i, new Group(all, groups.get(i).breakdowns()));
+                return;
+            }
+        }
+        groups.add(new Group(List.of(category), breakdowns));
+    }
+
+    private static boolean same(Map<String, Map<String, Breakdown>> a, Map<String, Map<String, Breakdown>> b) {
+        return a.entrySet().stream()
+                .allMatch(byParent -> byParent.getValue().entrySet().stream().allMatch(byWay -> {
+                    Breakdown other =
+                            b.getOrDefault(byParent.getKey(), Map.of()).get(byWay.getKey());
+                    return other != null && byWay.getValue().sameShares(other);
+                }));
+    }
+
+    /** One breakdown of one category: the most specific row of each child, closed. */
+    private final class Resolver {
+        private final Category category;
+        private final String parent;
+        private final String way;
+        final List<TableProblem> found = new ArrayList<>();
+        final Map<String, Double> excess = new LinkedHashMap<>();
+
+        Resolver(Category category, String parent, String way) {
+            this.category = category;
+            this.parent = parent;
+            this.way = way;
+        }
+
+        Breakdown resolve() {
+            Map<Integer, Integer> rowByCut = new java.util.TreeMap<>();
+            for (int i = 0; i < definition.breakdown().size(); i++) {
+                BreakdownRow row = definition.breakdown().get(i);
+                if (row.parent().equals(parent)
+                        && (row.way().equals(way) || row.way().equals(BreakdownRow.ANY))
+                        && (row.category().equals(BreakdownRow.ANY)
+                                || row.category().contains(category.letter()))) {
+                    int index = i;
+                    rowByCut.merge(cutIndexOf(row.cut()), index, (before, now) -> moreSpecific(before, now));
+                }
+            }
+            int children = rowByCut.size();
+            if (children == 0) {
+                found.add(new TableProblem(
+                        "breakdown",
+                        TableProblem.NO_ROW,
+                        "parent",
+                        parent,
+                        "no row breaks it down" + (way.equals(BreakdownRow.ANY) ? "" : " in the way " + way)));
+            }
+            List<Cut> cuts = new ArrayList<>();
+            int[] indexes = new int[children];
+            int[] rows = new int[children];
+            double[][] grams = new double[children][];
+            int k = 0;
+            for (Map.Entry<Integer, Integer> entry : rowByCut.entrySet()) {
+                cuts.add(definition.cuts().get(entry.getKey()));
+                indexes[k] = entry.getKey();
+                rows[k] = entry.getValue();
+                grams[k++] = definition.breakdown().get(entry.getValue()).coefficients().stream()
+                        .mapToDouble(Double::doubleValue)
+                        .toArray();
+            }
+            close(grams);
+            for (double[] coefficientsOfChild : grams) {
+                for (int j = 0; j < coefficientsOfChild.length; j++) {
+                    coefficientsOfChild[j] /= 1000;
+                }
+            }
+            return new Breakdown(parent, way, cuts, indexes, rows, grams, definition.terms(), definition.reference());
+        }
+
+        private int moreSpecific(int before, int now) {
+            int difference = specificity(now) - specificity(before);
+            if (difference == 0) {
+                BreakdownRow row = definition.breakdown().get(now);
+                found.add(new TableProblem(
+                        "breakdown",
+                        now,
+                        "cut",
+                        row.cut(),
+                        "row " + (before + 1)
+                                + " serves the same cut of the same parent and is equally specific; make one"
+                                + " of them more specific"));
+            }
+            return difference > 0 ? now : before;
+        }
+
+        private int specificity(int index) {
+            BreakdownRow row = definition.breakdown().get(index);
+            return (row.category().equals(BreakdownRow.ANY) ? 0 : 1)
+                    + (row.way().equals(BreakdownRow.ANY) ? 0 : 1);
+        }
+
+        private void close(double[][] grams) {
+            double levels = 0;
+            for (double[] child : grams) {
+                levels += child[0];
+            }
+            List<String> columns = definition.coefficientColumns();
+            for (int j = columns.size() - 1; j >= 0 && grams.length > 0; j--) {
+                double wanted = j == 0 ? 1000 : 0;
+                double sum = 0;
+                for (double[] child : grams) {
+                    sum += child[j];
+                }
+                Integer places = definition.decimals().get(columns.get(j));
+                double tolerance = NOISE_G_PER_KG + (places == null ? 0 : grams.length * 0.5 * Math.pow(10, -places));
+                double off = sum - wanted;
+                if (!(Math.abs(off) <= tolerance)) {
+                    found.add(new TableProblem(
+                            "breakdown",
+                            TableProblem.NO_ROW,
+                            columns.get(j),
+                            Decimals.plain(sum),
+                            "the children of " + parent + (way.equals(BreakdownRow.ANY) ? "" : ", way " + way + ",")
+                                    + " add up to " + Decimals.plain(round(sum)) + ", not " + Decimals.plain(wanted)
+                                    + "; rounding explains at most " + Decimals.plain(round(tolerance))));
+                    continue;
+                }
+                if (off != 0) {
+                    for (double[] child : grams) {
+                        child[j] -= off * child[0] / levels;
+                    }
+                }
+                if (Math.abs(off) > NOISE_G_PER_KG) {
+                    excess.put(columns.get(j), off);
+                }
+            }
+        }
+
+        /** Rounded for a message. */
+        private static double round(double grams) {
+            return Math.rint(grams * 1e6) / 1e6;
+        }
+    }
+
+    private int cutIndexOf(String cut) {
+        Integer index = cutIndex.get(cut);
+        return index == null ? -1 : index;
+    }
+
+    /** Children of a parent in any category and way. */
+    private List<Cut> everyChild(String parent) {
+        return definition.breakdown().stream()
+                .filter(row -> row.parent().equals(parent))
+                .map(row -> definition.cuts().get(cutIndexOf(row.cut())))
+                .distinct()
+                .toList();
+    }
+
+    private void checkStanding(TableLayout table) {
+        for (int i = 0; i < definition.cuts().size(); i++) {
+            Cut cut = definition.cuts().get(i);
+            int level = table.levelIndex(cut.level());
+            boolean earlier = false;
+            for (int l = 0; l < level; l++) {
+                earlier |= table.find(l, cut.code()) >= 0;
+            }
+            if (table.find(level, cut.code()) < 0 || earlier) {
+                problem(
+                        "cuts",
+                        i,
+                        "cut",
+                        cut.code(),
+                        "no breakdown yields it at level " + cut.level() + ", where cuts says that it first stands");
+            }
+        }
+    }
+
+    private void checkDegree(TableLayout table) {
+        int highest = 0;
+        for (Group group : groups) {
+            Map<String, Integer> degree = new HashMap<>(Map.of(BreakdownRow.ROOT, 0));
+            for (int level = 0; level < table.levels().size(); level++) {
+                for (Map<String, Breakdown> byWay : group.breakdowns().values()) {
+                    for (Breakdown breakdown : byWay.values()) {
+                        if (levelOf(breakdown.parent) + 1 == level) {
+                            int own = degree.getOrDefault(breakdown.parent, 0) + (breakdown.usesWeight() ? 1 : 0);
+                            for (Cut child : breakdown.children) {
+                                degree.merge(child.code(), own, Math::max);
+                            }
+                        }
+                    }
+                }
+            }
+            for (Map.Entry<String, Integer> entry : degree.entrySet()) {
+                if (entry.getValue() > HIGHEST_DEGREE) {
+                    problem(
+                            "cuts",
+                            cutIndexOf(entry.getKey()),
+                            "cut",
+                            entry.getKey(),
+                            entry.getValue() + " levels on its path have a weight term; at most " + HIGHEST_DEGREE
+                                    + " may");
+                }
+                highest = Math.max(highest, entry.getValue());
+            }
+        }
+        coefficients = highest + 1;
+    }
+
+    private void checkSpecifications() {
+        Map<String, Map<String, String>> specifications = new LinkedHashMap<>();
+        for (int i = 0; i < definition.specifications().size(); i++) {
+            SpecificationRow row = definition.specifications().get(i);
+            if (row.specification().isBlank()) {
+                problem("specifications", i, "specification", "", "a specification has a name");
+            }
+            String wrong = wrongWay(row.parent(), row.way());
+            if (wrong != null) {
+                problem("specifications", i, "way", row.way(), wrong);
+            }
+            if (specifications
+                            .computeIfAbsent(row.specification(), name -> new LinkedHashMap<>())
+                            .put(row.parent(), row.way())
+                    != null) {
+                problem("specifications", i, "parent", row.parent(), "this specification has a way for it above");
+            }
+        }
+        specifications.forEach((name, its) -> {
+            String missing = missingWays(its.keySet());
+            if (missing != null) {
+                problem("specifications", TableProblem.NO_ROW, "specification", name, missing);
+            }
+        });
+    }
+
+    /** What is wrong with a way of a parent, or null. */
+    @Nullable
+    String wrongWay(String parent, String way) {
+        Set<String> its = ways.get(parent);
+        if (its == null) {
+            return "\"" + parent + "\" has no ways to choose from; cuts that have: " + String.join(", ", ways.keySet());
+        }
+        return its.contains(way)
+                ? null
+                : "no way \"" + way + "\" of " + parent + "; its ways: " + String.join(", ", its);
+    }
+
+    /** Which parents a specification leaves without a way, in words, or null. */
+    @Nullable
+    String missingWays(Collection<String> parents) {
+        List<String> missing = ways.keySet().stream()
+                .filter(parent -> !parents.contains(parent))
+                .toList();
+        return missing.isEmpty() ? null : "no way is given for " + String.join(", ", missing);
+    }
+
+    private void checkQuartering(TableLayout table) {
+        Map<String, Set<String>> quarterings = new LinkedHashMap<>();
+        for (int i = 0; i < definition.quartering().size(); i++) {
+            QuarteringRow row = definition.quartering().get(i);
+            checkSource("quartering", i, row.source());
+            if (!(row.foreShare() >= 0 && row.foreShare() <= 1)) {
+                problem("quartering", i, "fore_share", Decimals.plain(row.foreShare()), "a share is 0 to 1");
+            }
+            if (!cutIndex.containsKey(row.cut())) {
+                problem("quartering", i, "cut", row.cut(), "no such cut in cuts");
+            }
+            if (!quarterings
+                    .computeIfAbsent(row.quartering(), name -> new LinkedHashSet<>())
+                    .add(row.cut())) {
+                problem("quartering", i, "cut", row.cut(), "this quartering has a row for it above");
+            }
+        }
+        quarterings.forEach((name, cuts) -> {
+            if (quarteredLevel(table, cuts) < 0) {
+                problem(
+                        "quartering",
+                        TableProblem.NO_ROW,
+                        "quartering",
+                        name,
+                        "its cuts are not all the cuts of one level");
+            }
+        });
+    }
+
+    static int quarteredLevel(TableLayout table, Set<String> cuts) {
+        for (int level = 0; level < table.levels().size(); level++) {
+            Set<String> standing = table.cutsAt(level).stream().map(Cut::code).collect(Collectors.toSet());
+            if (standing.equals(cuts)) {
+                return level;
+            }
+        }
+        return -1;
+    }
+
+    private void checkNotes() {
+        Set<List<String>> keys = definition.breakdown().stream()
+                .map(row -> List.of(row.category(), row.way(), row.parent(), row.cut()))
+                .collect(Collectors.toSet());
+        List<String> columns = new ArrayList<>(definition.coefficientColumns());
+        columns.add("sd_g_per_kg");
+        for (int i = 0; i < definition.coefficientNotes().size(); i++) {
+            CoefficientNote note = definition.coefficientNotes().get(i);
+            checkSource("coefficient-notes", i, note.source());
+            if (!keys.contains(List.of(note.category(), note.way(), note.parent(), note.cut()))) {
+                problem("coefficient-notes", i, "cut", note.cut(), "no row of breakdown has these keys");
+            }
+            if (!columns.contains(note.term())) {
+                problem("coefficient-notes", i, "term", note.term(), "terms: " + String.join(", ", columns));
+            }
+            Double error = note.standardError();
+            if (error != null && !(error >= 0 && Double.isFinite(error))) {
+                problem(
+                        "coefficient-notes",
+                        i,
+                        "standard_error",
+                        Decimals.plain(error),
+                        "a standard error is 0 or more");
+            }
+        }
+        for (int i = 0; i < definition.names().size(); i++) {
+            if (!cutIndex.containsKey(definition.names().get(i).cut())) {
+                problem("names", i, "cut", definition.names().get(i).cut(), "no such cut in cuts");
+            }
+        }
+        checkExtraColumns();
+    }
+
+    private void checkExtraColumns() {
+        Map<String, Supplier<Integer>> sizes = Map.of(
+                "cuts", definition.cuts()::size,
+                "breakdown", definition.breakdown()::size,
+                "specifications", definition.specifications()::size,
+                "quartering", definition.quartering()::size,
+                "coefficient-notes", definition.coefficientNotes()::size,
+                "expectations", definition.expectations()::size,
+                "names", definition.names()::size,
+                "sources", definition.sources()::size);
+        for (ExtraColumn extra : definition.extraColumns()) {
+            Supplier<Integer> size = sizes.get(extra.resource());
+            if (size == null || size.get() != extra.values().size()) {
+                problem(
+                        extra.resource(),
+                        TableProblem.NO_ROW,
+                        extra.column(),
+                        "",
+                        "an extra column belongs to a part of the table and has a value for each of its rows");
+            }
+        }
+    }
+}

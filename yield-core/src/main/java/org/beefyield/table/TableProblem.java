@@ -1,0 +1,29 @@
+package org.beefyield.table;
+
+/**
+ * What is wrong with a table, and where.
+ *
+ * @param resource the part of the definition, such as {@code breakdown}; {@code table} for the table itself
+ * @param row index of the row in that part, from 0, or -1 if it is about more than one row
+ * @param column column or key, empty if it is about the whole row
+ * @param value the value found, empty if none
+ * @param message what is wrong and what would be valid
+ */
+public record TableProblem(String resource, int row, String column, String value, String message) {
+    /** Resource name of problems with the table's own keys. */
+    public static final String TABLE = "table";
+
+    /** Row of problems that are not about one row. */
+    public static final int NO_ROW = -1;
+
+    /**
+     * One line.
+     *
+     * @return where and what
+     */
+    @Override
+    public String toString() {
+        return resource + (row == NO_ROW ? "" : " row " + (row + 1)) + (column.isEmpty() ? "" : ", " + column)
+                + (value.isEmpty() ? "" : " \"" + value + "\"") + ": " + message;
+    }
+}

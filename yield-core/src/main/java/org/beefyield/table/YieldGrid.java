@@ -1,0 +1,241 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A table multiplied through for one category and one cutting specification: at every node of the allowed grades each
+ * cut of each level has a polynomial in t = (w - w0)/100, its share of the cold weight; between nodes shares are
+ * bilinear. This grid is the table's meaning. Immutable.
+ */
+public final class YieldGrid {
+    private final TableLayout layout;
+    private final int lowConformation;
+    private final int lowFat;
+    private final int highConformation;
+    private final int highFat;
+    private final double referenceWeightKg;
+    private final int coefficients;
+    private final double[] nodes;
+
+    private YieldGrid(TableLayout layout, TableRange allowed, double referenceWeightKg, int coefficients) {
+        this.layout = layout;
+        this.lowConformation = (int) allowed.conformation().low();
+        this.highConformation = (int) allowed.conformation().high();
+        this.lowFat = (int) allowed.fat().low();
+        this.highFat = (int) allowed.fat().high();
+        this.referenceWeightKg = referenceWeightKg;
+        this.coefficients = coefficients;
+        this.nodes = new double
+                [(highConformation - lowConformation + 1) * (highFat - lowFat + 1) * slots(layout) * coefficients];
+    }
+
+    /** One slot behind the cuts holds the fat in the lean trim of the last level. */
+    private static int slots(TableLayout layout) {
+        return layout.size() + 1;
+    }
+
+    /**
+     * Multiplies breakdowns through.
+     *
+     * @param cuts the catalogue's cuts; every index of a cut is an index of this list
+     * @param breakdowns breakdown by code of its parent, one way each
+     */
+    static YieldGrid compile(
+            TableLayout layout,
+            List<Cut> cuts,
+            TableRange allowed,
+            double referenceWeightKg,
+            Map<String, Breakdown> breakdowns,
+            int coefficients) {
+        YieldGrid grid = new YieldGrid(layout, allowed, referenceWeightKg, coefficients);
+        int[] slotOf = new int[layout.levels().size() * cuts.size()];
+        for (int level = 0; level < layout.levels().size(); level++) {
+            for (int i = 0; i < cuts.size(); i++) {
+                slotOf[level * cuts.size() + i] = layout.find(level, cuts.get(i).code());
+            }
+        }
+        List<List<Step>> steps = steps(layout, cuts, breakdowns);
+        for (int c = grid.lowConformation; c <= grid.highConformation; c++) {
+            for (int f = grid.lowFat; f <= grid.highFat; f++) {
+                grid.compileNode(c, f, steps, cuts, slotOf);
+            }
+        }
+        return grid;
+    }
+
+    /** What happens to one cut at one level: it is broken down, or stays (no breakdown). */
+    private record Step(int parent, @Nullable Breakdown breakdown, List<Double> leanTrimFat) {}
+
+    private static List<List<Step>> steps(TableLayout layout, List<Cut> cuts, Map<String, Breakdown> breakdowns) {
+        List<List<Step>> steps = new ArrayList<>();
+        for (int level = 0; level < layout.levels().size(); level++) {
+            List<Step> atLevel = new ArrayList<>();
+            if (level == 0) {
+                atLevel.add(step(-1, null, breakdowns.get(BreakdownRow.ROOT)));
+            }
+            for (int i = 0; level > 0 && i < cuts.size(); i++) {
+                Cut cut = cuts.get(i);
+                if (layout.find(level - 1, cut.code()) >= 0) {
+                    boolean due = layout.levelIndex(cut.level()) == level - 1;
+                    atLevel.add(step(i, cut, due ? breakdowns.get(cut.code()) : null));
+                }
+            }
+            steps.add(atLevel);
+        }
+        return steps;
+    }
+
+    private static Step step(int index, @Nullable Cut parent, @Nullable Breakdown breakdown) {
+        List<Double> leanTrimFat = new ArrayList<>();
+        for (Cut child : breakdown == null ? List.<Cut>of() : breakdown.children) {
+            Double fatPct = fatOfLeanTrim(parent, child);
+            leanTrimFat.add(fatPct == null ? 0.0 : fatPct / 100);
+        }
+        return new Step(index, breakdown, leanTrimFat);
+    }
+
+    /** Fat content of lean trim by where it comes from: the parent's figure, else the trim's own. */
+    static @Nullable Double fatOfLeanTrim(@Nullable Cut parent, Cut child) {
+        if (child.kind() != CutKind.LEAN_TRIM) {
+            return null;
+        }
+        return parent != null && parent.fatPct() != null ? parent.fatPct() : child.fatPct();
+    }
+
+    private void compileNode(int c, int f, List<List<Step>> steps, List<Cut> cuts, int[] slotOf) {
+        double[] amount = new double[cuts.size() * coefficients];
+        double[] fat = new double[cuts.size() * coefficients];
+        double[] whole = new double[coefficients];
+        whole[0] = 1;
+        for (int level = 0; level < steps.size(); level++) {
+            double[] next = new double[amount.length];
+            double[] nextFat = new double[amount.length];
+            for (Step step : steps.get(level)) {
+                double[] from = step.parent() < 0 ? whole : amount;
+                int at = Math.max(0, step.parent()) * coefficients;
+                if (step.breakdown() == null) {
+                    for (int j = at; j < at + coefficients; j++) {
+                        next[j] += amount[j];
+                        nextFat[j] += fat[j];
+                    }
+                } else {
+                    split(step.breakdown(), step.leanTrimFat(), from, at, c, f, next, nextFat);
+                }
+            }
+            amount = next;
+            fat = nextFat;
+            for (int i = 0; i < cuts.size(); i++) {
+                int slot = slotOf[level * cuts.size() + i];
+                if (slot >= 0) {
+                    System.arraycopy(amount, i * coefficients, nodes, at(c, f, slot), coefficients);
+                }
+            }
+        }
+        int fatSlot = at(c, f, layout.size());
+        for (int i = 0; i < fat.length; i++) {
+            nodes[fatSlot + i % coefficients] += fat[i];
+        }
+    }
+
+    private void split(
+            Breakdown breakdown,
+            List<Double> leanTrimFat,
+            double[] from,
+            int at,
+            int c,
+            int f,
+            double[] next,
+            double[] nextFat) {
+        for (int k = 0; k < breakdown.indexes.length; k++) {
+            double share = breakdown.share(k, c, f);
+            double slope = breakdown.slope(k, c, f);
+            int to = breakdown.indexes[k] * coefficients;
+            for (int j = 0; j < coefficients; j++) {
+                double part = from[at + j] * share + (j == 0 ? 0 : from[at + j - 1] * slope);
+                next[to + j] += part;
+                nextFat[to + j] += part * leanTrimFat.get(k);
+            }
+        }
+    }
+
+    private int at(int c, int f, int slot) {
+        int node = (c - lowConformation) * (highFat - lowFat + 1) + f - lowFat;
+        return (node * slots(layout) + slot) * coefficients;
+    }
+
+    /** Coefficients of a slot's polynomial at a node, constant first. */
+    double[] polynomial(int conformation, int fat, int slot) {
+        int from = at(conformation, fat, slot);
+        return Arrays.copyOfRange(nodes, from, from + coefficients);
+    }
+
+    /**
+     * Where the cuts stand in an array of shares.
+     *
+     * @return the table's layout
+     */
+    public TableLayout layout() {
+        return layout;
+    }
+
+    /**
+     * Length of an array of shares.
+     *
+     * @return the layout's size and one more
+     */
+    public int length() {
+        return slots(layout);
+    }
+
+    /**
+     * Shares of the cold weight at a grade and weight inside the allowed range.
+     *
+     * @param conformation position on the 18-point scale
+     * @param fat position on the 15-point scale
+     * @param weightKg cold weight, kg
+     * @return kg per kg of cold weight of every slot of the layout, and behind them the fat (kg per kg) in the lean trim
+     *     of the last level
+     * @throws IllegalArgumentException if a grade is outside the grid
+     */
+    public double[] shares(double conformation, double fat, double weightKg) {
+        if (!(conformation >= lowConformation && conformation <= highConformation && fat >= lowFat && fat <= highFat)) {
+            throw new IllegalArgumentException(
+                    "conformation " + conformation + " or fat " + fat + " is outside the grid of this table");
+        }
+        int c = (int) conformation;
+        int f = (int) fat;
+        double dc = conformation - c;
+        double df = fat - f;
+        double t = (weightKg - referenceWeightKg) / 100;
+        double[] shares = new double[slots(layout)];
+        add(shares, c, f, (1 - dc) * (1 - df), t);
+        if (dc > 0) {
+            add(shares, c + 1, f, dc * (1 - df), t);
+        }
+        if (df > 0) {
+            add(shares, c, f + 1, (1 - dc) * df, t);
+        }
+        if (dc > 0 && df > 0) {
+            add(shares, c + 1, f + 1, dc * df, t);
+        }
+        return shares;
+    }
+
+    private void add(double[] shares, int c, int f, double weight, double t) {
+        int from = at(c, f, 0);
+        for (int slot = 0; slot < shares.length; slot++) {
+            double value = nodes[from + coefficients - 1];
+            for (int j = coefficients - 2; j >= 0; j--) {
+                value = value * t + nodes[from + j];
+            }
+            shares[slot] += weight * value;
+            from += coefficients;
+        }
+    }
+}

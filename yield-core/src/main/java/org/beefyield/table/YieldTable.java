@@ -1,0 +1,366 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutCatalogue;
+import org.beefyield.cut.CutKind;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A yield table that holds what it promises: it can't be built otherwise. Immutable and thread-safe.
+ *
+ * <p>Building closes every breakdown within the rounding of its file ({@link #closingCorrections()} says what that
+ * took), multiplies the levels through to a {@link YieldGrid} and proves at every node, over the whole allowed weight
+ * range: the cuts of each level add up to 1, no share is below 0, and every {@link Expectation} of the table holds
+ * under each of its cutting specifications ({@link #proof()}).
+ */
+public final class YieldTable {
+    private static final int SHORT_DIGEST = 12;
+
+    private final TableDefinition definition;
+    private final String digest;
+    private final CutCatalogue catalogue;
+    private final TableLayout layout;
+    private final TableCompiler compiler;
+    private final Map<Category, TableCompiler.Group> groups = new EnumMap<>(Category.class);
+    private final Map<String, CuttingSpecification> specifications = new LinkedHashMap<>();
+    private final Map<String, Map<String, Double>> quarterings = new LinkedHashMap<>();
+    private final List<ProofFinding> proof;
+
+    private YieldTable(TableDefinition definition, TableCompiler compiler, CutCatalogue catalogue, TableLayout layout) {
+        this.definition = definition;
+        this.compiler = compiler;
+        this.catalogue = catalogue;
+        this.layout = layout;
+        this.digest = TableDigest.of(definition);
+        for (TableCompiler.Group group : compiler.groups) {
+            group.categories().forEach(category -> groups.put(category, group));
+        }
+        Map<String, Map<String, String>> waysBySpecification = new LinkedHashMap<>();
+        definition
+                .specifications()
+                .forEach(row -> waysBySpecification
+                        .computeIfAbsent(row.specification(), name -> new LinkedHashMap<>())
+                        .put(row.parent(), row.way()));
+        waysBySpecification.forEach((name, ways) -> specifications.put(name, CuttingSpecification.of(name, ways)));
+        definition
+                .quartering()
+                .forEach(row -> quarterings
+                        .computeIfAbsent(row.quartering(), name -> new LinkedHashMap<>())
+                        .put(row.cut(), row.foreShare()));
+        this.proof = prove();
+    }
+
+    /**
+     * Checks, closes, compiles and proves a definition.
+     *
+     * @param definition a table as written down
+     * @return the table
+     * @throws InvalidTableException if anything is wrong; it lists all that was found
+     */
+    public static YieldTable of(TableDefinition definition) {
+        TableCompiler compiler = new TableCompiler(definition);
+        boolean compiled = compiler.compile();
+        CutCatalogue catalogue = compiler.catalogue;
+        TableLayout layout = compiler.layout;
+        if (!compiled || catalogue == null || layout == null) {
+            throw new InvalidTableException(definition.name(), compiler.problems);
+        }
+        return new YieldTable(definition, compiler, catalogue, layout);
+    }
+
+    private List<ProofFinding> prove() {
+        Prover prover = new Prover(definition, layout);
+        List<Prover.Compiled> declared = new ArrayList<>();
+        List<Prover.Compiled> covering = new ArrayList<>();
+        for (TableCompiler.Group group : compiler.groups) {
+            for (CuttingSpecification specification : specifications.values()) {
+                declared.add(new Prover.Compiled(group.letters(), specification, compile(group, specification)));
+            }
+            for (CuttingSpecification specification : Prover.covering(compiler.ways)) {
+                covering.add(new Prover.Compiled(group.letters(), specification, compile(group, specification)));
+            }
+        }
+        List<Prover.Compiled> all = new ArrayList<>(declared);
+        all.addAll(covering);
+        prover.prove(compiler.groups, all, declared.isEmpty() ? covering : declared);
+        if (!prover.problems().isEmpty()) {
+            throw new InvalidTableException(definition.name(), prover.problems());
+        }
+        return List.copyOf(prover.findings());
+    }
+
+    private YieldGrid compile(TableCompiler.Group group, CuttingSpecification specification) {
+        Map<String, Breakdown> chosen = new LinkedHashMap<>();
+        group.breakdowns().forEach((parent, byWay) -> {
+            Breakdown breakdown = byWay.get(specification.ways().getOrDefault(parent, BreakdownRow.ANY));
+            if (breakdown != null) {
+                chosen.put(parent, breakdown);
+            }
+        });
+        return YieldGrid.compile(
+                layout,
+                definition.cuts(),
+                definition.allowed(),
+                definition.reference().weightKg(),
+                chosen,
+                compiler.coefficients);
+    }
+
+    /**
+     * The table multiplied through for one category and cutting specification.
+     *
+     * @param category a category that the table serves
+     * @param specification one way for every cut that has ways
+     * @return the grid; a new one at each call
+     * @throws IllegalArgumentException if the category is not served or the specification does not fit
+     */
+    public YieldGrid grid(Category category, CuttingSpecification specification) {
+        TableCompiler.Group group = groups.get(category);
+        if (group == null) {
+            throw new IllegalArgumentException("category " + category + " is not served by table " + definition.name()
+                    + ", which serves " + letters());
+        }
+        check(specification);
+        return compile(group, specification);
+    }
+
+    /**
+     * Categories with equal rows, which share one grid.
+     *
+     * @return every category served, in groups
+     */
+    public List<List<Category>> categoryGroups() {
+        return compiler.groups.stream().map(TableCompiler.Group::categories).toList();
+    }
+
+    /**
+     * Letters of the categories served.
+     *
+     * @return such as {@code C E A B D}
+     */
+    public String letters() {
+        return definition.categories().stream().map(Category::letter).collect(Collectors.joining(" "));
+    }
+
+    /**
+     * Checks that a cutting specification fits this table.
+     *
+     * @param specification specification
+     * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
+     */
+    public void check(CuttingSpecification specification) {
+        specification.ways().forEach((parent, way) -> {
+            String wrong = compiler.wrongWay(parent, way);
+            if (wrong != null) {
+                throw new IllegalArgumentException(wrong);
+            }
+        });
+        String missing = compiler.missingWays(specification.ways().keySet());
+        if (missing != null) {
+            throw new IllegalArgumentException(
+                    "cutting specification \"" + specification + "\" is incomplete: " + missing);
+        }
+    }
+
+    /**
+     * A cutting specification of the table.
+     *
+     * @param name name
+     * @return the specification
+     * @throws IllegalArgumentException if there is none of that name
+     */
+    public CuttingSpecification specification(String name) {
+        CuttingSpecification specification = specifications.get(name);
+        if (specification == null) {
+            throw new IllegalArgumentException("no cutting specification \"" + name + "\" in table " + definition.name()
+                    + "; it has " + (specifications.isEmpty() ? "none" : String.join(", ", specifications.keySet())));
+        }
+        return specification;
+    }
+
+    /**
+     * The table's cutting specifications in their order; the first is used when none is chosen.
+     *
+     * @return an unmodifiable list, empty if the table has none
+     */
+    public List<CuttingSpecification> specifications() {
+        return List.copyOf(specifications.values());
+    }
+
+    /**
+     * The ways in which a cut can be broken down.
+     *
+     * @param parent code of the cut
+     * @return names in order, empty if there is nothing to choose
+     */
+    public Set<String> ways(String parent) {
+        return Collections.unmodifiableSet(compiler.ways.getOrDefault(parent, Set.of()));
+    }
+
+    /**
+     * Names of the quarterings.
+     *
+     * @return an unmodifiable set in the table's order
+     */
+    public Set<String> quarterings() {
+        return Collections.unmodifiableSet(quarterings.keySet());
+    }
+
+    /**
+     * Parts of a quartering: by code of cut the fraction that lies in the forequarter, for all cuts of one level.
+     *
+     * @param name name of the quartering
+     * @return an unmodifiable map
+     * @throws IllegalArgumentException if there is none of that name
+     */
+    public Map<String, Double> foreShares(String name) {
+        Map<String, Double> shares = quarterings.get(name);
+        if (shares == null) {
+            throw new IllegalArgumentException("no quartering \"" + name + "\" in table " + definition.name()
+                    + "; it has " + (quarterings.isEmpty() ? "none" : String.join(", ", quarterings.keySet())));
+        }
+        return Collections.unmodifiableMap(shares);
+    }
+
+    /**
+     * Index of the level that a quartering divides.
+     *
+     * @param name name of the quartering
+     * @return index of the level
+     * @throws IllegalArgumentException if there is none of that name
+     */
+    public int quarteredLevel(String name) {
+        return TableCompiler.quarteredLevel(layout, foreShares(name).keySet());
+    }
+
+    /**
+     * The table's name in another language for a cut.
+     *
+     * @param cut code
+     * @param language BCP 47 tag
+     * @return the name, or empty if the table has none
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public Optional<String> name(String cut, String language) {
+        String code = catalogue.cut(cut).code();
+        return definition.names().stream()
+                .filter(name -> name.cut().equals(code) && name.language().equals(language))
+                .map(CutName::name)
+                .findFirst();
+    }
+
+    /**
+     * What mince can't be reckoned without: fat trim, and cuts broken down into lean trim, whose fat content the table
+     * doesn't state.
+     *
+     * @return codes, empty if every fat content is stated
+     */
+    public List<String> cutsWithoutFatContent() {
+        Set<String> unstated = new TreeSet<>();
+        for (BreakdownRow row : definition.breakdown()) {
+            Cut parent = catalogue.find(row.parent()).orElse(null);
+            Cut child = catalogue.cut(row.cut());
+            if (child.kind() == CutKind.FAT_TRIM && child.fatPct() == null) {
+                unstated.add(child.code());
+            }
+            if (child.kind() == CutKind.LEAN_TRIM && YieldGrid.fatOfLeanTrim(parent, child) == null) {
+                unstated.add("lean trim of " + row.parent());
+            }
+        }
+        return List.copyOf(unstated);
+    }
+
+    /**
+     * What the table was built from.
+     *
+     * @return the definition, as it was given
+     */
+    public TableDefinition definition() {
+        return definition;
+    }
+
+    /**
+     * Its cuts.
+     *
+     * @return the catalogue
+     */
+    public CutCatalogue catalogue() {
+        return catalogue;
+    }
+
+    /**
+     * Where its cuts stand.
+     *
+     * @return the layout
+     */
+    public TableLayout layout() {
+        return layout;
+    }
+
+    /**
+     * SHA-256 over the definition in canonical form; the order of rows that means nothing does not change it.
+     *
+     * @return 64 hexadecimal digits
+     */
+    public String digest() {
+        return digest;
+    }
+
+    /**
+     * Name, version and the digest's first digits, as output rows carry it.
+     *
+     * @return such as {@code boneless-2026@1.0.0#0123456789ab}
+     */
+    public String identity() {
+        return definition.name() + "@" + definition.version() + "#" + digest.substring(0, SHORT_DIGEST);
+    }
+
+    /**
+     * Rounding taken off so that breakdowns close.
+     *
+     * @return one for each breakdown and column that was off
+     */
+    public List<ClosingCorrection> closingCorrections() {
+        return Collections.unmodifiableList(compiler.corrections);
+    }
+
+    /**
+     * What was proved, and how tightly.
+     *
+     * @return one finding for each promise
+     */
+    public List<ProofFinding> proof() {
+        return proof;
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof YieldTable that && digest.equals(that.digest);
+    }
+
+    @Override
+    public int hashCode() {
+        return digest.hashCode();
+    }
+
+    /**
+     * The identity.
+     *
+     * @return {@link #identity()}
+     */
+    @Override
+    public String toString() {
+        return identity();
+    }
+}

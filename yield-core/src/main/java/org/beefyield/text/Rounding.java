@@ -1,0 +1,59 @@
+package org.beefyield.text;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+
+/** Rounding of printed figures. */
+public final class Rounding {
+    private Rounding() {}
+
+    /**
+     * One figure with fixed decimals, half up.
+     *
+     * @param value a finite value
+     * @param decimals decimals to print, 0 or more
+     * @return the figure
+     */
+    public static String fixed(double value, int decimals) {
+        BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
+        return rounded.toPlainString();
+    }
+
+    /**
+     * Parts rounded so that they add up to their rounded whole, by largest remainder: each part is rounded down, and the
+     * units still missing go to the parts that lost most, the earlier one in a tie.
+     *
+     * @param parts finite parts
+     * @param whole what they add up to, but for floating-point noise
+     * @param decimals decimals to print, 0 or more
+     * @return a figure for each part, each within one unit of the last decimal of its value
+     * @throws IllegalArgumentException if the parts don't add up to the whole within a unit of the last decimal
+     */
+    public static List<String> adding(double[] parts, double whole, int decimals) {
+        BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
+        BigDecimal missing = BigDecimal.valueOf(whole).setScale(decimals, RoundingMode.HALF_UP);
+        List<BigDecimal> rounded = new ArrayList<>();
+        List<Integer> byRemainder = new ArrayList<>();
+        double[] remainder = new double[parts.length];
+        for (int i = 0; i < parts.length; i++) {
+            BigDecimal exact = BigDecimal.valueOf(parts[i]);
+            BigDecimal floor = exact.setScale(decimals, RoundingMode.FLOOR);
+            rounded.add(floor);
+            missing = missing.subtract(floor);
+            remainder[i] = exact.subtract(floor).doubleValue();
+            byRemainder.add(i);
+        }
+        int units = missing.movePointRight(decimals).intValueExact();
+        if (units < 0 || units > parts.length) {
+            throw new IllegalArgumentException("parts do not add up to " + whole);
+        }
+        byRemainder.sort(Comparator.comparingDouble(i -> -remainder[i]));
+        for (int i : byRemainder.subList(0, units)) {
+            rounded.set(i, rounded.get(i).add(unit));
+        }
+        return rounded.stream().map(BigDecimal::toPlainString).toList();
+    }
+}
