@@ -1,0 +1,56 @@
+package org.beefyield.estimate;
+
+import org.beefyield.text.Rounding;
+
+/**
+ * What became of the lean trim: Pearson's square, capped by the fat trim there is.
+ *
+ * @param target fat content asked for
+ * @param leanTrimKg lean trim that went in, kg
+ * @param fatTrimKg fat trim that went in, kg
+ * @param fat fat content reached, fraction by weight; the target unless the lean trim is fatter or the fat trim ran
+ *     out; 0 if there is no mince
+ */
+public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat) {
+    /** Fat contents closer than this are equal: rounding noise of the square. */
+    private static final double SAME = 1e-9;
+
+    /**
+     * Kilograms of mince.
+     *
+     * @return lean trim and fat trim together
+     */
+    public double kg() {
+        return leanTrimKg + fatTrimKg;
+    }
+
+    /**
+     * How the mince differs from what was asked.
+     *
+     * @return such as {@code mince is fatter than asked by 1.90 points of fat}, empty if it is as asked
+     */
+    public String note() {
+        double over = fat - target.fat();
+        if (kg() == 0 || Math.abs(over) < SAME) {
+            return "";
+        }
+        return "mince is " + (over > 0 ? "fatter than asked by " : "leaner than asked for want of fat trim by ")
+                + Rounding.fixed(100 * Math.abs(over), 2) + " points of fat";
+    }
+
+    /**
+     * Brings lean trim to a target.
+     *
+     * @param leanKg lean trim, kg
+     * @param leanFatKg fat in it, kg
+     * @param fatTrimKg fat trim there is, kg
+     * @param fatTrimFat fat content of the fat trim, fraction, above the target
+     */
+    static Mince of(MinceTarget target, double leanKg, double leanFatKg, double fatTrimKg, double fatTrimFat) {
+        double t = target.fat();
+        double wanted = (t * leanKg - leanFatKg) / (fatTrimFat - t);
+        double added = Math.min(Math.max(0, wanted), fatTrimKg);
+        double kg = leanKg + added;
+        return new Mince(target, leanKg, added, kg == 0 ? 0 : (leanFatKg + added * fatTrimFat) / kg);
+    }
+}

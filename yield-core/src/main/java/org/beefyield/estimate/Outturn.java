@@ -1,0 +1,425 @@
+package org.beefyield.estimate;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableLayout;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What comes out of a carcass or a lot: kilograms of every cut at every level; each level adds up to the cold weight.
+ *
+ * <p>A cut may stand at several levels: fat trim comes off with the tissues and again when primals are cut to retail. A
+ * call without a level means the last level at which the cut stands.
+ */
+public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
+    /** Code of the cut that stands for lean trim brought to a fat content. */
+    public static final String MINCE_CODE = "mince";
+
+    private static final Set<CutKind> NOT_MEAT = EnumSet.of(CutKind.FAT_TRIM, CutKind.BONE, CutKind.LOSS);
+
+    private final YieldTable table;
+    private final CuttingSpecification specification;
+    private final double coldWeightKg;
+    /** kg by slot; behind the slots the fat in the lean trim of the last level. Not changed by mince. */
+    private final double[] kgBySlot;
+
+    private final @Nullable Mince mince;
+
+    Outturn(
+            YieldTable table,
+            CuttingSpecification specification,
+            @Nullable MinceTarget target,
+            double coldWeightKg,
+            double[] kgBySlot) {
+        this.table = table;
+        this.specification = specification;
+        this.coldWeightKg = coldWeightKg;
+        this.kgBySlot = kgBySlot;
+        this.mince = target == null ? null : mince(target);
+    }
+
+    private Mince mince(MinceTarget target) {
+        TableLayout layout = table.layout();
+        int last = layout.levels().size() - 1;
+        double lean = 0;
+        double fatTrim = 0;
+        double fatInFatTrim = 0;
+        List<Cut> cuts = layout.cutsAt(last);
+        for (int i = 0; i < cuts.size(); i++) {
+            double kg = kgBySlot[layout.start(last) + i];
+            if (cuts.get(i).kind() == CutKind.LEAN_TRIM) {
+                lean += kg;
+            } else if (cuts.get(i).kind() == CutKind.FAT_TRIM) {
+                Double pct = cuts.get(i).fatPct();
+                fatTrim += kg;
+                fatInFatTrim += pct == null ? 0 : kg * pct / 100;
+            }
+        }
+        return Mince.of(target, lean, kgBySlot[layout.size()], fatTrim, fatTrim == 0 ? 1 : fatInFatTrim / fatTrim);
+    }
+
+    /**
+     * The table behind the figures.
+     *
+     * @return the table
+     */
+    public YieldTable table() {
+        return table;
+    }
+
+    /**
+     * How the primals are cut.
+     *
+     * @return the cutting specification
+     */
+    public CuttingSpecification specification() {
+        return specification;
+    }
+
+    /**
+     * Cold weight that went in.
+     *
+     * @return kg
+     */
+    public double coldWeightKg() {
+        return coldWeightKg;
+    }
+
+    /**
+     * What became of the lean trim, if a mince target was set.
+     *
+     * @return the mince, or empty
+     */
+    public Optional<Mince> mince() {
+        return Optional.ofNullable(mince);
+    }
+
+    double slotKg(int slot) {
+        return kgBySlot[slot];
+    }
+
+    /**
+     * Kilograms of a cut at the last level at which it stands.
+     *
+     * @param cut code
+     * @return kg, both sides together
+     * @throws IllegalArgumentException if the table has no such cut; the message offers the nearest codes
+     */
+    public double kg(String cut) {
+        if (mince != null && cut.equals(MINCE_CODE)) {
+            return mince.kg();
+        }
+        int slot = table.layout().lastSlot(cut);
+        return kg(slot, table.catalogue().cut(cut).kind());
+    }
+
+    /**
+     * Kilograms of a cut at a level.
+     *
+     * @param level name of the level
+     * @param cut code
+     * @return kg, both sides together
+     * @throws IllegalArgumentException if the table has no such level or cut, or the cut does not stand there
+     */
+    public double kg(String level, String cut) {
+        int index = table.layout().levelIndex(level);
+        if (mince != null
+                && cut.equals(MINCE_CODE)
+                && index == table.layout().levels().size() - 1) {
+            return mince.kg();
+        }
+        return kg(table.layout().slot(index, cut), table.catalogue().cut(cut).kind());
+    }
+
+    /** Kilograms in a slot after mincing. */
+    private double kg(int slot, CutKind kind) {
+        double kg = kgBySlot[slot];
+        if (mince == null || slot < table.layout().start(table.layout().levels().size() - 1)) {
+            return kg;
+        }
+        if (kind == CutKind.LEAN_TRIM) {
+            return 0;
+        }
+        // what the mince took up comes off the fat trims in proportion
+        return kind == CutKind.FAT_TRIM && mince.fatTrimKg() > 0 ? kg - mince.fatTrimKg() * kg / fatTrimBefore() : kg;
+    }
+
+    private double fatTrimBefore() {
+        TableLayout layout = table.layout();
+        int last = layout.levels().size() - 1;
+        double kg = 0;
+        for (int i = 0; i < layout.cutsAt(last).size(); i++) {
+            kg += layout.cutsAt(last).get(i).kind() == CutKind.FAT_TRIM ? kgBySlot[layout.start(last) + i] : 0;
+        }
+        return kg;
+    }
+
+    /**
+     * Fraction of the cold weight that a cut is, at the last level at which it stands.
+     *
+     * @param cut code
+     * @return fraction
+     * @throws IllegalArgumentException if the table has no such cut
+     */
+    public double share(String cut) {
+        return kg(cut) / coldWeightKg;
+    }
+
+    /**
+     * Kilograms of all cuts of a kind at the last level.
+     *
+     * @param kind kind
+     * @return kg, 0 if nothing of the kind stands there
+     */
+    public double kg(CutKind kind) {
+        return kindKg(table.layout().levels().size() - 1, kind);
+    }
+
+    /**
+     * Kilograms of all cuts of a kind at a level.
+     *
+     * @param level name of the level
+     * @param kind kind
+     * @return kg, 0 if nothing of the kind stands there
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public double kg(String level, CutKind kind) {
+        return kindKg(table.layout().levelIndex(level), kind);
+    }
+
+    private double kindKg(int level, CutKind kind) {
+        TableLayout layout = table.layout();
+        boolean last = level == layout.levels().size() - 1;
+        double kg = mince != null && last && kind == CutKind.MINCE ? mince.kg() : 0;
+        List<Cut> cuts = layout.cutsAt(level);
+        for (int i = 0; i < cuts.size(); i++) {
+            if (cuts.get(i).kind() == kind) {
+                kg += kg(layout.start(level) + i, kind);
+            }
+        }
+        return kg;
+    }
+
+    /**
+     * Fat trim of the last level: all that came off, less what the mince took up.
+     *
+     * @return kg
+     */
+    public double fatTrimKg() {
+        return kg(CutKind.FAT_TRIM);
+    }
+
+    /**
+     * Bone of the last level.
+     *
+     * @return kg
+     */
+    public double boneKg() {
+        return kg(CutKind.BONE);
+    }
+
+    /**
+     * Loss of the last level: evaporation, drip, saw and floor.
+     *
+     * @return kg
+     */
+    public double lossKg() {
+        return kg(CutKind.LOSS);
+    }
+
+    /**
+     * Saleable meat of the last level: all but fat trim, bone and loss. Lean trim counts as it is if no mince target is
+     * set.
+     *
+     * @return kg
+     */
+    public double saleableKg() {
+        double kg = 0;
+        for (CutKind kind : CutKind.values()) {
+            kg += NOT_MEAT.contains(kind) ? 0 : kg(kind);
+        }
+        return kg;
+    }
+
+    /**
+     * Meat before it is split: the first level's weight less its fat trim, bone and loss.
+     *
+     * @return kg
+     */
+    public double meatKg() {
+        double kg = 0;
+        for (CutKind kind : CutKind.values()) {
+            kg += NOT_MEAT.contains(kind) ? 0 : kindKg(0, kind);
+        }
+        return kg;
+    }
+
+    /**
+     * Fraction of the cold weight that a kind is at the last level.
+     *
+     * @param kind kind
+     * @return fraction
+     */
+    public double share(CutKind kind) {
+        return kg(kind) / coldWeightKg;
+    }
+
+    /**
+     * Kilograms of a kind at the last level per kg of meat of the first level.
+     *
+     * @param kind kind
+     * @return fraction; steaks, joints, dice, mince or lean trim, retail fat trim and retail loss add up to 1
+     */
+    public double shareOfMeat(CutKind kind) {
+        double kg = kg(kind);
+        if (NOT_MEAT.contains(kind)) {
+            kg -= kindKg(0, kind);
+        }
+        return kg / meatKg();
+    }
+
+    /**
+     * Fraction of the meat that is minced, or is lean trim for mince.
+     *
+     * @return fraction of the meat
+     */
+    public double minceShare() {
+        return shareOfMeat(CutKind.MINCE) + shareOfMeat(CutKind.LEAN_TRIM);
+    }
+
+    /**
+     * Fraction of the meat that is steaks.
+     *
+     * @return fraction of the meat
+     */
+    public double steakShare() {
+        return shareOfMeat(CutKind.STEAK);
+    }
+
+    /**
+     * Mean weight of one piece of a cut.
+     *
+     * @param cut code
+     * @return kg of one piece of one side, or empty if the cut isn't sold by the piece
+     * @throws IllegalArgumentException if the table has no such cut
+     */
+    public java.util.OptionalDouble pieceKg(String cut) {
+        return table.catalogue().cut(cut).pieceKg(kg(cut));
+    }
+
+    /**
+     * The cuts of a level with their weights, in printing order. With a mince target the last level has mince in the
+     * place of lean trim.
+     *
+     * @param level name of the level
+     * @return lines that add up to the cold weight
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public List<CutLine> lines(String level) {
+        TableLayout layout = table.layout();
+        int index = layout.levelIndex(level);
+        boolean minced = mince != null && index == layout.levels().size() - 1;
+        List<CutLine> lines = new ArrayList<>();
+        List<Cut> cuts = layout.cutsAt(index);
+        boolean pending = minced;
+        for (int i = 0; i < cuts.size(); i++) {
+            Cut cut = cuts.get(i);
+            if (pending && mince != null && (cut.kind() == CutKind.LEAN_TRIM || NOT_MEAT.contains(cut.kind()))) {
+                lines.add(line(Cut.of(MINCE_CODE, "Mince", level, CutKind.MINCE), mince.kg()));
+                pending = false;
+            }
+            if (!(minced && cut.kind() == CutKind.LEAN_TRIM)) {
+                lines.add(line(cut, kg(layout.start(index) + i, cut.kind())));
+            }
+        }
+        if (pending && mince != null) {
+            lines.add(line(Cut.of(MINCE_CODE, "Mince", level, CutKind.MINCE), mince.kg()));
+        }
+        return lines;
+    }
+
+    private CutLine line(Cut cut, double kg) {
+        return new CutLine(cut, kg, kg / coldWeightKg);
+    }
+
+    /**
+     * Weight of the forequarters and hindquarters.
+     *
+     * @param quartering name of a quartering of the table
+     * @return the quarters, which add up to the cold weight
+     * @throws IllegalArgumentException if the table has none of that name
+     */
+    public Quarters quarters(String quartering) {
+        int level = table.quarteredLevel(quartering);
+        Map<String, Double> foreShares = table.foreShares(quartering);
+        double fore = 0;
+        double all = 0;
+        for (Cut cut : table.layout().cutsAt(level)) {
+            double kg = kgBySlot[table.layout().slot(level, cut.code())];
+            fore += kg * foreShares.getOrDefault(cut.code(), 0.0);
+            all += kg;
+        }
+        return new Quarters(quartering, fore, all - fore);
+    }
+
+    /** The levels as one text table each, quarters, notes and cautions. */
+    String toText(String title, int decimals, List<String> notes) {
+        StringBuilder text = new StringBuilder(title).append('\n');
+        text.append("Table ").append(table.identity());
+        if (!specification.name().isEmpty()) {
+            text.append(", cutting specification ").append(specification);
+        }
+        text.append('\n');
+        for (String level : table.layout().levels()) {
+            text.append('\n').append(levelTable(level, decimals).toText());
+        }
+        text.append('\n');
+        for (String name : table.quarterings()) {
+            Quarters quarters = quarters(name);
+            List<String> kg =
+                    Rounding.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, coldWeightKg, decimals);
+            text.append(
+                    "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg\n");
+        }
+        for (String note : notes) {
+            text.append("Note: ").append(note).append('\n');
+        }
+        for (String caution : Cautions.of(table)) {
+            text.append(caution).append('\n');
+        }
+        return text.toString();
+    }
+
+    /**
+     * A level as a table: cut, kg and per cent of the cold weight. Printed figures add up to the printed total; cuts
+     * that the specification doesn't yield are left out.
+     *
+     * @param level name of the level
+     * @param decimals decimals of the kg, 0 or more
+     * @return a table with a total
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public TextTable levelTable(String level, int decimals) {
+        List<CutLine> lines =
+                lines(level).stream().filter(line -> line.kg() != 0).toList();
+        List<String> kg =
+                Rounding.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), coldWeightKg, decimals);
+        List<String> percent = Rounding.adding(
+                lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
+        TextTable text = new TextTable(level + " level", "kg", "% of cold weight");
+        for (int i = 0; i < lines.size(); i++) {
+            text.row(lines.get(i).cut().name(), kg.get(i), percent.get(i));
+        }
+        return text.rule().row("Total", Rounding.fixed(coldWeightKg, decimals), "100.0");
+    }
+}

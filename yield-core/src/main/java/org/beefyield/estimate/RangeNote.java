@@ -1,0 +1,47 @@
+package org.beefyield.estimate;
+
+import org.beefyield.table.Range;
+import org.beefyield.table.Variable;
+import org.beefyield.text.Rounding;
+
+/**
+ * A carcass lies outside the range of the data behind a table.
+ *
+ * @param variable in which variable
+ * @param value its value: a position on the scale, or kg
+ * @param fitted the fitted range of that variable
+ */
+public record RangeNote(Variable variable, double value, Range fitted) {
+    /**
+     * How far outside.
+     *
+     * @return points of the scale, or kg
+     */
+    public double distance() {
+        return fitted.distance(value);
+    }
+
+    /**
+     * The note in words.
+     *
+     * @return such as {@code fat position 14 is 1 point outside the fitted range 3 to 13}
+     */
+    @Override
+    public String toString() {
+        return describe(variable, value, fitted, "fitted");
+    }
+
+    static String describe(Variable variable, double value, Range range, String which) {
+        String unit = variable == Variable.WEIGHT ? " kg" : "";
+        String what = variable == Variable.WEIGHT ? "cold weight" : variable.code() + " position";
+        String distance = number(range.distance(value));
+        return what + " " + number(value) + unit + " is " + distance
+                + (variable == Variable.WEIGHT ? " kg" : distance.equals("1") ? " point" : " points") + " outside the "
+                + which + " range " + range + unit;
+    }
+
+    private static String number(double value) {
+        String fixed = Rounding.fixed(value, 2);
+        return fixed.replaceAll("\\.?0+$", "");
+    }
+}

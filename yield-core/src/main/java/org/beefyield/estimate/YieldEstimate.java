@@ -1,0 +1,83 @@
+package org.beefyield.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.Rounding;
+import org.jspecify.annotations.Nullable;
+
+/** What one carcass is expected to return. Immutable. */
+public final class YieldEstimate extends Outturn {
+    private static final int TEXT_DECIMALS = 2;
+
+    private final Carcass carcass;
+    private final List<RangeNote> rangeNotes;
+
+    YieldEstimate(
+            YieldTable table,
+            CuttingSpecification specification,
+            @Nullable MinceTarget target,
+            Carcass carcass,
+            List<RangeNote> rangeNotes,
+            double[] kgBySlot) {
+        super(table, specification, target, carcass.coldWeightKg(), kgBySlot);
+        this.carcass = carcass;
+        this.rangeNotes = rangeNotes;
+    }
+
+    /**
+     * The carcass.
+     *
+     * @return the carcass
+     */
+    public Carcass carcass() {
+        return carcass;
+    }
+
+    /**
+     * Where the carcass lies outside the range of the data behind the table.
+     *
+     * @return one note for each variable, empty inside the range
+     */
+    public List<RangeNote> rangeNotes() {
+        return rangeNotes;
+    }
+
+    /**
+     * Everything that a reader of the figures should know, in words.
+     *
+     * @return range notes and, if the mince is not as asked, how it differs
+     */
+    public List<String> notes() {
+        List<String> notes = new ArrayList<>();
+        rangeNotes.forEach(note -> notes.add(note.toString()));
+        mince().map(Mince::note).filter(note -> !note.isEmpty()).ifPresent(notes::add);
+        return notes;
+    }
+
+    /**
+     * The estimate for people: every level as a table in kg and per cent, quarters, notes and cautions.
+     *
+     * @return lines of plain text
+     */
+    public String toText() {
+        return toText(
+                "Carcass " + carcass.id().map(id -> id + ": ").orElse("") + "category " + carcass.category() + " ("
+                        + carcass.category().definition() + "), conformation " + carcass.conformation() + ", fat class "
+                        + carcass.fatClass() + ", " + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold",
+                TEXT_DECIMALS,
+                notes());
+    }
+
+    /**
+     * One line.
+     *
+     * @return the carcass, its meat and the table
+     */
+    @Override
+    public String toString() {
+        return carcass + ": meat " + Rounding.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
+    }
+}

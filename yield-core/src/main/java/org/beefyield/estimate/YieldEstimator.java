@@ -1,0 +1,252 @@
+package org.beefyield.estimate;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableRange;
+import org.beefyield.table.Variable;
+import org.beefyield.table.YieldGrid;
+import org.beefyield.table.YieldTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Estimates what carcasses return, from one table, under one cutting specification. Immutable and thread-safe; the
+ * {@code with} methods give a changed copy.
+ *
+ * <pre>{@code
+ * YieldEstimator estimator = YieldEstimator.of(table);
+ * YieldEstimate estimate = estimator.estimate(
+ *         Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3+"), 342.0));
+ * double striploin = estimate.kg("striploin");
+ * }</pre>
+ */
+public final class YieldEstimator {
+    private final YieldTable table;
+    private final CuttingSpecification specification;
+    private final RangePolicy policy;
+    private final @Nullable MinceTarget minceTarget;
+    private final Map<Category, YieldGrid> grids;
+
+    private YieldEstimator(
+            YieldTable table,
+            CuttingSpecification specification,
+            RangePolicy policy,
+            @Nullable MinceTarget minceTarget,
+            Map<Category, YieldGrid> grids) {
+        this.table = table;
+        this.specification = specification;
+        this.policy = policy;
+        this.minceTarget = minceTarget;
+        this.grids = grids;
+    }
+
+    /**
+     * An estimator with the table's first cutting specification, without mince, that notes carcasses outside the fitted
+     * range.
+     *
+     * @param table table
+     * @return an estimator
+     * @throws IllegalArgumentException if the table has ways to choose from and no cutting specification
+     */
+    public static YieldEstimator of(YieldTable table) {
+        CuttingSpecification specification = table.specifications().isEmpty()
+                ? CuttingSpecification.NONE
+                : table.specifications().get(0);
+        return new YieldEstimator(
+                table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, compile(table, specification));
+    }
+
+    private static Map<Category, YieldGrid> compile(YieldTable table, CuttingSpecification specification) {
+        Map<Category, YieldGrid> grids = new EnumMap<>(Category.class);
+        for (List<Category> group : table.categoryGroups()) {
+            YieldGrid grid = table.grid(group.get(0), specification);
+            group.forEach(category -> grids.put(category, grid));
+        }
+        return grids;
+    }
+
+    /**
+     * The same under another cutting specification.
+     *
+     * @param newSpecification one way for every cut that has ways
+     * @return an estimator
+     * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
+     */
+    public YieldEstimator with(CuttingSpecification newSpecification) {
+        return new YieldEstimator(table, newSpecification, policy, minceTarget, compile(table, newSpecification));
+    }
+
+    /**
+     * The same under one of the table's cutting specifications.
+     *
+     * @param name name of the specification
+     * @return an estimator
+     * @throws IllegalArgumentException if the table has none of that name
+     */
+    public YieldEstimator withSpecification(String name) {
+        return with(table.specification(name));
+    }
+
+    /**
+     * The same with one cut broken down another way: {@code with("striploin", "joints")}.
+     *
+     * @param parent code of the cut that is broken down
+     * @param way its way
+     * @return an estimator
+     * @throws IllegalArgumentException if the table has no such cut or way
+     */
+    public YieldEstimator with(String parent, String way) {
+        return with(specification.with(parent, way));
+    }
+
+    /**
+     * The same with another policy on ranges.
+     *
+     * @param newPolicy policy
+     * @return an estimator
+     */
+    public YieldEstimator with(RangePolicy newPolicy) {
+        return new YieldEstimator(table, specification, newPolicy, minceTarget, grids);
+    }
+
+    /**
+     * The same with lean trim brought to a fat content by fat trim, at the last level.
+     *
+     * @param newTarget target
+     * @return an estimator
+     * @throws IllegalArgumentException if the table yields no lean trim, does not state the fat content of lean trim or
+     *     fat trim, or its fat trim is no fatter than the target
+     */
+    public YieldEstimator with(MinceTarget newTarget) {
+        List<Cut> last = table.layout().cutsAt(table.layout().levels().size() - 1);
+        if (last.stream().noneMatch(cut -> cut.kind() == CutKind.LEAN_TRIM)) {
+            throw new IllegalArgumentException(newTarget + " needs lean trim, and table "
+                    + table.definition().name() + " yields none at its last level");
+        }
+        List<String> unstated = table.cutsWithoutFatContent();
+        if (!unstated.isEmpty()) {
+            throw new IllegalArgumentException(
+                    newTarget + " needs the fat content (fat_pct) of " + String.join(", ", unstated) + " in table "
+                            + table.definition().name());
+        }
+        for (Cut cut : last) {
+            Double fatPct = cut.fatPct();
+            if (cut.kind() == CutKind.FAT_TRIM && fatPct != null && newTarget.fat() >= fatPct / 100) {
+                throw new IllegalArgumentException(newTarget + " can't be reached with " + cut.code() + " of " + fatPct
+                        + " % fat; a target lies below that");
+            }
+        }
+        return new YieldEstimator(table, specification, policy, newTarget, grids);
+    }
+
+    /**
+     * The table.
+     *
+     * @return the table
+     */
+    public YieldTable table() {
+        return table;
+    }
+
+    /**
+     * How primals are cut.
+     *
+     * @return the cutting specification
+     */
+    public CuttingSpecification specification() {
+        return specification;
+    }
+
+    /**
+     * What mince is brought to.
+     *
+     * @return the target, or empty if lean trim stays as it is
+     */
+    public Optional<MinceTarget> minceTarget() {
+        return Optional.ofNullable(minceTarget);
+    }
+
+    /**
+     * Estimates one carcass.
+     *
+     * @param carcass carcass
+     * @return its estimate, with a note for each variable outside the fitted range
+     * @throws RefusedCarcassException if its category isn't served, it lies outside the allowed range, or outside the
+     *     fitted range and the policy refuses that
+     */
+    public YieldEstimate estimate(Carcass carcass) {
+        YieldGrid grid = grids.get(carcass.category());
+        if (grid == null) {
+            throw new RefusedCarcassException("category " + carcass.category() + " is not served by table "
+                    + table.definition().name() + ", which serves " + table.letters());
+        }
+        double conformation = carcass.conformation().position();
+        double fat = carcass.fatClass().position();
+        double weight = carcass.coldWeightKg();
+        List<RangeNote> notes = check(conformation, fat, weight);
+        double[] kg = grid.shares(conformation, fat, weight);
+        for (int slot = 0; slot < kg.length; slot++) {
+            kg[slot] *= weight;
+        }
+        return new YieldEstimate(table, specification, minceTarget, carcass, notes, kg);
+    }
+
+    private List<RangeNote> check(double conformation, double fat, double weight) {
+        TableRange fitted = table.definition().fitted();
+        if (fitted.conformation().contains(conformation)
+                && fitted.fat().contains(fat)
+                && fitted.weightKg().contains(weight)) {
+            return List.of();
+        }
+        List<RangeNote> notes = new ArrayList<>();
+        for (Variable variable : Variable.values()) {
+            double value = switch (variable) {
+                case CONFORMATION -> conformation;
+                case FAT -> fat;
+                case WEIGHT -> weight;
+            };
+            if (!table.definition().allowed().of(variable).contains(value)) {
+                throw new RefusedCarcassException(RangeNote.describe(
+                        variable, value, table.definition().allowed().of(variable), "allowed"));
+            }
+            if (!fitted.of(variable).contains(value)) {
+                notes.add(new RangeNote(variable, value, fitted.of(variable)));
+            }
+        }
+        if (policy == RangePolicy.REFUSE_OUTSIDE_FITTED) {
+            throw new RefusedCarcassException(notes.get(0).toString());
+        }
+        return List.copyOf(notes);
+    }
+
+    /**
+     * Estimates a lot.
+     *
+     * @param carcasses at least one carcass
+     * @return the estimate of all of them together
+     * @throws RefusedCarcassException if the table gives no estimate for one of them; use {@link #collector()} to go on
+     *     without it
+     * @throws IllegalStateException if there is none
+     */
+    public LotEstimate estimateLot(Iterable<Carcass> carcasses) {
+        LotEstimate.Collector collector = collector();
+        carcasses.forEach(collector::add);
+        return collector.lot();
+    }
+
+    /**
+     * Starts a lot to which carcasses are added one by one.
+     *
+     * @return an empty collector
+     */
+    public LotEstimate.Collector collector() {
+        return new LotEstimate.Collector(this);
+    }
+}
