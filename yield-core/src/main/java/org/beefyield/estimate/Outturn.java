@@ -1,6 +1,7 @@
 package org.beefyield.estimate;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
@@ -421,5 +422,37 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
             text.row(lines.get(i).cut().name(), kg.get(i), percent.get(i));
         }
         return text.rule().row("Total", Rounding.fixed(coldWeightKg, decimals), "100.0");
+    }
+
+    /**
+     * Kinds side by side, such as one lot under several cutting specifications: kg of each kind at the last level.
+     * Printed figures add up to each printed total.
+     *
+     * @param outturns one column each, headed by its cutting specification
+     * @param decimals decimals of the kg, 0 or more
+     * @return a table with a total
+     */
+    public static TextTable kindTable(List<? extends Outturn> outturns, int decimals) {
+        List<CutKind> kinds = Arrays.stream(CutKind.values())
+                .filter(kind -> outturns.stream().anyMatch(outturn -> outturn.kg(kind) != 0))
+                .toList();
+        List<String> header = new ArrayList<>(List.of("kind"));
+        List<List<String>> columns = new ArrayList<>();
+        List<String> totals = new ArrayList<>(List.of("Total"));
+        for (Outturn outturn : outturns) {
+            header.add(outturn.specification() + " kg");
+            columns.add(Rounding.adding(
+                    kinds.stream().mapToDouble(outturn::kg).toArray(), outturn.coldWeightKg(), decimals));
+            totals.add(Rounding.fixed(outturn.coldWeightKg(), decimals));
+        }
+        TextTable text = new TextTable(header.toArray(String[]::new));
+        for (int i = 0; i < kinds.size(); i++) {
+            List<String> row = new ArrayList<>(List.of(kinds.get(i).code()));
+            for (List<String> column : columns) {
+                row.add(column.get(i));
+            }
+            text.row(row);
+        }
+        return text.rule().row(totals);
     }
 }

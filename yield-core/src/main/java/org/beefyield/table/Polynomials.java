@@ -22,6 +22,17 @@ final class Polynomials {
         return derivative;
     }
 
+    /** The polynomial q with q(t) = p(t + shift). */
+    static double[] shifted(double[] coefficients, double shift) {
+        double[] shifted = coefficients.clone();
+        for (int i = 0; i < shifted.length - 1; i++) {
+            for (int j = shifted.length - 2; j >= i; j--) {
+                shifted[j] += shift * shifted[j + 1];
+            }
+        }
+        return shifted;
+    }
+
     /** Where the smallest value over [low, high] is taken. */
     static double argMin(double[] coefficients, double low, double high) {
         double[] best = {low};

@@ -300,6 +300,15 @@ public final class YieldTable {
     }
 
     /**
+     * Names of its levels, in order.
+     *
+     * @return an unmodifiable list
+     */
+    public List<String> levels() {
+        return layout.levels();
+    }
+
+    /**
      * Where its cuts stand.
      *
      * @return the layout

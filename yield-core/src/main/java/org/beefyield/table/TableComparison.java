@@ -1,0 +1,396 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * How far two tables differ: for every cut of every level that both have, the largest difference anywhere in their common
+ * range, exactly, in g per kg of carcass.
+ *
+ * <p>Shares are bilinear between whole positions of the grades, so the largest difference lies at one of them; in weight
+ * it is an extreme of a polynomial. Categories and cutting specifications are compared where both tables have them, by
+ * name; two tables without any ways are compared as they are. The common range is that of the allowed ranges.
+ */
+public final class TableComparison {
+    /** Differences below this are noise of the arithmetic, g/kg. */
+    private static final double NOISE_G_PER_KG = 1e-9;
+
+    private static final int DECIMALS = 2;
+
+    /**
+     * The largest difference of one cut at one level.
+     *
+     * @param level name of the level
+     * @param cut code of the cut
+     * @param differenceGPerKg second table less first, g per kg of carcass, where it is largest in size
+     * @param category category at that place
+     * @param specification cutting specification there, empty if the tables have no ways
+     * @param conformation conformation there, a whole position
+     * @param fatClass fat class there, a whole position
+     * @param weightKg cold weight there, kg
+     */
+    public record Difference(
+            String level,
+            String cut,
+            double differenceGPerKg,
+            Category category,
+            String specification,
+            Conformation conformation,
+            FatClass fatClass,
+            double weightKg) {
+        /**
+         * Where the difference is largest.
+         *
+         * @return such as {@code category C, steaks, E+ 1-, 150 kg}
+         */
+        public String where() {
+            return "category " + category + (specification.isEmpty() ? "" : ", " + specification) + ", " + conformation
+                    + " " + fatClass + ", " + Decimals.plain(Math.rint(weightKg * 1000) / 1000) + " kg";
+        }
+    }
+
+    private final YieldTable first;
+    private final YieldTable second;
+    private final List<Difference> differences;
+    private final List<String> notes;
+
+    private TableComparison(YieldTable first, YieldTable second, List<Difference> differences, List<String> notes) {
+        this.first = first;
+        this.second = second;
+        this.differences = List.copyOf(differences);
+        this.notes = List.copyOf(notes);
+    }
+
+    /**
+     * Compares two tables.
+     *
+     * @param first the table to compare with, such as the one in use
+     * @param second the other one, such as its successor
+     * @return the comparison
+     * @throws IllegalArgumentException if they have no category, range or level in common
+     */
+    public static TableComparison of(YieldTable first, YieldTable second) {
+        Comparing comparing = new Comparing(first, second);
+        comparing.compare();
+        return new TableComparison(first, second, comparing.differences, comparing.notes);
+    }
+
+    /** The work of one comparison. */
+    private static final class Comparing {
+        private final YieldTable first;
+        private final YieldTable second;
+        private final Range conformations;
+        private final Range fats;
+        private final Range weights;
+        final List<Difference> differences = new ArrayList<>();
+        final List<String> notes = new ArrayList<>();
+
+        Comparing(YieldTable first, YieldTable second) {
+            this.first = first;
+            this.second = second;
+            TableRange a = first.definition().allowed();
+            TableRange b = second.definition().allowed();
+            conformations = common("conformation", a.conformation(), b.conformation());
+            fats = common("fat", a.fat(), b.fat());
+            weights = common("weight", a.weightKg(), b.weightKg());
+        }
+
+        private Range common(String what, Range a, Range b) {
+            double low = Math.max(a.low(), b.low());
+            double high = Math.min(a.high(), b.high());
+            if (low > high) {
+                throw new IllegalArgumentException(
+                        "the tables have no " + what + " in common: " + a + " against " + b);
+            }
+            if (!a.equals(b)) {
+                notes.add("allowed " + what + " differs: " + a + " against " + b + "; compared over " + new Range(low, high));
+            }
+            return new Range(low, high);
+        }
+
+        void compare() {
+            noteBasis();
+            List<Category> categories = new ArrayList<>(first.definition().categories());
+            categories.retainAll(second.definition().categories());
+            noteOneSided("category", first.definition().categories(), second.definition().categories());
+            List<String> levels = new ArrayList<>(first.levels());
+            levels.retainAll(second.levels());
+            noteOneSided("level", first.levels(), second.levels());
+            if (categories.isEmpty() || levels.isEmpty()) {
+                throw new IllegalArgumentException("the tables have no "
+                        + (categories.isEmpty() ? "category" : "level") + " in common");
+            }
+            List<CuttingSpecification[]> specifications = specifications();
+            for (String level : levels) {
+                noteOneSided("cut at level " + level, codes(first, level), codes(second, level));
+                List<String> cuts = new ArrayList<>(codes(first, level));
+                cuts.retainAll(codes(second, level));
+                Map<String, Difference> atLevel = new LinkedHashMap<>();
+                for (List<Category> group : groups(categories)) {
+                    for (CuttingSpecification[] pair : specifications) {
+                        YieldGrid a = first.grid(group.get(0), pair[0]);
+                        YieldGrid b = second.grid(group.get(0), pair[1]);
+                        for (String cut : cuts) {
+                            atLevel.merge(cut, largest(level, cut, group.get(0), pair[0], a, b), Comparing::larger);
+                        }
+                    }
+                }
+                differences.addAll(atLevel.values());
+            }
+        }
+
+        private void noteBasis() {
+            Basis a = first.definition().basis();
+            Basis b = second.definition().basis();
+            noteBasis("quartering", a.quartering(), b.quartering());
+            noteBasis("hanging", a.hanging(), b.hanging());
+            noteBasis("fat cover in mm", a.fatCoverMm(), b.fatCoverMm());
+            noteBasis("ageing in days", a.ageingDays(), b.ageingDays());
+            noteBasis("boneless", a.boneless(), b.boneless());
+        }
+
+        private void noteBasis(
+                String what,
+                @Nullable Object a,
+                @Nullable Object b) {
+            if (!Objects.equals(a, b)) {
+                notes.add("the basis differs in " + what + ": " + stated(a) + " against " + stated(b)
+                        + "; part of the difference may come from that");
+            }
+        }
+
+        private static String stated(@Nullable Object value) {
+            return value == null ? "not stated" : value instanceof Double number ? Decimals.plain(number) : value.toString();
+        }
+
+        private <T> void noteOneSided(String what, List<T> a, List<T> b) {
+            Set<T> onlyFirst = new LinkedHashSet<>(a);
+            onlyFirst.removeAll(b);
+            Set<T> onlySecond = new LinkedHashSet<>(b);
+            onlySecond.removeAll(a);
+            onlyFirst.forEach(one -> notes.add(what + " " + one + " is only in " + first.identity()));
+            onlySecond.forEach(one -> notes.add(what + " " + one + " is only in " + second.identity()));
+        }
+
+        private static List<String> codes(YieldTable table, String level) {
+            return table.layout().cutsAt(table.layout().levelIndex(level)).stream()
+                    .map(Cut::code)
+                    .toList();
+        }
+
+        /** Categories that share a grid in both tables: one of them speaks for all. */
+        private List<List<Category>> groups(List<Category> categories) {
+            List<List<Category>> groups = new ArrayList<>();
+            for (List<Category> a : first.categoryGroups()) {
+                for (List<Category> b : second.categoryGroups()) {
+                    List<Category> both = new ArrayList<>(categories);
+                    both.retainAll(a);
+                    both.retainAll(b);
+                    if (!both.isEmpty()) {
+                        groups.add(both);
+                    }
+                }
+            }
+            return groups;
+        }
+
+        private List<CuttingSpecification[]> specifications() {
+            List<CuttingSpecification[]> pairs = new ArrayList<>();
+            List<String> a = first.specifications().stream()
+                    .map(CuttingSpecification::name)
+                    .toList();
+            List<String> b = second.specifications().stream()
+                    .map(CuttingSpecification::name)
+                    .toList();
+            noteOneSided("cutting specification", a, b);
+            Set<String> both = new TreeSet<>(a);
+            both.retainAll(b);
+            for (String name : both) {
+                CuttingSpecification own = first.specification(name);
+                CuttingSpecification other = second.specification(name);
+                if (!own.equals(other)) {
+                    notes.add("cutting specification " + name + " cuts in other ways in the two tables");
+                }
+                pairs.add(new CuttingSpecification[] {own, other});
+            }
+            if (pairs.isEmpty()) {
+                CuttingSpecification own = a.isEmpty() ? CuttingSpecification.NONE : first.specification(a.get(0));
+                CuttingSpecification other = b.isEmpty() ? CuttingSpecification.NONE : second.specification(b.get(0));
+                if (!own.equals(other)) {
+                    notes.add("no cutting specification in common: " + own + " is compared with " + other);
+                }
+                pairs.add(new CuttingSpecification[] {own, other});
+            }
+            return pairs;
+        }
+
+        private Difference largest(
+                String level, String cut, Category category, CuttingSpecification specification, YieldGrid a, YieldGrid b) {
+            int slotA = a.layout().slot(a.layout().levelIndex(level), cut);
+            int slotB = b.layout().slot(b.layout().levelIndex(level), cut);
+            double low = (weights.low() - first.definition().reference().weightKg()) / 100;
+            double high = (weights.high() - first.definition().reference().weightKg()) / 100;
+            double shift = (first.definition().reference().weightKg()
+                            - second.definition().reference().weightKg())
+                    / 100;
+            double largest = -1;
+            double difference = 0;
+            int atC = 0;
+            int atF = 0;
+            double atT = 0;
+            for (int c = (int) conformations.low(); c <= conformations.high(); c++) {
+                for (int f = (int) fats.low(); f <= fats.high(); f++) {
+                    double[] change = minus(Polynomials.shifted(b.polynomial(c, f, slotB), shift), a.polynomial(c, f, slotA));
+                    double[] negative = minus(new double[change.length], change);
+                    for (double[] side : List.of(change, negative)) {
+                        double t = Polynomials.argMin(side, low, high);
+                        double value = Polynomials.value(change, t);
+                        if (Math.abs(value) > largest) {
+                            largest = Math.abs(value);
+                            difference = value;
+                            atC = c;
+                            atF = f;
+                            atT = t;
+                        }
+                    }
+                }
+            }
+            return new Difference(
+                    level,
+                    cut,
+                    1000 * difference,
+                    category,
+                    specification.name(),
+                    Conformation.third(atC),
+                    FatClass.third(atF),
+                    first.definition().reference().weightKg() + 100 * atT);
+        }
+
+        private static Difference larger(Difference before, Difference now) {
+            return Math.abs(now.differenceGPerKg()) > Math.abs(before.differenceGPerKg()) ? now : before;
+        }
+
+        private static double[] minus(double[] a, double[] b) {
+            double[] difference = new double[Math.max(a.length, b.length)];
+            for (int j = 0; j < difference.length; j++) {
+                difference[j] = (j < a.length ? a[j] : 0) - (j < b.length ? b[j] : 0);
+            }
+            return difference;
+        }
+    }
+
+    /**
+     * The largest difference of every cut that both tables have, level by level in printing order.
+     *
+     * @return an unmodifiable list
+     */
+    public List<Difference> differences() {
+        return differences;
+    }
+
+    /**
+     * What the figures don't say: cuts, levels, categories, specifications and ranges that only one table has, and
+     * differences of basis.
+     *
+     * @return sentences, empty if there is nothing to say
+     */
+    public List<String> notes() {
+        return notes;
+    }
+
+    /**
+     * The differences that go beyond a budget: a regression gate for tables.
+     *
+     * @param budgetGPerKg largest difference allowed, g per kg of carcass, 0 or more
+     * @return the differences beyond it, empty if no cut moves more anywhere
+     * @throws IllegalArgumentException if the budget is negative or not a number
+     */
+    public List<Difference> beyond(double budgetGPerKg) {
+        if (!(budgetGPerKg >= 0)) {
+            throw new IllegalArgumentException("budget " + budgetGPerKg + " g/kg is below 0");
+        }
+        return differences.stream()
+                .filter(difference -> Math.abs(difference.differenceGPerKg()) > budgetGPerKg + NOISE_G_PER_KG)
+                .toList();
+    }
+
+    /**
+     * Whether no cut moves more than a budget anywhere.
+     *
+     * @param budgetGPerKg largest difference allowed, g per kg of carcass, 0 or more
+     * @return true if so; whatever only one table has is not looked at, {@link #notes()} tells it
+     * @throws IllegalArgumentException if the budget is negative or not a number
+     */
+    public boolean within(double budgetGPerKg) {
+        return beyond(budgetGPerKg).isEmpty();
+    }
+
+    private TextTable table() {
+        TextTable table = new TextTable("cut", "level", "largest difference, g/kg", "where");
+        for (Difference difference : differences) {
+            table.row(
+                    difference.cut(),
+                    difference.level(),
+                    String.format(Locale.ROOT, "%+." + DECIMALS + "f", difference.differenceGPerKg() + 0.0),
+                    Math.abs(difference.differenceGPerKg()) <= NOISE_G_PER_KG ? "equal" : difference.where());
+        }
+        return table;
+    }
+
+    private String title() {
+        return "Table " + second.identity() + " against " + first.identity();
+    }
+
+    /**
+     * The comparison for people.
+     *
+     * @return lines of plain text; differences in g per kg of carcass
+     */
+    public String toText() {
+        StringBuilder text = new StringBuilder(title()).append("\n\n").append(table().toText());
+        notes.forEach(note -> text.append("Note: ").append(note).append('\n'));
+        return text.toString();
+    }
+
+    /**
+     * The comparison as HTML without style sheets.
+     *
+     * @return a heading, a table and the notes
+     */
+    public String toHtml() {
+        StringBuilder html = new StringBuilder("<h2>")
+                .append(TextTable.escape(title()))
+                .append("</h2>\n")
+                .append(table().toHtml());
+        notes.forEach(note -> html.append("<p>Note: ").append(TextTable.escape(note)).append("</p>\n"));
+        return html.toString();
+    }
+
+    /**
+     * One line.
+     *
+     * @return the tables and the largest difference of all
+     */
+    @Override
+    public String toString() {
+        double largest = differences.stream()
+                .mapToDouble(difference -> Math.abs(difference.differenceGPerKg()))
+                .max()
+                .orElse(0);
+        return title() + ": largest difference " + Rounding.fixed(largest, DECIMALS) + " g/kg";
+    }
+}
