@@ -1,0 +1,384 @@
+package org.beefyield.data;
+
+import java.io.InputStream;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.beefyield.carcass.Category;
+import org.beefyield.table.Basis;
+import org.beefyield.table.License;
+import org.beefyield.table.Range;
+import org.beefyield.table.TableDefinition;
+import org.beefyield.table.TableRange;
+import org.beefyield.table.Term;
+import org.beefyield.table.Variable;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JacksonException;
+import tools.jackson.core.JsonParser;
+import tools.jackson.core.JsonToken;
+import tools.jackson.core.StreamReadConstraints;
+import tools.jackson.core.StreamReadFeature;
+import tools.jackson.core.json.JsonFactory;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Reads {@code datapackage.json}: the keys of a Tabular Data Package and, under {@code beefyield}, those of a table. */
+final class Descriptor {
+    static final String FILE = "datapackage.json";
+
+    /** Major version of the format that this library reads. */
+    static final int FORMAT = 1;
+
+    private static final Set<String> KEYS =
+            Set.of("format", "levels", "reference", "fitted_range", "allowed_range", "width_fit", "terms", "categories",
+                    "basis", "decimals");
+    private static final Set<String> OPTIONAL_KEYS = Set.of("terms", "basis", "decimals");
+
+    /** A resource as declared: its file and its columns with their types. */
+    record Resource(String name, String path, Map<String, String> columns) {}
+
+    private final String file;
+    private final JsonNode root;
+    private final Map<String, Integer> lines;
+    private final List<Problem> problems;
+
+    private Descriptor(String file, JsonNode root, Map<String, Integer> lines, List<Problem> problems) {
+        this.file = file;
+        this.root = root;
+        this.lines = lines;
+        this.problems = problems;
+    }
+
+    static Descriptor read(String file, InputStream stream, List<Problem> problems) throws java.io.IOException {
+        byte[] bytes = stream.readAllBytes();
+        JsonFactory factory = JsonFactory.builder()
+                .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+                .disable(StreamReadFeature.INCLUDE_SOURCE_IN_LOCATION)
+                .streamReadConstraints(
+                        StreamReadConstraints.builder().maxNestingDepth(100).build())
+                .build();
+        JsonMapper mapper = new JsonMapper(factory);
+        try {
+            Map<String, Integer> lines = new HashMap<>();
+            try (JsonParser parser = mapper.createParser(bytes)) {
+                for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
+                    lines.putIfAbsent(
+                            parser.streamReadContext().pathAsPointer().toString(),
+                            parser.currentTokenLocation().getLineNr());
+                }
+            }
+            JsonNode root = mapper.readTree(bytes);
+            if (!root.isObject()) {
+                throw new InvalidDataException(List.of(
+                        new Problem(file, 1, "", "", "it is no Data Package descriptor: the whole is not a JSON object")));
+            }
+            return new Descriptor(file, root, lines, problems);
+        } catch (JacksonException e) {
+            long line = e.getLocation() == null ? 0 : Math.max(0, e.getLocation().getLineNr());
+            throw new InvalidDataException(
+                    List.of(new Problem(file, line, "", "", "it can't be read as JSON: " + e.getOriginalMessage())));
+        }
+    }
+
+    private void problem(String pointer, String value, String message) {
+        problems.add(new Problem(
+                file, lines.getOrDefault(pointer, 0), pointer.substring(1).replace('/', '.'), value,
+                value.isEmpty() ? message : Problem.quote(value) + ": " + message));
+    }
+
+    /** A text at a pointer, or null with a problem if it is missing and needed. */
+    private @Nullable String text(String pointer, boolean needed) {
+        JsonNode node = root.at(pointer);
+        if (node.isString()) {
+            return node.stringValue();
+        }
+        if (needed || !(node.isMissingNode() || node.isNull())) {
+            problem(pointer, node.isMissingNode() ? "" : node.toString(), "a text is needed here");
+        }
+        return null;
+    }
+
+    private String textOr(String pointer, String otherwise) {
+        String text = text(pointer, false);
+        return text == null ? otherwise : text;
+    }
+
+    private double number(String pointer) {
+        JsonNode node = root.at(pointer);
+        if (node.isNumber() && Double.isFinite(node.doubleValue())) {
+            return node.doubleValue();
+        }
+        problem(pointer, node.isMissingNode() ? "" : node.toString(), "a number is needed here");
+        return Double.NaN;
+    }
+
+    private List<String> texts(String pointer) {
+        List<String> texts = new ArrayList<>();
+        JsonNode node = root.at(pointer);
+        if (!node.isArray()) {
+            problem(pointer, node.isMissingNode() ? "" : node.toString(), "a list of texts is needed here");
+            return texts;
+        }
+        for (int i = 0; i < node.size(); i++) {
+            String text = text(pointer + "/" + i, true);
+            if (text != null) {
+                texts.add(text);
+            }
+        }
+        return texts;
+    }
+
+    /** The keys of the table. With problems in the list the builder is not fit for use. */
+    TableDefinition.Builder table() {
+        String name = text("/name", true);
+        String version = text("/version", true);
+        TableDefinition.Builder builder =
+                TableDefinition.builder(name == null ? "" : name, version == null ? "" : version);
+        if (!"tabular-data-package".equals(root.at("/profile").stringValue(""))) {
+            problem("/profile", root.at("/profile").stringValue(""), "the profile of a table is tabular-data-package");
+        }
+        if (!format()) {
+            return builder;
+        }
+        keys("/beefyield", KEYS, OPTIONAL_KEYS);
+        builder.about(textOr("/title", ""), textOr("/description", ""));
+        for (int i = 0; i < root.at("/licenses").size(); i++) {
+            String at = "/licenses/" + i;
+            builder.license(new License(textOr(at + "/name", ""), textOr(at + "/path", ""), textOr(at + "/title", "")));
+        }
+        builder.levels(texts("/beefyield/levels").toArray(String[]::new));
+        String reference = "/beefyield/reference";
+        keys(reference, Set.of("conformation", "fat", "weight_kg"), Set.of());
+        builder.reference(number(reference + "/conformation"), number(reference + "/fat"), number(reference + "/weight_kg"));
+        TableRange fitted = tableRange("/beefyield/fitted_range");
+        TableRange allowed = tableRange("/beefyield/allowed_range");
+        if (fitted != null && allowed != null) {
+            builder.ranges(fitted, allowed);
+        }
+        builder.widthFit(number("/beefyield/width_fit"));
+        for (int i = 0; i < root.at("/beefyield/terms").size(); i++) {
+            Term term = term("/beefyield/terms/" + i);
+            if (term != null) {
+                builder.term(term);
+            }
+        }
+        builder.categories(categories().toArray(Category[]::new));
+        builder.basis(basis());
+        decimals(builder);
+        return builder;
+    }
+
+    /** Refuses a newer major version before anything else is looked at. */
+    private boolean format() {
+        if (!root.at("/beefyield").isObject()) {
+            problem("/beefyield", "", "a yield table has an object under this key");
+            return false;
+        }
+        String format = text("/beefyield/format", true);
+        if (format == null) {
+            return false;
+        }
+        if (!format.matches("[0-9]{1,6}\\.[0-9]{1,6}")) {
+            problem("/beefyield/format", format, "a format version is two numbers with a point between, such as 1.0");
+            return false;
+        }
+        int major = Integer.parseInt(format.substring(0, format.indexOf('.')));
+        if (major != FORMAT) {
+            problem(
+                    "/beefyield/format",
+                    format,
+                    major > FORMAT
+                            ? "this table is written in a newer format than this library reads (" + FORMAT
+                                    + ".x); use a newer beefyield"
+                            : "this library reads format " + FORMAT + ".x");
+            return false;
+        }
+        return true;
+    }
+
+    private void keys(String pointer, Set<String> known, Set<String> optional) {
+        Set<String> missing = new LinkedHashSet<>(known.stream().sorted().toList());
+        for (String key : root.at(pointer).propertyNames()) {
+            if (!known.contains(key)) {
+                problem(pointer + "/" + key, "", "unknown key; valid here: " + String.join(", ", known.stream().sorted().toList()));
+            }
+            missing.remove(key);
+        }
+        missing.removeAll(optional);
+        if (!missing.isEmpty()) {
+            problem(pointer, "", "missing here: " + String.join(", ", missing));
+        }
+    }
+
+    private @Nullable TableRange tableRange(String pointer) {
+        keys(pointer, Set.of("conformation", "fat", "weight_kg"), Set.of());
+        Range conformation = range(pointer + "/conformation");
+        Range fat = range(pointer + "/fat");
+        Range weight = range(pointer + "/weight_kg");
+        return conformation == null || fat == null || weight == null ? null : new TableRange(conformation, fat, weight);
+    }
+
+    private @Nullable Range range(String pointer) {
+        if (root.at(pointer).size() != 2) {
+            problem(pointer, root.at(pointer).toString(), "a range is two numbers: [low, high]");
+            return null;
+        }
+        double low = number(pointer + "/0");
+        double high = number(pointer + "/1");
+        if (!(low <= high)) {
+            problem(pointer, root.at(pointer).toString(), "a range is two ascending numbers: [low, high]");
+            return null;
+        }
+        return new Range(low, high);
+    }
+
+    private @Nullable Term term(String pointer) {
+        String column = text(pointer + "/column", true);
+        String kind = text(pointer + "/kind", true);
+        if (column == null || kind == null) {
+            return null;
+        }
+        try {
+            switch (kind) {
+                case "product" -> {
+                    keys(pointer, Set.of("column", "kind", "variables"), Set.of());
+                    List<String> variables = texts(pointer + "/variables");
+                    if (variables.size() != 2) {
+                        throw new IllegalArgumentException("a product has two variables");
+                    }
+                    return new Term.Product(
+                            column, one(Variable.class, variables.get(0)), one(Variable.class, variables.get(1)));
+                }
+                case "hinge" -> {
+                    keys(pointer, Set.of("column", "kind", "variable", "side", "knot"), Set.of());
+                    double knot = number(pointer + "/knot");
+                    if (knot != Math.rint(knot) || Math.abs(knot) > 100) {
+                        throw new IllegalArgumentException("a knot is a whole position of the scale");
+                    }
+                    return new Term.Hinge(
+                            column,
+                            one(Variable.class, textOr(pointer + "/variable", "")),
+                            one(Term.Side.class, textOr(pointer + "/side", "")),
+                            (int) knot);
+                }
+                default -> throw new IllegalArgumentException("a term is a product or a hinge");
+            }
+        } catch (IllegalArgumentException e) {
+            problem(pointer, root.at(pointer).toString(), String.valueOf(e.getMessage()));
+            return null;
+        }
+    }
+
+    /** The constant that a lower-case word stands for. */
+    static <E extends Enum<E>> E one(Class<E> type, String word) {
+        List<String> words = new ArrayList<>();
+        for (E constant : type.getEnumConstants()) {
+            String its = constant.name().toLowerCase(java.util.Locale.ROOT);
+            if (its.equals(word)) {
+                return constant;
+            }
+            words.add(its);
+        }
+        throw new IllegalArgumentException("\"" + word + "\" is none of " + String.join(" ", words));
+    }
+
+    private List<Category> categories() {
+        List<Category> categories = new ArrayList<>();
+        List<String> letters = texts("/beefyield/categories");
+        for (int i = 0; i < letters.size(); i++) {
+            try {
+                categories.add(Category.parse(letters.get(i)));
+            } catch (IllegalArgumentException e) {
+                problem("/beefyield/categories/" + i, letters.get(i), String.valueOf(e.getMessage()));
+            }
+        }
+        return categories;
+    }
+
+    private Basis basis() {
+        String at = "/beefyield/basis";
+        if (root.at(at).isMissingNode()) {
+            return Basis.NOT_STATED;
+        }
+        Set<String> known = Set.of("quartering", "hanging", "fat_cover_mm", "ageing_days", "boneless");
+        keys(at, known, known);
+        JsonNode boneless = root.at(at + "/boneless");
+        if (!boneless.isBoolean() && !boneless.isMissingNode() && !boneless.isNull()) {
+            problem(at + "/boneless", boneless.toString(), "true, false or null is needed here");
+        }
+        return new Basis(
+                text(at + "/quartering", false),
+                text(at + "/hanging", false),
+                stated(at + "/fat_cover_mm") ? number(at + "/fat_cover_mm") : null,
+                stated(at + "/ageing_days") ? number(at + "/ageing_days") : null,
+                boneless.isBoolean() ? boneless.booleanValue() : null);
+    }
+
+    private boolean stated(String pointer) {
+        return !root.at(pointer).isMissingNode() && !root.at(pointer).isNull();
+    }
+
+    private void decimals(TableDefinition.Builder builder) {
+        for (String column : root.at("/beefyield/decimals").propertyNames()) {
+            String pointer = "/beefyield/decimals/" + column;
+            double places = number(pointer);
+            if (places == Math.rint(places) && places >= 0 && places <= 15) {
+                builder.decimals(column, (int) places);
+            } else {
+                problem(pointer, root.at(pointer).toString(), "decimals are a whole number from 0 to 15");
+            }
+        }
+    }
+
+    /** The resources as declared, by name. */
+    Map<String, Resource> resources() {
+        Map<String, Resource> resources = new LinkedHashMap<>();
+        JsonNode list = root.at("/resources");
+        for (int i = 0; i < list.size(); i++) {
+            Resource resource = resource("/resources/" + i);
+            if (resource != null && resources.putIfAbsent(resource.name(), resource) != null) {
+                problem("/resources/" + i + "/name", resource.name(), "a resource of this name stands above");
+            }
+        }
+        return resources;
+    }
+
+    private @Nullable Resource resource(String pointer) {
+        String name = text(pointer + "/name", true);
+        String path = text(pointer + "/path", true);
+        if (name == null || path == null) {
+            return null;
+        }
+        if (!path.matches("[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*")) {
+            problem(pointer + "/path", path, "a path is the relative name of a file inside the package");
+            return null;
+        }
+        only(pointer + "/encoding", "utf-8");
+        only(pointer + "/dialect/delimiter", ",");
+        Map<String, String> columns = new LinkedHashMap<>();
+        JsonNode fields = root.at(pointer + "/schema/fields");
+        for (int i = 0; i < fields.size(); i++) {
+            String field = pointer + "/schema/fields/" + i;
+            String column = text(field + "/name", true);
+            if (column != null && columns.putIfAbsent(column, textOr(field + "/type", "string")) != null) {
+                problem(field + "/name", column, "a field of this name stands above");
+            }
+        }
+        if (columns.isEmpty()) {
+            problem(pointer + "/schema", "", "a resource declares its columns under schema.fields");
+            return null;
+        }
+        return new Resource(name, path, columns);
+    }
+
+    private void only(String pointer, String valid) {
+        String found = text(pointer, false);
+        if (found != null && !found.equalsIgnoreCase(valid)) {
+            problem(pointer, found, "only \"" + valid + "\" is read here");
+        }
+    }
+}

@@ -1,0 +1,239 @@
+package org.beefyield.data;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import org.beefyield.data.KillSheetFormat.Column;
+
+/**
+ * Reads kill sheets; {@link KillSheetFormat} says what they hold.
+ *
+ * <p>Every problem of every row is reported, and the other rows are read on. A sheet without rows is one problem of the whole
+ * file. What can't be read as a kill sheet at all (no such file, an empty one, a required column missing) is an
+ * {@link InvalidDataException}.
+ */
+public final class KillSheetReader {
+    private final String file;
+    private final KillSheetFormat format;
+    private final KillSheetHandler handler;
+    private final Map<LotOfDay, Map<String, Long>> linesOfCarcasses = new HashMap<>();
+    private long refused;
+
+    /** What a carcass id must be unique in. */
+    private record LotOfDay(String killDate, String lot) {}
+
+    private KillSheetReader(String file, KillSheetFormat format, KillSheetHandler handler) {
+        this.file = file;
+        this.format = format;
+        this.handler = handler;
+    }
+
+    /**
+     * Reads a kill sheet in the standard format.
+     *
+     * @param file the file
+     * @return everything in it
+     * @throws InvalidDataException if it can't be read as a kill sheet at all
+     */
+    public static KillSheet read(Path file) {
+        return read(file, KillSheetFormat.standard());
+    }
+
+    /**
+     * Reads a kill sheet.
+     *
+     * @param file the file
+     * @param format what its plant's sheets look like
+     * @return everything in it
+     * @throws InvalidDataException if it can't be read as a kill sheet at all
+     */
+    public static KillSheet read(Path file, KillSheetFormat format) {
+        return read(file.toString(), () -> Files.newInputStream(file), format);
+    }
+
+    /**
+     * Reads a kill sheet that is no file.
+     *
+     * @param name what problems call it
+     * @param source its bytes
+     * @param format what its plant's sheets look like
+     * @return everything in it
+     * @throws InvalidDataException if it can't be read as a kill sheet at all
+     */
+    public static KillSheet read(String name, InputOpener source, KillSheetFormat format) {
+        Collector all = new Collector();
+        KillSheet.Counts counts = read(name, source, format, all);
+        return new KillSheet(name, counts, all.entries, all.condemned, all.problems, all.notes);
+    }
+
+    /**
+     * Reads a kill sheet row by row. Of each row no more is kept than its kill date, lot and carcass.
+     *
+     * @param file the file
+     * @param format what its plant's sheets look like
+     * @param handler takes the rows; what it throws ends the reading and passes through
+     * @return how many rows there were
+     * @throws InvalidDataException if the file can't be read as a kill sheet at all, or no further; the rows before that
+     *     place are with the handler by then
+     */
+    public static KillSheet.Counts read(Path file, KillSheetFormat format, KillSheetHandler handler) {
+        return read(file.toString(), () -> Files.newInputStream(file), format, handler);
+    }
+
+    /**
+     * Reads a kill sheet that is no file row by row. Of each row no more is kept than its kill date, lot and carcass.
+     *
+     * @param name what problems call it
+     * @param source its bytes
+     * @param format what its plant's sheets look like
+     * @param handler takes the rows; what it throws ends the reading and passes through
+     * @return how many rows there were
+     * @throws InvalidDataException if the source can't be read as a kill sheet at all, or no further; the rows before that
+     *     place are with the handler by then
+     */
+    public static KillSheet.Counts read(
+            String name, InputOpener source, KillSheetFormat format, KillSheetHandler handler) {
+        try (InputStream in = source.open()) {
+            return new KillSheetReader(name, format, handler).read(in);
+        } catch (IOException e) {
+            String reason = e instanceof NoSuchFileException
+                    ? "there is no such file"
+                    : e instanceof AccessDeniedException ? "access is denied" : String.valueOf(e.getMessage());
+            throw new InvalidDataException(
+                    List.of(new Problem(name, 0, "", "", "the file can't be read: " + reason)), e);
+        }
+    }
+
+    private KillSheet.Counts read(InputStream in) throws IOException {
+        CsvReader csv = new CsvReader(file, in, format.separator(), format.charset(), problem -> {
+            refused++;
+            handler.problem(problem);
+        });
+        KillSheetRow.Layout layout = layout(csv.header());
+        long entries = 0;
+        long condemned = 0;
+        for (CsvReader.Row cells = csv.next(); cells != null; cells = csv.next()) {
+            KillSheetRow row = new KillSheetRow(file, format, layout, cells);
+            refuseDuplicate(row);
+            KillSheet.Condemned apart = row.isCondemned() ? row.condemned() : null;
+            KillSheetEntry entry = row.isCondemned() ? null : row.entry();
+            if (apart != null) {
+                condemned++;
+                handler.condemned(apart);
+            } else if (entry != null) {
+                entries++;
+                row.notes().forEach(handler::note);
+                handler.entry(entry);
+            } else {
+                refused++;
+                row.problems().forEach(handler::problem);
+            }
+        }
+        if (csv.rows() == 0) {
+            handler.problem(new Problem(
+                    file, 0, "", "", "the sheet has a header but no row; a row for each carcass is needed"));
+        }
+        return new KillSheet.Counts(csv.rows(), entries, condemned, refused);
+    }
+
+    // dates are compared as text: a valid one has one form
+    private void refuseDuplicate(KillSheetRow row) {
+        String id = row.text(Column.CARCASS);
+        if (id.isEmpty()) {
+            return;
+        }
+        LotOfDay lotOfDay = new LotOfDay(row.text(Column.KILL_DATE), row.text(Column.LOT));
+        Long first = linesOfCarcasses
+                .computeIfAbsent(lotOfDay, any -> new HashMap<>())
+                .putIfAbsent(id, row.line());
+        if (first != null) {
+            row.refuse(
+                    Column.CARCASS,
+                    "carcass " + Problem.quote(id) + " of the same kill date and lot stands in line " + first
+                            + " already; each has one row");
+        }
+    }
+
+    private KillSheetRow.Layout layout(List<String> header) {
+        Map<Column, Integer> positions = new EnumMap<>(Column.class);
+        Map<Integer, String> others = new TreeMap<>();
+        for (int position = 0; position < header.size(); position++) {
+            others.put(position, header.get(position));
+        }
+        for (Column column : Column.values()) {
+            int position = header.indexOf(format.name(column));
+            if (position >= 0) {
+                positions.put(column, position);
+                others.remove(position);
+            }
+        }
+        List<Problem> missing = new ArrayList<>();
+        require(positions, header, missing, Column.CARCASS);
+        require(positions, header, missing, Column.CATEGORY);
+        require(positions, header, missing, Column.CONFORMATION, Column.CONFORMATION_POINTS);
+        require(positions, header, missing, Column.FAT_CLASS, Column.FAT_POINTS);
+        require(positions, header, missing, Column.COLD_WEIGHT_KG, Column.HOT_WEIGHT_KG);
+        if (!missing.isEmpty()) {
+            throw new InvalidDataException(missing);
+        }
+        return new KillSheetRow.Layout(header, positions, others);
+    }
+
+    private void require(
+            Map<Column, Integer> positions,
+            List<String> header,
+            List<Problem> missing,
+            Column column,
+            Column... others) {
+        StringBuilder names = new StringBuilder(format.name(column));
+        boolean found = positions.containsKey(column);
+        for (Column other : others) {
+            names.append(" or ").append(format.name(other));
+            found |= positions.containsKey(other);
+        }
+        if (!found) {
+            missing.add(new Problem(
+                    file,
+                    0,
+                    format.name(column),
+                    "",
+                    "column " + names + " is missing; the header has " + Problem.clip(String.join(", ", header), 200)));
+        }
+    }
+
+    private static final class Collector implements KillSheetHandler {
+        private final List<KillSheetEntry> entries = new ArrayList<>();
+        private final List<KillSheet.Condemned> condemned = new ArrayList<>();
+        private final List<Problem> problems = new ArrayList<>();
+        private final List<Problem> notes = new ArrayList<>();
+
+        @Override
+        public void entry(KillSheetEntry entry) {
+            entries.add(entry);
+        }
+
+        @Override
+        public void problem(Problem problem) {
+            problems.add(problem);
+        }
+
+        @Override
+        public void condemned(KillSheet.Condemned carcass) {
+            condemned.add(carcass);
+        }
+
+        @Override
+        public void note(Problem note) {
+            notes.add(note);
+        }
+    }
+}

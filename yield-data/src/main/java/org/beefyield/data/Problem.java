@@ -1,0 +1,78 @@
+package org.beefyield.data;
+
+import java.io.Serializable;
+import java.util.Objects;
+
+/**
+ * What is wrong with, or worth knowing about, one place in a file.
+ *
+ * @param file name of the file, as the caller gave it
+ * @param line number of the line, counted from 1; 0 means the whole file
+ * @param column name of the column in the file; empty means the whole row, or the whole file
+ * @param value text of the cell as it stands in the file; for a whole row its beginning; may be empty
+ * @param message a clause that can stand alone: it names the thing and the value, and says what would be valid; no full
+ *     stop at its end
+ */
+public record Problem(String file, long line, String column, String value, String message) implements Serializable {
+    private static final int SHOWN = 80;
+
+    /**
+     * Checks its parts.
+     *
+     * @param file name of the file
+     * @param line number of the line, or 0
+     * @param column name of the column, or empty
+     * @param value text of the cell
+     * @param message what is wrong and what would be valid
+     */
+    public Problem {
+        Objects.requireNonNull(file, "file");
+        Objects.requireNonNull(column, "column");
+        Objects.requireNonNull(value, "value");
+        Objects.requireNonNull(message, "message");
+        if (line < 0) {
+            throw new IllegalArgumentException("line " + line + " is below 0");
+        }
+    }
+
+    /** The text in double quotes, its end cut off where it is long. */
+    static String quote(String text) {
+        return '"' + clip(text, SHOWN) + '"';
+    }
+
+    /** The beginning of the text, cut between characters, with three dots where something is missing. */
+    static String clip(String text, int length) {
+        if (text.length() <= length) {
+            return text;
+        }
+        int end = Character.isHighSurrogate(text.charAt(length - 1)) ? length - 1 : length;
+        return text.substring(0, end) + "...";
+    }
+
+    /**
+     * One line for people. Control characters from the file are printed as their code, so that no file can break the
+     * line or the terminal.
+     *
+     * @return such as {@code sheet.csv line 12, fat_class: fat class 6 is outside 1 to 5}
+     */
+    @Override
+    public String toString() {
+        StringBuilder text = new StringBuilder(file);
+        if (line > 0) {
+            text.append(" line ").append(line);
+        }
+        if (!column.isEmpty()) {
+            text.append(", ").append(column);
+        }
+        text.append(": ").append(message);
+        StringBuilder safe = new StringBuilder(text.length());
+        text.chars().forEach(c -> {
+            if (Character.isISOControl(c)) {
+                safe.append(String.format("\\u%04x", c));
+            } else {
+                safe.append((char) c);
+            }
+        });
+        return safe.toString();
+    }
+}

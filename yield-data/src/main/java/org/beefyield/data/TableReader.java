@@ -1,0 +1,427 @@
+package org.beefyield.data;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.CoefficientNote;
+import org.beefyield.table.CutName;
+import org.beefyield.table.Expectation;
+import org.beefyield.table.ExtraColumn;
+import org.beefyield.table.InvalidTableException;
+import org.beefyield.table.QuarteringRow;
+import org.beefyield.table.Source;
+import org.beefyield.table.SourceKind;
+import org.beefyield.table.TableDefinition;
+import org.beefyield.table.TableProblem;
+import org.beefyield.table.Term;
+import org.beefyield.table.Variable;
+import org.beefyield.table.YieldTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads a yield table: a Tabular Data Package (version 1), in a folder, a zip file or a place on the class path.
+ *
+ * <p>{@code datapackage.json} has the profile {@code tabular-data-package}, {@code name}, {@code version} and, under the
+ * key {@code beefyield}: {@code format} ({@code 1.0}), {@code levels} in order, {@code reference} {conformation, fat,
+ * weight_kg}, {@code fitted_range} and {@code allowed_range} (each [low, high] of the three), {@code width_fit},
+ * {@code terms}, {@code categories}, {@code basis} and {@code decimals}. Its resources are CSV files: UTF-8, comma,
+ * decimal point, a header; a byte order mark and CRLF are accepted. Columns:
+ *
+ * <ul>
+ *   <li>{@code cuts}: cut, name, level, kind, pieces_per_side, side_split_sd_pct, fat_pct, unece, note
+ *   <li>{@code breakdown}: category (letters or {@code *}), way (name or {@code *}), parent, cut, level_g_per_kg,
+ *       per_conformation_point, per_fat_point, per_100kg, a column for each term, sd_g_per_kg, source
+ *   <li>{@code specifications} (optional): specification, parent, way
+ *   <li>{@code quartering} (optional): quartering, cut, fore_share, source
+ *   <li>{@code coefficient-notes} (optional): category, way, parent, cut, term, standard_error, source
+ *   <li>{@code expectations} (optional): cut, kind, level, variable, direction, strict, over, note
+ *   <li>{@code names} (optional): cut, language, name
+ *   <li>{@code sources}: source, kind, citation, note
+ * </ul>
+ *
+ * <p>Further columns that the resource's schema declares are carried; one that it doesn't declare is an error. Rounding:
+ * the children of a breakdown may miss closing by half a unit of the last decimal of a column, times their number; the
+ * decimals are those declared under {@code decimals}, else the most that stand in the column.
+ */
+public final class TableReader {
+    private static final String BREAKDOWN = "breakdown";
+
+    private static final Map<String, List<String>> COLUMNS = Map.of(
+            "cuts",
+                    List.of(
+                            "cut",
+                            "name",
+                            "level",
+                            "kind",
+                            "pieces_per_side",
+                            "side_split_sd_pct",
+                            "fat_pct",
+                            "unece",
+                            "note"),
+            "specifications", List.of("specification", "parent", "way"),
+            "quartering", List.of("quartering", "cut", "fore_share", "source"),
+            "coefficient-notes", List.of("category", "way", "parent", "cut", "term", "standard_error", "source"),
+            "expectations", List.of("cut", "kind", "level", "variable", "direction", "strict", "over", "note"),
+            "names", List.of("cut", "language", "name"),
+            "sources", List.of("source", "kind", "citation", "note"));
+
+    private static final List<String> NEEDED = List.of("cuts", BREAKDOWN, "sources");
+
+    private static final List<String> NOT_YET =
+            List.of("breakdown-by-class", "residual-covariance", "coefficient-covariance");
+
+    private final String where;
+    private final PackageFiles files;
+    private final List<Problem> problems = new ArrayList<>();
+    private final Map<String, String> fileOf = new HashMap<>();
+    private final Map<String, List<Long>> linesOf = new HashMap<>();
+
+    private TableReader(String where, PackageFiles files) {
+        this.where = where;
+        this.files = files;
+    }
+
+    /**
+     * Reads and proves a table.
+     *
+     * @param path a folder that holds {@code datapackage.json}, or a zip of such a folder's files
+     * @return the table
+     * @throws InvalidDataException if it can't be read or proved; it names file, line, column and value of everything
+     *     found wrong
+     */
+    public static YieldTable read(Path path) {
+        return new TableReader(path.toString(), PackageFiles.of(path)).read();
+    }
+
+    /**
+     * Reads and proves a table from the class path.
+     *
+     * @param loader class loader
+     * @param location folder on its class path that holds {@code datapackage.json}, such as {@code tables/hall-2}
+     * @return the table
+     * @throws InvalidDataException as {@link #read(Path)}
+     */
+    public static YieldTable read(ClassLoader loader, String location) {
+        return new TableReader(location, PackageFiles.classPath(loader, location)).read();
+    }
+
+    private YieldTable read() {
+        TableDefinition definition = definition();
+        try {
+            return YieldTable.of(definition);
+        } catch (InvalidTableException e) {
+            throw new InvalidDataException(
+                    e.problems().stream().map(this::located).toList(), e);
+        }
+    }
+
+    /** A problem of the definition as one of the file it was read from. */
+    private Problem located(TableProblem problem) {
+        String file = fileOf.getOrDefault(problem.resource(), Descriptor.FILE);
+        List<Long> lines = linesOf.getOrDefault(problem.resource(), List.of());
+        long line = problem.row() >= 0 && problem.row() < lines.size() ? lines.get(problem.row()) : 0;
+        return problem(file, line, problem.column(), problem.value(), problem.message());
+    }
+
+    private Problem problem(String file, long line, String column, String value, String message) {
+        return new Problem(
+                where + "/" + file, line, column, value, value.isEmpty() ? message : Problem.quote(value) + ": " + message);
+    }
+
+    private TableDefinition definition() {
+        Descriptor descriptor = open(Descriptor.FILE, stream -> {
+            return Descriptor.read(where + "/" + Descriptor.FILE, stream, problems);
+        });
+        stopAtProblems();
+        if (descriptor == null) {
+            throw new IllegalStateException("a missing descriptor is a problem");
+        }
+        TableDefinition.Builder builder = descriptor.table();
+        Map<String, Descriptor.Resource> resources = descriptor.resources();
+        stopAtProblems();
+        List<Term> terms = builder.build().terms();
+        for (String needed : NEEDED) {
+            if (!resources.containsKey(needed)) {
+                problems.add(problem(
+                        Descriptor.FILE, 0, "resources", "", "the resource \"" + needed + "\" is missing; a table needs "
+                                + String.join(", ", NEEDED)));
+            }
+        }
+        for (Descriptor.Resource resource : resources.values()) {
+            if (resource.name().equals(BREAKDOWN)) {
+                breakdown(builder, resource, terms);
+            } else if (COLUMNS.containsKey(resource.name())) {
+                Consumer<Row> adder = adder(builder, resource.name());
+                rows(builder, resource, COLUMNS.get(resource.name()), adder);
+            } else {
+                problems.add(problem(
+                        Descriptor.FILE,
+                        0,
+                        "resources",
+                        resource.name(),
+                        NOT_YET.contains(resource.name())
+                                ? "this version of the library does not read this resource"
+                                : "unknown resource; valid: " + BREAKDOWN + ", "
+                                        + String.join(", ", COLUMNS.keySet().stream().sorted().toList())));
+            }
+        }
+        stopAtProblems();
+        return builder.build();
+    }
+
+    private void stopAtProblems() {
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+    }
+
+    private interface Reading<T> {
+        @Nullable T from(InputStream stream) throws IOException;
+    }
+
+    private <T> @Nullable T open(String file, Reading<T> reading) {
+        try (InputStream stream = files.open(file)) {
+            if (stream == null) {
+                problems.add(problem(file, 0, "", "", "there is no such file"));
+                return null;
+            }
+            return reading.from(stream);
+        } catch (IOException e) {
+            problems.add(problem(file, 0, "", "", "it can't be read: " + e.getMessage()));
+            return null;
+        }
+    }
+
+    /** A row by column, with a problem for each cell that can't be used. */
+    private final class Row {
+        private final String file;
+        private final long line;
+        private final Map<String, String> cells;
+        private boolean bad;
+
+        Row(String file, long line, Map<String, String> cells) {
+            this.file = file;
+            this.line = line;
+            this.cells = cells;
+        }
+
+        String text(String column) {
+            return cells.getOrDefault(column, "").strip();
+        }
+
+        double number(String column) {
+            return parsed(column, NumberForm.POINT_OR_EXPONENT::parse, Double.NaN);
+        }
+
+        @Nullable Double optionalNumber(String column) {
+            return text(column).isEmpty() ? null : Double.valueOf(number(column));
+        }
+
+        <T> T parsed(String column, Function<String, T> parser, T otherwise) {
+            try {
+                return parser.apply(text(column));
+            } catch (IllegalArgumentException e) {
+                bad = true;
+                problems.add(new Problem(where + "/" + file, line, column, text(column), String.valueOf(e.getMessage())));
+                return otherwise;
+            }
+        }
+    }
+
+    /** Reads the rows of a resource, those that can be used to the consumer, which may find cells of them bad. */
+    private void rows(
+            TableDefinition.Builder builder, Descriptor.Resource resource, List<String> own, Consumer<Row> consumer) {
+        fileOf.put(resource.name(), resource.path());
+        List<Long> lines = linesOf.computeIfAbsent(resource.name(), name -> new ArrayList<>());
+        Map<String, List<String>> extras = new LinkedHashMap<>();
+        open(resource.path(), stream -> {
+            CsvReader csv;
+            try {
+                csv = new CsvReader(where + "/" + resource.path(), stream, ',', StandardCharsets.UTF_8, problems::add);
+            } catch (InvalidDataException e) {
+                problems.addAll(e.problems());
+                return null;
+            }
+            if (!columns(resource, own, csv.header())) {
+                return null;
+            }
+            for (String column : csv.header()) {
+                if (!own.contains(column)) {
+                    extras.put(column, new ArrayList<>());
+                }
+            }
+            for (CsvReader.Row read = csv.next(); read != null; read = csv.next()) {
+                Map<String, String> cells = new LinkedHashMap<>();
+                for (int i = 0; i < csv.header().size(); i++) {
+                    cells.put(csv.header().get(i), read.cells().get(i));
+                }
+                Row row = new Row(resource.path(), read.line(), cells);
+                lines.add(read.line());
+                extras.forEach((column, values) -> values.add(cells.getOrDefault(column, "")));
+                consumer.accept(row);
+            }
+            return null;
+        });
+        extras.forEach((column, values) -> builder.extraColumn(new ExtraColumn(
+                resource.name(), column, resource.columns().getOrDefault(column, "string"), values)));
+    }
+
+    private boolean columns(Descriptor.Resource resource, List<String> own, List<String> header) {
+        boolean good = true;
+        for (String column : own) {
+            if (!header.contains(column)) {
+                problems.add(problem(
+                        resource.path(), 1, column, "", "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
+                good = false;
+            } else if (!resource.columns().containsKey(column)) {
+                problems.add(problem(
+                        Descriptor.FILE, 0, "resources", column, "the schema of " + resource.name() + " lacks this field"));
+                good = false;
+            }
+        }
+        for (String column : header) {
+            if (!own.contains(column) && !resource.columns().containsKey(column)) {
+                problems.add(problem(
+                        resource.path(),
+                        1,
+                        column,
+                        "",
+                        "the column \"" + column + "\" is not declared; columns of " + resource.name() + ": "
+                                + String.join(", ", own) + "; a further one is declared in the schema, as a term if it"
+                                + " is one"));
+                good = false;
+            }
+        }
+        for (String column : resource.columns().keySet()) {
+            if (!header.contains(column)) {
+                problems.add(problem(
+                        resource.path(), 1, column, "", "the column \"" + column + "\" is declared in the schema and missing here"));
+                good = false;
+            }
+        }
+        return good;
+    }
+
+    private Consumer<Row> adder(TableDefinition.Builder builder, String resource) {
+        return switch (resource) {
+            case "cuts" -> row -> cut(row).ifPresent(builder::cut);
+            case "specifications" ->
+                row -> builder.specification(row.text("specification"), row.text("parent"), row.text("way"));
+            case "quartering" ->
+                row -> builder.quartering(new QuarteringRow(
+                        row.text("quartering"), row.text("cut"), row.number("fore_share"), row.text("source")));
+            case "coefficient-notes" ->
+                row -> builder.coefficientNote(new CoefficientNote(
+                        row.text("category"),
+                        row.text("way"),
+                        row.text("parent"),
+                        row.text("cut"),
+                        row.text("term"),
+                        row.optionalNumber("standard_error"),
+                        row.text("source")));
+            case "expectations" -> row -> builder.expectation(expectation(row));
+            case "names" ->
+                row -> builder.name(new CutName(row.text("cut"), row.text("language"), row.text("name")));
+            default ->
+                row -> builder.source(new Source(
+                        row.text("source"),
+                        row.parsed("kind", SourceKind::parse, SourceKind.ASSUMPTION),
+                        row.text("citation"),
+                        row.text("note")));
+        };
+    }
+
+    private Optional<Cut> cut(Row row) {
+        CutKind kind = row.parsed("kind", CutKind::parse, CutKind.LOSS);
+        Double pieces = row.optionalNumber("pieces_per_side");
+        Double split = row.optionalNumber("side_split_sd_pct");
+        Double fat = row.optionalNumber("fat_pct");
+        if (row.bad) {
+            return Optional.empty();
+        }
+        return row.parsed(
+                "cut",
+                code -> Optional.of(new Cut(
+                        code,
+                        row.text("name"),
+                        row.text("level"),
+                        kind,
+                        pieces,
+                        split,
+                        fat,
+                        row.text("unece"),
+                        row.text("note"))),
+                Optional.empty());
+    }
+
+    private Expectation expectation(Row row) {
+        String cut = row.text("cut");
+        return new Expectation(
+                cut.isEmpty() ? null : cut,
+                row.text("kind").isEmpty() ? null : row.parsed("kind", CutKind::parse, CutKind.LOSS),
+                row.text("level"),
+                row.parsed("variable", word -> Descriptor.one(Variable.class, word), Variable.FAT),
+                row.parsed(
+                        "direction",
+                        word -> Descriptor.one(Expectation.Direction.class, word),
+                        Expectation.Direction.RISES),
+                row.parsed("strict", TableReader::trueOrFalse, true),
+                row.parsed("over", word -> Descriptor.one(Expectation.Over.class, word), Expectation.Over.FITTED),
+                row.text("note"));
+    }
+
+    private static boolean trueOrFalse(String word) {
+        if (word.equals("true") || word.equals("false")) {
+            return word.equals("true");
+        }
+        throw new IllegalArgumentException("\"" + word + "\" is none of true false");
+    }
+
+    private void breakdown(TableDefinition.Builder builder, Descriptor.Resource resource, List<Term> terms) {
+        List<String> coefficients = new ArrayList<>(BreakdownRow.PLAIN_COLUMNS);
+        terms.forEach(term -> coefficients.add(term.column()));
+        List<String> own = new ArrayList<>(List.of("category", "way", "parent", "cut"));
+        own.addAll(coefficients);
+        own.addAll(List.of("sd_g_per_kg", "source"));
+        Map<String, Integer> declared = builder.build().decimals();
+        Map<String, Integer> seen = new HashMap<>();
+        rows(builder, resource, own, row -> {
+            List<Double> values = new ArrayList<>();
+            for (String column : coefficients) {
+                values.add(row.number(column));
+                seen.merge(column, decimals(row.text(column)), Math::max);
+            }
+            builder.row(new BreakdownRow(
+                    row.text("category"),
+                    row.text("way"),
+                    row.text("parent"),
+                    row.text("cut"),
+                    values,
+                    row.number("sd_g_per_kg"),
+                    row.text("source")));
+        });
+        seen.forEach((column, places) -> {
+            if (!declared.containsKey(column)) {
+                builder.decimals(column, places);
+            }
+        });
+    }
+
+    /** Decimals of a number as it stands; one with an exponent counts as exact. */
+    private static int decimals(String number) {
+        int point = number.indexOf('.');
+        return number.matches(".*[eE].*") ? 15 : point < 0 ? 0 : Math.min(15, number.length() - point - 1);
+    }
+}

@@ -1,0 +1,55 @@
+package org.beefyield.data.command;
+
+import java.io.PrintStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import org.beefyield.data.InvalidDataException;
+
+/**
+ * Entry of the runnable jar. Exit code 0: all good; 1: some rows were refused and reported, the good ones are written; 2:
+ * it could not run.
+ */
+public final class Main {
+    /** All good. */
+    static final int GOOD = 0;
+
+    /** Some rows were refused. */
+    static final int SOME_REFUSED = 1;
+
+    /** It could not run. */
+    static final int COULD_NOT_RUN = 2;
+
+    private Main() {}
+
+    /**
+     * Runs the command and ends the virtual machine with its exit code.
+     *
+     * @param arguments options; {@code --help} lists them
+     */
+    public static void main(String[] arguments) {
+        PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
+        PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
+        int code = run(List.of(arguments), out, err);
+        out.flush();
+        System.exit(code);
+    }
+
+    static int run(List<String> arguments, PrintStream out, PrintStream err) {
+        if (arguments.contains("--help")) {
+            out.print(EstimateCommand.USAGE);
+            return GOOD;
+        }
+        try {
+            return new EstimateCommand(arguments).run(out);
+        } catch (Options.UsageException e) {
+            err.println(e.getMessage());
+            err.print(EstimateCommand.USAGE);
+        } catch (InvalidDataException e) {
+            err.println(e.getMessage());
+        } catch (UncheckedIOException e) {
+            err.println(e.getMessage());
+        }
+        return COULD_NOT_RUN;
+    }
+}

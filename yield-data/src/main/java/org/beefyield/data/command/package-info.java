@@ -1,0 +1,8 @@
+/**
+ * The command for daily use: {@code java -jar yield-data-VERSION-cli.jar --killsheet FILE}. No part of the library's
+ * interface; embed {@link org.beefyield.estimate.YieldEstimator} instead.
+ */
+@NullMarked
+package org.beefyield.data.command;
+
+import org.jspecify.annotations.NullMarked;

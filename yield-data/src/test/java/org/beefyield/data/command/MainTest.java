@@ -1,0 +1,224 @@
+package org.beefyield.data.command;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.data.KillSheetReader;
+import org.beefyield.data.ShippedTables;
+import org.beefyield.estimate.Cautions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class MainTest {
+    private static final Path CLEAN = Path.of("examples/tarrowmere-2026-11.csv");
+    private static final Path MESSY = Path.of("examples/tarrowmere-messy.csv");
+
+    private static final String HEADER = "carcass,category,conformation,fat_class,cold_weight_kg\n";
+
+    @TempDir
+    Path folder;
+
+    private String out = "";
+    private String err = "";
+
+    private int run(String... arguments) {
+        ByteArrayOutputStream outBytes = new ByteArrayOutputStream();
+        ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
+        int code = Main.run(
+                List.of(arguments),
+                new PrintStream(outBytes, true, StandardCharsets.UTF_8),
+                new PrintStream(errBytes, true, StandardCharsets.UTF_8));
+        out = outBytes.toString(StandardCharsets.UTF_8);
+        err = errBytes.toString(StandardCharsets.UTF_8);
+        return code;
+    }
+
+    private Path sheet(String text) throws IOException {
+        return Files.writeString(folder.resolve("sheet.csv"), text);
+    }
+
+    @Test
+    void aCleanSheetEndsWithZeroAndPrintsTheLotItsTableAndTheCaution() {
+        assertThat(run("--killsheet", CLEAN.toString())).isZero();
+        assertThat(err).isEmpty();
+        assertThat(out)
+                .contains("200 rows, 200 estimated, 0 condemned, 0 refused")
+                .contains("Lot of 200 carcasses")
+                .contains(ShippedTables.boneless2026().identity())
+                .contains("Striploin")
+                .contains("The same lot under each cutting specification")
+                .contains(Cautions.PLANNING)
+                .doesNotContain("Refused");
+    }
+
+    @Test
+    void everyCarcassHasRowsThatAddUpToItsColdWeightAndToOneAtEachLevel() throws IOException {
+        Path estimates = folder.resolve("new/folder/estimates.csv");
+        run("--killsheet", CLEAN.toString(), "--out", estimates.toString(), "--mince=15");
+
+        List<String> lines = Files.readAllLines(estimates);
+        assertThat(lines.get(0)).isEqualTo("carcass,level,cut,kind,kg,share,notes,lot,table,specification");
+        String identity = ShippedTables.boneless2026().identity();
+        Map<String, BigDecimal> kg = new LinkedHashMap<>();
+        Map<String, BigDecimal> share = new LinkedHashMap<>();
+        for (String line : lines.subList(1, lines.size())) {
+            List<String> cells = Arrays.asList(line.split(",", -1));
+            String key = cells.get(0) + " " + cells.get(1);
+            kg.merge(key, new BigDecimal(cells.get(4)), BigDecimal::add);
+            share.merge(key, new BigDecimal(cells.get(5)), BigDecimal::add);
+            assertThat(cells.get(4)).matches("[0-9]+\\.[0-9]{3}");
+            assertThat(cells.get(5)).matches("[01]\\.[0-9]{6}");
+            assertThat(cells.get(8)).isEqualTo(identity);
+            assertThat(cells.get(9)).isEqualTo("steaks");
+        }
+        List<Carcass> carcasses = KillSheetReader.read(CLEAN).carcasses();
+        assertThat(kg).hasSize(3 * carcasses.size());
+        for (Carcass carcass : carcasses) {
+            for (String level : List.of("tissue", "primal", "retail")) {
+                String key = carcass.id().orElseThrow() + " " + level;
+                assertThat(kg.get(key)).as(key).isEqualByComparingTo(BigDecimal.valueOf(carcass.coldWeightKg()));
+                assertThat(share.get(key)).as(key).isEqualByComparingTo(BigDecimal.ONE);
+            }
+        }
+    }
+
+    @Test
+    void theKindsOfTheTissueAndPrimalLevelsAreTheirOwn() throws IOException {
+        Path estimates = folder.resolve("estimates.csv");
+        run("--killsheet", CLEAN.toString(), "--out", estimates.toString());
+        assertThat(kinds(estimates, "tissue")).containsExactlyInAnyOrder("meat", "fat-trim", "bone", "loss");
+        assertThat(kinds(estimates, "primal")).containsExactlyInAnyOrder("primal", "fat-trim", "bone", "loss");
+        assertThat(kinds(estimates, "retail"))
+                .containsExactlyInAnyOrder("steak", "joint", "dice", "lean-trim", "fat-trim", "bone", "loss");
+    }
+
+    private static List<String> kinds(Path estimates, String level) throws IOException {
+        try (Stream<String> lines = Files.lines(estimates)) {
+            return lines.map(line -> line.split(",", -1))
+                    .filter(cells -> cells[1].equals(level))
+                    .map(cells -> cells[3])
+                    .distinct()
+                    .toList();
+        }
+    }
+
+    @Test
+    void aMessySheetEndsWithOneAndNamesEveryRefusedRowWhileTheGoodOnesAreWritten() throws IOException {
+        Path estimates = folder.resolve("estimates.csv");
+        assertThat(run("--killsheet", MESSY.toString(), "--out", estimates.toString()))
+                .isEqualTo(1);
+        assertThat(out)
+                .contains("32 rows, 7 estimated, 1 condemned, 24 refused")
+                .contains("Refused, 24 rows:")
+                .contains(
+                        "line 12, fat_class: fat class 8 is outside 1 to 5; a position on the 15-point scale belongs in"
+                                + " fat_points");
+        List<Object> ids = new ArrayList<>();
+        for (String line : Files.readAllLines(estimates)) {
+            ids.add(line.substring(0, line.indexOf(',')));
+        }
+        assertThat(ids.stream().distinct()).hasSize(1 + 7);
+    }
+
+    @Test
+    void aCarcassOutsideTheTableIsRefusedByLineAndTheOthersGoOn() throws IOException {
+        Path sheet = sheet(HEADER + "A1,C,R=,3=,340\nA2,Z,R=,3=,150\nA3,C,R=,3=,140\n");
+        assertThat(run("--killsheet", sheet.toString())).isEqualTo(1);
+        assertThat(out)
+                .contains("3 rows, 1 estimated, 0 condemned, 2 refused")
+                .contains(sheet
+                        + " line 3: carcass A2: category Z is not served by table boneless-2026, which serves C E A"
+                        + " B D")
+                .contains(
+                        sheet + " line 4: carcass A3: cold weight 140 kg is 10 kg outside the allowed range 150 to 600"
+                                + " kg");
+    }
+
+    @Test
+    void aSheetWithoutAUsableRowSaysSo() throws IOException {
+        Path sheet = sheet(HEADER + "A1,C,X,3=,340\n");
+        assertThat(run("--killsheet", sheet.toString())).isEqualTo(1);
+        assertThat(out).contains("No carcass could be estimated").contains("none of S E U R O P");
+    }
+
+    @Test
+    void semicolonsDecimalCommasAndHalvesAreReadWhenDeclared() throws IOException {
+        Path sheet = sheet(HEADER.replace(',', ';') + "A1;C;-U;4L;340,5\n");
+        assertThat(run("--killsheet", sheet.toString(), "--separator", ";", "--decimal-comma", "--halves"))
+                .isZero();
+        assertThat(out).contains("340.5 kg cold");
+        assertThat(run("--killsheet", sheet.toString())).isEqualTo(2);
+        assertThat(err).contains("holds \";\", but the declared separator is \",\"");
+    }
+
+    @Test
+    void whatCannotRunEndsWithTwoAndLeavesTheOldFileAsItWas() throws IOException {
+        Path estimates = Files.writeString(folder.resolve("estimates.csv"), "old");
+        Path sheet = sheet("carcass,category\nA1,C\n");
+        assertThat(run("--killsheet", sheet.toString(), "--out", estimates.toString()))
+                .isEqualTo(2);
+        assertThat(err).contains("conformation").contains("fat_class").contains("cold_weight_kg");
+        assertThat(estimates).hasContent("old");
+        try (Stream<Path> left = Files.list(folder)) {
+            assertThat(left).containsExactlyInAnyOrder(estimates, sheet);
+        }
+    }
+
+    @Test
+    void badOptionsAreNamedWithWhatIsValid() {
+        assertThat(run("--killsheet", CLEAN.toString(), "--specification", "roasts"))
+                .isEqualTo(2);
+        assertThat(err)
+                .startsWith(
+                        "no cutting specification \"roasts\" in table boneless-2026; it has steaks, joints, trim\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--mince", "80")).isEqualTo(2);
+        assertThat(err).startsWith("mince at 80 % fat can't be reached with fat-trim of 72.0 % fat");
+        assertThat(run("--killsheet", CLEAN.toString(), "--mince", "lean")).isEqualTo(2);
+        assertThat(err).startsWith("--mince \"lean\" is not a number such as 15\n");
+        assertThat(run()).isEqualTo(2);
+        assertThat(err).startsWith("option --killsheet is missing\n");
+        assertThat(run("--kilsheet", "x")).isEqualTo(2);
+        assertThat(err).startsWith("unknown option \"--kilsheet\"; options: --killsheet --out");
+        assertThat(run("--killsheet")).isEqualTo(2);
+        assertThat(err).startsWith("option --killsheet needs a value\n");
+        assertThat(run("--killsheet", "a", "--killsheet", "b")).isEqualTo(2);
+        assertThat(err).startsWith("option --killsheet stands twice\n");
+        assertThat(run("--killsheet=")).isEqualTo(2);
+        assertThat(err).startsWith("option --killsheet has an empty value\n");
+        assertThat(run("--killsheet", "no-such.csv")).isEqualTo(2);
+        assertThat(err).contains("no-such.csv").contains("there is no such file");
+        assertThat(run("--killsheet", CLEAN.toString(), "--table", "no-such-table"))
+                .isEqualTo(2);
+        assertThat(err).isEqualTo("no-such-table: there is no such folder or zip file\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--out", folder.toString()))
+                .isEqualTo(2);
+        assertThat(err).contains("can't be written: it is a folder, not a file");
+    }
+
+    @Test
+    void helpListsTheOptionsAndEndsWithZero() {
+        assertThat(run("--help")).isZero();
+        assertThat(out).contains("--killsheet").contains("--mince").contains("Exit code");
+    }
+
+    @Test
+    void theLotPrintedIsTheLotOfItsOwnSpecification() {
+        run("--killsheet", CLEAN.toString(), "--specification", "joints");
+        assertThat(out).contains("cutting specification joints").contains("Striploin joint");
+        run("--killsheet", CLEAN.toString(), "--specification", "trim");
+        assertThat(out).contains("cutting specification trim").doesNotContain("Striploin joint");
+    }
+}
