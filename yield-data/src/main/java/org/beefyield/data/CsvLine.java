@@ -12,10 +12,8 @@ final class CsvLine {
     }
 
     private static String cell(String text) {
-        boolean quoted = text.indexOf(',') >= 0
-                || text.indexOf('"') >= 0
-                || text.indexOf('\n') >= 0
-                || text.indexOf('\r') >= 0;
+        boolean quoted =
+                text.indexOf(',') >= 0 || text.indexOf('"') >= 0 || text.indexOf('\n') >= 0 || text.indexOf('\r') >= 0;
         return quoted ? '"' + text.replace("\"", "\"\"") + '"' : text;
     }
 }

@@ -36,13 +36,10 @@ final class CsvReader {
     static final int LONGEST_LINE = 1 << 20;
 
     private static final int SHOWN = 200;
-    private static final CsvMapper MAPPER = CsvMapper.builder()
-            .enable(CsvReadFeature.WRAP_AS_ARRAY)
-            // otherwise a row that ends with a separator loses its last, empty cell
-            .disable(CsvReadFeature.ALLOW_TRAILING_COMMA)
-            .build();
+    private static final CsvMapper MAPPER =
+            CsvMapper.builder().enable(CsvReadFeature.WRAP_AS_ARRAY).build();
 
-    /** A row: the number of its line in the file, counted from 1, and its cells as they stand there, quotes resolved. */
+    /** A row: the number of its line, counted from 1, and its cells as they stand there, quotes resolved. */
     record Row(long line, List<String> cells) {}
 
     private final String file;

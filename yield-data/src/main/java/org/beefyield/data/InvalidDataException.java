@@ -5,8 +5,8 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A file that can't be used at all: it can't be opened or read, or what is wrong with it leaves nothing to work on. Every
- * reader of this package throws this one exception for that, and no other.
+ * A file that can't be used at all: it can't be opened or read, or what is wrong with it leaves nothing to work on.
+ * Every reader of this package throws this one exception for that, and no other.
  *
  * <p>A file with some bad rows among good ones is no such case where a reader says that it returns both.
  */
@@ -14,6 +14,7 @@ public final class InvalidDataException extends RuntimeException {
     private static final long serialVersionUID = 1;
     private static final int LISTED = 20;
 
+    /** @serial what was found, one or more */
     private final Problem[] problems;
 
     /**

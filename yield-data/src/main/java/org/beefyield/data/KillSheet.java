@@ -15,7 +15,8 @@ import org.beefyield.carcass.Carcass;
  * @param counts number of rows of each kind
  * @param entries rows that can be used, in the order of the file
  * @param condemned condemned carcasses
- * @param problems everything wrong with the other rows, each problem with its line; line 0 if the sheet has no row at all
+ * @param problems everything wrong with the other rows, each problem with its line; line 0 if the sheet has no row at
+ *     all
  * @param notes what is worth knowing about rows that are used all the same
  */
 public record KillSheet(
@@ -60,7 +61,8 @@ public record KillSheet(
      * @param killDate day of slaughter
      * @param lot its lot
      * @param supplier its supplier
-     * @param cells all cells of the row, name of the column in the sheet to text as it stands there, in the sheet's order
+     * @param cells all cells of the row, name of the column in the sheet to text as it stands there, in the sheet's
+     *     order
      */
     public record Condemned(
             long line,

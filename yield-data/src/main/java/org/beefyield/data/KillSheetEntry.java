@@ -14,8 +14,8 @@ import org.beefyield.carcass.DressingCorrection;
  * A row of a kill sheet that can be used.
  *
  * @param line number of its line in the file, counted from 1
- * @param carcass the carcass with its id and, if given, lot, supplier and age; its cold weight is brought to the reference
- *     dressing
+ * @param carcass the carcass with its id and, if given, lot, supplier and age; its cold weight is brought to the
+ *     reference dressing
  * @param killDate day of slaughter
  * @param dressedColdWeightKg cold weight before the dressing corrections, kg: as given, or 0.98 of the hot weight
  * @param hotWeightKg hot weight as given, before the dressing corrections, kg

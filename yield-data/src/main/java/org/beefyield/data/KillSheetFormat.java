@@ -16,9 +16,10 @@ import org.beefyield.carcass.GradeReading;
 /**
  * The file format of a kill sheet, and what a caller declares about his own.
  *
- * <p>A kill sheet is CSV (RFC 4180): a header with the names of the columns, in any order, then a row for each carcass with
- * as many cells as the header. Lines end with LF or CRLF; a byte order mark, blank lines and a missing last line end are
- * accepted; a cell holds no line break; a line has at most 1 MiB. Blanks around a cell of the columns below don't count.
+ * <p>A kill sheet is CSV (RFC 4180): a header with the names of the columns, in any order, then a row for each carcass
+ * with as many cells as the header. Lines end with LF or CRLF; a byte order mark, blank lines and a missing last line
+ * end are accepted; a cell holds no line break; a line has at most 1 MiB. Blanks around a cell of the columns below
+ * don't count.
  *
  * <table>
  * <caption>Columns. Every cell may be blank but those marked required.</caption>
@@ -27,38 +28,40 @@ import org.beefyield.carcass.GradeReading;
  * <tr><td>{@code category}</td><td>letter of the category, one of C A B D E Z; required</td></tr>
  * <tr><td>{@code conformation}</td><td>S E U R O P, whole or split ({@code R}, {@code R+}, {@code r =}; under halves
  *     {@code U+}, {@code -U})</td></tr>
- * <tr><td>{@code conformation_points}</td><td>position on the 18-point scale, 1 to 18, such as a grading machine gives; each
- *     row fills either this or {@code conformation}</td></tr>
+ * <tr><td>{@code conformation_points}</td><td>position on the 18-point scale, 1 to 18, such as a grading machine gives;
+ *     each row fills either this or {@code conformation}</td></tr>
  * <tr><td>{@code fat_class}</td><td>1 to 5, whole or split ({@code 3}, {@code 3+}, {@code 4L})</td></tr>
  * <tr><td>{@code fat_points}</td><td>position on the 15-point scale, 1 to 15; each row fills either this or
  *     {@code fat_class}</td></tr>
  * <tr><td>{@code cold_weight_kg}</td><td>cold weight as dressed, kg, above 0 and at most 1200</td></tr>
  * <tr><td>{@code hot_weight_kg}</td><td>hot weight as dressed, kg, above 0 and at most 1200; each row fills this,
- *     {@code cold_weight_kg} or both. Alone, it gives the cold weight, 0.98 of it. With both, the cold weight counts, cold /
- *     hot must lie in 0.95 to 1 (our limits, around the 0.98 of (EU) 2017/1182, Art. 14(3)), and a note says so</td></tr>
+ *     {@code cold_weight_kg} or both. Alone, it gives the cold weight, 0.98 of it. With both, the cold weight counts,
+ *     cold / hot must lie in 0.95 to 1 (our limits, around the 0.98 of (EU) 2017/1182, Art. 14(3)), and a note says
+ *     so</td></tr>
  * <tr><td>{@code age_months}</td><td>completed months of age, a whole number that fits the category</td></tr>
  * <tr><td>{@code lot}, {@code supplier}</td><td>names</td></tr>
  * <tr><td>{@code kill_date}</td><td>year-month-day (ISO 8601), such as {@code 2026-11-03}</td></tr>
  * <tr><td>{@code assured}</td><td>{@code yes} or {@code no}: whether farm assurance covers the animal</td></tr>
  * <tr><td>{@code dressing}</td><td>how the dressing departs from the reference: codes of
- *     {@link org.beefyield.carcass.DressingCorrection} with blanks between, such as {@code kidneys-left-on tail-left-on};
- *     the weight is then brought to the reference dressing. Blank: dressed as the reference</td></tr>
- * <tr><td>{@code left_kg}, {@code right_kg}</td><td>weight of each side, kg, above 0 and at most 1200. A note where the two
- *     differ from the weight as dressed by more than 2 % of it</td></tr>
+ *     {@link org.beefyield.carcass.DressingCorrection} with blanks between, such as
+ *     {@code kidneys-left-on tail-left-on}; the weight is then brought to the reference dressing. Blank: dressed as the
+ *     reference</td></tr>
+ * <tr><td>{@code left_kg}, {@code right_kg}</td><td>weight of each side, kg, above 0 and at most 1200. A note where the
+ *     two differ from the weight as dressed by more than 2 % of it</td></tr>
  * <tr><td>{@code trimmed_kg}</td><td>kg taken off at meat inspection before weighing, 0 to 1200; not added to the
  *     weight</td></tr>
- * <tr><td>{@code status}</td><td>{@code passed} or {@code condemned}; blank means passed. A condemned carcass is counted
- *     apart; only its {@code carcass}, {@code kill_date}, {@code lot} and {@code supplier} are read, the rest is carried as
- *     text</td></tr>
+ * <tr><td>{@code status}</td><td>{@code passed} or {@code condemned}; blank means passed. A condemned carcass is
+ *     counted apart; only its {@code carcass}, {@code kill_date}, {@code lot} and {@code supplier} are read, the rest
+ *     is carried as text</td></tr>
  * </table>
  *
- * <p>The header must have {@code carcass}, {@code category}, one of the conformation columns, one of the fat columns and one
- * of the weight columns. Columns of other names are carried as text. Two rows with the same kill date, lot and carcass are a
- * duplicate, and the second is refused, also where the first one is refused for something else.
+ * <p>The header must have {@code carcass}, {@code category}, one of the conformation columns, one of the fat columns
+ * and one of the weight columns. Columns of other names are carried as text. Two rows with the same kill date, lot and
+ * carcass are a duplicate, and the second is refused, also where the first one is refused for something else.
  *
  * <p>Without a declaration: commas between cells, decimal points, UTF-8, conformation in thirds, the names above, and
- * positions that stand for one point of their scale. Decimals are plain ({@code 342.5}): no thousands separator, no exponent.
- * Immutable.
+ * positions that stand for one point of their scale. Decimals are plain ({@code 342.5}): no thousands separator, no
+ * exponent. Immutable.
  */
 public final class KillSheetFormat {
     /** The columns that have a meaning. */
@@ -127,7 +130,8 @@ public final class KillSheetFormat {
     /**
      * Declares what separates the cells.
      *
-     * @param newSeparator such as {@code ;}, a tab or {@code |}; no letter, digit, sign, point, double quote, blank or line end
+     * @param newSeparator such as {@code ;}, a tab or {@code |}; no letter, digit, sign, point, double quote, blank or
+     *     line end
      * @return a format
      * @throws IllegalArgumentException if a cell of the columns could hold that character by itself
      */
@@ -205,8 +209,8 @@ public final class KillSheetFormat {
     }
 
     /**
-     * Declares how much of the scale a figure in {@code conformation_points} stands for: 1 for a grader's whole number, less
-     * for a machine that resolves more.
+     * Declares how much of the scale a figure in {@code conformation_points} stands for: 1 for a grader's whole number,
+     * less for a machine that resolves more.
      *
      * @param points 0 to 3
      * @return a format
@@ -234,8 +238,8 @@ public final class KillSheetFormat {
     /**
      * Declares the sheet's own names of columns. A column not named here keeps the name it had.
      *
-     * @param names our name to the sheet's name, such as {@code cold_weight_kg} to {@code Weight cold}; blanks around a name
-     *     don't count
+     * @param names our name to the sheet's name, such as {@code cold_weight_kg} to {@code Weight cold}; blanks around a
+     *     name don't count
      * @return a format
      * @throws IllegalArgumentException if a name of ours is none, or the sheet's name is blank or serves two columns
      */

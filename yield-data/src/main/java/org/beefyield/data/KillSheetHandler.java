@@ -24,7 +24,8 @@ public interface KillSheetHandler {
     default void condemned(KillSheet.Condemned condemned) {}
 
     /**
-     * Takes something worth knowing about a row that is used all the same; it comes before its row. Ignores it by default.
+     * Takes something worth knowing about a row that is used all the same; it comes before its row. Ignores it by
+     * default.
      *
      * @param note file, line, column, value and what is worth knowing
      */

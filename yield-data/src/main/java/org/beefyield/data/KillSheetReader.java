@@ -17,8 +17,8 @@ import org.beefyield.data.KillSheetFormat.Column;
 /**
  * Reads kill sheets; {@link KillSheetFormat} says what they hold.
  *
- * <p>Every problem of every row is reported, and the other rows are read on. A sheet without rows is one problem of the whole
- * file. What can't be read as a kill sheet at all (no such file, an empty one, a required column missing) is an
+ * <p>Every problem of every row is reported, and the other rows are read on. A sheet without rows is one problem of the
+ * whole file. What can't be read as a kill sheet at all (no such file, an empty one, a required column missing) is an
  * {@link InvalidDataException}.
  */
 public final class KillSheetReader {
@@ -82,8 +82,8 @@ public final class KillSheetReader {
      * @param format what its plant's sheets look like
      * @param handler takes the rows; what it throws ends the reading and passes through
      * @return how many rows there were
-     * @throws InvalidDataException if the file can't be read as a kill sheet at all, or no further; the rows before that
-     *     place are with the handler by then
+     * @throws InvalidDataException if the file can't be read as a kill sheet at all, or no further; the rows before
+     *     that place are with the handler by then
      */
     public static KillSheet.Counts read(Path file, KillSheetFormat format, KillSheetHandler handler) {
         return read(file.toString(), () -> Files.newInputStream(file), format, handler);
@@ -97,8 +97,8 @@ public final class KillSheetReader {
      * @param format what its plant's sheets look like
      * @param handler takes the rows; what it throws ends the reading and passes through
      * @return how many rows there were
-     * @throws InvalidDataException if the source can't be read as a kill sheet at all, or no further; the rows before that
-     *     place are with the handler by then
+     * @throws InvalidDataException if the source can't be read as a kill sheet at all, or no further; the rows before
+     *     that place are with the handler by then
      */
     public static KillSheet.Counts read(
             String name, InputOpener source, KillSheetFormat format, KillSheetHandler handler) {

@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.regex.Pattern;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
@@ -23,13 +24,15 @@ import org.jspecify.annotations.Nullable;
 
 /** One row of a kill sheet on its way from text to a carcass; gathers everything that is wrong with it. */
 final class KillSheetRow {
-    /** Least cold / hot taken for one carcass weighed twice (our limit, around the 0.98 of (EU) 2017/1182, Art. 14(3)). */
+    /** Least cold / hot of one carcass weighed twice (our limit, around the 0.98 of (EU) 2017/1182, Art. 14(3)). */
     private static final double LEAST_COLD_OF_HOT = 0.95;
-
-    private static final long HEAVIEST = Math.round(CarcassWeights.HEAVIEST_KG);
 
     /** The sides may differ from the whole by this fraction of it (our limit). */
     private static final double SIDES_TOLERANCE = 0.02;
+
+    private static final long HEAVIEST = Math.round(CarcassWeights.HEAVIEST_KG);
+    private static final Pattern WHOLE_NUMBER = Pattern.compile("-?[0-9]{1,9}");
+    private static final Pattern BLANKS = Pattern.compile("\\s+");
 
     /**
      * Where a sheet has its columns.
@@ -242,7 +245,7 @@ final class KillSheetRow {
 
     private Set<DressingCorrection> dressing() {
         Set<DressingCorrection> dressing = EnumSet.noneOf(DressingCorrection.class);
-        for (String code : text(Column.DRESSING).split("\\s+", -1)) {
+        for (String code : BLANKS.split(text(Column.DRESSING), -1)) {
             if (code.isEmpty()) {
                 continue;
             }
@@ -315,7 +318,7 @@ final class KillSheetRow {
     }
 
     private static int wholeNumber(String text) {
-        if (!text.matches("-?[0-9]{1,9}")) {
+        if (!WHOLE_NUMBER.matcher(text).matches()) {
             throw new IllegalArgumentException(Problem.quote(text) + " is not a whole number of months such as 21");
         }
         return Integer.parseInt(text);

@@ -3,8 +3,8 @@ package org.beefyield.data;
 import java.util.regex.Pattern;
 
 /**
- * The declared way of writing numbers in a file. Digits alone count: no thousands separator, no plus sign, no hexadecimal,
- * no NaN, no infinity.
+ * The declared way of writing numbers in a file. Digits alone count: no thousands separator, no plus sign, no
+ * hexadecimal, no NaN, no infinity.
  */
 enum NumberForm {
     /** {@code -12.5}. */

@@ -12,7 +12,10 @@ import java.util.Objects;
  * @param value text of the cell as it stands in the file; for a whole row its beginning; may be empty
  * @param message a clause that can stand alone: it names the thing and the value, and says what would be valid; no full
  *     stop at its end
+ * @serial exclude
  */
+// without that tag javadoc wants a comment on each hidden field of the record
+@SuppressWarnings("InvalidBlockTag")
 public record Problem(String file, long line, String column, String value, String message) implements Serializable {
     private static final int SHOWN = 80;
 
