@@ -5,8 +5,8 @@ import java.util.List;
 import org.beefyield.cut.Cut;
 
 /**
- * A breakdown of one parent in one way for one category: its children and their share of the parent, closed. At a whole
- * position of both grades a share is linear in t = (w - w0)/100.
+ * A breakdown of one parent in one way for one category: its children and their share of the parent at every node of the
+ * allowed grades, closed. At a node a share is linear in t = (w - w0)/100.
  */
 final class Breakdown {
     final String parent;
@@ -14,76 +14,52 @@ final class Breakdown {
     final List<Cut> children;
     /** Index of each child in the catalogue. */
     final int[] indexes;
-    /** Index of each child's row in the definition, for messages. */
+    /** Part of the definition that holds its rows, for messages. */
+    final String resource;
+    /** Index of a row of each child in that part, for messages. */
     final int[] rows;
-    /** By child and coefficient column, fraction of the parent. */
-    final double[][] coefficients;
 
-    private final List<Term> terms;
-    private final ReferencePoint reference;
+    private final Nodes nodes;
+    /** By child and node, fraction of the parent at the reference weight. */
+    private final double[][] shares;
+    /** By child and node, change of that per 100 kg. */
+    private final double[][] slopes;
 
     Breakdown(
             String parent,
             String way,
             List<Cut> children,
             int[] indexes,
+            String resource,
             int[] rows,
-            double[][] coefficients,
-            List<Term> terms,
-            ReferencePoint reference) {
+            Nodes nodes,
+            double[][] shares,
+            double[][] slopes) {
         this.parent = parent;
         this.way = way;
         this.children = children;
         this.indexes = indexes;
+        this.resource = resource;
         this.rows = rows;
-        this.coefficients = coefficients;
-        this.terms = terms;
-        this.reference = reference;
+        this.nodes = nodes;
+        this.shares = shares;
+        this.slopes = slopes;
     }
 
     /** Share of a child at the reference weight. */
     double share(int child, int conformation, int fat) {
-        double[] k = coefficients[child];
-        double c = conformation - reference.conformation();
-        double f = fat - reference.fat();
-        double share = k[0] + k[1] * c + k[2] * f;
-        for (int i = 0; i < terms.size(); i++) {
-            Term term = terms.get(i);
-            double coefficient = k[BreakdownRow.PLAIN_COLUMNS.size() + i];
-            if (term instanceof Term.Hinge hinge) {
-                int x = hinge.variable() == Variable.FAT ? fat : conformation;
-                share += coefficient
-                        * Math.max(0, hinge.side() == Term.Side.BELOW ? hinge.knot() - x : x - hinge.knot());
-            } else if (term instanceof Term.Product product && !hasWeight(product)) {
-                share += coefficient * c * f;
-            }
-        }
-        return share;
+        return shares[child][nodes.index(conformation, fat)];
     }
 
     /** Change of a child's share per 100 kg. */
     double slope(int child, int conformation, int fat) {
-        double[] k = coefficients[child];
-        double slope = k[3];
-        for (int i = 0; i < terms.size(); i++) {
-            if (terms.get(i) instanceof Term.Product product && hasWeight(product)) {
-                boolean withFat = product.first() == Variable.FAT || product.second() == Variable.FAT;
-                slope += k[BreakdownRow.PLAIN_COLUMNS.size() + i]
-                        * (withFat ? fat - reference.fat() : conformation - reference.conformation());
-            }
-        }
-        return slope;
+        return slopes[child][nodes.index(conformation, fat)];
     }
 
     boolean usesWeight() {
-        for (double[] k : coefficients) {
-            if (k[3] != 0) {
-                return true;
-            }
-            for (int i = 0; i < terms.size(); i++) {
-                if (terms.get(i) instanceof Term.Product product
-                        && hasWeight(product)
-                        && k[BreakdownRow.PLAIN_COLUMNS.size() + i] != 0) {
+        for (double[] ofChild : slopes) {
+            for (double slope : ofChild) {
+                if (slope != 0) {
                     return true;
                 }
             }
@@ -91,12 +67,10 @@ final class Breakdown {
         return false;
     }
 
-    private static boolean hasWeight(Term.Product product) {
-        return product.first() == Variable.WEIGHT || product.second() == Variable.WEIGHT;
-    }
-
     /** Whether two breakdowns give the same shares everywhere. */
     boolean sameShares(Breakdown other) {
-        return children.equals(other.children) && Arrays.deepEquals(coefficients, other.coefficients);
+        return children.equals(other.children)
+                && Arrays.deepEquals(shares, other.shares)
+                && Arrays.deepEquals(slopes, other.slopes);
     }
 }

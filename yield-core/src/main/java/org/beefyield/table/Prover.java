@@ -97,7 +97,7 @@ final class Prover {
                     if (one.failures > 0) {
                         Cut child = breakdown.children.get(k);
                         problems.add(new TableProblem(
-                                "breakdown",
+                                breakdown.resource,
                                 breakdown.rows[k],
                                 "cut",
                                 child.code(),
@@ -126,18 +126,8 @@ final class Prover {
         });
     }
 
-    private interface Node {
-        void at(int conformation, int fat);
-    }
-
-    private static void nodes(TableRange range, Node node) {
-        for (int c = (int) Math.ceil(range.conformation().low());
-                c <= range.conformation().high();
-                c++) {
-            for (int f = (int) Math.ceil(range.fat().low()); f <= range.fat().high(); f++) {
-                node.at(c, f);
-            }
-        }
+    private static void nodes(TableRange range, Nodes.Visitor visitor) {
+        new Nodes(range).forEach(visitor);
     }
 
     private void proveClosure(List<Compiled> grids) {

@@ -113,11 +113,11 @@ public final class TableComparison {
             double low = Math.max(a.low(), b.low());
             double high = Math.min(a.high(), b.high());
             if (low > high) {
-                throw new IllegalArgumentException(
-                        "the tables have no " + what + " in common: " + a + " against " + b);
+                throw new IllegalArgumentException("the tables have no " + what + " in common: " + a + " against " + b);
             }
             if (!a.equals(b)) {
-                notes.add("allowed " + what + " differs: " + a + " against " + b + "; compared over " + new Range(low, high));
+                notes.add("allowed " + what + " differs: " + a + " against " + b + "; compared over "
+                        + new Range(low, high));
             }
             return new Range(low, high);
         }
@@ -126,13 +126,16 @@ public final class TableComparison {
             noteBasis();
             List<Category> categories = new ArrayList<>(first.definition().categories());
             categories.retainAll(second.definition().categories());
-            noteOneSided("category", first.definition().categories(), second.definition().categories());
+            noteOneSided(
+                    "category",
+                    first.definition().categories(),
+                    second.definition().categories());
             List<String> levels = new ArrayList<>(first.levels());
             levels.retainAll(second.levels());
             noteOneSided("level", first.levels(), second.levels());
             if (categories.isEmpty() || levels.isEmpty()) {
-                throw new IllegalArgumentException("the tables have no "
-                        + (categories.isEmpty() ? "category" : "level") + " in common");
+                throw new IllegalArgumentException(
+                        "the tables have no " + (categories.isEmpty() ? "category" : "level") + " in common");
             }
             List<CuttingSpecification[]> specifications = specifications();
             for (String level : levels) {
@@ -163,10 +166,7 @@ public final class TableComparison {
             noteBasis("boneless", a.boneless(), b.boneless());
         }
 
-        private void noteBasis(
-                String what,
-                @Nullable Object a,
-                @Nullable Object b) {
+        private void noteBasis(String what, @Nullable Object a, @Nullable Object b) {
             if (!Objects.equals(a, b)) {
                 notes.add("the basis differs in " + what + ": " + stated(a) + " against " + stated(b)
                         + "; part of the difference may come from that");
@@ -174,7 +174,9 @@ public final class TableComparison {
         }
 
         private static String stated(@Nullable Object value) {
-            return value == null ? "not stated" : value instanceof Double number ? Decimals.plain(number) : value.toString();
+            return value == null
+                    ? "not stated"
+                    : value instanceof Double number ? Decimals.plain(number) : value.toString();
         }
 
         private <T> void noteOneSided(String what, List<T> a, List<T> b) {
@@ -239,7 +241,12 @@ public final class TableComparison {
         }
 
         private Difference largest(
-                String level, String cut, Category category, CuttingSpecification specification, YieldGrid a, YieldGrid b) {
+                String level,
+                String cut,
+                Category category,
+                CuttingSpecification specification,
+                YieldGrid a,
+                YieldGrid b) {
             int slotA = a.layout().slot(a.layout().levelIndex(level), cut);
             int slotB = b.layout().slot(b.layout().levelIndex(level), cut);
             double low = (weights.low() - first.definition().reference().weightKg()) / 100;
@@ -254,7 +261,8 @@ public final class TableComparison {
             double atT = 0;
             for (int c = (int) conformations.low(); c <= conformations.high(); c++) {
                 for (int f = (int) fats.low(); f <= fats.high(); f++) {
-                    double[] change = minus(Polynomials.shifted(b.polynomial(c, f, slotB), shift), a.polynomial(c, f, slotA));
+                    double[] change =
+                            minus(Polynomials.shifted(b.polynomial(c, f, slotB), shift), a.polynomial(c, f, slotA));
                     double[] negative = minus(new double[change.length], change);
                     for (double[] side : List.of(change, negative)) {
                         double t = Polynomials.argMin(side, low, high);
@@ -376,7 +384,8 @@ public final class TableComparison {
                 .append(TextTable.escape(title()))
                 .append("</h2>\n")
                 .append(table().toHtml());
-        notes.forEach(note -> html.append("<p>Note: ").append(TextTable.escape(note)).append("</p>\n"));
+        notes.forEach(
+                note -> html.append("<p>Note: ").append(TextTable.escape(note)).append("</p>\n"));
         return html.toString();
     }
 

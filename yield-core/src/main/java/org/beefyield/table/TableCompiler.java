@@ -14,15 +14,14 @@ import java.util.TreeSet;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.jspecify.annotations.Nullable;
 
 /** Checks a definition's structure and resolves its rows into closed breakdowns by category. */
 final class TableCompiler {
-    /** Noise of adding doubles, g/kg: columns that are declared exact may be off by so much. */
-    private static final double NOISE_G_PER_KG = 1e-9;
-
     private static final int HIGHEST_DEGREE = 3;
 
     /** Breakdowns that several categories share: by code of parent, by way. */
@@ -33,6 +32,7 @@ final class TableCompiler {
     }
 
     final TableDefinition definition;
+    private final List<RowKey> keys;
     final List<TableProblem> problems = new ArrayList<>();
     final List<ClosingCorrection> corrections = new ArrayList<>();
     final List<Group> groups = new ArrayList<>();
@@ -52,6 +52,7 @@ final class TableCompiler {
 
     TableCompiler(TableDefinition definition) {
         this.definition = definition;
+        this.keys = RowKey.of(definition);
     }
 
     /** Whether everything could be resolved; if not, the problems say why. */
@@ -186,84 +187,117 @@ final class TableCompiler {
 
     private void checkBreakdownRows() {
         String served = definition.categories().stream().map(Category::letter).collect(Collectors.joining());
-        int width = BreakdownRow.PLAIN_COLUMNS.size() + definition.terms().size();
         Map<List<String>, Integer> first = new HashMap<>();
-        for (int i = 0; i < definition.breakdown().size(); i++) {
-            BreakdownRow row = definition.breakdown().get(i);
-            checkCategories(i, row.category(), served);
-            if (row.way().isBlank()) {
-                problem("breakdown", i, "way", row.way(), "a way is a name, or * for every way");
+        for (RowKey key : keys) {
+            checkCategories(key, served);
+            if (key.way().isBlank()) {
+                problem(key.resource(), key.row(), "way", key.way(), "a way is a name, or * for every way");
             }
-            if (!row.parent().equals(BreakdownRow.ROOT) && !cutIndex.containsKey(row.parent())) {
+            if (!key.parent().equals(BreakdownRow.ROOT) && !cutIndex.containsKey(key.parent())) {
                 problem(
-                        "breakdown",
-                        i,
+                        key.resource(),
+                        key.row(),
                         "parent",
-                        row.parent(),
+                        key.parent(),
                         "unknown parent: it is neither " + BreakdownRow.ROOT + " nor a cut of this table");
             }
-            if (!cutIndex.containsKey(row.cut())) {
-                problem("breakdown", i, "cut", row.cut(), "no such cut in cuts");
+            if (!cutIndex.containsKey(key.cut())) {
+                problem(key.resource(), key.row(), "cut", key.cut(), "no such cut in cuts");
             }
-            checkSource("breakdown", i, row.source());
-            if (row.coefficients().size() != width) {
-                problem("breakdown", i, "", "", "a row of this table has " + width + " coefficients");
-            }
-            for (int k = 0; k < Math.min(width, row.coefficients().size()); k++) {
-                if (!Double.isFinite(row.coefficients().get(k))) {
-                    problem(
-                            "breakdown",
-                            i,
-                            definition.coefficientColumns().get(k),
-                            Double.toString(row.coefficients().get(k)),
-                            "a coefficient is a finite number");
-                }
-            }
-            if (!(row.sdGPerKg() >= 0 && row.sdGPerKg() <= 1000)) {
-                problem("breakdown", i, "sd_g_per_kg", Decimals.plain(row.sdGPerKg()), "an SD is 0 to 1000 g/kg");
-            }
-            Integer before = first.putIfAbsent(List.of(row.category(), row.way(), row.parent(), row.cut()), i);
+            checkSource(key.resource(), key.row(), key.source());
+            Integer before = first.putIfAbsent(
+                    List.of(key.resource(), key.category(), key.way(), key.parent(), key.cut(), key.cell()), key.row());
             if (before != null) {
                 problem(
-                        "breakdown",
-                        i,
+                        key.resource(),
+                        key.row(),
                         "cut",
-                        row.cut(),
-                        "row " + (before + 1) + " has the same category, way, parent and cut");
+                        key.cut(),
+                        "row " + (before + 1) + " has the same category, way, parent and cut"
+                                + (key.cell().isEmpty() ? "" : " in the same class"));
             }
+        }
+        int width = BreakdownRow.PLAIN_COLUMNS.size() + definition.terms().size();
+        for (int i = 0; i < definition.breakdown().size(); i++) {
+            checkFigures(i, definition.breakdown().get(i), width);
+        }
+        for (int i = 0; i < definition.breakdownByClass().size(); i++) {
+            checkFigures(i, definition.breakdownByClass().get(i));
         }
     }
 
-    private void checkCategories(int row, String letters, String served) {
+    private void checkFigures(int index, BreakdownRow row, int width) {
+        if (row.coefficients().size() != width) {
+            problem("breakdown", index, "", "", "a row of this table has " + width + " coefficients");
+        }
+        for (int k = 0; k < Math.min(width, row.coefficients().size()); k++) {
+            if (!Double.isFinite(row.coefficients().get(k))) {
+                problem(
+                        "breakdown",
+                        index,
+                        definition.coefficientColumns().get(k),
+                        Double.toString(row.coefficients().get(k)),
+                        "a coefficient is a finite number");
+            }
+        }
+        checkSd("breakdown", index, row.sdGPerKg());
+    }
+
+    private void checkFigures(int index, ClassRow row) {
+        String resource = "breakdown-by-class";
+        try {
+            if (Conformation.parse(row.conformation()).width() % 2 != 1) {
+                throw new IllegalArgumentException("a class is whole or a third");
+            }
+        } catch (IllegalArgumentException e) {
+            problem(resource, index, "conformation", row.conformation(), String.valueOf(e.getMessage()));
+        }
+        try {
+            if (FatClass.parse(row.fatClass()).width() % 2 != 1) {
+                throw new IllegalArgumentException("a class is whole or a third here");
+            }
+        } catch (IllegalArgumentException e) {
+            problem(resource, index, "fat_class", row.fatClass(), String.valueOf(e.getMessage()));
+        }
+        if (!(row.gPerKg() >= 0 && row.gPerKg() <= 1000)) {
+            problem(resource, index, ClassRow.COLUMN, Decimals.plain(row.gPerKg()), "a share is 0 to 1000 g/kg");
+        }
+        checkSd(resource, index, row.sdGPerKg());
+    }
+
+    private void checkSd(String resource, int index, double sdGPerKg) {
+        if (!(sdGPerKg >= 0 && sdGPerKg <= 1000)) {
+            problem(resource, index, "sd_g_per_kg", Decimals.plain(sdGPerKg), "an SD is 0 to 1000 g/kg");
+        }
+    }
+
+    private void checkCategories(RowKey key, String served) {
+        String letters = key.category();
         if (letters.equals(BreakdownRow.ANY)) {
             return;
         }
+        boolean good = !letters.isEmpty();
         for (int k = 0; k < letters.length(); k++) {
-            if (served.indexOf(letters.charAt(k)) < 0 || letters.indexOf(letters.charAt(k)) < k) {
-                problem(
-                        "breakdown",
-                        row,
-                        "category",
-                        letters,
-                        "a category is * or letters of the categories that this table serves (" + served
-                                + "), each once");
-                return;
-            }
+            good &= served.indexOf(letters.charAt(k)) >= 0 && letters.indexOf(letters.charAt(k)) == k;
         }
-        if (letters.isEmpty()) {
-            problem("breakdown", row, "category", letters, "a category is * or letters such as " + served);
+        if (!good) {
+            problem(
+                    key.resource(),
+                    key.row(),
+                    "category",
+                    letters,
+                    "a category is * or letters of the categories that this table serves (" + served + "), each once");
         }
     }
 
     /** The tree: levels that fit, no cycle. */
     private void checkTree() {
         Map<String, Set<String>> children = new LinkedHashMap<>();
-        for (int i = 0; i < definition.breakdown().size(); i++) {
-            BreakdownRow row = definition.breakdown().get(i);
-            children.computeIfAbsent(row.parent(), parent -> new LinkedHashSet<>())
-                    .add(row.cut());
-            if (!row.way().equals(BreakdownRow.ANY)) {
-                ways.computeIfAbsent(row.parent(), parent -> new TreeSet<>()).add(row.way());
+        for (RowKey key : keys) {
+            children.computeIfAbsent(key.parent(), parent -> new LinkedHashSet<>())
+                    .add(key.cut());
+            if (!key.way().equals(BreakdownRow.ANY)) {
+                ways.computeIfAbsent(key.parent(), parent -> new TreeSet<>()).add(key.way());
             }
         }
         if (!children.containsKey(BreakdownRow.ROOT)) {
@@ -274,25 +308,24 @@ final class TableCompiler {
             problem("breakdown", TableProblem.NO_ROW, "parent", "", "the breakdowns run in a circle: " + cycle);
             return;
         }
-        for (int i = 0; i < definition.breakdown().size(); i++) {
-            BreakdownRow row = definition.breakdown().get(i);
-            int level = levelOf(row.parent()) + 1;
+        for (RowKey key : keys) {
+            int level = levelOf(key.parent()) + 1;
             if (level >= definition.levels().size()) {
                 problem(
-                        "breakdown",
-                        i,
+                        key.resource(),
+                        key.row(),
                         "parent",
-                        row.parent(),
+                        key.parent(),
                         "it stands at the last level, which nothing follows; a parent is broken down at the level after"
                                 + " its own");
-            } else if (levelOf(row.cut()) > level) {
+            } else if (levelOf(key.cut()) > level) {
                 problem(
-                        "breakdown",
-                        i,
+                        key.resource(),
+                        key.row(),
                         "cut",
-                        row.cut(),
+                        key.cut(),
                         "it comes out at level " + definition.levels().get(level) + " but its level in cuts is "
-                                + definition.levels().get(levelOf(row.cut())));
+                                + definition.levels().get(levelOf(key.cut())));
             }
         }
     }
@@ -343,9 +376,8 @@ final class TableCompiler {
         if (!problems.isEmpty()) {
             return;
         }
-        Set<String> parents = definition.breakdown().stream()
-                .map(BreakdownRow::parent)
-                .collect(Collectors.toCollection(LinkedHashSet::new));
+        Set<String> parents = keys.stream().map(RowKey::parent).collect(Collectors.toCollection(LinkedHashSet::new));
+        Nodes nodes = new Nodes(definition.allowed());
         Map<Category, Map<String, Map<String, Breakdown>>> resolved = new EnumMap<>(Category.class);
         Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();
         Map<List<String>, Double> excesses = new LinkedHashMap<>();
@@ -355,8 +387,12 @@ final class TableCompiler {
             for (String parent : parents) {
                 Map<String, Breakdown> byWay = new LinkedHashMap<>();
                 for (String way : ways.getOrDefault(parent, Set.of(BreakdownRow.ANY))) {
-                    Resolver resolver = new Resolver(category, parent, way);
-                    byWay.put(way, resolver.resolve());
+                    BreakdownResolver resolver =
+                            new BreakdownResolver(definition, this::cutIndexOf, nodes, category, parent, way);
+                    Breakdown breakdown = resolver.resolve();
+                    if (breakdown != null) {
+                        byWay.put(way, breakdown);
+                    }
                     resolver.found.forEach(problem -> found.computeIfAbsent(problem, key -> new StringBuilder())
                             .append(category.letter()));
                     resolver.excess.forEach((column, excess) -> {
@@ -408,128 +444,6 @@ final class TableCompiler {
                 }));
     }
 
-    /** One breakdown of one category: the most specific row of each child, closed. */
-    private final class Resolver {
-        private final Category category;
-        private final String parent;
-        private final String way;
-        final List<TableProblem> found = new ArrayList<>();
-        final Map<String, Double> excess = new LinkedHashMap<>();
-
-        Resolver(Category category, String parent, String way) {
-            this.category = category;
-            this.parent = parent;
-            this.way = way;
-        }
-
-        Breakdown resolve() {
-            Map<Integer, Integer> rowByCut = new java.util.TreeMap<>();
-            for (int i = 0; i < definition.breakdown().size(); i++) {
-                BreakdownRow row = definition.breakdown().get(i);
-                if (row.parent().equals(parent)
-                        && (row.way().equals(way) || row.way().equals(BreakdownRow.ANY))
-                        && (row.category().equals(BreakdownRow.ANY)
-                                || row.category().contains(category.letter()))) {
-                    int index = i;
-                    rowByCut.merge(cutIndexOf(row.cut()), index, (before, now) -> moreSpecific(before, now));
-                }
-            }
-            int children = rowByCut.size();
-            if (children == 0) {
-                found.add(new TableProblem(
-                        "breakdown",
-                        TableProblem.NO_ROW,
-                        "parent",
-                        parent,
-                        "no row breaks it down" + (way.equals(BreakdownRow.ANY) ? "" : " in the way " + way)));
-            }
-            List<Cut> cuts = new ArrayList<>();
-            int[] indexes = new int[children];
-            int[] rows = new int[children];
-            double[][] grams = new double[children][];
-            int k = 0;
-            for (Map.Entry<Integer, Integer> entry : rowByCut.entrySet()) {
-                cuts.add(definition.cuts().get(entry.getKey()));
-                indexes[k] = entry.getKey();
-                rows[k] = entry.getValue();
-                grams[k++] = definition.breakdown().get(entry.getValue()).coefficients().stream()
-                        .mapToDouble(Double::doubleValue)
-                        .toArray();
-            }
-            close(grams);
-            for (double[] coefficientsOfChild : grams) {
-                for (int j = 0; j < coefficientsOfChild.length; j++) {
-                    coefficientsOfChild[j] /= 1000;
-                }
-            }
-            return new Breakdown(parent, way, cuts, indexes, rows, grams, definition.terms(), definition.reference());
-        }
-
-        private int moreSpecific(int before, int now) {
-            int difference = specificity(now) - specificity(before);
-            if (difference == 0) {
-                BreakdownRow row = definition.breakdown().get(now);
-                found.add(new TableProblem(
-                        "breakdown",
-                        now,
-                        "cut",
-                        row.cut(),
-                        "row " + (before + 1)
-                                + " serves the same cut of the same parent and is equally specific; make one"
-                                + " of them more specific"));
-            }
-            return difference > 0 ? now : before;
-        }
-
-        private int specificity(int index) {
-            BreakdownRow row = definition.breakdown().get(index);
-            return (row.category().equals(BreakdownRow.ANY) ? 0 : 1)
-                    + (row.way().equals(BreakdownRow.ANY) ? 0 : 1);
-        }
-
-        private void close(double[][] grams) {
-            double levels = 0;
-            for (double[] child : grams) {
-                levels += child[0];
-            }
-            List<String> columns = definition.coefficientColumns();
-            for (int j = columns.size() - 1; j >= 0 && grams.length > 0; j--) {
-                double wanted = j == 0 ? 1000 : 0;
-                double sum = 0;
-                for (double[] child : grams) {
-                    sum += child[j];
-                }
-                Integer places = definition.decimals().get(columns.get(j));
-                double tolerance = NOISE_G_PER_KG + (places == null ? 0 : grams.length * 0.5 * Math.pow(10, -places));
-                double off = sum - wanted;
-                if (!(Math.abs(off) <= tolerance)) {
-                    found.add(new TableProblem(
-                            "breakdown",
-                            TableProblem.NO_ROW,
-                            columns.get(j),
-                            Decimals.plain(sum),
-                            "the children of " + parent + (way.equals(BreakdownRow.ANY) ? "" : ", way " + way + ",")
-                                    + " add up to " + Decimals.plain(round(sum)) + ", not " + Decimals.plain(wanted)
-                                    + "; rounding explains at most " + Decimals.plain(round(tolerance))));
-                    continue;
-                }
-                if (off != 0) {
-                    for (double[] child : grams) {
-                        child[j] -= off * child[0] / levels;
-                    }
-                }
-                if (Math.abs(off) > NOISE_G_PER_KG) {
-                    excess.put(columns.get(j), off);
-                }
-            }
-        }
-
-        /** Rounded for a message. */
-        private static double round(double grams) {
-            return Math.rint(grams * 1e6) / 1e6;
-        }
-    }
-
     private int cutIndexOf(String cut) {
         Integer index = cutIndex.get(cut);
         return index == null ? -1 : index;
@@ -537,9 +451,9 @@ final class TableCompiler {
 
     /** Children of a parent in any category and way. */
     private List<Cut> everyChild(String parent) {
-        return definition.breakdown().stream()
-                .filter(row -> row.parent().equals(parent))
-                .map(row -> definition.cuts().get(cutIndexOf(row.cut())))
+        return keys.stream()
+                .filter(key -> key.parent().equals(parent))
+                .map(key -> definition.cuts().get(cutIndexOf(key.cut())))
                 .distinct()
                 .toList();
     }
@@ -682,7 +596,7 @@ final class TableCompiler {
     }
 
     private void checkNotes() {
-        Set<List<String>> keys = definition.breakdown().stream()
+        Set<List<String>> rows = definition.breakdown().stream()
                 .map(row -> List.of(row.category(), row.way(), row.parent(), row.cut()))
                 .collect(Collectors.toSet());
         List<String> columns = new ArrayList<>(definition.coefficientColumns());
@@ -690,7 +604,7 @@ final class TableCompiler {
         for (int i = 0; i < definition.coefficientNotes().size(); i++) {
             CoefficientNote note = definition.coefficientNotes().get(i);
             checkSource("coefficient-notes", i, note.source());
-            if (!keys.contains(List.of(note.category(), note.way(), note.parent(), note.cut()))) {
+            if (!rows.contains(List.of(note.category(), note.way(), note.parent(), note.cut()))) {
                 problem("coefficient-notes", i, "cut", note.cut(), "no row of breakdown has these keys");
             }
             if (!columns.contains(note.term())) {
@@ -718,6 +632,7 @@ final class TableCompiler {
         Map<String, Supplier<Integer>> sizes = Map.of(
                 "cuts", definition.cuts()::size,
                 "breakdown", definition.breakdown()::size,
+                "breakdown-by-class", definition.breakdownByClass()::size,
                 "specifications", definition.specifications()::size,
                 "quartering", definition.quartering()::size,
                 "coefficient-notes", definition.coefficientNotes()::size,

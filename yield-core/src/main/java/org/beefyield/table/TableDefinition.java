@@ -32,7 +32,8 @@ import org.jspecify.annotations.Nullable;
  * @param basis how the carcasses behind it were handled
  * @param decimals decimals to which a breakdown column is rounded; a column not named here is exact
  * @param cuts cuts in printing order
- * @param breakdown rows of the breakdowns
+ * @param breakdown rows of the breakdowns that are given by coefficients
+ * @param breakdownByClass rows of the breakdowns that are given by class
  * @param specifications rows of the cutting specifications
  * @param quartering rows of the quarterings
  * @param coefficientNotes notes on single coefficients
@@ -58,6 +59,7 @@ public record TableDefinition(
         Map<String, Integer> decimals,
         List<Cut> cuts,
         List<BreakdownRow> breakdown,
+        List<ClassRow> breakdownByClass,
         List<SpecificationRow> specifications,
         List<QuarteringRow> quartering,
         List<CoefficientNote> coefficientNotes,
@@ -75,6 +77,7 @@ public record TableDefinition(
         decimals = Map.copyOf(decimals);
         cuts = List.copyOf(cuts);
         breakdown = List.copyOf(breakdown);
+        breakdownByClass = List.copyOf(breakdownByClass);
         specifications = List.copyOf(specifications);
         quartering = List.copyOf(quartering);
         coefficientNotes = List.copyOf(coefficientNotes);
@@ -116,6 +119,7 @@ public record TableDefinition(
         builder.decimals.putAll(decimals);
         builder.cuts.addAll(cuts);
         builder.breakdown.addAll(breakdown);
+        builder.breakdownByClass.addAll(breakdownByClass);
         builder.specifications.addAll(specifications);
         builder.quartering.addAll(quartering);
         builder.coefficientNotes.addAll(coefficientNotes);
@@ -177,6 +181,30 @@ public record TableDefinition(
             cells.addAll(List.of(Decimals.plain(row.sdGPerKg()), row.source()));
             return cells;
         });
+        add(
+                resources,
+                "breakdown-by-class",
+                List.of(
+                        "category",
+                        "way",
+                        "parent",
+                        "conformation",
+                        "fat_class",
+                        "cut",
+                        ClassRow.COLUMN,
+                        "sd_g_per_kg",
+                        "source"),
+                breakdownByClass,
+                row -> List.of(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.conformation(),
+                        row.fatClass(),
+                        row.cut(),
+                        Decimals.plain(row.gPerKg()),
+                        Decimals.plain(row.sdGPerKg()),
+                        row.source()));
         add(
                 resources,
                 "specifications",
@@ -282,6 +310,7 @@ public record TableDefinition(
         private final Map<String, Integer> decimals = new LinkedHashMap<>();
         private final List<Cut> cuts = new ArrayList<>();
         private final List<BreakdownRow> breakdown = new ArrayList<>();
+        private final List<ClassRow> breakdownByClass = new ArrayList<>();
         private final List<SpecificationRow> specifications = new ArrayList<>();
         private final List<QuarteringRow> quartering = new ArrayList<>();
         private final List<CoefficientNote> coefficientNotes = new ArrayList<>();
@@ -483,12 +512,24 @@ public record TableDefinition(
         }
 
         /**
+         * Adds a cell of a breakdown by class.
+         *
+         * @param row cell
+         * @return this
+         */
+        public Builder row(ClassRow row) {
+            breakdownByClass.add(row);
+            return this;
+        }
+
+        /**
          * Takes every row of the breakdowns away.
          *
          * @return this
          */
         public Builder clearBreakdown() {
             breakdown.clear();
+            breakdownByClass.clear();
             return this;
         }
 
@@ -594,6 +635,7 @@ public record TableDefinition(
                     decimals,
                     cuts,
                     breakdown,
+                    breakdownByClass,
                     specifications,
                     quartering,
                     coefficientNotes,

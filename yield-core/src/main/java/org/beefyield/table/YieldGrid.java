@@ -15,24 +15,17 @@ import org.jspecify.annotations.Nullable;
  */
 public final class YieldGrid {
     private final TableLayout layout;
-    private final int lowConformation;
-    private final int lowFat;
-    private final int highConformation;
-    private final int highFat;
+    private final Nodes grid;
     private final double referenceWeightKg;
     private final int coefficients;
     private final double[] nodes;
 
     private YieldGrid(TableLayout layout, TableRange allowed, double referenceWeightKg, int coefficients) {
         this.layout = layout;
-        this.lowConformation = (int) allowed.conformation().low();
-        this.highConformation = (int) allowed.conformation().high();
-        this.lowFat = (int) allowed.fat().low();
-        this.highFat = (int) allowed.fat().high();
+        this.grid = new Nodes(allowed);
         this.referenceWeightKg = referenceWeightKg;
         this.coefficients = coefficients;
-        this.nodes = new double
-                [(highConformation - lowConformation + 1) * (highFat - lowFat + 1) * slots(layout) * coefficients];
+        this.nodes = new double[grid.size() * slots(layout) * coefficients];
     }
 
     /** One slot behind the cuts holds the fat in the lean trim of the last level. */
@@ -53,7 +46,7 @@ public final class YieldGrid {
             double referenceWeightKg,
             Map<String, Breakdown> breakdowns,
             int coefficients) {
-        YieldGrid grid = new YieldGrid(layout, allowed, referenceWeightKg, coefficients);
+        YieldGrid compiled = new YieldGrid(layout, allowed, referenceWeightKg, coefficients);
         int[] slotOf = new int[layout.levels().size() * cuts.size()];
         for (int level = 0; level < layout.levels().size(); level++) {
             for (int i = 0; i < cuts.size(); i++) {
@@ -61,12 +54,8 @@ public final class YieldGrid {
             }
         }
         List<List<Step>> steps = steps(layout, cuts, breakdowns);
-        for (int c = grid.lowConformation; c <= grid.highConformation; c++) {
-            for (int f = grid.lowFat; f <= grid.highFat; f++) {
-                grid.compileNode(c, f, steps, cuts, slotOf);
-            }
-        }
-        return grid;
+        compiled.grid.forEach((c, f) -> compiled.compileNode(c, f, steps, cuts, slotOf));
+        return compiled;
     }
 
     /** What happens to one cut at one level: it is broken down, or stays (no breakdown). */
@@ -165,8 +154,7 @@ public final class YieldGrid {
     }
 
     private int at(int c, int f, int slot) {
-        int node = (c - lowConformation) * (highFat - lowFat + 1) + f - lowFat;
-        return (node * slots(layout) + slot) * coefficients;
+        return (grid.index(c, f) * slots(layout) + slot) * coefficients;
     }
 
     /** Coefficients of a slot's polynomial at a node, constant first. */
@@ -204,7 +192,10 @@ public final class YieldGrid {
      * @throws IllegalArgumentException if a grade is outside the grid
      */
     public double[] shares(double conformation, double fat, double weightKg) {
-        if (!(conformation >= lowConformation && conformation <= highConformation && fat >= lowFat && fat <= highFat)) {
+        if (!(conformation >= grid.lowConformation
+                && conformation <= grid.highConformation
+                && fat >= grid.lowFat
+                && fat <= grid.highFat)) {
             throw new IllegalArgumentException(
                     "conformation " + conformation + " or fat " + fat + " is outside the grid of this table");
         }

@@ -268,7 +268,7 @@ public final class YieldTable {
      */
     public List<String> cutsWithoutFatContent() {
         Set<String> unstated = new TreeSet<>();
-        for (BreakdownRow row : definition.breakdown()) {
+        for (RowKey row : RowKey.of(definition)) {
             Cut parent = catalogue.find(row.parent()).orElse(null);
             Cut child = catalogue.cut(row.cut());
             if (child.kind() == CutKind.FAT_TRIM && child.fatPct() == null) {

@@ -33,10 +33,19 @@ final class Descriptor {
     /** Major version of the format that this library reads. */
     static final int FORMAT = 1;
 
-    private static final Set<String> KEYS =
-            Set.of("format", "levels", "reference", "fitted_range", "allowed_range", "width_fit", "terms", "categories",
-                    "basis", "decimals");
-    private static final Set<String> OPTIONAL_KEYS = Set.of("terms", "basis", "decimals");
+    private static final Set<String> KEYS = Set.of(
+            "format",
+            "levels",
+            "reference",
+            "fitted_range",
+            "allowed_range",
+            "width_fit",
+            "terms",
+            "categories",
+            "basis",
+            "decimals",
+            "digest");
+    private static final Set<String> OPTIONAL_KEYS = Set.of("terms", "basis", "decimals", "digest");
 
     /** A resource as declared: its file and its columns with their types. */
     record Resource(String name, String path, Map<String, String> columns) {}
@@ -73,12 +82,13 @@ final class Descriptor {
             }
             JsonNode root = mapper.readTree(bytes);
             if (!root.isObject()) {
-                throw new InvalidDataException(List.of(
-                        new Problem(file, 1, "", "", "it is no Data Package descriptor: the whole is not a JSON object")));
+                throw new InvalidDataException(List.of(new Problem(
+                        file, 1, "", "", "it is no Data Package descriptor: the whole is not a JSON object")));
             }
             return new Descriptor(file, root, lines, problems);
         } catch (JacksonException e) {
-            long line = e.getLocation() == null ? 0 : Math.max(0, e.getLocation().getLineNr());
+            long line =
+                    e.getLocation() == null ? 0 : Math.max(0, e.getLocation().getLineNr());
             throw new InvalidDataException(
                     List.of(new Problem(file, line, "", "", "it can't be read as JSON: " + e.getOriginalMessage())));
         }
@@ -86,7 +96,10 @@ final class Descriptor {
 
     private void problem(String pointer, String value, String message) {
         problems.add(new Problem(
-                file, lines.getOrDefault(pointer, 0), pointer.substring(1).replace('/', '.'), value,
+                file,
+                lines.getOrDefault(pointer, 0),
+                pointer.substring(1).replace('/', '.'),
+                value,
                 value.isEmpty() ? message : Problem.quote(value) + ": " + message));
     }
 
@@ -153,7 +166,8 @@ final class Descriptor {
         builder.levels(texts("/beefyield/levels").toArray(String[]::new));
         String reference = "/beefyield/reference";
         keys(reference, Set.of("conformation", "fat", "weight_kg"), Set.of());
-        builder.reference(number(reference + "/conformation"), number(reference + "/fat"), number(reference + "/weight_kg"));
+        builder.reference(
+                number(reference + "/conformation"), number(reference + "/fat"), number(reference + "/weight_kg"));
         TableRange fitted = tableRange("/beefyield/fitted_range");
         TableRange allowed = tableRange("/beefyield/allowed_range");
         if (fitted != null && allowed != null) {
@@ -204,7 +218,11 @@ final class Descriptor {
         Set<String> missing = new LinkedHashSet<>(known.stream().sorted().toList());
         for (String key : root.at(pointer).propertyNames()) {
             if (!known.contains(key)) {
-                problem(pointer + "/" + key, "", "unknown key; valid here: " + String.join(", ", known.stream().sorted().toList()));
+                problem(
+                        pointer + "/" + key,
+                        "",
+                        "unknown key; valid here: "
+                                + String.join(", ", known.stream().sorted().toList()));
             }
             missing.remove(key);
         }
@@ -332,6 +350,24 @@ final class Descriptor {
                 problem(pointer, root.at(pointer).toString(), "decimals are a whole number from 0 to 15");
             }
         }
+    }
+
+    /** The digest that the descriptor states, or null. */
+    @Nullable
+    String digest() {
+        return text("/beefyield/digest", false);
+    }
+
+    /** Says that the files aren't those that the stated digest was taken over. */
+    Problem staleDigest(String stated, String found) {
+        String pointer = "/beefyield/digest";
+        return new Problem(
+                file,
+                lines.getOrDefault(pointer, 0),
+                "beefyield.digest",
+                stated,
+                "the table's files were changed after this digest was taken: theirs is " + found
+                        + "; write the table again, or take this key out if the change is meant");
     }
 
     /** The resources as declared, by name. */

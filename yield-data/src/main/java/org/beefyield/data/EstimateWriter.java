@@ -36,16 +36,7 @@ public final class EstimateWriter implements AutoCloseable {
         try {
             file = new AtomicFile(target);
             file.write(CsvLine.of(List.of(
-                    "carcass",
-                    "level",
-                    "cut",
-                    "kind",
-                    "kg",
-                    "share",
-                    "notes",
-                    "lot",
-                    "table",
-                    "specification")));
+                    "carcass", "level", "cut", "kind", "kg", "share", "notes", "lot", "table", "specification")));
         } catch (IOException e) {
             throw new UncheckedIOException(target + " can't be written: " + e.getMessage(), e);
         }

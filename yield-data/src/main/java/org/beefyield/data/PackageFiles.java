@@ -21,7 +21,8 @@ interface PackageFiles {
     int MOST_FILES = 1000;
 
     /** Opens a file, or gives null if there is none of that name. */
-    @Nullable InputStream open(String name) throws IOException;
+    @Nullable
+    InputStream open(String name) throws IOException;
 
     /** A folder or a zip file. */
     static PackageFiles of(Path path) {
@@ -34,8 +35,8 @@ interface PackageFiles {
         if (Files.isRegularFile(path)) {
             return zip(path);
         }
-        throw new InvalidDataException(List.of(
-                new Problem(path.toString(), 0, "", "", "there is no such folder or zip file")));
+        throw new InvalidDataException(
+                List.of(new Problem(path.toString(), 0, "", "", "there is no such folder or zip file")));
     }
 
     private static PackageFiles zip(Path path) {
@@ -49,7 +50,8 @@ interface PackageFiles {
                 byte[] content = limited(zip, entry.getName()).readAllBytes();
                 total += content.length;
                 if (total > LARGEST_FILE || files.size() >= MOST_FILES) {
-                    throw new IOException("it unpacks to more than " + LARGEST_FILE + " bytes or " + MOST_FILES + " files");
+                    throw new IOException(
+                            "it unpacks to more than " + LARGEST_FILE + " bytes or " + MOST_FILES + " files");
                 }
                 if (files.put(entry.getName(), content) != null) {
                     throw new IOException("it holds two files of the name " + entry.getName());
@@ -60,8 +62,8 @@ interface PackageFiles {
                     new Problem(path.toString(), 0, "", "", "it can't be read as a zip file: " + e.getMessage())));
         }
         if (files.isEmpty()) {
-            throw new InvalidDataException(List.of(
-                    new Problem(path.toString(), 0, "", "", "it is no zip file, or an empty one")));
+            throw new InvalidDataException(
+                    List.of(new Problem(path.toString(), 0, "", "", "it is no zip file, or an empty one")));
         }
         return name -> {
             byte[] content = files.get(name);

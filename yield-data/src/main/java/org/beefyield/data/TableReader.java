@@ -15,6 +15,7 @@ import java.util.function.Function;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.ClassRow;
 import org.beefyield.table.CoefficientNote;
 import org.beefyield.table.CutName;
 import org.beefyield.table.Expectation;
@@ -43,6 +44,8 @@ import org.jspecify.annotations.Nullable;
  *   <li>{@code cuts}: cut, name, level, kind, pieces_per_side, side_split_sd_pct, fat_pct, unece, note
  *   <li>{@code breakdown}: category (letters or {@code *}), way (name or {@code *}), parent, cut, level_g_per_kg,
  *       per_conformation_point, per_fat_point, per_100kg, a column for each term, sd_g_per_kg, source
+ *   <li>{@code breakdown-by-class} (beside {@code breakdown} or instead): category, way, parent, conformation, fat_class
+ *       (whole classes or thirds), cut, g_per_kg, sd_g_per_kg, source
  *   <li>{@code specifications} (optional): specification, parent, way
  *   <li>{@code quartering} (optional): quartering, cut, fore_share, source
  *   <li>{@code coefficient-notes} (optional): category, way, parent, cut, term, standard_error, source
@@ -70,6 +73,17 @@ public final class TableReader {
                             "fat_pct",
                             "unece",
                             "note"),
+            "breakdown-by-class",
+                    List.of(
+                            "category",
+                            "way",
+                            "parent",
+                            "conformation",
+                            "fat_class",
+                            "cut",
+                            ClassRow.COLUMN,
+                            "sd_g_per_kg",
+                            "source"),
             "specifications", List.of("specification", "parent", "way"),
             "quartering", List.of("quartering", "cut", "fore_share", "source"),
             "coefficient-notes", List.of("category", "way", "parent", "cut", "term", "standard_error", "source"),
@@ -77,16 +91,21 @@ public final class TableReader {
             "names", List.of("cut", "language", "name"),
             "sources", List.of("source", "kind", "citation", "note"));
 
-    private static final List<String> NEEDED = List.of("cuts", BREAKDOWN, "sources");
+    private static final List<String> NEEDED = List.of("cuts", "sources");
 
-    private static final List<String> NOT_YET =
-            List.of("breakdown-by-class", "residual-covariance", "coefficient-covariance");
+    private static final List<String> NOT_YET = List.of("residual-covariance", "coefficient-covariance");
 
     private final String where;
     private final PackageFiles files;
     private final List<Problem> problems = new ArrayList<>();
     private final Map<String, String> fileOf = new HashMap<>();
     private final Map<String, List<Long>> linesOf = new HashMap<>();
+
+    /** Whether a file of this name may hold a resource that this library writes. */
+    static boolean isResourceFile(String file) {
+        String name = file.endsWith(".csv") ? file.substring(0, file.length() - 4) : "";
+        return name.equals(BREAKDOWN) || COLUMNS.containsKey(name) || NOT_YET.contains(name);
+    }
 
     private TableReader(String where, PackageFiles files) {
         this.where = where;
@@ -118,9 +137,15 @@ public final class TableReader {
     }
 
     private YieldTable read() {
-        TableDefinition definition = definition();
+        Descriptor descriptor = descriptor();
+        TableDefinition definition = definition(descriptor);
         try {
-            return YieldTable.of(definition);
+            YieldTable table = YieldTable.of(definition);
+            String stated = descriptor.digest();
+            if (stated != null && !stated.equals(table.digest())) {
+                throw new InvalidDataException(List.of(descriptor.staleDigest(stated, table.digest())));
+            }
+            return table;
         } catch (InvalidTableException e) {
             throw new InvalidDataException(
                     e.problems().stream().map(this::located).toList(), e);
@@ -137,17 +162,23 @@ public final class TableReader {
 
     private Problem problem(String file, long line, String column, String value, String message) {
         return new Problem(
-                where + "/" + file, line, column, value, value.isEmpty() ? message : Problem.quote(value) + ": " + message);
+                where + "/" + file,
+                line,
+                column,
+                value,
+                value.isEmpty() ? message : Problem.quote(value) + ": " + message);
     }
 
-    private TableDefinition definition() {
-        Descriptor descriptor = open(Descriptor.FILE, stream -> {
-            return Descriptor.read(where + "/" + Descriptor.FILE, stream, problems);
-        });
-        stopAtProblems();
+    private Descriptor descriptor() {
+        Descriptor descriptor =
+                open(Descriptor.FILE, stream -> Descriptor.read(where + "/" + Descriptor.FILE, stream, problems));
         if (descriptor == null) {
-            throw new IllegalStateException("a missing descriptor is a problem");
+            throw new InvalidDataException(problems);
         }
+        return descriptor;
+    }
+
+    private TableDefinition definition(Descriptor descriptor) {
         TableDefinition.Builder builder = descriptor.table();
         Map<String, Descriptor.Resource> resources = descriptor.resources();
         stopAtProblems();
@@ -155,9 +186,16 @@ public final class TableReader {
         for (String needed : NEEDED) {
             if (!resources.containsKey(needed)) {
                 problems.add(problem(
-                        Descriptor.FILE, 0, "resources", "", "the resource \"" + needed + "\" is missing; a table needs "
-                                + String.join(", ", NEEDED)));
+                        Descriptor.FILE,
+                        0,
+                        "resources",
+                        "",
+                        "the resource \"" + needed + "\" is missing; a table needs " + String.join(", ", NEEDED)));
             }
+        }
+        if (!resources.containsKey(BREAKDOWN) && !resources.containsKey("breakdown-by-class")) {
+            problems.add(problem(
+                    Descriptor.FILE, 0, "resources", "", "a table needs breakdown, breakdown-by-class or both"));
         }
         for (Descriptor.Resource resource : resources.values()) {
             if (resource.name().equals(BREAKDOWN)) {
@@ -174,7 +212,11 @@ public final class TableReader {
                         NOT_YET.contains(resource.name())
                                 ? "this version of the library does not read this resource"
                                 : "unknown resource; valid: " + BREAKDOWN + ", "
-                                        + String.join(", ", COLUMNS.keySet().stream().sorted().toList())));
+                                        + String.join(
+                                                ", ",
+                                                COLUMNS.keySet().stream()
+                                                        .sorted()
+                                                        .toList())));
             }
         }
         stopAtProblems();
@@ -188,7 +230,8 @@ public final class TableReader {
     }
 
     private interface Reading<T> {
-        @Nullable T from(InputStream stream) throws IOException;
+        @Nullable
+        T from(InputStream stream) throws IOException;
     }
 
     private <T> @Nullable T open(String file, Reading<T> reading) {
@@ -225,7 +268,8 @@ public final class TableReader {
             return parsed(column, NumberForm.POINT_OR_EXPONENT::parse, Double.NaN);
         }
 
-        @Nullable Double optionalNumber(String column) {
+        @Nullable
+        Double optionalNumber(String column) {
             return text(column).isEmpty() ? null : Double.valueOf(number(column));
         }
 
@@ -234,7 +278,8 @@ public final class TableReader {
                 return parser.apply(text(column));
             } catch (IllegalArgumentException e) {
                 bad = true;
-                problems.add(new Problem(where + "/" + file, line, column, text(column), String.valueOf(e.getMessage())));
+                problems.add(
+                        new Problem(where + "/" + file, line, column, text(column), String.valueOf(e.getMessage())));
                 return otherwise;
             }
         }
@@ -274,8 +319,8 @@ public final class TableReader {
             }
             return null;
         });
-        extras.forEach((column, values) -> builder.extraColumn(new ExtraColumn(
-                resource.name(), column, resource.columns().getOrDefault(column, "string"), values)));
+        extras.forEach((column, values) -> builder.extraColumn(
+                new ExtraColumn(resource.name(), column, resource.columns().getOrDefault(column, "string"), values)));
     }
 
     private boolean columns(Descriptor.Resource resource, List<String> own, List<String> header) {
@@ -283,11 +328,19 @@ public final class TableReader {
         for (String column : own) {
             if (!header.contains(column)) {
                 problems.add(problem(
-                        resource.path(), 1, column, "", "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
+                        resource.path(),
+                        1,
+                        column,
+                        "",
+                        "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
                 good = false;
             } else if (!resource.columns().containsKey(column)) {
                 problems.add(problem(
-                        Descriptor.FILE, 0, "resources", column, "the schema of " + resource.name() + " lacks this field"));
+                        Descriptor.FILE,
+                        0,
+                        "resources",
+                        column,
+                        "the schema of " + resource.name() + " lacks this field"));
                 good = false;
             }
         }
@@ -307,7 +360,11 @@ public final class TableReader {
         for (String column : resource.columns().keySet()) {
             if (!header.contains(column)) {
                 problems.add(problem(
-                        resource.path(), 1, column, "", "the column \"" + column + "\" is declared in the schema and missing here"));
+                        resource.path(),
+                        1,
+                        column,
+                        "",
+                        "the column \"" + column + "\" is declared in the schema and missing here"));
                 good = false;
             }
         }
@@ -316,6 +373,7 @@ public final class TableReader {
 
     private Consumer<Row> adder(TableDefinition.Builder builder, String resource) {
         return switch (resource) {
+            case "breakdown-by-class" -> classes(builder);
             case "cuts" -> row -> cut(row).ifPresent(builder::cut);
             case "specifications" ->
                 row -> builder.specification(row.text("specification"), row.text("parent"), row.text("way"));
@@ -332,14 +390,34 @@ public final class TableReader {
                         row.optionalNumber("standard_error"),
                         row.text("source")));
             case "expectations" -> row -> builder.expectation(expectation(row));
-            case "names" ->
-                row -> builder.name(new CutName(row.text("cut"), row.text("language"), row.text("name")));
+            case "names" -> row -> builder.name(new CutName(row.text("cut"), row.text("language"), row.text("name")));
             default ->
                 row -> builder.source(new Source(
                         row.text("source"),
                         row.parsed("kind", SourceKind::parse, SourceKind.ASSUMPTION),
                         row.text("citation"),
                         row.text("note")));
+        };
+    }
+
+    private Consumer<Row> classes(TableDefinition.Builder builder) {
+        Map<String, Integer> declared = builder.build().decimals();
+        int[] most = {0};
+        return row -> {
+            most[0] = Math.max(most[0], decimals(row.text(ClassRow.COLUMN)));
+            if (!declared.containsKey(ClassRow.COLUMN)) {
+                builder.decimals(ClassRow.COLUMN, most[0]);
+            }
+            builder.row(new ClassRow(
+                    row.text("category"),
+                    row.text("way"),
+                    row.text("parent"),
+                    row.text("conformation"),
+                    row.text("fat_class"),
+                    row.text("cut"),
+                    row.number(ClassRow.COLUMN),
+                    row.number("sd_g_per_kg"),
+                    row.text("source")));
         };
     }
 

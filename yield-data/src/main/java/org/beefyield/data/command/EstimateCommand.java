@@ -27,8 +27,7 @@ import org.jspecify.annotations.Nullable;
 
 /** From a kill sheet to estimates: prints the lot, writes a row for each carcass, level and cut. */
 final class EstimateCommand {
-    static final String USAGE =
-            """
+    static final String USAGE = """
             Estimates what graded beef carcasses will yield.
               --killsheet FILE      kill sheet (CSV)
               --out FILE            where the estimates go (CSV), a row for each carcass, level and cut; else only print
@@ -43,8 +42,8 @@ final class EstimateCommand {
             Exit code 0: all good; 1: some rows were refused, the good ones are written; 2: it could not run.
             """;
 
-    private static final List<String> NAMED = List.of(
-            "--killsheet", "--out", "--table", "--specification", "--mince", "--separator", "--charset");
+    private static final List<String> NAMED =
+            List.of("--killsheet", "--out", "--table", "--specification", "--mince", "--separator", "--charset");
     private static final List<String> FLAGS = List.of("--decimal-comma", "--halves", "--help");
 
     private static final int LOT_DECIMALS = 1;

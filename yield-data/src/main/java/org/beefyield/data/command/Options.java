@@ -27,8 +27,8 @@ final class Options {
             if (flags.contains(name) && equals < 0) {
                 value = "";
             } else if (!named.contains(name)) {
-                throw new UsageException("unknown option \"" + argument + "\"; options: " + String.join(" ", named) + " "
-                        + String.join(" ", flags));
+                throw new UsageException("unknown option \"" + argument + "\"; options: " + String.join(" ", named)
+                        + " " + String.join(" ", flags));
             } else if (equals >= 0) {
                 value = argument.substring(equals + 1);
             } else if (i + 1 < arguments.size()) {
@@ -45,7 +45,8 @@ final class Options {
         }
     }
 
-    @Nullable String value(String name) {
+    @Nullable
+    String value(String name) {
         return values.get(name);
     }
 

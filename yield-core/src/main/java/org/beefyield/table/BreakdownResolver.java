@@ -1,0 +1,362 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.SortedMap;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.function.ToIntFunction;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
+import org.jspecify.annotations.Nullable;
+
+/** Resolves one breakdown of one category and way: the most specific row of each child, closed, at every node. */
+final class BreakdownResolver {
+    /** Noise of adding doubles, g/kg: columns that are declared exact may be off by so much. */
+    private static final double NOISE_G_PER_KG = 1e-9;
+
+    private static final int CELLS_LISTED = 12;
+
+    private final TableDefinition definition;
+    private final ToIntFunction<String> cutIndex;
+    private final Nodes nodes;
+    private final Category category;
+    private final String parent;
+    private final String way;
+    final List<TableProblem> found = new ArrayList<>();
+    /** By column, what it added up to beyond what it should. */
+    final Map<String, Double> excess = new LinkedHashMap<>();
+
+    BreakdownResolver(
+            TableDefinition definition,
+            ToIntFunction<String> cutIndex,
+            Nodes nodes,
+            Category category,
+            String parent,
+            String way) {
+        this.definition = definition;
+        this.cutIndex = cutIndex;
+        this.nodes = nodes;
+        this.category = category;
+        this.parent = parent;
+        this.way = way;
+    }
+
+    /** The breakdown, or null if no row serves; {@link #found} says what else is wrong. */
+    @Nullable
+    Breakdown resolve() {
+        Winners<String> byCut = new Winners<>("breakdown");
+        for (int i = 0; i < definition.breakdown().size(); i++) {
+            BreakdownRow row = definition.breakdown().get(i);
+            byCut.offer(i, row.category(), row.way(), row.parent(), row.cut(), row.cut());
+        }
+        Winners<Cell> byCell = new Winners<>("breakdown-by-class");
+        for (int i = 0; i < definition.breakdownByClass().size(); i++) {
+            ClassRow row = definition.breakdownByClass().get(i);
+            byCell.offer(i, row.category(), row.way(), row.parent(), row.cut(), Cell.of(row));
+        }
+        Map<String, Integer> coefficients = byCut.rows();
+        Map<Cell, Integer> cells = byCell.rows();
+        if (coefficients.isEmpty() == cells.isEmpty()) {
+            problem(
+                    "parent",
+                    parent,
+                    (cells.isEmpty()
+                                    ? "no row breaks it down"
+                                    : "rows of breakdown and of breakdown-by-class both break it down")
+                            + ofWay(" in the way "));
+            return null;
+        }
+        return cells.isEmpty() ? fromCoefficients(coefficients) : fromClasses(cells);
+    }
+
+    private String ofWay(String before) {
+        return way.equals(BreakdownRow.ANY) ? "" : before + way;
+    }
+
+    private void problem(String column, String value, String message) {
+        found.add(new TableProblem("breakdown", TableProblem.NO_ROW, column, value, message));
+    }
+
+    /** A cell of a breakdown by class: class middles and child. */
+    private record Cell(double conformation, double fat, String cut) {
+        static Cell of(ClassRow row) {
+            return new Cell(
+                    Conformation.parse(row.conformation()).position(),
+                    FatClass.parse(row.fatClass()).position(),
+                    row.cut());
+        }
+    }
+
+    /** Keeps, for each key, the rows that serve this breakdown; the most specific one wins. */
+    private final class Winners<K> {
+        private final String resource;
+        private final Map<K, List<Integer>> rows = new LinkedHashMap<>();
+        private final Map<Integer, Integer> specificity = new LinkedHashMap<>();
+        private final Map<Integer, String> cuts = new LinkedHashMap<>();
+
+        Winners(String resource) {
+            this.resource = resource;
+        }
+
+        void offer(int index, String letters, String itsWay, String itsParent, String cut, K key) {
+            boolean anyCategory = letters.equals(BreakdownRow.ANY);
+            boolean anyWay = itsWay.equals(BreakdownRow.ANY);
+            if (itsParent.equals(parent)
+                    && (anyWay || itsWay.equals(way))
+                    && (anyCategory || letters.contains(category.letter()))) {
+                rows.computeIfAbsent(key, k -> new ArrayList<>()).add(index);
+                specificity.put(index, (anyCategory ? 0 : 1) + (anyWay ? 0 : 1));
+                cuts.put(index, cut);
+            }
+        }
+
+        private int specificity(int row) {
+            return specificity.getOrDefault(row, 0);
+        }
+
+        Map<K, Integer> rows() {
+            Map<K, Integer> winners = new LinkedHashMap<>();
+            rows.forEach((key, indexes) -> {
+                int most = indexes.stream().mapToInt(this::specificity).max().orElse(0);
+                List<Integer> best = indexes.stream()
+                        .filter(index -> specificity(index) == most)
+                        .toList();
+                winners.put(key, best.get(0));
+                if (best.size() > 1) {
+                    found.add(new TableProblem(
+                            resource,
+                            best.get(1),
+                            "cut",
+                            cuts.getOrDefault(best.get(1), ""),
+                            "row " + (best.get(0) + 1)
+                                    + " serves the same cut of the same parent and is equally specific; make one of them"
+                                    + " more specific"));
+                }
+            });
+            return winners;
+        }
+    }
+
+    /** Children in printing order: index in the catalogue to index of a row. */
+    private Breakdown breakdown(
+            String resource, SortedMap<Integer, Integer> rowByCut, double[][] shares, double[][] slopes) {
+        List<Cut> children =
+                rowByCut.keySet().stream().map(definition.cuts()::get).toList();
+        return new Breakdown(
+                parent,
+                way,
+                children,
+                ints(rowByCut.keySet()),
+                resource,
+                ints(rowByCut.values()),
+                nodes,
+                shares,
+                slopes);
+    }
+
+    private static int[] ints(Collection<Integer> values) {
+        return values.stream().mapToInt(Integer::intValue).toArray();
+    }
+
+    private Breakdown fromCoefficients(Map<String, Integer> rows) {
+        SortedMap<Integer, Integer> rowByCut = new TreeMap<>();
+        rows.forEach((cut, row) -> rowByCut.put(cutIndex.applyAsInt(cut), row));
+        List<double[]> grams = new ArrayList<>();
+        rowByCut.values()
+                .forEach(row -> grams.add(definition.breakdown().get(row).coefficients().stream()
+                        .mapToDouble(Double::doubleValue)
+                        .toArray()));
+        List<String> columns = definition.coefficientColumns();
+        // the level last: the others are taken off in proportion to it as it stands in the table
+        for (int j = columns.size() - 1; j >= 0; j--) {
+            close(grams, j, columns.get(j), j == 0 ? 1000 : 0, "");
+        }
+        CoefficientShares formula = new CoefficientShares(definition.terms(), definition.reference());
+        double[][] shares = new double[grams.size()][nodes.size()];
+        double[][] slopes = new double[grams.size()][nodes.size()];
+        for (int k = 0; k < grams.size(); k++) {
+            int child = k;
+            nodes.forEach((c, f) -> {
+                shares[child][nodes.index(c, f)] = formula.share(grams.get(child), c, f) / 1000;
+                slopes[child][nodes.index(c, f)] = formula.slope(grams.get(child), c, f) / 1000;
+            });
+        }
+        return breakdown("breakdown", rowByCut, shares, slopes);
+    }
+
+    /** Takes what a column adds up to beyond what it should off the children in proportion to their level. */
+    private void close(List<double[]> grams, int j, String column, double wanted, String where) {
+        double levels = 0;
+        double sum = 0;
+        for (double[] child : grams) {
+            levels += child[0];
+            sum += child[j];
+        }
+        Integer places = definition.decimals().get(column);
+        double tolerance = NOISE_G_PER_KG + (places == null ? 0 : grams.size() * 0.5 * Math.pow(10, -places));
+        double off = sum - wanted;
+        if (!(Math.abs(off) <= tolerance)) {
+            problem(
+                    column,
+                    Decimals.plain(round(sum)),
+                    "the children of " + parent + ofWay(" in the way ") + where + " add up to "
+                            + Decimals.plain(round(sum)) + ", not " + Decimals.plain(wanted)
+                            + "; rounding explains at most " + Decimals.plain(round(tolerance)));
+            return;
+        }
+        if (off != 0) {
+            for (double[] child : grams) {
+                child[j] -= off * child[0] / levels;
+            }
+        }
+        if (Math.abs(off) > Math.max(NOISE_G_PER_KG, Math.abs(excess.getOrDefault(column, 0.0)))) {
+            excess.put(column, off);
+        }
+    }
+
+    /** Rounded for a message. */
+    private static double round(double grams) {
+        return Math.rint(grams * 1e6) / 1e6;
+    }
+
+    private @Nullable Breakdown fromClasses(Map<Cell, Integer> rows) {
+        Set<Double> conformations = new TreeSet<>();
+        Set<Double> fats = new TreeSet<>();
+        SortedMap<Integer, Integer> rowByCut = new TreeMap<>();
+        rows.forEach((cell, row) -> {
+            conformations.add(cell.conformation());
+            fats.add(cell.fat());
+            rowByCut.putIfAbsent(cutIndex.applyAsInt(cell.cut()), row);
+        });
+        boolean thirds = mixed("conformation", rows.values(), true);
+        boolean fatThirds = mixed("fat_class", rows.values(), false);
+        addNeeded(conformations, nodes.lowConformation, nodes.highConformation, thirds);
+        addNeeded(fats, nodes.lowFat, nodes.highFat, fatThirds);
+        List<String> missing = missing(rows.keySet(), conformations, fats, rowByCut, thirds, fatThirds);
+        if (!missing.isEmpty()) {
+            int more = missing.size() - CELLS_LISTED;
+            found.add(new TableProblem(
+                    "breakdown-by-class",
+                    TableProblem.NO_ROW,
+                    "parent",
+                    parent,
+                    missing.size() + " cells are missing" + ofWay(" in the way ") + ": "
+                            + String.join("; ", missing.subList(0, Math.min(CELLS_LISTED, missing.size())))
+                            + (more > 0 ? "; and " + more + " more" : "")));
+        }
+        if (!found.isEmpty()) {
+            return null;
+        }
+        return interpolated(rows, new ClassAxis(conformations), new ClassAxis(fats), rowByCut);
+    }
+
+    /** Whether the rows are in thirds; a problem if some are and others not. */
+    private boolean mixed(String column, Collection<Integer> rows, boolean conformation) {
+        boolean thirds = false;
+        boolean whole = false;
+        for (int index : rows) {
+            ClassRow row = definition.breakdownByClass().get(index);
+            double width = conformation
+                    ? Conformation.parse(row.conformation()).width()
+                    : FatClass.parse(row.fatClass()).width();
+            thirds |= width == 1;
+            whole |= width == 3;
+        }
+        if (thirds && whole) {
+            problem(
+                    column,
+                    "",
+                    "the breakdown of " + parent + ofWay(" in the way ")
+                            + " mixes whole classes and thirds; use one kind");
+        }
+        return thirds;
+    }
+
+    private static void addNeeded(Set<Double> middles, int low, int high, boolean thirds) {
+        for (int node = low; node <= high; node++) {
+            int classNumber = (node + 2) / 3;
+            middles.add(thirds ? node : 3.0 * classNumber - 1);
+        }
+    }
+
+    private List<String> missing(
+            Set<Cell> given,
+            Set<Double> conformations,
+            Set<Double> fats,
+            SortedMap<Integer, Integer> cuts,
+            boolean thirds,
+            boolean fatThirds) {
+        List<String> missing = new ArrayList<>();
+        for (int cut : cuts.keySet()) {
+            for (double c : conformations) {
+                for (double f : fats) {
+                    String code = definition.cuts().get(cut).code();
+                    if (!given.contains(new Cell(c, f, code))) {
+                        Conformation conformation = Conformation.third((int) c);
+                        FatClass fat = FatClass.third((int) f);
+                        missing.add(code + " " + (thirds ? conformation : conformation.classLetter()) + " "
+                                + (fatThirds ? fat : fat.classNumber()));
+                    }
+                }
+            }
+        }
+        return missing;
+    }
+
+    private Breakdown interpolated(
+            Map<Cell, Integer> rows, ClassAxis conformations, ClassAxis fats, SortedMap<Integer, Integer> rowByCut) {
+        int children = rowByCut.size();
+        // by child, conformation middle, fat middle
+        double[][][] values = new double[children][conformations.size()][fats.size()];
+        for (int i = 0; i < conformations.size(); i++) {
+            for (int j = 0; j < fats.size(); j++) {
+                List<double[]> grams = new ArrayList<>();
+                for (int cut : rowByCut.keySet()) {
+                    Cell cell = new Cell(
+                            conformations.middle(i),
+                            fats.middle(j),
+                            definition.cuts().get(cut).code());
+                    Integer row = rows.get(cell);
+                    grams.add(new double[] {
+                        row == null ? 0 : definition.breakdownByClass().get(row).gPerKg()
+                    });
+                }
+                close(
+                        grams,
+                        0,
+                        ClassRow.COLUMN,
+                        1000,
+                        " at " + Conformation.third((int) conformations.middle(i)) + " "
+                                + FatClass.third((int) fats.middle(j)));
+                for (int k = 0; k < children; k++) {
+                    values[k][i][j] = grams.get(k)[0] / 1000;
+                }
+            }
+        }
+        double[][] shares = new double[children][nodes.size()];
+        for (int k = 0; k < children; k++) {
+            double[][] ofChild = values[k];
+            double[] atNodes = shares[k];
+            nodes.forEach((c, f) -> atNodes[nodes.index(c, f)] = bilinear(ofChild, conformations, fats, c, f));
+        }
+        return breakdown("breakdown-by-class", rowByCut, shares, new double[children][nodes.size()]);
+    }
+
+    private static double bilinear(double[][] values, ClassAxis conformations, ClassAxis fats, int c, int f) {
+        int i = conformations.left(c);
+        int j = fats.left(f);
+        double x = conformations.weight(c);
+        double y = fats.weight(f);
+        int i1 = Math.min(i + 1, conformations.size() - 1);
+        int j1 = Math.min(j + 1, fats.size() - 1);
+        return (1 - x) * ((1 - y) * values[i][j] + y * values[i][j1])
+                + x * ((1 - y) * values[i1][j] + y * values[i1][j1]);
+    }
+}

@@ -1,0 +1,436 @@
+package org.beefyield.data;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.time.LocalDateTime;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.UUID;
+import java.util.stream.Stream;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
+import org.beefyield.cut.CutKind;
+import org.beefyield.table.Basis;
+import org.beefyield.table.ExtraColumn;
+import org.beefyield.table.Range;
+import org.beefyield.table.SourceKind;
+import org.beefyield.table.TableDefinition;
+import org.beefyield.table.TableRange;
+import org.beefyield.table.TableResource;
+import org.beefyield.table.Term;
+import org.beefyield.table.YieldTable;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.util.DefaultIndenter;
+import tools.jackson.core.util.DefaultPrettyPrinter;
+import tools.jackson.core.util.Separators;
+import tools.jackson.databind.ObjectWriter;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * Writes yield tables as {@link TableReader} reads them: what is written reads back equal, and the same table always
+ * gives the same bytes.
+ *
+ * <p>The descriptor carries the table's digest, so that a reader notices a file that was changed afterwards.
+ */
+public final class TableWriter {
+    private static final ObjectWriter JSON = new JsonMapper().writer().with(printer());
+
+    /** The earliest time that every zip tool reads; a real one would make the bytes differ. */
+    private static final LocalDateTime ZIP_TIME = LocalDateTime.of(1980, 1, 1, 0, 0);
+
+    private static final List<String> NUMBERS = List.of(
+            "pieces_per_side",
+            "side_split_sd_pct",
+            "fat_pct",
+            "fore_share",
+            "standard_error",
+            "sd_g_per_kg",
+            "g_per_kg",
+            "value");
+
+    private static final List<String> OPTIONAL =
+            List.of("pieces_per_side", "side_split_sd_pct", "fat_pct", "unece", "note", "standard_error");
+
+    private static final Map<String, List<String>> PRIMARY_KEYS = Map.of(
+            "cuts", List.of("cut"),
+            "breakdown", List.of("category", "way", "parent", "cut"),
+            "breakdown-by-class", List.of("category", "way", "parent", "conformation", "fat_class", "cut"),
+            "specifications", List.of("specification", "parent"),
+            "quartering", List.of("quartering", "cut"),
+            "coefficient-notes", List.of("category", "way", "parent", "cut", "term"),
+            "names", List.of("cut", "language"),
+            "sources", List.of("source"));
+
+    private TableWriter() {}
+
+    private static DefaultPrettyPrinter printer() {
+        DefaultIndenter indenter = new DefaultIndenter("  ", "\n");
+        return new DefaultPrettyPrinter(Separators.createDefaultInstance()
+                        .withObjectNameValueSpacing(Separators.Spacing.AFTER)
+                        .withArrayEmptySeparator("")
+                        .withObjectEmptySeparator(""))
+                .withObjectIndenter(indenter)
+                .withArrayIndenter(indenter);
+    }
+
+    /**
+     * Writes a table.
+     *
+     * <p>A zip file is put in its place in one step. A folder is written beside its place, with whatever else the old
+     * folder held, and the two change places by renaming; if that is interrupted the old folder is put back.
+     *
+     * @param table the table
+     * @param target a file name ending in {@code .zip}, or a folder; folders above it are made as needed
+     * @throws UncheckedIOException if it can't be written; what stood there before is as it was
+     */
+    public static void write(YieldTable table, Path target) {
+        try {
+            Map<String, byte[]> files = files(table);
+            Path place = target.toAbsolutePath();
+            Path parent = place.getParent();
+            if (parent == null) {
+                throw new IOException("a root folder can't be replaced");
+            }
+            Files.createDirectories(parent);
+            if (place.getFileName().toString().endsWith(".zip")) {
+                zip(files, parent, place);
+            } else {
+                folder(files, parent, place);
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(target + " can't be written: " + e.getMessage(), e);
+        }
+    }
+
+    private static Path beside(Path parent, Path place, String suffix) {
+        return parent.resolve("." + place.getFileName() + "." + UUID.randomUUID() + suffix);
+    }
+
+    private static void zip(Map<String, byte[]> files, Path parent, Path place) throws IOException {
+        Path part = beside(parent, place, ".part");
+        try {
+            try (OutputStream stream = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW);
+                    ZipOutputStream zip = new ZipOutputStream(stream)) {
+                for (Map.Entry<String, byte[]> file : files.entrySet()) {
+                    ZipEntry entry = new ZipEntry(file.getKey());
+                    entry.setTimeLocal(ZIP_TIME);
+                    zip.putNextEntry(entry);
+                    zip.write(file.getValue());
+                    zip.closeEntry();
+                }
+            }
+            Files.move(part, place, StandardCopyOption.ATOMIC_MOVE);
+        } finally {
+            Files.deleteIfExists(part);
+        }
+    }
+
+    private static void folder(Map<String, byte[]> files, Path parent, Path place) throws IOException {
+        Path part = beside(parent, place, ".part");
+        Path old = beside(parent, place, ".old");
+        try {
+            Files.createDirectory(part);
+            if (Files.exists(place)) {
+                copyOthers(place, part, files);
+            }
+            for (Map.Entry<String, byte[]> file : files.entrySet()) {
+                Files.write(part.resolve(file.getKey()), file.getValue());
+            }
+            if (Files.exists(place)) {
+                Files.move(place, old, StandardCopyOption.ATOMIC_MOVE);
+            }
+            try {
+                Files.move(part, place, StandardCopyOption.ATOMIC_MOVE);
+            } catch (IOException e) {
+                if (Files.exists(old)) {
+                    Files.move(old, place, StandardCopyOption.ATOMIC_MOVE);
+                }
+                throw e;
+            }
+        } finally {
+            delete(part);
+            delete(old);
+        }
+    }
+
+    /** Files of the old folder that are no part of a table, such as its page for people. */
+    private static void copyOthers(Path place, Path part, Map<String, byte[]> files) throws IOException {
+        if (!Files.isDirectory(place)) {
+            throw new IOException("there is a file of that name; a table is a folder or a .zip");
+        }
+        try (Stream<Path> others = Files.list(place)) {
+            for (Path other : others.toList()) {
+                String name = other.getFileName().toString();
+                if (Files.isDirectory(other)) {
+                    throw new IOException("it holds the folder " + name + ", so it is no table's folder");
+                }
+                if (!files.containsKey(name) && !TableReader.isResourceFile(name)) {
+                    Files.copy(other, part.resolve(name), StandardCopyOption.COPY_ATTRIBUTES);
+                }
+            }
+        }
+    }
+
+    private static void delete(Path folder) throws IOException {
+        if (Files.exists(folder)) {
+            try (Stream<Path> all = Files.walk(folder)) {
+                for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
+                    Files.delete(one);
+                }
+            }
+        }
+    }
+
+    /** The files of a table by name. */
+    static Map<String, byte[]> files(YieldTable table) {
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        files.put(
+                Descriptor.FILE, (JSON.writeValueAsString(descriptor(table)) + "\n").getBytes(StandardCharsets.UTF_8));
+        for (TableResource resource : table.definition().resources()) {
+            StringBuilder csv = new StringBuilder(CsvLine.of(resource.columns()));
+            resource.rows().forEach(row -> csv.append(CsvLine.of(row)));
+            files.put(resource.name() + ".csv", csv.toString().getBytes(StandardCharsets.UTF_8));
+        }
+        return files;
+    }
+
+    /** A JSON object; a null value is written as null. */
+    private static Map<String, Object> object(@Nullable Object... keysAndValues) {
+        Map<String, Object> object = new LinkedHashMap<>();
+        for (int i = 0; i < keysAndValues.length; i += 2) {
+            object.put((String) keysAndValues[i], keysAndValues[i + 1]);
+        }
+        return object;
+    }
+
+    private static BigDecimal number(double value) {
+        // the shortest decimal that reads back the same; 8 rather than 8.0
+        return value == 0
+                ? BigDecimal.ZERO
+                : new BigDecimal(BigDecimal.valueOf(value).stripTrailingZeros().toPlainString());
+    }
+
+    private static Map<String, Object> descriptor(YieldTable table) {
+        TableDefinition definition = table.definition();
+        List<Object> licenses = new ArrayList<>();
+        definition.licenses().forEach(license -> {
+            Map<String, Object> one = object("name", license.name());
+            if (!license.path().isEmpty()) {
+                one.put("path", license.path());
+            }
+            if (!license.title().isEmpty()) {
+                one.put("title", license.title());
+            }
+            licenses.add(one);
+        });
+        List<Object> resources = new ArrayList<>();
+        for (TableResource resource : definition.resources()) {
+            resources.add(resource(definition, resource));
+        }
+        return object(
+                "profile", "tabular-data-package",
+                "name", definition.name(),
+                "version", definition.version(),
+                "title", definition.title(),
+                "description", definition.description(),
+                "licenses", licenses,
+                "beefyield", beefyield(table),
+                "resources", resources);
+    }
+
+    private static Map<String, Object> beefyield(YieldTable table) {
+        TableDefinition definition = table.definition();
+        Basis basis = definition.basis();
+        return object(
+                "format", Descriptor.FORMAT + ".0",
+                "levels", definition.levels(),
+                "reference",
+                        object(
+                                "conformation", number(definition.reference().conformation()),
+                                "fat", number(definition.reference().fat()),
+                                "weight_kg", number(definition.reference().weightKg())),
+                "fitted_range", range(definition.fitted()),
+                "allowed_range", range(definition.allowed()),
+                "width_fit", number(definition.widthFit()),
+                "terms", definition.terms().stream().map(TableWriter::term).toList(),
+                "categories",
+                        definition.categories().stream().map(Object::toString).toList(),
+                "basis",
+                        object(
+                                "quartering", basis.quartering(),
+                                "hanging", basis.hanging(),
+                                "fat_cover_mm", basis.fatCoverMm() == null ? null : number(basis.fatCoverMm()),
+                                "ageing_days", basis.ageingDays() == null ? null : number(basis.ageingDays()),
+                                "boneless", basis.boneless()),
+                "decimals", decimals(definition),
+                "digest", table.digest());
+    }
+
+    /** In the order of the columns, so that the bytes don't depend on how the table came about. */
+    private static Map<String, Integer> decimals(TableDefinition definition) {
+        Map<String, Integer> left = new TreeMap<>(definition.decimals());
+        Map<String, Integer> decimals = new LinkedHashMap<>();
+        for (String column : definition.coefficientColumns()) {
+            Integer places = left.remove(column);
+            if (places != null) {
+                decimals.put(column, places);
+            }
+        }
+        decimals.putAll(left);
+        return decimals;
+    }
+
+    private static Map<String, Object> range(TableRange range) {
+        return object(
+                "conformation",
+                pair(range.conformation()),
+                "fat",
+                pair(range.fat()),
+                "weight_kg",
+                pair(range.weightKg()));
+    }
+
+    private static List<BigDecimal> pair(Range range) {
+        return List.of(number(range.low()), number(range.high()));
+    }
+
+    private static Map<String, Object> term(Term term) {
+        if (term instanceof Term.Product product) {
+            return object(
+                    "column", product.column(),
+                    "kind", "product",
+                    "variables",
+                            List.of(product.first().code(), product.second().code()));
+        }
+        Term.Hinge hinge = (Term.Hinge) term;
+        return object(
+                "column", hinge.column(),
+                "kind", "hinge",
+                "variable", hinge.variable().code(),
+                "side", lower(hinge.side()),
+                "knot", hinge.knot());
+    }
+
+    private static String lower(Enum<?> constant) {
+        return constant.name().toLowerCase(java.util.Locale.ROOT);
+    }
+
+    private static Map<String, Object> resource(TableDefinition definition, TableResource resource) {
+        List<Object> fields = new ArrayList<>();
+        for (String column : resource.columns()) {
+            fields.add(field(definition, resource.name(), column));
+        }
+        Map<String, Object> schema = object("fields", fields, "missingValues", List.of(""));
+        List<String> primaryKey = PRIMARY_KEYS.get(resource.name());
+        if (primaryKey != null) {
+            schema.put("primaryKey", primaryKey);
+        }
+        List<Object> foreignKeys = new ArrayList<>();
+        if (!resource.name().equals("cuts")) {
+            foreignKey(
+                    resource, resource.name().equals("specifications") ? "parent" : "cut", "cuts", "cut", foreignKeys);
+        }
+        if (!resource.name().equals("sources")) {
+            foreignKey(resource, "source", "sources", "source", foreignKeys);
+        }
+        if (!foreignKeys.isEmpty()) {
+            schema.put("foreignKeys", foreignKeys);
+        }
+        return object(
+                "name",
+                resource.name(),
+                "path",
+                resource.name() + ".csv",
+                "profile",
+                "tabular-data-resource",
+                "format",
+                "csv",
+                "mediatype",
+                "text/csv",
+                "encoding",
+                "utf-8",
+                "dialect",
+                object(
+                        "delimiter", ",",
+                        "lineTerminator", "\n",
+                        "quoteChar", "\"",
+                        "doubleQuote", true,
+                        "header", true),
+                "schema",
+                schema);
+    }
+
+    private static void foreignKey(
+            TableResource resource, String column, String other, String field, List<Object> foreignKeys) {
+        if (resource.columns().contains(column)) {
+            foreignKeys.add(object("fields", column, "reference", object("resource", other, "fields", field)));
+        }
+    }
+
+    private static Map<String, Object> field(TableDefinition definition, String resource, String column) {
+        for (ExtraColumn extra : definition.extraColumns()) {
+            if (extra.resource().equals(resource) && extra.column().equals(column)) {
+                return object("name", column, "type", extra.type());
+            }
+        }
+        boolean number =
+                NUMBERS.contains(column) || definition.coefficientColumns().contains(column);
+        Map<String, Object> field =
+                object("name", column, "type", number ? "number" : column.equals("strict") ? "boolean" : "string");
+        Map<String, Object> constraints = new LinkedHashMap<>();
+        boolean expectation = resource.equals("expectations");
+        if (!OPTIONAL.contains(column) && !(expectation && (column.equals("cut") || column.equals("kind")))) {
+            constraints.put("required", true);
+        }
+        if (List.of(
+                        "level_g_per_kg",
+                        "g_per_kg",
+                        "sd_g_per_kg",
+                        "side_split_sd_pct",
+                        "fat_pct",
+                        "fore_share",
+                        "standard_error")
+                .contains(column)) {
+            constraints.put("minimum", 0);
+        }
+        if (column.equals("fat_pct") || column.equals("fore_share")) {
+            constraints.put("maximum", column.equals("fat_pct") ? 100 : 1);
+        }
+        List<String> words = words(definition, resource, column);
+        if (words != null) {
+            constraints.put("enum", words);
+        }
+        if (!constraints.isEmpty()) {
+            field.put("constraints", constraints);
+        }
+        return field;
+    }
+
+    private static @Nullable List<String> words(TableDefinition definition, String resource, String column) {
+        return switch (column) {
+            case "level" -> definition.levels();
+            case "kind" ->
+                resource.equals("sources")
+                        ? Arrays.stream(SourceKind.values())
+                                .map(SourceKind::code)
+                                .toList()
+                        : Arrays.stream(CutKind.values()).map(CutKind::code).toList();
+            case "variable" -> List.of("conformation", "fat", "weight");
+            case "direction" -> List.of("rises", "falls");
+            case "over" -> List.of("fitted", "allowed");
+            default -> null;
+        };
+    }
+}
