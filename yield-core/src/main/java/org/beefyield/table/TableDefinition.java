@@ -41,6 +41,7 @@ import org.jspecify.annotations.Nullable;
  * @param names names in other languages
  * @param sources sources that rows refer to
  * @param extraColumns columns that are carried and not read
+ * @param provenance where the parts of a combined table came from, empty for a table of its own
  */
 public record TableDefinition(
         String name,
@@ -66,7 +67,8 @@ public record TableDefinition(
         List<Expectation> expectations,
         List<CutName> names,
         List<Source> sources,
-        List<ExtraColumn> extraColumns) {
+        List<ExtraColumn> extraColumns,
+        List<Provenance> provenance) {
 
     /** Copies every list. */
     public TableDefinition {
@@ -85,6 +87,7 @@ public record TableDefinition(
         names = List.copyOf(names);
         sources = List.copyOf(sources);
         extraColumns = List.copyOf(extraColumns);
+        provenance = List.copyOf(provenance);
     }
 
     /**
@@ -104,7 +107,18 @@ public record TableDefinition(
      * @return a builder
      */
     public Builder toBuilder() {
-        Builder builder = new Builder(name, version);
+        return toBuilder(name, version);
+    }
+
+    /**
+     * A builder that holds all of this definition under another name.
+     *
+     * @param newName name of the new definition
+     * @param newVersion version of the new definition
+     * @return a builder
+     */
+    public Builder toBuilder(String newName, String newVersion) {
+        Builder builder = new Builder(newName, newVersion);
         builder.title = title;
         builder.description = description;
         builder.licenses.addAll(licenses);
@@ -127,6 +141,7 @@ public record TableDefinition(
         builder.names.addAll(names);
         builder.sources.addAll(sources);
         builder.extraColumns.addAll(extraColumns);
+        builder.provenance.addAll(provenance);
         return builder;
     }
 
@@ -318,6 +333,7 @@ public record TableDefinition(
         private final List<CutName> names = new ArrayList<>();
         private final List<Source> sources = new ArrayList<>();
         private final List<ExtraColumn> extraColumns = new ArrayList<>();
+        private final List<Provenance> provenance = new ArrayList<>();
 
         private Builder(String name, String version) {
             this.name = name;
@@ -613,6 +629,69 @@ public record TableDefinition(
         }
 
         /**
+         * Adds where a part came from.
+         *
+         * @param origin the part and its origin
+         * @return this
+         */
+        public Builder provenance(Provenance origin) {
+            provenance.add(origin);
+            return this;
+        }
+
+        /** Puts the rows of an override in the place of all that are here; extra columns follow the rows that stay. */
+        void replaceRows(
+                List<Cut> newCuts,
+                List<BreakdownRow> newBreakdown,
+                List<ClassRow> newByClass,
+                List<CoefficientNote> newNotes,
+                List<Expectation> newExpectations,
+                List<Source> newSources,
+                Map<String, Integer> newDecimals,
+                List<Provenance> newProvenance) {
+            Map<String, List<?>> before = Map.of(
+                    "cuts", List.copyOf(cuts),
+                    "breakdown", List.copyOf(breakdown),
+                    "breakdown-by-class", List.copyOf(breakdownByClass),
+                    "coefficient-notes", List.copyOf(coefficientNotes),
+                    "expectations", List.copyOf(expectations),
+                    "sources", List.copyOf(sources));
+            Map<String, List<?>> after = Map.of(
+                    "cuts", newCuts,
+                    "breakdown", newBreakdown,
+                    "breakdown-by-class", newByClass,
+                    "coefficient-notes", newNotes,
+                    "expectations", newExpectations,
+                    "sources", newSources);
+            extraColumns.replaceAll(extra -> after.containsKey(extra.resource())
+                    ? new ExtraColumn(
+                            extra.resource(),
+                            extra.column(),
+                            extra.type(),
+                            after.getOrDefault(extra.resource(), List.of()).stream()
+                                    .map(row -> before.getOrDefault(extra.resource(), List.of())
+                                            .indexOf(row))
+                                    .map(index ->
+                                            index < 0 ? "" : extra.values().get(index))
+                                    .toList())
+                    : extra);
+            replace(cuts, newCuts);
+            replace(breakdown, newBreakdown);
+            replace(breakdownByClass, newByClass);
+            replace(coefficientNotes, newNotes);
+            replace(expectations, newExpectations);
+            replace(sources, newSources);
+            replace(provenance, newProvenance);
+            decimals.clear();
+            decimals.putAll(newDecimals);
+        }
+
+        private static <T> void replace(List<T> old, List<T> with) {
+            old.clear();
+            old.addAll(with);
+        }
+
+        /**
          * The definition.
          *
          * @return what was collected, unchecked
@@ -642,7 +721,8 @@ public record TableDefinition(
                     expectations,
                     names,
                     sources,
-                    extraColumns);
+                    extraColumns,
+                    provenance);
         }
     }
 }

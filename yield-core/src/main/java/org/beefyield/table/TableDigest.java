@@ -61,6 +61,7 @@ final class TableDigest {
         definition
                 .extraColumns()
                 .forEach(extra -> line("extra column", extra.resource(), extra.column(), extra.type()));
+        definition.provenance().forEach(origin -> line("provenance", origin.part(), origin.from()));
         for (TableResource resource : definition.resources()) {
             line(resource.name(), resource.columns().toArray(String[]::new));
             List<String> rows = new ArrayList<>();

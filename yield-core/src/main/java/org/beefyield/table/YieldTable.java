@@ -35,7 +35,7 @@ public final class YieldTable {
     private final Map<Category, TableCompiler.Group> groups = new EnumMap<>(Category.class);
     private final Map<String, CuttingSpecification> specifications = new LinkedHashMap<>();
     private final Map<String, Map<String, Double>> quarterings = new LinkedHashMap<>();
-    private final List<ProofFinding> proof;
+    private final TableProof proof;
 
     private YieldTable(TableDefinition definition, TableCompiler compiler, CutCatalogue catalogue, TableLayout layout) {
         this.definition = definition;
@@ -79,7 +79,7 @@ public final class YieldTable {
         return new YieldTable(definition, compiler, catalogue, layout);
     }
 
-    private List<ProofFinding> prove() {
+    private TableProof prove() {
         Prover prover = new Prover(definition, layout);
         List<Prover.Compiled> declared = new ArrayList<>();
         List<Prover.Compiled> covering = new ArrayList<>();
@@ -97,7 +97,14 @@ public final class YieldTable {
         if (!prover.problems().isEmpty()) {
             throw new InvalidTableException(definition.name(), prover.problems());
         }
-        return List.copyOf(prover.findings());
+        TableRange allowed = definition.allowed();
+        String scope = "categories " + letters() + ", conformation " + allowed.conformation() + ", fat " + allowed.fat()
+                + " (" + new Nodes(allowed).size() + " nodes), " + allowed.weightKg() + " kg; every way of every cut"
+                + (specifications.isEmpty()
+                        ? ""
+                        : "; expectations under the cutting specifications "
+                                + String.join(", ", specifications.keySet()));
+        return new TableProof(scope, prover.findings());
     }
 
     private YieldGrid compile(TableCompiler.Group group, CuttingSpecification specification) {
@@ -349,7 +356,7 @@ public final class YieldTable {
      *
      * @return one finding for each promise
      */
-    public List<ProofFinding> proof() {
+    public TableProof proof() {
         return proof;
     }
 

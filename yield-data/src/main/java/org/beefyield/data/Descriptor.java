@@ -11,6 +11,7 @@ import java.util.Set;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.Basis;
 import org.beefyield.table.License;
+import org.beefyield.table.Provenance;
 import org.beefyield.table.Range;
 import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TableRange;
@@ -44,8 +45,9 @@ final class Descriptor {
             "categories",
             "basis",
             "decimals",
+            "provenance",
             "digest");
-    private static final Set<String> OPTIONAL_KEYS = Set.of("terms", "basis", "decimals", "digest");
+    private static final Set<String> OPTIONAL_KEYS = Set.of("terms", "basis", "decimals", "provenance", "digest");
 
     /** A resource as declared: its file and its columns with their types. */
     record Resource(String name, String path, Map<String, String> columns) {}
@@ -183,6 +185,12 @@ final class Descriptor {
         builder.categories(categories().toArray(Category[]::new));
         builder.basis(basis());
         decimals(builder);
+        for (int i = 0; i < root.at("/beefyield/provenance").size(); i++) {
+            String at = "/beefyield/provenance/" + i;
+            String part = text(at + "/part", true);
+            String from = text(at + "/from", true);
+            builder.provenance(new Provenance(part == null ? "" : part, from == null ? "" : from));
+        }
         return builder;
     }
 

@@ -253,7 +253,7 @@ public final class TableWriter {
     private static Map<String, Object> beefyield(YieldTable table) {
         TableDefinition definition = table.definition();
         Basis basis = definition.basis();
-        return object(
+        Map<String, Object> keys = object(
                 "format", Descriptor.FORMAT + ".0",
                 "levels", definition.levels(),
                 "reference",
@@ -274,8 +274,16 @@ public final class TableWriter {
                                 "fat_cover_mm", basis.fatCoverMm() == null ? null : number(basis.fatCoverMm()),
                                 "ageing_days", basis.ageingDays() == null ? null : number(basis.ageingDays()),
                                 "boneless", basis.boneless()),
-                "decimals", decimals(definition),
-                "digest", table.digest());
+                "decimals", decimals(definition));
+        if (!definition.provenance().isEmpty()) {
+            keys.put(
+                    "provenance",
+                    definition.provenance().stream()
+                            .map(origin -> object("part", origin.part(), "from", origin.from()))
+                            .toList());
+        }
+        keys.put("digest", table.digest());
+        return keys;
     }
 
     /** In the order of the columns, so that the bytes don't depend on how the table came about. */

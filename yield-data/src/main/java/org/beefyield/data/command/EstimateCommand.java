@@ -2,7 +2,6 @@ package org.beefyield.data.command;
 
 import java.io.PrintStream;
 import java.nio.charset.Charset;
-import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -39,6 +38,7 @@ final class EstimateCommand {
               --decimal-comma       its numbers have decimal commas
               --charset NAME        its character set, such as windows-1252
               --halves              its conformation classes are split into halves (U+ -U)
+            To check a yield table: table --help
             Exit code 0: all good; 1: some rows were refused, the good ones are written; 2: it could not run.
             """;
 
@@ -57,22 +57,14 @@ final class EstimateCommand {
 
     EstimateCommand(List<String> arguments) {
         Options options = new Options(arguments, NAMED, FLAGS);
-        killSheet = path(options.needed("--killsheet"));
+        killSheet = Options.path(options.needed("--killsheet"));
         String outValue = options.value("--out");
-        out = outValue == null ? null : path(outValue);
+        out = outValue == null ? null : Options.path(outValue);
         String tableValue = options.value("--table");
-        table = tableValue == null ? null : path(tableValue);
+        table = tableValue == null ? null : Options.path(tableValue);
         specification = options.value("--specification");
         mince = mince(options.value("--mince"));
         format = format(options);
-    }
-
-    private static Path path(String value) {
-        try {
-            return Path.of(value);
-        } catch (InvalidPathException e) {
-            throw new Options.UsageException("\"" + value + "\" is no file name: " + e.getReason());
-        }
     }
 
     private static @Nullable MinceTarget mince(@Nullable String percent) {
@@ -80,9 +72,7 @@ final class EstimateCommand {
             return null;
         }
         try {
-            return MinceTarget.fatPercent(Double.parseDouble(percent));
-        } catch (NumberFormatException e) {
-            throw new Options.UsageException("--mince \"" + percent + "\" is not a number such as 15");
+            return MinceTarget.fatPercent(Options.number("--mince", percent));
         } catch (IllegalArgumentException e) {
             throw new Options.UsageException("--mince: " + e.getMessage());
         }

@@ -7,8 +7,8 @@ import java.util.List;
 import org.beefyield.data.InvalidDataException;
 
 /**
- * Entry of the runnable jar. Exit code 0: all good; 1: some rows were refused and reported, the good ones are written; 2:
- * it could not run.
+ * Entry of the runnable jar: estimates from a kill sheet or, with {@code table} as its first word, the check of a table.
+ * Exit code 0: all good; 1: some rows, or the table, were refused and reported; 2: it could not run.
  */
 public final class Main {
     /** All good. */
@@ -36,15 +36,19 @@ public final class Main {
     }
 
     static int run(List<String> arguments, PrintStream out, PrintStream err) {
+        boolean table = !arguments.isEmpty() && arguments.get(0).equals("table");
+        String usage = table ? TableCommand.USAGE : EstimateCommand.USAGE;
         if (arguments.contains("--help")) {
-            out.print(EstimateCommand.USAGE);
+            out.print(usage);
             return GOOD;
         }
         try {
-            return new EstimateCommand(arguments).run(out);
+            return table
+                    ? new TableCommand(arguments.subList(1, arguments.size())).run(out)
+                    : new EstimateCommand(arguments).run(out);
         } catch (Options.UsageException e) {
             err.println(e.getMessage());
-            err.print(EstimateCommand.USAGE);
+            err.print(usage);
         } catch (InvalidDataException e) {
             err.println(e.getMessage());
         } catch (UncheckedIOException e) {

@@ -1,5 +1,7 @@
 package org.beefyield.data.command;
 
+import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -60,5 +62,21 @@ final class Options {
 
     boolean has(String flag) {
         return values.containsKey(flag);
+    }
+
+    static Path path(String value) {
+        try {
+            return Path.of(value);
+        } catch (InvalidPathException e) {
+            throw new UsageException("\"" + value + "\" is no file name: " + e.getReason());
+        }
+    }
+
+    static double number(String name, String value) {
+        try {
+            return Double.parseDouble(value);
+        } catch (NumberFormatException e) {
+            throw new UsageException(name + " \"" + value + "\" is not a number such as 15");
+        }
     }
 }

@@ -1,0 +1,12 @@
+package org.beefyield.table;
+
+/**
+ * Where a part of a combined table came from.
+ *
+ * @param part the part, such as {@code breakdown of striploin}
+ * @param from identity of the table it was taken from, or {@value #CODE}
+ */
+public record Provenance(String part, String from) {
+    /** Stands for rows that were given in code. */
+    public static final String CODE = "given in code";
+}

@@ -1,0 +1,253 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.function.Predicate;
+import org.beefyield.cut.Cut;
+
+/**
+ * Makes a new table from one there is, with some of its parts replaced: breakdowns taken over from another table or given
+ * in code, single rows, cuts, expectations. The result has its own name, version and digest, and its
+ * {@link TableDefinition#provenance() provenance} says what came from where.
+ *
+ * <pre>{@code
+ * YieldTable ours = TableOverride.of(table, "hall-2", "1")
+ *         .source(new Source("hall", SourceKind.ASSUMPTION, "Our own guess", ""))
+ *         .row(new BreakdownRow("*", "*", "carcass", "loss", List.of(8.0, 0.0, 0.0, 0.0, 0.0, 0.0), 1, "hall"))
+ *         .row(new BreakdownRow("*", "*", "carcass", "bone",
+ *                 List.of(186.671, -7.3556, -2.3856, -6.0, 0.0, 0.0), 12, "hall"))
+ *         .build();
+ * }</pre>
+ *
+ * <p>Extra columns are kept for the rows that stay; new rows have empty cells there. Not thread-safe.
+ */
+public final class TableOverride {
+    private final TableDefinition base;
+    private final String name;
+    private final String version;
+    private final List<BreakdownRow> breakdown;
+    private final List<ClassRow> byClass;
+    private final List<CoefficientNote> notes;
+    private final Map<String, Cut> cuts = new LinkedHashMap<>();
+    private final Map<String, Source> sources = new LinkedHashMap<>();
+    private final Map<String, Integer> decimals;
+    private final List<Provenance> provenance = new ArrayList<>();
+    private List<Expectation> expectations;
+
+    private TableOverride(YieldTable base, String name, String version) {
+        this.base = base.definition();
+        this.name = name;
+        this.version = version;
+        this.breakdown = new ArrayList<>(this.base.breakdown());
+        this.byClass = new ArrayList<>(this.base.breakdownByClass());
+        this.notes = new ArrayList<>(this.base.coefficientNotes());
+        this.base.cuts().forEach(cut -> cuts.put(cut.code(), cut));
+        this.base.sources().forEach(source -> sources.put(source.source(), source));
+        this.decimals = new LinkedHashMap<>(this.base.decimals());
+        this.expectations = new ArrayList<>(this.base.expectations());
+        this.provenance.addAll(this.base.provenance());
+        this.provenance.add(new Provenance("table", base.identity()));
+    }
+
+    /**
+     * Starts with all of a table.
+     *
+     * @param base the table
+     * @param name name of the new one
+     * @param version version of the new one
+     * @return an override without any change yet
+     */
+    public static TableOverride of(YieldTable base, String name, String version) {
+        return new TableOverride(base, name, version);
+    }
+
+    /**
+     * Takes every row of one parent over from another table, in place of those there are; cuts and sources that they
+     * need come with them.
+     *
+     * @param parent code of the cut that is broken down, or {@value BreakdownRow#ROOT}
+     * @param other the table that has the rows
+     * @return this
+     * @throws IllegalArgumentException if the other table doesn't break that parent down, or its coefficients mean
+     *     something else, for it has another reference carcass or other terms
+     */
+    public TableOverride breakdown(String parent, YieldTable other) {
+        TableDefinition from = other.definition();
+        List<BreakdownRow> rows = from.breakdown().stream()
+                .filter(row -> row.parent().equals(parent))
+                .toList();
+        List<ClassRow> classRows = from.breakdownByClass().stream()
+                .filter(row -> row.parent().equals(parent))
+                .toList();
+        if (rows.isEmpty() && classRows.isEmpty()) {
+            throw new IllegalArgumentException("table " + other.identity() + " does not break down \"" + parent + "\"");
+        }
+        if (!rows.isEmpty()
+                && !(from.reference().equals(base.reference()) && from.terms().equals(base.terms()))) {
+            throw new IllegalArgumentException("rows of table " + other.identity()
+                    + " can't be taken over: it has another reference carcass or other terms than " + base.name());
+        }
+        remove(parent);
+        breakdown.addAll(rows);
+        byClass.addAll(classRows);
+        from.coefficientNotes().stream()
+                .filter(note -> note.parent().equals(parent))
+                .forEach(notes::add);
+        Set<String> neededSources = new HashSet<>();
+        Set<String> neededCuts = new TreeSet<>();
+        for (RowKey key : RowKey.of(from)) {
+            if (key.parent().equals(parent)) {
+                neededCuts.add(key.cut());
+                neededSources.add(key.source());
+            }
+        }
+        from.coefficientNotes().stream()
+                .filter(note -> note.parent().equals(parent))
+                .forEach(note -> neededSources.add(note.source()));
+        from.cuts().stream()
+                .filter(cut -> neededCuts.contains(cut.code()))
+                .forEach(cut -> cuts.putIfAbsent(cut.code(), cut));
+        from.sources().stream()
+                .filter(source -> neededSources.contains(source.source()))
+                .forEach(this::takeOver);
+        // a column is as rough as its roughest part
+        List<String> columns = new ArrayList<>(from.coefficientColumns());
+        columns.add(ClassRow.COLUMN);
+        for (String column : columns) {
+            Integer places = from.decimals().get(column);
+            if (places != null) {
+                decimals.merge(column, places, Math::min);
+            }
+        }
+        provenance.add(new Provenance("breakdown of " + parent, other.identity()));
+        return this;
+    }
+
+    /** A source of the same name and another meaning would falsify the rows that are here. */
+    private void takeOver(Source source) {
+        Source there = sources.putIfAbsent(source.source(), source);
+        if (there != null && !there.equals(source)) {
+            throw new IllegalArgumentException("source \"" + source.source() + "\" means another thing in each table: "
+                    + there.citation() + " / " + source.citation() + "; rename one of them");
+        }
+    }
+
+    private void remove(String parent) {
+        breakdown.removeIf(row -> row.parent().equals(parent));
+        byClass.removeIf(row -> row.parent().equals(parent));
+        notes.removeIf(note -> note.parent().equals(parent));
+    }
+
+    /**
+     * Puts a row in the place of the one with the same category, way, parent and cut, or adds it. Notes on the
+     * coefficients of the old one go.
+     *
+     * @param row row
+     * @return this
+     */
+    public TableOverride row(BreakdownRow row) {
+        Predicate<BreakdownRow> same = old -> old.category().equals(row.category())
+                && old.way().equals(row.way())
+                && old.parent().equals(row.parent())
+                && old.cut().equals(row.cut());
+        replace(breakdown, same, row);
+        notes.removeIf(note -> note.category().equals(row.category())
+                && note.way().equals(row.way())
+                && note.parent().equals(row.parent())
+                && note.cut().equals(row.cut()));
+        provenance.add(new Provenance(
+                "row " + row.category() + " " + row.way() + " " + row.parent() + " " + row.cut(), Provenance.CODE));
+        return this;
+    }
+
+    /**
+     * Puts a cell in the place of the one with the same category, way, parent, class and cut, or adds it.
+     *
+     * @param row cell
+     * @return this
+     */
+    public TableOverride row(ClassRow row) {
+        Predicate<ClassRow> same = old -> old.category().equals(row.category())
+                && old.way().equals(row.way())
+                && old.parent().equals(row.parent())
+                && old.conformation().equals(row.conformation())
+                && old.fatClass().equals(row.fatClass())
+                && old.cut().equals(row.cut());
+        replace(byClass, same, row);
+        provenance.add(new Provenance(
+                "cell " + row.category() + " " + row.way() + " " + row.parent() + " " + row.conformation() + " "
+                        + row.fatClass() + " " + row.cut(),
+                Provenance.CODE));
+        return this;
+    }
+
+    private static <T> void replace(List<T> rows, Predicate<T> same, T row) {
+        for (int i = 0; i < rows.size(); i++) {
+            if (same.test(rows.get(i))) {
+                rows.set(i, row);
+                return;
+            }
+        }
+        rows.add(row);
+    }
+
+    /**
+     * Puts a cut in the place of the one of the same code, or adds it behind those there are.
+     *
+     * @param cut cut
+     * @return this
+     */
+    public TableOverride cut(Cut cut) {
+        cuts.put(cut.code(), cut);
+        provenance.add(new Provenance("cut " + cut.code(), Provenance.CODE));
+        return this;
+    }
+
+    /**
+     * Adds a source that rows given in code refer to, or replaces the one of the same name.
+     *
+     * @param source source
+     * @return this
+     */
+    public TableOverride source(Source source) {
+        sources.put(source.source(), source);
+        return this;
+    }
+
+    /**
+     * Puts other expectations in the place of the table's.
+     *
+     * @param newExpectations expectations, none to have none
+     * @return this
+     */
+    public TableOverride expectations(List<Expectation> newExpectations) {
+        expectations = List.copyOf(newExpectations);
+        provenance.add(new Provenance("expectations", Provenance.CODE));
+        return this;
+    }
+
+    /**
+     * Checks and proves the new table.
+     *
+     * @return the table
+     * @throws InvalidTableException if anything is wrong with it
+     */
+    public YieldTable build() {
+        TableDefinition.Builder builder = base.toBuilder(name, version);
+        builder.replaceRows(
+                List.copyOf(cuts.values()),
+                breakdown,
+                byClass,
+                notes,
+                expectations,
+                List.copyOf(sources.values()),
+                decimals,
+                provenance);
+        return YieldTable.of(builder.build());
+    }
+}

@@ -1,0 +1,49 @@
+package org.beefyield.table;
+
+import java.util.List;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+
+/**
+ * What was proved of a table: not sampled, but decided at every node of its grid over the whole weight range, where
+ * shares are polynomials of third degree or less whose extremes are known exactly. Between nodes shares are bilinear, so
+ * what holds at the nodes holds everywhere.
+ *
+ * @param scope over what: categories, ranges, nodes, cutting specifications
+ * @param findings one for each promise, with the place where it is tightest
+ */
+public record TableProof(String scope, List<ProofFinding> findings) {
+    private static final int DECIMALS = 3;
+
+    /** Copies the findings. */
+    public TableProof {
+        findings = List.copyOf(findings);
+    }
+
+    private TextTable table() {
+        TextTable table = new TextTable("proved", "margin, g/kg", "tightest at");
+        for (ProofFinding finding : findings) {
+            // what merely holds within the arithmetic's noise prints as 0
+            table.row(finding.claim(), Rounding.fixed(Math.max(0, finding.marginGPerKg()), DECIMALS), finding.where());
+        }
+        return table;
+    }
+
+    /**
+     * The proof for people.
+     *
+     * @return lines of plain text
+     */
+    public String toText() {
+        return "Proved over " + scope + "\n\n" + table().toText();
+    }
+
+    /**
+     * The proof as HTML without style sheets.
+     *
+     * @return a paragraph and a table
+     */
+    public String toHtml() {
+        return "<p>Proved over " + TextTable.escape(scope) + "</p>\n" + table().toHtml();
+    }
+}

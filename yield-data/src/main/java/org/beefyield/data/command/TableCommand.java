@@ -1,0 +1,177 @@
+package org.beefyield.data.command;
+
+import java.io.IOException;
+import java.io.PrintStream;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Problem;
+import org.beefyield.data.TableReader;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.table.ClosingCorrection;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/** Reads, proves and compares a table. */
+final class TableCommand {
+    static final String USAGE = """
+            Reads a yield table, proves it and compares it with another.
+              table --table FOLDER|ZIP   the table to check
+              --baseline FOLDER|ZIP      the table to compare with, such as the one in use
+              --budget G_PER_KG          no cut may move further than this from the baseline, g per kg of carcass
+              --html FILE                write the same as a page
+            Exit code 0: all good; 1: the table is refused, or moves beyond the budget; 2: it could not run.
+            """;
+
+    private static final int G_DECIMALS = 4;
+
+    private final Path table;
+    private final @Nullable Path baseline;
+    private final double budget;
+    private final @Nullable Path html;
+
+    TableCommand(List<String> arguments) {
+        Options options =
+                new Options(arguments, List.of("--table", "--baseline", "--budget", "--html"), List.of("--help"));
+        table = Options.path(options.needed("--table"));
+        baseline = optional(options.value("--baseline"));
+        html = optional(options.value("--html"));
+        budget = budget(options.value("--budget"));
+        if (budget < Double.POSITIVE_INFINITY && baseline == null) {
+            throw new Options.UsageException("--budget needs a --baseline to hold the table against");
+        }
+        if (!Files.exists(table)) {
+            throw new InvalidDataException(
+                    List.of(new Problem(table.toString(), 0, "", "", "there is no such folder or zip file")));
+        }
+    }
+
+    private static @Nullable Path optional(@Nullable String value) {
+        return value == null ? null : Options.path(value);
+    }
+
+    private static double budget(@Nullable String value) {
+        if (value == null) {
+            return Double.POSITIVE_INFINITY;
+        }
+        double budget = Options.number("--budget", value);
+        if (!(budget >= 0)) {
+            throw new Options.UsageException("--budget " + value + " is below 0");
+        }
+        return budget;
+    }
+
+    int run(PrintStream out) {
+        YieldTable against = baseline == null ? null : TableReader.read(baseline);
+        YieldTable read;
+        try {
+            read = TableReader.read(table);
+        } catch (InvalidDataException e) {
+            refused(out, e.problems());
+            return Main.SOME_REFUSED;
+        }
+        TableComparison comparison;
+        try {
+            comparison = against == null ? null : TableComparison.of(against, read);
+        } catch (IllegalArgumentException e) {
+            throw new Options.UsageException(String.valueOf(e.getMessage()));
+        }
+        List<TableComparison.Difference> beyond =
+                comparison == null || budget == Double.POSITIVE_INFINITY ? List.of() : comparison.beyond(budget);
+        String verdict = verdict(beyond);
+        out.println("Table " + read.identity() + ": " + read.definition().title());
+        out.println();
+        out.print(closing(read).isEmpty() ? "" : "Rounding taken off so that it closes: " + closing(read) + "\n\n");
+        out.print(read.proof().toText());
+        if (comparison != null) {
+            out.println();
+            out.print(comparison.toText());
+        }
+        if (!verdict.isEmpty()) {
+            out.println();
+            out.println(verdict);
+            beyond.forEach(one -> out.println("  " + one.cut() + " at level " + one.level() + ": "
+                    + Rounding.fixed(one.differenceGPerKg(), G_DECIMALS) + " g/kg at " + one.where()));
+        }
+        if (html != null) {
+            write(html, page(read, comparison, verdict));
+            out.println();
+            out.println("Page written to " + html);
+        }
+        return beyond.isEmpty() ? Main.GOOD : Main.SOME_REFUSED;
+    }
+
+    private String verdict(List<TableComparison.Difference> beyond) {
+        if (budget == Double.POSITIVE_INFINITY) {
+            return "";
+        }
+        String most = Rounding.fixed(budget, G_DECIMALS).replaceAll("\\.?0+$", "") + " g/kg";
+        return beyond.isEmpty()
+                ? "No cut moves more than " + most + " anywhere"
+                : beyond.size() + (beyond.size() == 1 ? " cut moves" : " cuts move") + " more than " + most + ":";
+    }
+
+    private static String closing(YieldTable table) {
+        return String.join(
+                "; ",
+                table.closingCorrections().stream().map(TableCommand::words).toList());
+    }
+
+    private static String words(ClosingCorrection correction) {
+        return correction.parent() + (correction.way().equals("*") ? "" : " as " + correction.way()) + ", "
+                + correction.column() + ": " + Rounding.fixed(correction.excessGPerKg(), G_DECIMALS) + " g/kg";
+    }
+
+    private static void refused(PrintStream out, List<Problem> problems) {
+        Map<String, StringBuilder> byFile = new LinkedHashMap<>();
+        problems.forEach(problem -> byFile.computeIfAbsent(problem.file(), file -> new StringBuilder())
+                .append("  ")
+                .append(problem)
+                .append('\n'));
+        out.println("The table is refused, " + problems.size() + (problems.size() == 1 ? " problem" : " problems"));
+        byFile.forEach((file, lines) -> out.print(file + "\n" + lines));
+    }
+
+    private static String page(YieldTable table, @Nullable TableComparison comparison, String verdict) {
+        StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+                + "<meta name=\"viewport\" content=\"width=device-width\"><title>");
+        page.append(TextTable.escape(table.identity()))
+                .append("</title></head>\n<body style=\"font-family:sans-serif\">\n<h1>Table ")
+                .append(TextTable.escape(table.identity()))
+                .append("</h1>\n<p>")
+                .append(TextTable.escape(table.definition().title()))
+                .append("</p>\n");
+        if (!verdict.isEmpty()) {
+            page.append("<p><strong>")
+                    .append(TextTable.escape(verdict.replaceAll(":$", "")))
+                    .append("</strong></p>\n");
+        }
+        if (comparison != null) {
+            page.append(comparison.toHtml());
+        }
+        page.append("<h2>Proof</h2>\n").append(table.proof().toHtml());
+        Cautions.of(table)
+                .forEach(caution ->
+                        page.append("<p>").append(TextTable.escape(caution)).append("</p>\n"));
+        return page.append("</body></html>\n").toString();
+    }
+
+    private static void write(Path file, String page) {
+        try {
+            Path parent = file.toAbsolutePath().getParent();
+            if (parent != null) {
+                Files.createDirectories(parent);
+            }
+            Files.writeString(file, page);
+        } catch (IOException e) {
+            throw new UncheckedIOException(file + " can't be written: " + e.getMessage(), e);
+        }
+    }
+}
