@@ -20,10 +20,18 @@ public final class CarcassWeights {
         return hotKg * 98 / 100;
     }
 
-    static double check(String what, double kg) {
+    /**
+     * Refuses what can't be a carcass weight.
+     *
+     * @param what name of the weight for the message, such as {@code cold weight}
+     * @param kg weight, kg
+     * @return the weight
+     * @throws IllegalArgumentException if it is not above 0 and at most {@value #HEAVIEST_KG} kg
+     */
+    public static double check(String what, double kg) {
         if (!(kg > 0 && kg <= HEAVIEST_KG)) {
-            throw new IllegalArgumentException(what + " " + GradeScale.number(kg) + " kg is outside 0 to "
-                    + GradeScale.number(HEAVIEST_KG) + " kg (0 excluded)");
+            throw new IllegalArgumentException(what + " " + GradeScale.number(kg) + " kg is not above 0 and at most "
+                    + GradeScale.number(HEAVIEST_KG) + " kg");
         }
         return kg;
     }

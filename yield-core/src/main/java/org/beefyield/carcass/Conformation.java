@@ -1,6 +1,7 @@
 package org.beefyield.carcass;
 
 import java.util.Objects;
+import java.util.regex.Pattern;
 import org.beefyield.carcass.GradeScale.Part;
 
 /**
@@ -12,6 +13,9 @@ import org.beefyield.carcass.GradeScale.Part;
  * {@link #toString()} gives an equal object, under the same reading, for all but numeric positions.
  */
 public final class Conformation {
+    private static final Pattern SIGN = Pattern.compile("[-+=]");
+    private static final Pattern NUMBER = Pattern.compile("[0-9][0-9.,]*");
+
     private final double position;
     private final double width;
     private final String label;
@@ -45,11 +49,11 @@ public final class Conformation {
     public static Conformation parse(String text, GradeReading reading) {
         String grade = GradeScale.normalise(text);
         boolean signInFront = grade.startsWith("-") || grade.startsWith("+") || grade.startsWith("=");
-        String letter = grade.replaceAll("[-+=]", "");
+        String letter = SIGN.matcher(grade).replaceAll("");
         int classNumber = GradeScale.CONFORMATION.classNumber(letter);
         if (classNumber == 0) {
             throw new IllegalArgumentException("conformation \"" + text + "\" is none of S E U R O P"
-                    + (letter.matches("[0-9][0-9.,]*")
+                    + (NUMBER.matcher(letter).matches()
                             ? "; a position on the 18-point scale belongs in conformation_points"
                             : ""));
         }
@@ -102,7 +106,8 @@ public final class Conformation {
      */
     public static Conformation ofPosition(double position, double width) {
         GradeScale.CONFORMATION.checkPosition(position, width);
-        return new Conformation(position, width, GradeScale.number(position) + "p");
+        // a width of -0 is one of 0
+        return new Conformation(position, width + 0.0, GradeScale.number(position) + "p");
     }
 
     /**

@@ -1,6 +1,7 @@
 package org.beefyield.carcass;
 
 import java.util.Objects;
+import java.util.regex.Pattern;
 import org.beefyield.carcass.GradeScale.Part;
 import org.jspecify.annotations.Nullable;
 
@@ -13,6 +14,9 @@ import org.jspecify.annotations.Nullable;
  * {@link #toString()} gives an equal object for all but numeric positions.
  */
 public final class FatClass {
+    private static final Pattern NUMBER = Pattern.compile("[0-9]+");
+    private static final Pattern DECIMAL = Pattern.compile("[0-9]+[.,][0-9]+");
+
     private final double position;
     private final double width;
     private final String label;
@@ -32,9 +36,13 @@ public final class FatClass {
      */
     public static FatClass parse(String text) {
         String grade = GradeScale.normalise(text);
-        if (grade.matches("[0-9]+([.,][0-9]+)?") && GradeScale.FAT.classNumber(grade) == 0) {
+        if (DECIMAL.matcher(grade).matches()) {
+            throw new IllegalArgumentException("fat class " + text.strip()
+                    + " is no class of 1 to 5; a position on the 15-point scale belongs in fat_points");
+        }
+        if (NUMBER.matcher(grade).matches() && GradeScale.FAT.classNumber(grade) == 0) {
             throw new IllegalArgumentException("fat class " + text.strip() + " is outside 1 to 5"
-                    + (grade.matches("0+") ? "" : "; a position on the 15-point scale belongs in fat_points"));
+                    + (grade.startsWith("0") ? "" : "; a position on the 15-point scale belongs in fat_points"));
         }
         String digit = grade.isEmpty() ? "" : grade.substring(0, 1);
         int classNumber = GradeScale.FAT.classNumber(digit);
@@ -69,7 +77,8 @@ public final class FatClass {
      */
     public static FatClass ofPosition(double position, double width) {
         GradeScale.FAT.checkPosition(position, width);
-        return new FatClass(position, width, GradeScale.number(position) + "p");
+        // a width of -0 is one of 0
+        return new FatClass(position, width + 0.0, GradeScale.number(position) + "p");
     }
 
     /**

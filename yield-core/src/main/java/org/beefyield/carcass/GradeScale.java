@@ -3,6 +3,7 @@ package org.beefyield.carcass;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Pattern;
 
 /**
  * What both grade scales share. Class k (counted from 1) covers 3k - 2.5 to 3k + 0.5 on the numeric scale; a third, a
@@ -11,6 +12,8 @@ import java.util.Locale;
 final class GradeScale {
     static final GradeScale CONFORMATION = new GradeScale("conformation", List.of("P", "O", "R", "U", "E", "S"));
     static final GradeScale FAT = new GradeScale("fat", List.of("1", "2", "3", "4", "5"));
+
+    private static final Pattern BLANKS = Pattern.compile("[\\s\u00a0]+");
 
     /** The widest part there is: a whole class, in scale points. */
     static final double WHOLE_WIDTH = 3;
@@ -63,7 +66,7 @@ final class GradeScale {
     }
 
     int classAt(double position) {
-        return Math.min(classes.size(), (int) Math.floor((position + 2.5) / 3));
+        return (int) Math.floor((position + 2.5) / 3);
     }
 
     void checkPosition(double position, double width) {
@@ -83,10 +86,12 @@ final class GradeScale {
     }
 
     static String normalise(String text) {
-        // U+2212 and U+2013 stand for the minus sign in sheets that went through a word processor
-        return text.replaceAll("\\s", "")
+        // word processors put other dashes in the place of the minus sign, spreadsheets blanks that don't break
+        return BLANKS.matcher(text)
+                .replaceAll("")
                 .replace('\u2212', '-')
                 .replace('\u2013', '-')
+                .replace('\u2011', '-')
                 .toUpperCase(Locale.ROOT);
     }
 

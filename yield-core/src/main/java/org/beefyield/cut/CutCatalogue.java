@@ -3,6 +3,7 @@ package org.beefyield.cut;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
@@ -68,12 +69,13 @@ public final class CutCatalogue {
      * What to say about a code that isn't here: the code and the nearest ones that are.
      *
      * @param code code
-     * @return such as {@code no cut "stripoin"; nearest: striploin, striploin-steak, striploin-joint}
+     * @return such as {@code no cut "stripoin"; nearest: striploin, topside, brisket}
      */
     public String unknown(String code) {
+        String meant = code.strip().toLowerCase(Locale.ROOT).replace(' ', '-').replace('_', '-');
         return "no cut \"" + code + "\"; nearest: "
                 + byCode.keySet().stream()
-                        .sorted(Comparator.comparingInt(known -> distance(code, known)))
+                        .sorted(Comparator.comparingInt(known -> distance(meant, known)))
                         .limit(OFFERED)
                         .collect(Collectors.joining(", "));
     }

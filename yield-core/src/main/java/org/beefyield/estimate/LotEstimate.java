@@ -1,31 +1,80 @@
 package org.beefyield.estimate;
 
-import java.util.Arrays;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.table.CuttingSpecification;
-import org.beefyield.table.YieldTable;
+import org.beefyield.table.Variable;
 import org.beefyield.text.Rounding;
-import org.jspecify.annotations.Nullable;
 
-/** What a lot of carcasses is expected to return together. Immutable. */
+/**
+ * What a lot of carcasses is expected to return together, and how sure that is. Immutable; two lots of the same estimator
+ * add up with {@link #plus}. Memory does not grow with the number of carcasses.
+ */
 public final class LotEstimate extends Outturn {
     private static final int TEXT_DECIMALS = 1;
 
-    private final long carcasses;
-    private final long outsideFitted;
+    private final Tally tally;
 
-    private LotEstimate(
-            YieldTable table,
-            CuttingSpecification specification,
-            @Nullable MinceTarget target,
-            double coldWeightKg,
-            double[] kgBySlot,
-            long carcasses,
-            long outsideFitted) {
-        super(table, specification, target, coldWeightKg, kgBySlot);
-        this.carcasses = carcasses;
-        this.outsideFitted = outsideFitted;
+    private LotEstimate(YieldEstimator estimator, Tally tally) {
+        super(estimator, tally.moments.coldWeightKg(), tally.moments.kgBySlot());
+        this.tally = tally;
+    }
+
+    /** All that is kept of the carcasses. */
+    private static final class Tally {
+        private final Moments moments;
+        private final Map<GradeCell, Long> counts = new TreeMap<>();
+        private final Map<Variable, LotNote> outside = new EnumMap<>(Variable.class);
+        private long carcasses;
+        private long outsideFitted;
+
+        Tally(YieldEstimator estimator) {
+            moments = new Moments(estimator);
+        }
+
+        void add(Carcass carcass, List<RangeNote> notes) {
+            moments.add(carcass);
+            GradeCell cell = new GradeCell(
+                    carcass.category(),
+                    carcass.conformation().classLetter(),
+                    carcass.fatClass().classNumber());
+            counts.merge(cell, 1L, Long::sum);
+            notes.forEach(note -> outside.merge(note.variable(), new LotNote(1, note), LotNote::plus));
+            carcasses++;
+            outsideFitted += notes.isEmpty() ? 0 : 1;
+        }
+
+        void add(Tally other) {
+            moments.add(other.moments);
+            other.counts.forEach((cell, count) -> counts.merge(cell, count, Long::sum));
+            other.outside.forEach((variable, note) -> outside.merge(variable, note, LotNote::plus));
+            carcasses += other.carcasses;
+            outsideFitted += other.outsideFitted;
+        }
+    }
+
+    /**
+     * This lot and another together.
+     *
+     * @param other a lot of an equal estimator
+     * @return both
+     * @throws IllegalArgumentException if the lots were estimated from other tables or in another manner
+     */
+    public LotEstimate plus(LotEstimate other) {
+        estimator().checkSame(other.estimator());
+        Tally both = new Tally(estimator());
+        both.add(tally);
+        both.add(other.tally);
+        return new LotEstimate(estimator(), both);
+    }
+
+    @Override
+    Moments moments() {
+        return tally.moments;
     }
 
     /**
@@ -34,16 +83,34 @@ public final class LotEstimate extends Outturn {
      * @return 1 or more
      */
     public long carcasses() {
-        return carcasses;
+        return tally.carcasses;
     }
 
     /**
-     * Number of carcasses outside the range of the data behind the table.
+     * Number of carcasses outside the range of the data behind the table, in whatever variable.
      *
      * @return 0 or more
      */
     public long outsideFitted() {
-        return outsideFitted;
+        return tally.outsideFitted;
+    }
+
+    /**
+     * Number of carcasses by whole classes.
+     *
+     * @return an unmodifiable map in order of category, conformation and fat class
+     */
+    public Map<GradeCell, Long> counts() {
+        return Collections.unmodifiableMap(tally.counts);
+    }
+
+    /**
+     * How many carcasses lie outside the range of the data behind the table, by variable, and the farthest of them.
+     *
+     * @return one note for each variable in which any does
+     */
+    public List<LotNote> rangeNotes() {
+        return List.copyOf(tally.outside.values());
     }
 
     /**
@@ -52,23 +119,20 @@ public final class LotEstimate extends Outturn {
      * @return notes on ranges and mince
      */
     public List<String> notes() {
-        List<String> notes = new java.util.ArrayList<>();
-        if (outsideFitted > 0) {
-            notes.add(outsideFitted + " of " + carcasses
-                    + " carcasses lie outside the range of the data behind the table");
-        }
+        List<String> notes = new ArrayList<>();
+        tally.outside.values().forEach(note -> notes.add(note.toString()));
         mince().map(Mince::note).filter(note -> !note.isEmpty()).ifPresent(notes::add);
         return notes;
     }
 
     /**
-     * The lot for people: every level as a table in kg and per cent, quarters, notes and cautions.
+     * The lot for people: every level as a table in kg, with intervals, and per cent; quarters, notes and cautions.
      *
      * @return lines of plain text
      */
     public String toText() {
         return toText(
-                "Lot of " + carcasses + (carcasses == 1 ? " carcass, " : " carcasses, ")
+                "Lot of " + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ")
                         + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold",
                 TEXT_DECIMALS,
                 notes());
@@ -81,39 +145,43 @@ public final class LotEstimate extends Outturn {
      */
     @Override
     public String toString() {
-        return carcasses + " carcasses, " + Rounding.fixed(coldWeightKg(), 1) + " kg cold: meat "
-                + Rounding.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
+        return carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Rounding.fixed(coldWeightKg(), 1)
+                + " kg cold: meat " + Rounding.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
     }
 
-    /** Adds estimates up to a lot. Not thread-safe. */
+    /** Adds carcasses up to a lot. Not thread-safe; let each thread have its own and merge them. */
     public static final class Collector {
         private final YieldEstimator estimator;
-        private final double[] kgBySlot;
-        private double coldWeightKg;
-        private long carcasses;
-        private long outsideFitted;
+        private final Tally tally;
 
         Collector(YieldEstimator estimator) {
             this.estimator = estimator;
-            this.kgBySlot = new double[estimator.table().layout().size() + 1];
+            this.tally = new Tally(estimator);
         }
 
         /**
-         * Estimates a carcass and adds it.
+         * Adds a carcass.
          *
          * @param carcass carcass
-         * @return its estimate
+         * @return this
          * @throws RefusedCarcassException if the table gives no estimate for it; the lot is as before
          */
-        public YieldEstimate add(Carcass carcass) {
-            YieldEstimate estimate = estimator.estimate(carcass);
-            for (int slot = 0; slot < kgBySlot.length; slot++) {
-                kgBySlot[slot] += estimate.slotKg(slot);
-            }
-            coldWeightKg += carcass.coldWeightKg();
-            carcasses++;
-            outsideFitted += estimate.rangeNotes().isEmpty() ? 0 : 1;
-            return estimate;
+        public Collector add(Carcass carcass) {
+            tally.add(carcass, estimator.check(carcass));
+            return this;
+        }
+
+        /**
+         * Adds all that another collector holds; that one stays as it is.
+         *
+         * @param other a collector of an equal estimator
+         * @return this
+         * @throws IllegalArgumentException if its carcasses are estimated from another table or in another manner
+         */
+        public Collector add(Collector other) {
+            estimator.checkSame(other.estimator);
+            tally.add(other.tally);
+            return this;
         }
 
         /**
@@ -123,17 +191,12 @@ public final class LotEstimate extends Outturn {
          * @throws IllegalStateException if there is none
          */
         public LotEstimate lot() {
-            if (carcasses == 0) {
+            if (tally.carcasses == 0) {
                 throw new IllegalStateException("a lot has at least one carcass");
             }
-            return new LotEstimate(
-                    estimator.table(),
-                    estimator.specification(),
-                    estimator.minceTarget().orElse(null),
-                    coldWeightKg,
-                    Arrays.copyOf(kgBySlot, kgBySlot.length),
-                    carcasses,
-                    outsideFitted);
+            Tally copy = new Tally(estimator);
+            copy.add(tally);
+            return new LotEstimate(estimator, copy);
         }
     }
 }

@@ -10,8 +10,9 @@ import org.beefyield.text.Rounding;
  * @param fatTrimKg fat trim that went in, kg
  * @param fat fat content reached, fraction by weight; the target unless the lean trim is fatter or the fat trim ran
  *     out; 0 if there is no mince
+ * @param fatOfFatTrim fat content of the fat trim, fraction by weight
  */
-public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat) {
+public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat, double fatOfFatTrim) {
     /** Fat contents closer than this are equal: rounding noise of the square. */
     private static final double SAME = 1e-9;
 
@@ -22,6 +23,15 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
      */
     public double kg() {
         return leanTrimKg + fatTrimKg;
+    }
+
+    /**
+     * Whether all the fat trim went in and more was wanted.
+     *
+     * @return true if so
+     */
+    public boolean isShortOfFatTrim() {
+        return kg() > 0 && target.fat() - fat > SAME;
     }
 
     /**
@@ -51,6 +61,6 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
         double wanted = (t * leanKg - leanFatKg) / (fatTrimFat - t);
         double added = Math.min(Math.max(0, wanted), fatTrimKg);
         double kg = leanKg + added;
-        return new Mince(target, leanKg, added, kg == 0 ? 0 : (leanFatKg + added * fatTrimFat) / kg);
+        return new Mince(target, leanKg, added, kg == 0 ? 0 : (leanFatKg + added * fatTrimFat) / kg, fatTrimFat);
     }
 }

@@ -2,11 +2,12 @@ package org.beefyield.estimate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.IntConsumer;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
@@ -26,31 +27,40 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
     /** Code of the cut that stands for lean trim brought to a fat content. */
     public static final String MINCE_CODE = "mince";
 
-    private static final Set<CutKind> NOT_MEAT = EnumSet.of(CutKind.FAT_TRIM, CutKind.BONE, CutKind.LOSS);
+    /** Probability of the intervals in tables and files. */
+    public static final double SHOWN_PROBABILITY = 0.9;
 
-    private final YieldTable table;
-    private final CuttingSpecification specification;
+    private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
+
+    private static final Set<CutKind> NOT_MEAT = Set.of(CutKind.FAT_TRIM, CutKind.BONE, CutKind.LOSS);
+
+    private final YieldEstimator estimator;
     private final double coldWeightKg;
     /** kg by slot; behind the slots the fat in the lean trim of the last level. Not changed by mince. */
     private final double[] kgBySlot;
 
     private final @Nullable Mince mince;
 
-    Outturn(
-            YieldTable table,
-            CuttingSpecification specification,
-            @Nullable MinceTarget target,
-            double coldWeightKg,
-            double[] kgBySlot) {
-        this.table = table;
-        this.specification = specification;
+    Outturn(YieldEstimator estimator, double coldWeightKg, double[] kgBySlot) {
+        this.estimator = estimator;
         this.coldWeightKg = coldWeightKg;
         this.kgBySlot = kgBySlot;
-        this.mince = target == null ? null : mince(target);
+        this.mince = estimator.minceTarget().map(this::mince).orElse(null);
+    }
+
+    static boolean isMeat(CutKind kind) {
+        return !NOT_MEAT.contains(kind);
+    }
+
+    /** The carcasses behind the figures. */
+    abstract Moments moments();
+
+    YieldEstimator estimator() {
+        return estimator;
     }
 
     private Mince mince(MinceTarget target) {
-        TableLayout layout = table.layout();
+        TableLayout layout = layout();
         int last = layout.levels().size() - 1;
         double lean = 0;
         double fatTrim = 0;
@@ -75,7 +85,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @return the table
      */
     public YieldTable table() {
-        return table;
+        return estimator.table();
     }
 
     /**
@@ -84,7 +94,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @return the cutting specification
      */
     public CuttingSpecification specification() {
-        return specification;
+        return estimator.specification();
     }
 
     /**
@@ -105,8 +115,8 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
         return Optional.ofNullable(mince);
     }
 
-    double slotKg(int slot) {
-        return kgBySlot[slot];
+    private TableLayout layout() {
+        return estimator.table().layout();
     }
 
     /**
@@ -120,8 +130,8 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
         if (mince != null && cut.equals(MINCE_CODE)) {
             return mince.kg();
         }
-        int slot = table.layout().lastSlot(cut);
-        return kg(slot, table.catalogue().cut(cut).kind());
+        int slot = layout().lastSlot(cut);
+        return kg(slot, table().catalogue().cut(cut).kind());
     }
 
     /**
@@ -133,19 +143,19 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @throws IllegalArgumentException if the table has no such level or cut, or the cut does not stand there
      */
     public double kg(String level, String cut) {
-        int index = table.layout().levelIndex(level);
+        int index = layout().levelIndex(level);
         if (mince != null
                 && cut.equals(MINCE_CODE)
-                && index == table.layout().levels().size() - 1) {
+                && index == layout().levels().size() - 1) {
             return mince.kg();
         }
-        return kg(table.layout().slot(index, cut), table.catalogue().cut(cut).kind());
+        return kg(layout().slot(index, cut), table().catalogue().cut(cut).kind());
     }
 
     /** Kilograms in a slot after mincing. */
     private double kg(int slot, CutKind kind) {
         double kg = kgBySlot[slot];
-        if (mince == null || slot < table.layout().start(table.layout().levels().size() - 1)) {
+        if (mince == null || slot < layout().start(layout().levels().size() - 1)) {
             return kg;
         }
         if (kind == CutKind.LEAN_TRIM) {
@@ -156,7 +166,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
     }
 
     private double fatTrimBefore() {
-        TableLayout layout = table.layout();
+        TableLayout layout = layout();
         int last = layout.levels().size() - 1;
         double kg = 0;
         for (int i = 0; i < layout.cutsAt(last).size(); i++) {
@@ -183,7 +193,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @return kg, 0 if nothing of the kind stands there
      */
     public double kg(CutKind kind) {
-        return kindKg(table.layout().levels().size() - 1, kind);
+        return kindKg(layout().levels().size() - 1, kind);
     }
 
     /**
@@ -195,11 +205,11 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @throws IllegalArgumentException if the table has no such level
      */
     public double kg(String level, CutKind kind) {
-        return kindKg(table.layout().levelIndex(level), kind);
+        return kindKg(layout().levelIndex(level), kind);
     }
 
     private double kindKg(int level, CutKind kind) {
-        TableLayout layout = table.layout();
+        TableLayout layout = layout();
         boolean last = level == layout.levels().size() - 1;
         double kg = mince != null && last && kind == CutKind.MINCE ? mince.kg() : 0;
         List<Cut> cuts = layout.cutsAt(level);
@@ -315,7 +325,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @throws IllegalArgumentException if the table has no such cut
      */
     public java.util.OptionalDouble pieceKg(String cut) {
-        return table.catalogue().cut(cut).pieceKg(kg(cut));
+        return table().catalogue().cut(cut).pieceKg(kg(cut));
     }
 
     /**
@@ -327,7 +337,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @throws IllegalArgumentException if the table has no such level
      */
     public List<CutLine> lines(String level) {
-        TableLayout layout = table.layout();
+        TableLayout layout = layout();
         int index = layout.levelIndex(level);
         boolean minced = mince != null && index == layout.levels().size() - 1;
         List<CutLine> lines = new ArrayList<>();
@@ -353,6 +363,203 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
         return new CutLine(cut, kg, kg / coldWeightKg);
     }
 
+    private double[] gradient() {
+        return new double[kgBySlot.length];
+    }
+
+    Figure.Sum cutSum(String cut) {
+        return mince != null && cut.equals(MINCE_CODE)
+                ? minceSum(mince)
+                : slotSum(layout().lastSlot(cut), table().catalogue().cut(cut).kind());
+    }
+
+    Figure.Sum cutSum(String level, String cut) {
+        int index = layout().levelIndex(level);
+        return mince != null
+                        && cut.equals(MINCE_CODE)
+                        && index == layout().levels().size() - 1
+                ? minceSum(mince)
+                : slotSum(
+                        layout().slot(index, cut), table().catalogue().cut(cut).kind());
+    }
+
+    Figure.Sum kindSum(CutKind kind) {
+        int last = layout().levels().size() - 1;
+        Figure.Sum sum = mince != null && kind == CutKind.MINCE ? minceSum(mince) : new Figure.Sum(0, gradient());
+        List<Cut> cuts = layout().cutsAt(last);
+        for (int i = 0; i < cuts.size(); i++) {
+            if (cuts.get(i).kind() == kind) {
+                sum = sum.plus(slotSum(layout().start(last) + i, kind));
+            }
+        }
+        return sum;
+    }
+
+    private Figure.Sum slotSum(int slot, CutKind kind) {
+        double[] gradient = gradient();
+        boolean last = slot >= layout().start(layout().levels().size() - 1);
+        if (mince == null || !last || kind != CutKind.LEAN_TRIM) {
+            gradient[slot] = 1;
+        }
+        if (mince != null && last && kind == CutKind.FAT_TRIM && fatTrimBefore() > 0) {
+            double part = kgBySlot[slot] / fatTrimBefore();
+            double[] taken = takenUp(mince);
+            for (int i = 0; i < gradient.length; i++) {
+                gradient[i] -= part * taken[i];
+            }
+        }
+        return new Figure.Sum(kg(slot, kind), gradient);
+    }
+
+    private Figure.Sum minceSum(Mince made) {
+        double[] gradient = takenUp(made);
+        forLast(CutKind.LEAN_TRIM, slot -> gradient[slot] += 1);
+        return new Figure.Sum(made.kg(), gradient);
+    }
+
+    private void forLast(CutKind kind, IntConsumer action) {
+        int last = layout().levels().size() - 1;
+        List<Cut> cuts = layout().cutsAt(last);
+        for (int i = 0; i < cuts.size(); i++) {
+            if (cuts.get(i).kind() == kind) {
+                action.accept(layout().start(last) + i);
+            }
+        }
+    }
+
+    /** Change of the fat trim that the mince takes up: by Pearson's square, or as the fat trim there is, or none. */
+    private double[] takenUp(Mince made) {
+        double[] gradient = gradient();
+        if (made.isShortOfFatTrim()) {
+            forLast(CutKind.FAT_TRIM, slot -> gradient[slot] = 1);
+        } else if (made.fatTrimKg() > 0) {
+            double target = made.target().fat();
+            double perKg = 1 / (made.fatOfFatTrim() - target);
+            forLast(CutKind.LEAN_TRIM, slot -> gradient[slot] = target * perKg);
+            gradient[layout().size()] = -perKg;
+        }
+        return gradient;
+    }
+
+    /**
+     * A figure in kg.
+     *
+     * @param figure figure
+     * @return kg
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public double kg(Figure figure) {
+        return figure.of(this).kg();
+    }
+
+    /**
+     * SD of a figure from all parts of its uncertainty together.
+     *
+     * @param figure figure
+     * @return kg
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public double sd(Figure figure) {
+        return Math.sqrt(Math.max(0, covariance(figure, figure)));
+    }
+
+    /**
+     * SD of a cut at the last level at which it stands, from all parts of its uncertainty together.
+     *
+     * @param cut code
+     * @return kg
+     * @throws IllegalArgumentException if the table has no such cut
+     */
+    public double sd(String cut) {
+        return sd(Figure.cut(cut));
+    }
+
+    /**
+     * SD of all cuts of a kind at the last level together.
+     *
+     * @param kind kind
+     * @return kg
+     */
+    public double sd(CutKind kind) {
+        return sd(Figure.kind(kind));
+    }
+
+    /**
+     * SD of a figure from one part of its uncertainty.
+     *
+     * @param figure figure
+     * @param part the part
+     * @return kg
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public double sd(Figure figure, UncertaintyPart part) {
+        double[] gradient = figure.of(this).gradient();
+        return Math.sqrt(Math.max(0, moments().covariance(part, gradient, gradient)));
+    }
+
+    /**
+     * Covariance of two figures from all parts together.
+     *
+     * @param a figure
+     * @param b figure
+     * @return kg squared
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public double covariance(Figure a, Figure b) {
+        double[] gradientA = a.of(this).gradient();
+        double[] gradientB = a == b ? gradientA : b.of(this).gradient();
+        double covariance = 0;
+        for (UncertaintyPart part : UncertaintyPart.values()) {
+            covariance += moments().covariance(part, gradientA, gradientB);
+        }
+        return covariance;
+    }
+
+    /**
+     * The interval that holds a figure with a probability: normal, from first-order propagation of all parts.
+     *
+     * @param figure figure
+     * @param probability above 0 and below 1
+     * @return the interval, as far below the estimate as above it
+     * @throws IllegalArgumentException if the probability is outside its range, or the table has no such level or cut
+     */
+    public Interval interval(Figure figure, double probability) {
+        if (!(probability > 0 && probability < 1)) {
+            throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
+        }
+        double half = STANDARD.inverseCumulativeProbability((1 + probability) / 2) * sd(figure);
+        double kg = kg(figure);
+        return new Interval(kg - half, kg + half, probability);
+    }
+
+    /**
+     * The interval that holds a cut, at the last level at which it stands, with a probability.
+     *
+     * @param cut code
+     * @param probability above 0 and below 1
+     * @return the interval; its lower end is not below 0
+     * @throws IllegalArgumentException if the probability is outside its range or the table has no such cut
+     */
+    public Interval interval(String cut, double probability) {
+        return notBelowZero(interval(Figure.cut(cut), probability));
+    }
+
+    /**
+     * The interval that holds all cuts of a kind at the last level together.
+     *
+     * @param kind kind
+     * @param probability above 0 and below 1
+     * @return the interval; its lower end is not below 0
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Interval interval(CutKind kind, double probability) {
+        return notBelowZero(interval(Figure.kind(kind), probability));
+    }
+
+    static Interval notBelowZero(Interval interval) {
+        return new Interval(Math.max(0, interval.low()), Math.max(0, interval.high()), interval.probability());
+    }
+
     /**
      * Weight of the forequarters and hindquarters.
      *
@@ -361,12 +568,12 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
      * @throws IllegalArgumentException if the table has none of that name
      */
     public Quarters quarters(String quartering) {
-        int level = table.quarteredLevel(quartering);
-        Map<String, Double> foreShares = table.foreShares(quartering);
+        int level = table().quarteredLevel(quartering);
+        Map<String, Double> foreShares = table().foreShares(quartering);
         double fore = 0;
         double all = 0;
-        for (Cut cut : table.layout().cutsAt(level)) {
-            double kg = kgBySlot[table.layout().slot(level, cut.code())];
+        for (Cut cut : layout().cutsAt(level)) {
+            double kg = kgBySlot[layout().slot(level, cut.code())];
             fore += kg * foreShares.getOrDefault(cut.code(), 0.0);
             all += kg;
         }
@@ -376,16 +583,16 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
     /** The levels as one text table each, quarters, notes and cautions. */
     String toText(String title, int decimals, List<String> notes) {
         StringBuilder text = new StringBuilder(title).append('\n');
-        text.append("Table ").append(table.identity());
-        if (!specification.name().isEmpty()) {
-            text.append(", cutting specification ").append(specification);
+        text.append("Table ").append(table().identity());
+        if (!specification().name().isEmpty()) {
+            text.append(", cutting specification ").append(specification());
         }
         text.append('\n');
-        for (String level : table.layout().levels()) {
+        for (String level : layout().levels()) {
             text.append('\n').append(levelTable(level, decimals).toText());
         }
         text.append('\n');
-        for (String name : table.quarterings()) {
+        for (String name : table().quarterings()) {
             Quarters quarters = quarters(name);
             List<String> kg =
                     Rounding.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, coldWeightKg, decimals);
@@ -395,14 +602,14 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
         for (String note : notes) {
             text.append("Note: ").append(note).append('\n');
         }
-        for (String caution : Cautions.of(table)) {
+        for (String caution : Cautions.of(table())) {
             text.append(caution).append('\n');
         }
         return text.toString();
     }
 
     /**
-     * A level as a table: cut, kg and per cent of the cold weight. Printed figures add up to the printed total; cuts
+     * A level as a table: cut, kg, per cent of the cold weight and, if the table states SDs, the 90 % interval. Printed figures add up to the printed total; cuts
      * that the specification doesn't yield are left out.
      *
      * @param level name of the level
@@ -417,11 +624,35 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate {
                 Rounding.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), coldWeightKg, decimals);
         List<String> percent = Rounding.adding(
                 lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
-        TextTable text = new TextTable(level + " level", "kg", "% of cold weight");
-        for (int i = 0; i < lines.size(); i++) {
-            text.row(lines.get(i).cut().name(), kg.get(i), percent.get(i));
+        boolean intervals = table().statesSds();
+        List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
+        List<String> total = new ArrayList<>(List.of("Total", Rounding.fixed(coldWeightKg, decimals), "100.0"));
+        if (intervals) {
+            header.addAll(List.of("90 % sure: from kg", "to kg"));
+            total.addAll(List.of("", ""));
         }
-        return text.rule().row("Total", Rounding.fixed(coldWeightKg, decimals), "100.0");
+        TextTable text = new TextTable(header.toArray(String[]::new));
+        for (int i = 0; i < lines.size(); i++) {
+            List<String> row = new ArrayList<>(List.of(lines.get(i).cut().name(), kg.get(i), percent.get(i)));
+            if (intervals) {
+                Interval interval = interval(level, lines.get(i));
+                row.add(Rounding.fixed(interval.low(), decimals));
+                row.add(Rounding.fixed(interval.high(), decimals));
+            }
+            text.row(row);
+        }
+        return text.rule().row(total);
+    }
+
+    /**
+     * The 90 % interval of a line of a level, as tables and files show it.
+     *
+     * @param level name of the level
+     * @param line a line of that level
+     * @return the interval; its lower end is not below 0
+     */
+    public Interval interval(String level, CutLine line) {
+        return notBelowZero(interval(Figure.cut(level, line.cut().code()), SHOWN_PROBABILITY));
     }
 
     /**

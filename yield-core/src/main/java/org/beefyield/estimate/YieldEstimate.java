@@ -3,10 +3,7 @@ package org.beefyield.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.table.CuttingSpecification;
-import org.beefyield.table.YieldTable;
 import org.beefyield.text.Rounding;
-import org.jspecify.annotations.Nullable;
 
 /** What one carcass is expected to return. Immutable. */
 public final class YieldEstimate extends Outturn {
@@ -15,16 +12,17 @@ public final class YieldEstimate extends Outturn {
     private final Carcass carcass;
     private final List<RangeNote> rangeNotes;
 
-    YieldEstimate(
-            YieldTable table,
-            CuttingSpecification specification,
-            @Nullable MinceTarget target,
-            Carcass carcass,
-            List<RangeNote> rangeNotes,
-            double[] kgBySlot) {
-        super(table, specification, target, carcass.coldWeightKg(), kgBySlot);
+    YieldEstimate(YieldEstimator estimator, Carcass carcass, List<RangeNote> rangeNotes, double[] kgBySlot) {
+        super(estimator, carcass.coldWeightKg(), kgBySlot);
         this.carcass = carcass;
         this.rangeNotes = rangeNotes;
+    }
+
+    @Override
+    Moments moments() {
+        Moments moments = new Moments(estimator());
+        moments.add(carcass);
+        return moments;
     }
 
     /**
@@ -58,7 +56,7 @@ public final class YieldEstimate extends Outturn {
     }
 
     /**
-     * The estimate for people: every level as a table in kg and per cent, quarters, notes and cautions.
+     * The estimate for people: every level as a table in kg, with intervals, and per cent; quarters, notes and cautions.
      *
      * @return lines of plain text
      */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -12,6 +13,7 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.Variable;
+import org.beefyield.table.YieldErrors;
 import org.beefyield.table.YieldGrid;
 import org.beefyield.table.YieldTable;
 import org.jspecify.annotations.Nullable;
@@ -32,19 +34,48 @@ public final class YieldEstimator {
     private final CuttingSpecification specification;
     private final RangePolicy policy;
     private final @Nullable MinceTarget minceTarget;
+    private final ScaleError scaleError;
     private final Map<Category, YieldGrid> grids;
+    private final Map<Category, YieldErrors> errors;
 
     private YieldEstimator(
             YieldTable table,
             CuttingSpecification specification,
             RangePolicy policy,
             @Nullable MinceTarget minceTarget,
-            Map<Category, YieldGrid> grids) {
+            ScaleError scaleError,
+            Map<Category, YieldGrid> grids,
+            Map<Category, YieldErrors> errors) {
         this.table = table;
         this.specification = specification;
         this.policy = policy;
         this.minceTarget = minceTarget;
+        this.scaleError = scaleError;
         this.grids = grids;
+        this.errors = errors;
+    }
+
+    private YieldEstimator(
+            YieldTable table,
+            CuttingSpecification specification,
+            RangePolicy policy,
+            @Nullable MinceTarget minceTarget,
+            ScaleError scaleError) {
+        this(
+                table,
+                specification,
+                policy,
+                minceTarget,
+                scaleError,
+                new EnumMap<>(Category.class),
+                new EnumMap<>(Category.class));
+        for (List<Category> group : table.categoryGroups()) {
+            YieldGrid grid = table.grid(group.get(0), specification);
+            for (Category category : group) {
+                grids.put(category, grid);
+                errors.put(category, table.errors(category, specification, grid));
+            }
+        }
     }
 
     /**
@@ -59,17 +90,7 @@ public final class YieldEstimator {
         CuttingSpecification specification = table.specifications().isEmpty()
                 ? CuttingSpecification.NONE
                 : table.specifications().get(0);
-        return new YieldEstimator(
-                table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, compile(table, specification));
-    }
-
-    private static Map<Category, YieldGrid> compile(YieldTable table, CuttingSpecification specification) {
-        Map<Category, YieldGrid> grids = new EnumMap<>(Category.class);
-        for (List<Category> group : table.categoryGroups()) {
-            YieldGrid grid = table.grid(group.get(0), specification);
-            group.forEach(category -> grids.put(category, grid));
-        }
-        return grids;
+        return new YieldEstimator(table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, ScaleError.NONE);
     }
 
     /**
@@ -80,7 +101,7 @@ public final class YieldEstimator {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public YieldEstimator with(CuttingSpecification newSpecification) {
-        return new YieldEstimator(table, newSpecification, policy, minceTarget, compile(table, newSpecification));
+        return new YieldEstimator(table, newSpecification, policy, minceTarget, scaleError);
     }
 
     /**
@@ -113,7 +134,17 @@ public final class YieldEstimator {
      * @return an estimator
      */
     public YieldEstimator with(RangePolicy newPolicy) {
-        return new YieldEstimator(table, specification, newPolicy, minceTarget, grids);
+        return new YieldEstimator(table, specification, newPolicy, minceTarget, scaleError, grids, errors);
+    }
+
+    /**
+     * The same with carcasses that were weighed on a scale with errors.
+     *
+     * @param newScaleError how far it can be off
+     * @return an estimator
+     */
+    public YieldEstimator with(ScaleError newScaleError) {
+        return new YieldEstimator(table, specification, policy, minceTarget, newScaleError, grids, errors);
     }
 
     /**
@@ -143,7 +174,7 @@ public final class YieldEstimator {
                         + " % fat; a target lies below that");
             }
         }
-        return new YieldEstimator(table, specification, policy, newTarget, grids);
+        return new YieldEstimator(table, specification, policy, newTarget, scaleError, grids, errors);
     }
 
     /**
@@ -174,6 +205,27 @@ public final class YieldEstimator {
     }
 
     /**
+     * How far the scale can be off.
+     *
+     * @return no error unless set
+     */
+    public ScaleError scaleError() {
+        return scaleError;
+    }
+
+    /**
+     * One line.
+     *
+     * @return table, cutting specification and mince target
+     */
+    @Override
+    public String toString() {
+        return table.identity()
+                + (specification.name().isEmpty() ? "" : ", " + specification)
+                + (minceTarget == null ? "" : ", " + minceTarget);
+    }
+
+    /**
      * Estimates one carcass.
      *
      * @param carcass carcass
@@ -182,20 +234,66 @@ public final class YieldEstimator {
      *     fitted range and the policy refuses that
      */
     public YieldEstimate estimate(Carcass carcass) {
-        YieldGrid grid = grids.get(carcass.category());
-        if (grid == null) {
-            throw new RefusedCarcassException("category " + carcass.category() + " is not served by table "
-                    + table.definition().name() + ", which serves " + table.letters());
-        }
-        double conformation = carcass.conformation().position();
-        double fat = carcass.fatClass().position();
+        List<RangeNote> notes = check(carcass);
         double weight = carcass.coldWeightKg();
-        List<RangeNote> notes = check(conformation, fat, weight);
-        double[] kg = grid.shares(conformation, fat, weight);
+        double[] kg = grid(carcass.category())
+                .shares(carcass.conformation().position(), carcass.fatClass().position(), weight);
         for (int slot = 0; slot < kg.length; slot++) {
             kg[slot] *= weight;
         }
-        return new YieldEstimate(table, specification, minceTarget, carcass, notes, kg);
+        return new YieldEstimate(this, carcass, notes, kg);
+    }
+
+    /** Refuses a carcass or says where it lies outside the fitted range. */
+    List<RangeNote> check(Carcass carcass) {
+        if (!grids.containsKey(carcass.category())) {
+            throw new RefusedCarcassException(table.notServed(carcass.category()));
+        }
+        return check(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
+    }
+
+    YieldGrid grid(Category category) {
+        YieldGrid grid = grids.get(category);
+        if (grid == null) {
+            throw new RefusedCarcassException(table.notServed(category));
+        }
+        return grid;
+    }
+
+    YieldGrid anyGrid() {
+        return grids.values().iterator().next();
+    }
+
+    YieldErrors errors(Category category) {
+        YieldErrors its = errors.get(category);
+        if (its == null) {
+            throw new RefusedCarcassException(table.notServed(category));
+        }
+        return its;
+    }
+
+    /** Number of the group of categories that share a grid. */
+    int group(Category category) {
+        List<List<Category>> groups = table.categoryGroups();
+        for (int i = 0; i < groups.size(); i++) {
+            if (groups.get(i).contains(category)) {
+                return i;
+            }
+        }
+        throw new RefusedCarcassException(table.notServed(category));
+    }
+
+    /** Lots add up only if they were estimated alike. */
+    void checkSame(YieldEstimator other) {
+        boolean same = table.equals(other.table)
+                && specification.equals(other.specification)
+                && Objects.equals(minceTarget, other.minceTarget)
+                && scaleError.equals(other.scaleError);
+        if (!same) {
+            throw new IllegalArgumentException(
+                    "lots add up only with the same table, cutting specification, mince and scale: " + this
+                            + " against " + other);
+        }
     }
 
     private List<RangeNote> check(double conformation, double fat, double weight) {

@@ -3,6 +3,7 @@ package org.beefyield.table;
 import java.util.Arrays;
 import java.util.List;
 import org.beefyield.cut.Cut;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A breakdown of one parent in one way for one category: its children and their share of the parent at every node of the
@@ -24,6 +25,20 @@ final class Breakdown {
     private final double[][] shares;
     /** By child and node, change of that per 100 kg. */
     private final double[][] slopes;
+    /** By child and node, SD between carcasses of one grade, fraction of the parent; one node alone if all are equal. */
+    private final double[][] sds;
+    /** Errors of the coefficients, which are the same in every carcass. */
+    final List<CoefficientError> coefficientErrors;
+
+    /**
+     * The standard errors of one coefficient column.
+     *
+     * @param column column of the coefficient
+     * @param errors errors of the children, fraction of the parent
+     */
+    record CoefficientError(int column, ClosedErrors errors) {}
+
+    private final ClosedErrors[] residuals;
 
     Breakdown(
             String parent,
@@ -34,7 +49,9 @@ final class Breakdown {
             int[] rows,
             Nodes nodes,
             double[][] shares,
-            double[][] slopes) {
+            double[][] slopes,
+            double[][] sds,
+            List<CoefficientError> coefficientErrors) {
         this.parent = parent;
         this.way = way;
         this.children = children;
@@ -44,6 +61,44 @@ final class Breakdown {
         this.nodes = nodes;
         this.shares = shares;
         this.slopes = slopes;
+        this.sds = sds;
+        this.coefficientErrors = coefficientErrors;
+        this.residuals = new ClosedErrors[sds.length == 0 ? 0 : sds[0].length];
+        for (int i = 0; i < residuals.length; i++) {
+            double[] sd = sdsAt(i);
+            // a set that doesn't close is a problem of the table, which is then never built
+            residuals[i] = ClosedErrors.closes(sd)
+                    ? ClosedErrors.conditioned(sd)
+                    : ClosedErrors.conditioned(new double[sd.length]);
+        }
+    }
+
+    private double[] sdsAt(int index) {
+        double[] sd = new double[sds.length];
+        for (int k = 0; k < sd.length; k++) {
+            sd[k] = sds[k][index];
+        }
+        return sd;
+    }
+
+    /** Errors between carcasses of one grade at a node. */
+    ClosedErrors residual(int conformation, int fat) {
+        return residuals[residuals.length == 1 ? 0 : nodes.index(conformation, fat)];
+    }
+
+    /** SD of a child between carcasses of one grade at a node. */
+    double sd(int child, int conformation, int fat) {
+        return sds[child][sds[child].length == 1 ? 0 : nodes.index(conformation, fat)];
+    }
+
+    /** SDs of one set that can't be errors of shares that add up to 1, or null if all sets can. */
+    double @Nullable [] sdsThatDoNotClose() {
+        for (int i = 0; i < residuals.length; i++) {
+            if (!ClosedErrors.closes(sdsAt(i))) {
+                return sdsAt(i);
+            }
+        }
+        return null;
     }
 
     /** Share of a child at the reference weight. */

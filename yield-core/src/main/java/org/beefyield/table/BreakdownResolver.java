@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -146,7 +147,12 @@ final class BreakdownResolver {
 
     /** Children in printing order: index in the catalogue to index of a row. */
     private Breakdown breakdown(
-            String resource, SortedMap<Integer, Integer> rowByCut, double[][] shares, double[][] slopes) {
+            String resource,
+            SortedMap<Integer, Integer> rowByCut,
+            double[][] shares,
+            double[][] slopes,
+            double[][] sds,
+            List<Breakdown.CoefficientError> coefficientErrors) {
         List<Cut> children =
                 rowByCut.keySet().stream().map(definition.cuts()::get).toList();
         return new Breakdown(
@@ -158,7 +164,9 @@ final class BreakdownResolver {
                 ints(rowByCut.values()),
                 nodes,
                 shares,
-                slopes);
+                slopes,
+                sds,
+                coefficientErrors);
     }
 
     private static int[] ints(Collection<Integer> values) {
@@ -188,7 +196,59 @@ final class BreakdownResolver {
                 slopes[child][nodes.index(c, f)] = formula.slope(grams.get(child), c, f) / 1000;
             });
         }
-        return breakdown("breakdown", rowByCut, shares, slopes);
+        double[][] sds = new double[grams.size()][1];
+        int child = 0;
+        for (int row : rowByCut.values()) {
+            sds[child++][0] = definition.breakdown().get(row).sdGPerKg() / 1000;
+        }
+        return breakdown("breakdown", rowByCut, shares, slopes, sds, coefficientErrors(rowByCut.values()));
+    }
+
+    private List<Breakdown.CoefficientError> coefficientErrors(Collection<Integer> rows) {
+        List<Breakdown.CoefficientError> errors = new ArrayList<>();
+        List<String> columns = definition.coefficientColumns();
+        for (int column = 0; column < columns.size(); column++) {
+            double[] standardErrors = new double[rows.size()];
+            int child = 0;
+            for (int index : rows) {
+                standardErrors[child++] = standardError(definition.breakdown().get(index), columns.get(column)) / 1000;
+            }
+            if (!ClosedErrors.canBeLed(standardErrors)) {
+                problem(
+                        columns.get(column),
+                        "",
+                        "the standard errors of the children of " + parent + ofWay(" in the way ")
+                                + " can't belong to shares that add up to 1: the largest, "
+                                + Decimals.plain(round(1000
+                                        * Arrays.stream(standardErrors).max().orElse(0)))
+                                + ", is above the sum of the others; state those of all children");
+                continue;
+            }
+            ClosedErrors closed = ClosedErrors.ofStandardErrors(standardErrors);
+            if (!closed.isZero()) {
+                errors.add(new Breakdown.CoefficientError(column, closed));
+            }
+        }
+        return errors;
+    }
+
+    /** Standard error of a row's coefficient in g/kg, 0 if none is stated. */
+    private double standardError(BreakdownRow row, String column) {
+        for (CoefficientNote note : definition.coefficientNotes()) {
+            Double error = note.standardError();
+            // one that is no standard error is refused where the notes are checked
+            if (error != null
+                    && error >= 0
+                    && error < Double.POSITIVE_INFINITY
+                    && note.term().equals(column)
+                    && note.category().equals(row.category())
+                    && note.way().equals(row.way())
+                    && note.parent().equals(row.parent())
+                    && note.cut().equals(row.cut())) {
+                return error;
+            }
+        }
+        return 0;
     }
 
     /** Takes what a column adds up to beyond what it should off the children in proportion to their level. */
@@ -315,6 +375,7 @@ final class BreakdownResolver {
         int children = rowByCut.size();
         // by child, conformation middle, fat middle
         double[][][] values = new double[children][conformations.size()][fats.size()];
+        double[][][] deviations = new double[children][conformations.size()][fats.size()];
         for (int i = 0; i < conformations.size(); i++) {
             for (int j = 0; j < fats.size(); j++) {
                 List<double[]> grams = new ArrayList<>();
@@ -324,9 +385,13 @@ final class BreakdownResolver {
                             fats.middle(j),
                             definition.cuts().get(cut).code());
                     Integer row = rows.get(cell);
-                    grams.add(new double[] {
-                        row == null ? 0 : definition.breakdownByClass().get(row).gPerKg()
-                    });
+                    if (row == null) {
+                        throw new IllegalStateException("missing cells are a problem");
+                    }
+                    deviations[grams.size()][i][j] =
+                            definition.breakdownByClass().get(row).sdGPerKg() / 1000;
+                    grams.add(
+                            new double[] {definition.breakdownByClass().get(row).gPerKg()});
                 }
                 close(
                         grams,
@@ -340,13 +405,34 @@ final class BreakdownResolver {
                 }
             }
         }
-        double[][] shares = new double[children][nodes.size()];
-        for (int k = 0; k < children; k++) {
+        return breakdown(
+                "breakdown-by-class",
+                rowByCut,
+                atNodes(values, conformations, fats),
+                new double[children][nodes.size()],
+                atNearestMiddle(deviations, conformations, fats),
+                List.of());
+    }
+
+    private double[][] atNodes(double[][][] values, ClassAxis conformations, ClassAxis fats) {
+        double[][] atNodes = new double[values.length][nodes.size()];
+        for (int k = 0; k < values.length; k++) {
             double[][] ofChild = values[k];
-            double[] atNodes = shares[k];
-            nodes.forEach((c, f) -> atNodes[nodes.index(c, f)] = bilinear(ofChild, conformations, fats, c, f));
+            double[] its = atNodes[k];
+            nodes.forEach((c, f) -> its[nodes.index(c, f)] = bilinear(ofChild, conformations, fats, c, f));
         }
-        return breakdown("breakdown-by-class", rowByCut, shares, new double[children][nodes.size()]);
+        return atNodes;
+    }
+
+    /** An SD holds throughout its class: between middles a set of SDs that close might not. */
+    private double[][] atNearestMiddle(double[][][] values, ClassAxis conformations, ClassAxis fats) {
+        double[][] atNodes = new double[values.length][nodes.size()];
+        for (int k = 0; k < values.length; k++) {
+            double[][] ofChild = values[k];
+            double[] its = atNodes[k];
+            nodes.forEach((c, f) -> its[nodes.index(c, f)] = ofChild[conformations.nearest(c)][fats.nearest(f)]);
+        }
+        return atNodes;
     }
 
     private static double bilinear(double[][] values, ClassAxis conformations, ClassAxis fats, int c, int f) {

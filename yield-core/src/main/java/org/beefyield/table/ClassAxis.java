@@ -37,4 +37,10 @@ final class ClassAxis {
         int left = left(position);
         return (position - middles[left]) / (middles[left + 1] - middles[left]);
     }
+
+    /** The middle nearest to a position, the lower one of two. */
+    int nearest(double position) {
+        int left = left(position);
+        return weight(position) > 0.5 ? left + 1 : left;
+    }
 }

@@ -43,6 +43,13 @@ final class CoefficientShares {
         return slope;
     }
 
+    /** What a coefficient column is multiplied by at a node: constant and per 100 kg. */
+    double[] value(int column, int conformation, int fat) {
+        double[] unit = new double[BreakdownRow.PLAIN_COLUMNS.size() + terms.size()];
+        unit[column] = 1;
+        return new double[] {share(unit, conformation, fat), slope(unit, conformation, fat)};
+    }
+
     private static boolean hasWeight(Term.Product product) {
         return product.first() == Variable.WEIGHT || product.second() == Variable.WEIGHT;
     }

@@ -36,6 +36,8 @@ final class TableCompiler {
     final List<TableProblem> problems = new ArrayList<>();
     final List<ClosingCorrection> corrections = new ArrayList<>();
     final List<Group> groups = new ArrayList<>();
+    /** By category, each with its own SDs: by code of parent, by way. */
+    final Map<Category, Map<String, Map<String, Breakdown>>> breakdowns = new EnumMap<>(Category.class);
     /** Ways of every parent that has any, in order of names. */
     final Map<String, Set<String>> ways = new LinkedHashMap<>();
 
@@ -378,7 +380,6 @@ final class TableCompiler {
         }
         Set<String> parents = keys.stream().map(RowKey::parent).collect(Collectors.toCollection(LinkedHashSet::new));
         Nodes nodes = new Nodes(definition.allowed());
-        Map<Category, Map<String, Map<String, Breakdown>>> resolved = new EnumMap<>(Category.class);
         Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();
         Map<List<String>, Double> excesses = new LinkedHashMap<>();
         Map<List<String>, StringBuilder> excessCategories = new LinkedHashMap<>();
@@ -392,6 +393,7 @@ final class TableCompiler {
                     Breakdown breakdown = resolver.resolve();
                     if (breakdown != null) {
                         byWay.put(way, breakdown);
+                        checkSds(breakdown, resolver.found);
                     }
                     resolver.found.forEach(problem -> found.computeIfAbsent(problem, key -> new StringBuilder())
                             .append(category.letter()));
@@ -405,7 +407,7 @@ final class TableCompiler {
                 }
                 byParent.put(parent, byWay);
             }
-            resolved.put(category, byParent);
+            breakdowns.put(category, byParent);
         }
         found.forEach((problem, letters) -> problem(
                 problem.resource(),
@@ -416,11 +418,43 @@ final class TableCompiler {
         excesses.forEach((key, excess) -> corrections.add(new ClosingCorrection(
                 String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess)));
         for (Category category : definition.categories()) {
-            Map<String, Map<String, Breakdown>> its = resolved.get(category);
+            Map<String, Map<String, Breakdown>> its = breakdowns.get(category);
             if (its != null) {
                 group(category, its);
             }
         }
+    }
+
+    private static void checkSds(Breakdown breakdown, List<TableProblem> found) {
+        double[] sds = breakdown.sdsThatDoNotClose();
+        if (sds == null) {
+            return;
+        }
+        int largest = 0;
+        double others = 0;
+        for (int k = 0; k < sds.length; k++) {
+            largest = sds[k] > sds[largest] ? k : largest;
+        }
+        for (int k = 0; k < sds.length; k++) {
+            others += k == largest ? 0 : sds[k] * sds[k];
+        }
+        found.add(new TableProblem(
+                breakdown.resource,
+                breakdown.rows[largest],
+                "sd_g_per_kg",
+                Decimals.plain(Math.rint(sds[largest] * 1e6) / 1e3),
+                "the SDs of the children of " + breakdown.parent
+                        + (breakdown.way.equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way)
+                        + " can't belong to shares that add up to 1: "
+                        + breakdown.children.get(largest).code()
+                        + " varies more than all others together ("
+                        + (sds.length == 1
+                                ? "a single child has SD 0"
+                                : sds.length == 2
+                                        ? "two children have equal SDs"
+                                        : "its SD is below " + Decimals.plain(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
+                                                + ", the root of the sum of the others' squares")
+                        + "); correct them, or state the covariance in the resource residual-covariance"));
     }
 
     private void group(Category category, Map<String, Map<String, Breakdown>> breakdowns) {

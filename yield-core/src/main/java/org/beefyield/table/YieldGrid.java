@@ -164,6 +164,89 @@ public final class YieldGrid {
     }
 
     /**
+     * The share of a figure at a node.
+     *
+     * @param conformation whole position on the 18-point scale
+     * @param fat whole position on the 15-point scale
+     * @param figure weight of every entry of {@link #shares}
+     * @return a polynomial in t = (w - w0)/100, constant first
+     */
+    public double[] polynomial(int conformation, int fat, double[] figure) {
+        double[] sum = new double[coefficients];
+        for (int slot = 0; slot < figure.length; slot++) {
+            if (figure[slot] != 0) {
+                int from = at(conformation, fat, slot);
+                for (int j = 0; j < coefficients; j++) {
+                    sum[j] += figure[slot] * nodes[from + j];
+                }
+            }
+        }
+        return sum;
+    }
+
+    /**
+     * Number of coefficients of each polynomial.
+     *
+     * @return degree in weight and one more, 1 to 4
+     */
+    public int coefficients() {
+        return coefficients;
+    }
+
+    /**
+     * The reference weight w0.
+     *
+     * @return kg
+     */
+    public double referenceWeightKg() {
+        return referenceWeightKg;
+    }
+
+    /** Takes a node and the part it has in a place between nodes. */
+    public interface Corner {
+        /**
+         * Takes one node.
+         *
+         * @param conformation whole position on the 18-point scale
+         * @param fat whole position on the 15-point scale
+         * @param weight its bilinear weight, above 0
+         */
+        void at(int conformation, int fat, double weight);
+    }
+
+    /**
+     * The nodes around a place and their bilinear weights: one, two or four nodes.
+     *
+     * @param conformation position on the 18-point scale
+     * @param fat position on the 15-point scale
+     * @param corner takes each node
+     * @throws IllegalArgumentException if a grade is outside the grid
+     */
+    public void corners(double conformation, double fat, Corner corner) {
+        if (!(conformation >= grid.lowConformation
+                && conformation <= grid.highConformation
+                && fat >= grid.lowFat
+                && fat <= grid.highFat)) {
+            throw new IllegalArgumentException(
+                    "conformation " + conformation + " or fat " + fat + " is outside the grid of this table");
+        }
+        int c = (int) conformation;
+        int f = (int) fat;
+        double dc = conformation - c;
+        double df = fat - f;
+        corner.at(c, f, (1 - dc) * (1 - df));
+        if (dc > 0) {
+            corner.at(c + 1, f, dc * (1 - df));
+        }
+        if (df > 0) {
+            corner.at(c, f + 1, (1 - dc) * df);
+        }
+        if (dc > 0 && df > 0) {
+            corner.at(c + 1, f + 1, dc * df);
+        }
+    }
+
+    /**
      * Where the cuts stand in an array of shares.
      *
      * @return the table's layout
@@ -192,29 +275,9 @@ public final class YieldGrid {
      * @throws IllegalArgumentException if a grade is outside the grid
      */
     public double[] shares(double conformation, double fat, double weightKg) {
-        if (!(conformation >= grid.lowConformation
-                && conformation <= grid.highConformation
-                && fat >= grid.lowFat
-                && fat <= grid.highFat)) {
-            throw new IllegalArgumentException(
-                    "conformation " + conformation + " or fat " + fat + " is outside the grid of this table");
-        }
-        int c = (int) conformation;
-        int f = (int) fat;
-        double dc = conformation - c;
-        double df = fat - f;
         double t = (weightKg - referenceWeightKg) / 100;
         double[] shares = new double[slots(layout)];
-        add(shares, c, f, (1 - dc) * (1 - df), t);
-        if (dc > 0) {
-            add(shares, c + 1, f, dc * (1 - df), t);
-        }
-        if (df > 0) {
-            add(shares, c, f + 1, (1 - dc) * df, t);
-        }
-        if (dc > 0 && df > 0) {
-            add(shares, c + 1, f + 1, dc * df, t);
-        }
+        corners(conformation, fat, (c, f, weight) -> add(shares, c, f, weight, t));
         return shares;
     }
 

@@ -107,21 +107,60 @@ public final class YieldTable {
         return new TableProof(scope, prover.findings());
     }
 
-    private YieldGrid compile(TableCompiler.Group group, CuttingSpecification specification) {
+    private static Map<String, Breakdown> chosen(
+            Map<String, Map<String, Breakdown>> breakdowns, CuttingSpecification specification) {
         Map<String, Breakdown> chosen = new LinkedHashMap<>();
-        group.breakdowns().forEach((parent, byWay) -> {
+        breakdowns.forEach((parent, byWay) -> {
             Breakdown breakdown = byWay.get(specification.ways().getOrDefault(parent, BreakdownRow.ANY));
             if (breakdown != null) {
                 chosen.put(parent, breakdown);
             }
         });
+        return chosen;
+    }
+
+    private YieldGrid compile(TableCompiler.Group group, CuttingSpecification specification) {
         return YieldGrid.compile(
                 layout,
                 definition.cuts(),
                 definition.allowed(),
                 definition.reference().weightKg(),
-                chosen,
+                chosen(group.breakdowns(), specification),
                 compiler.coefficients);
+    }
+
+    /**
+     * The errors of the table for one category and cutting specification.
+     *
+     * @param category a category that the table serves
+     * @param specification one way for every cut that has ways
+     * @param grid the grid of both, {@link #grid(Category, CuttingSpecification)} of this category or of one in its group
+     * @return the errors
+     * @throws IllegalArgumentException if the category is not served or the specification does not fit
+     */
+    public YieldErrors errors(Category category, CuttingSpecification specification, YieldGrid grid) {
+        check(specification);
+        Map<String, Map<String, Breakdown>> breakdowns = compiler.breakdowns.get(category);
+        if (breakdowns == null) {
+            throw new IllegalArgumentException(notServed(category));
+        }
+        return new YieldErrors(
+                layout,
+                definition.cuts(),
+                grid,
+                chosen(breakdowns, specification),
+                new CoefficientShares(definition.terms(), definition.reference()),
+                compiler.coefficients);
+    }
+
+    /**
+     * What to say about a category that isn't served.
+     *
+     * @param category category
+     * @return such as {@code category Z is not served by table boneless-2026, which serves C E A B D}
+     */
+    public String notServed(Category category) {
+        return "category " + category + " is not served by table " + definition.name() + ", which serves " + letters();
     }
 
     /**
@@ -135,8 +174,7 @@ public final class YieldTable {
     public YieldGrid grid(Category category, CuttingSpecification specification) {
         TableCompiler.Group group = groups.get(category);
         if (group == null) {
-            throw new IllegalArgumentException("category " + category + " is not served by table " + definition.name()
-                    + ", which serves " + letters());
+            throw new IllegalArgumentException(notServed(category));
         }
         check(specification);
         return compile(group, specification);
@@ -265,6 +303,16 @@ public final class YieldTable {
                 .filter(name -> name.cut().equals(code) && name.language().equals(language))
                 .map(CutName::name)
                 .findFirst();
+    }
+
+    /**
+     * Whether the table states any SD between carcasses; without one its intervals would only look sure.
+     *
+     * @return true if it does
+     */
+    public boolean statesSds() {
+        return definition.breakdown().stream().anyMatch(row -> row.sdGPerKg() > 0)
+                || definition.breakdownByClass().stream().anyMatch(row -> row.sdGPerKg() > 0);
     }
 
     /**

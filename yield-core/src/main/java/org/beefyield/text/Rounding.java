@@ -3,6 +3,7 @@ package org.beefyield.text;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 
@@ -30,7 +31,7 @@ public final class Rounding {
      * @param whole what they add up to, but for floating-point noise
      * @param decimals decimals to print, 0 or more
      * @return a figure for each part, each within one unit of the last decimal of its value
-     * @throws IllegalArgumentException if the parts don't add up to the whole within a unit of the last decimal
+     * @throws IllegalArgumentException if the parts don't add up to the whole to less than half a unit of the last decimal
      */
     public static List<String> adding(double[] parts, double whole, int decimals) {
         BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
@@ -46,10 +47,10 @@ public final class Rounding {
             remainder[i] = exact.subtract(floor).doubleValue();
             byRemainder.add(i);
         }
-        int units = missing.movePointRight(decimals).intValueExact();
-        if (units < 0 || units > parts.length) {
+        if (!(Math.abs(Arrays.stream(parts).sum() - whole) < unit.doubleValue() / 2)) {
             throw new IllegalArgumentException("parts do not add up to " + whole);
         }
+        int units = missing.movePointRight(decimals).intValueExact();
         byRemainder.sort(Comparator.comparingDouble(i -> -remainder[i]));
         for (int i : byRemainder.subList(0, units)) {
             rounded.set(i, rounded.get(i).add(unit));

@@ -3,13 +3,16 @@ package org.beefyield.text;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.regex.Pattern;
 
 /**
- * A small table of figures: the first column is text and stands left, the others are figures and stand right. Not
+ * A small table of figures: columns of figures stand right, the first column and others that hold text stand left. Not
  * thread-safe while it is filled.
  */
 public final class TextTable {
     private static final String GAP = "  ";
+
+    private static final Pattern FIGURE = Pattern.compile("[-+]?[0-9][0-9.,]*( ?%)?");
 
     private final List<String> header;
     private final List<List<String>> rows = new ArrayList<>();
@@ -86,12 +89,21 @@ public final class TextTable {
         return text.toString();
     }
 
-    private static void line(StringBuilder text, List<String> cells, int[] width) {
+    /** Whether a column holds text: the first, and any with a cell that is no figure. */
+    private boolean isText(int column) {
+        return column == 0
+                || rows.stream()
+                        .map(row -> row.get(column))
+                        .anyMatch(
+                                cell -> !cell.isEmpty() && !FIGURE.matcher(cell).matches());
+    }
+
+    private void line(StringBuilder text, List<String> cells, int[] width) {
         StringBuilder line = new StringBuilder();
         for (int column = 0; column < width.length; column++) {
             String blanks = " ".repeat(width[column] - cells.get(column).length());
             line.append(column == 0 ? "" : GAP)
-                    .append(column == 0 ? cells.get(column) + blanks : blanks + cells.get(column));
+                    .append(isText(column) ? cells.get(column) + blanks : blanks + cells.get(column));
         }
         text.append(line.toString().stripTrailing()).append('\n');
     }
@@ -111,7 +123,7 @@ public final class TextTable {
         return html.append("</tbody>\n</table>\n").toString();
     }
 
-    private static void htmlRow(StringBuilder html, String element, List<String> cells, String border) {
+    private void htmlRow(StringBuilder html, String element, List<String> cells, String border) {
         html.append("<tr>");
         for (int column = 0; column < cells.size(); column++) {
             html.append('<')
@@ -119,7 +131,7 @@ public final class TextTable {
                     .append(" style=\"padding:2px 8px;border-bottom:")
                     .append(border)
                     .append(";text-align:")
-                    .append(column == 0 ? "left" : "right")
+                    .append(isText(column) ? "left" : "right")
                     .append("\">")
                     .append(escape(cells.get(column)))
                     .append("</")

@@ -1,0 +1,121 @@
+package org.beefyield.estimate;
+
+import java.util.function.Function;
+import org.beefyield.cut.CutKind;
+
+/**
+ * A weighted sum of an outturn's kilograms, such as the kg of one cut, of a kind, or saleable meat: anything of which an
+ * {@link Outturn} can tell kg, SD and interval. Immutable.
+ */
+public final class Figure {
+    private final Function<Outturn, Sum> sum;
+
+    /** A figure of one outturn: its kg, and its change per kg of each slot and of the fat in the lean trim behind them. */
+    static final class Sum {
+        private final double kg;
+        private final double[] gradient;
+
+        Sum(double kg, double[] gradient) {
+            this.kg = kg;
+            this.gradient = gradient;
+        }
+
+        double kg() {
+            return kg;
+        }
+
+        double[] gradient() {
+            return gradient;
+        }
+
+        Sum plus(Sum other) {
+            double[] both = gradient.clone();
+            for (int i = 0; i < both.length; i++) {
+                both[i] += other.gradient[i];
+            }
+            return new Sum(kg + other.kg, both);
+        }
+
+        Sum times(double factor) {
+            double[] product = gradient.clone();
+            for (int i = 0; i < product.length; i++) {
+                product[i] *= factor;
+            }
+            return new Sum(kg * factor, product);
+        }
+    }
+
+    private Figure(Function<Outturn, Sum> sum) {
+        this.sum = sum;
+    }
+
+    Sum of(Outturn outturn) {
+        return sum.apply(outturn);
+    }
+
+    /**
+     * A cut at the last level at which it stands.
+     *
+     * @param cut code
+     * @return the figure; an unknown cut is refused when it is asked of an outturn
+     */
+    public static Figure cut(String cut) {
+        return new Figure(outturn -> outturn.cutSum(cut));
+    }
+
+    /**
+     * A cut at a level.
+     *
+     * @param level name of the level
+     * @param cut code
+     * @return the figure; an unknown level or cut is refused when it is asked of an outturn
+     */
+    public static Figure cut(String level, String cut) {
+        return new Figure(outturn -> outturn.cutSum(level, cut));
+    }
+
+    /**
+     * All cuts of a kind at the last level.
+     *
+     * @param kind kind
+     * @return the figure
+     */
+    public static Figure kind(CutKind kind) {
+        return new Figure(outturn -> outturn.kindSum(kind));
+    }
+
+    /**
+     * Saleable meat of the last level: all but fat trim, bone and loss.
+     *
+     * @return the figure
+     */
+    public static Figure saleable() {
+        Figure saleable = kind(CutKind.MINCE);
+        for (CutKind kind : CutKind.values()) {
+            if (kind != CutKind.MINCE && Outturn.isMeat(kind)) {
+                saleable = saleable.plus(kind(kind));
+            }
+        }
+        return saleable;
+    }
+
+    /**
+     * The sum of this and another figure.
+     *
+     * @param other figure
+     * @return the sum
+     */
+    public Figure plus(Figure other) {
+        return new Figure(outturn -> sum.apply(outturn).plus(other.sum.apply(outturn)));
+    }
+
+    /**
+     * This figure times a factor, such as a price per kg.
+     *
+     * @param factor factor
+     * @return the product
+     */
+    public Figure times(double factor) {
+        return new Figure(outturn -> sum.apply(outturn).times(factor));
+    }
+}

@@ -1,0 +1,24 @@
+package org.beefyield.estimate;
+
+import org.beefyield.carcass.Category;
+
+/**
+ * Whole classes of a carcass, for counts.
+ *
+ * @param category category
+ * @param conformation letter of the conformation class, one of S E U R O P
+ * @param fatClass fat class, 1 to 5
+ */
+public record GradeCell(Category category, String conformation, int fatClass) implements Comparable<GradeCell> {
+    private static final String BEST_FIRST = "SEUROP";
+
+    /** Category, then best conformation first, then leanest first. */
+    @Override
+    public int compareTo(GradeCell other) {
+        int byCategory = category.compareTo(other.category);
+        int byConformation = BEST_FIRST.indexOf(conformation) - BEST_FIRST.indexOf(other.conformation);
+        return byCategory != 0
+                ? byCategory
+                : byConformation != 0 ? byConformation : Integer.compare(fatClass, other.fatClass);
+    }
+}

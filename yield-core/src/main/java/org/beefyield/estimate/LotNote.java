@@ -1,0 +1,28 @@
+package org.beefyield.estimate;
+
+/**
+ * How many carcasses of a lot lie outside the fitted range in one variable, and the farthest of them.
+ *
+ * @param carcasses number of carcasses
+ * @param extreme note of the carcass that is farthest outside
+ */
+public record LotNote(long carcasses, RangeNote extreme) {
+    /** The note that speaks for both. */
+    LotNote plus(LotNote other) {
+        return new LotNote(
+                carcasses + other.carcasses, extreme.distance() >= other.extreme.distance() ? extreme : other.extreme);
+    }
+
+    /**
+     * The note in words.
+     *
+     * @return such as {@code 3 carcasses: ..., the farthest}
+     */
+    @Override
+    public String toString() {
+        return carcasses == 1
+                ? "1 carcass: " + extreme
+                : carcasses + " carcasses outside the fitted range in "
+                        + extreme.variable().code() + "; the farthest: " + extreme;
+    }
+}

@@ -1,0 +1,311 @@
+package org.beefyield.estimate;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.table.CoefficientEffect;
+import org.beefyield.table.YieldErrors;
+import org.beefyield.table.YieldGrid;
+
+/**
+ * Power sums of carcass weights, by category, node and width of the grades: all that totals and their uncertainty need,
+ * however many carcasses there are. A grade between nodes counts at each of them with its bilinear weight, variance too.
+ */
+final class Moments {
+    /** Where a carcass, or its part, counts. */
+    private record Key(Category category, int conformation, int fat, double conformationWidth, double fatWidth) {}
+
+    private static final Comparator<Key> ORDER = Comparator.comparing(Key::category)
+            .thenComparingInt(Key::conformation)
+            .thenComparingInt(Key::fat)
+            .thenComparingDouble(Key::conformationWidth)
+            .thenComparingDouble(Key::fatWidth);
+
+    /** Sums of t^j, t = (w - w0)/100, each with the rounding that it has lost (Neumaier). */
+    private static final class PowerSums {
+        private final double[] sum;
+        private final double[] lost;
+
+        PowerSums(int powers) {
+            sum = new double[powers];
+            lost = new double[powers];
+        }
+
+        void add(double t, double weight) {
+            double power = weight;
+            for (int j = 0; j < sum.length; j++) {
+                add(j, power);
+                power *= t;
+            }
+        }
+
+        private void add(int j, double value) {
+            double next = sum[j] + value;
+            lost[j] += Math.abs(sum[j]) >= Math.abs(value) ? (sum[j] - next) + value : (value - next) + sum[j];
+            sum[j] = next;
+        }
+
+        void add(PowerSums other) {
+            for (int j = 0; j < sum.length; j++) {
+                add(j, other.sum[j]);
+                lost[j] += other.lost[j];
+            }
+        }
+
+        /** The sum of a polynomial over the carcasses. */
+        double of(double[] polynomial) {
+            double total = 0;
+            for (int j = 0; j < polynomial.length; j++) {
+                total += polynomial[j] * (sum[j] + lost[j]);
+            }
+            return total;
+        }
+    }
+
+    private final YieldEstimator estimator;
+    private final int powers;
+    private final double referenceWeightKg;
+    private final Map<Key, PowerSums> sums = new HashMap<>();
+
+    Moments(YieldEstimator estimator) {
+        this.estimator = estimator;
+        YieldGrid grid = estimator.anyGrid();
+        // squares of shares, times the square of the weight
+        this.powers = 2 * (grid.coefficients() - 1) + 3;
+        this.referenceWeightKg = grid.referenceWeightKg();
+    }
+
+    void add(Carcass carcass) {
+        double t = (carcass.coldWeightKg() - referenceWeightKg) / 100;
+        estimator
+                .grid(carcass.category())
+                .corners(
+                        carcass.conformation().position(),
+                        carcass.fatClass().position(),
+                        (c, f, weight) -> sums.computeIfAbsent(
+                                        new Key(
+                                                carcass.category(),
+                                                c,
+                                                f,
+                                                carcass.conformation().width(),
+                                                carcass.fatClass().width()),
+                                        key -> new PowerSums(powers))
+                                .add(t, weight));
+    }
+
+    void add(Moments other) {
+        other.sums.forEach((key, theirs) ->
+                sums.computeIfAbsent(key, k -> new PowerSums(powers)).add(theirs));
+    }
+
+    /** Always in one order, so that results don't depend on that of the carcasses. */
+    private List<Map.Entry<Key, PowerSums>> inOrder() {
+        List<Map.Entry<Key, PowerSums>> entries = new ArrayList<>(sums.entrySet());
+        entries.sort(Map.Entry.comparingByKey(ORDER));
+        return entries;
+    }
+
+    /** The total cold weight, kg. */
+    double coldWeightKg() {
+        double total = 0;
+        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+            total += entry.getValue().of(new double[] {referenceWeightKg, 100});
+        }
+        return total;
+    }
+
+    /** Total kg of every slot, and behind them of the fat in the lean trim. */
+    double[] kgBySlot() {
+        double[] kg = new double[estimator.anyGrid().length()];
+        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+            Key key = entry.getKey();
+            YieldGrid grid = estimator.grid(key.category());
+            double[] figure = new double[kg.length];
+            for (int slot = 0; slot < kg.length; slot++) {
+                figure[slot] = 1;
+                kg[slot] += entry.getValue().of(timesWeight(grid.polynomial(key.conformation(), key.fat(), figure)));
+                figure[slot] = 0;
+            }
+        }
+        return kg;
+    }
+
+    /** A polynomial times w = w0 + 100 t. */
+    private double[] timesWeight(double[] polynomial) {
+        double[] product = new double[polynomial.length + 1];
+        for (int j = 0; j < polynomial.length; j++) {
+            product[j] += referenceWeightKg * polynomial[j];
+            product[j + 1] += 100 * polynomial[j];
+        }
+        return product;
+    }
+
+    private static double[] product(double[] a, double[] b) {
+        double[] product = new double[a.length + b.length - 1];
+        for (int i = 0; i < a.length; i++) {
+            for (int j = 0; j < b.length; j++) {
+                product[i + j] += a[i] * b[j];
+            }
+        }
+        return product;
+    }
+
+    /** Change of a figure's kg per kg of weight: share + w d(share)/dw. */
+    private double[] perKg(double[] share) {
+        double[] perKg = share.clone();
+        double[] derivative = new double[Math.max(1, share.length - 1)];
+        for (int j = 1; j < share.length; j++) {
+            derivative[j - 1] = j * share[j] / 100;
+        }
+        double[] byWeight = timesWeight(derivative);
+        for (int j = 0; j < perKg.length; j++) {
+            perKg[j] += byWeight[j];
+        }
+        return perKg;
+    }
+
+    /** Covariance of two figures from one part, kg squared. */
+    double covariance(UncertaintyPart part, double[] a, double[] b) {
+        return switch (part) {
+            case BETWEEN_CARCASSES -> betweenCarcasses(a, b);
+            case COEFFICIENTS -> coefficients(a, b);
+            case GRADE_RESOLUTION -> gradeResolution(a, b);
+            case SCALE_REPEATABILITY -> repeatability(a, b);
+            case SCALE_BIAS -> bias(a, b);
+        };
+    }
+
+    private double betweenCarcasses(double[] a, double[] b) {
+        double total = 0;
+        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+            Key key = entry.getKey();
+            double[] ofShares = estimator.errors(key.category()).betweenCarcasses(key.conformation(), key.fat(), a, b);
+            total += entry.getValue().of(timesWeight(timesWeight(ofShares)));
+        }
+        return total;
+    }
+
+    /** What the errors of one coefficient column do to two totals: by child. */
+    private static final class Common {
+        private final CoefficientEffect effect;
+        private final double[] a;
+        private final double[] b;
+
+        Common(CoefficientEffect effect) {
+            this.effect = effect;
+            a = new double[effect.children()];
+            b = new double[effect.children()];
+        }
+    }
+
+    private double coefficients(double[] a, double[] b) {
+        Map<Object, Common> all = new LinkedHashMap<>();
+        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+            Key key = entry.getKey();
+            YieldErrors errors = estimator.errors(key.category());
+            List<CoefficientEffect> effectsA = errors.coefficients(key.conformation(), key.fat(), a);
+            List<CoefficientEffect> effectsB =
+                    a == b ? effectsA : errors.coefficients(key.conformation(), key.fat(), b);
+            for (int i = 0; i < effectsA.size(); i++) {
+                CoefficientEffect effect = effectsA.get(i);
+                // the same error in all categories that have the same grid, for theirs are the same coefficients
+                Object same = List.of(estimator.group(key.category()), effect.key());
+                Common common = all.computeIfAbsent(same, k -> new Common(effect));
+                for (int child = 0; child < effect.children(); child++) {
+                    common.a[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
+                    common.b[child] +=
+                            entry.getValue().of(timesWeight(effectsB.get(i).ofChild(child)));
+                }
+            }
+        }
+        return sum(all.values());
+    }
+
+    private static double sum(Collection<Common> all) {
+        double total = 0;
+        for (Common common : all) {
+            total += common.effect.covariance(common.a, common.b);
+        }
+        return total;
+    }
+
+    private double gradeResolution(double[] a, double[] b) {
+        double fit = estimator.table().definition().widthFit();
+        double total = 0;
+        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+            Key key = entry.getKey();
+            YieldGrid grid = estimator.grid(key.category());
+            double wide = key.conformationWidth() * key.conformationWidth() - fit * fit;
+            if (wide > 0) {
+                double[] product = product(
+                        gradient(grid, a, key.conformation(), key.fat(), key.conformationWidth(), 0),
+                        gradient(grid, b, key.conformation(), key.fat(), key.conformationWidth(), 0));
+                total += wide / 12 * entry.getValue().of(timesWeight(timesWeight(product)));
+            }
+            wide = key.fatWidth() * key.fatWidth() - fit * fit;
+            if (wide > 0) {
+                double[] product = product(
+                        gradient(grid, a, key.conformation(), key.fat(), 0, key.fatWidth()),
+                        gradient(grid, b, key.conformation(), key.fat(), 0, key.fatWidth()));
+                total += wide / 12 * entry.getValue().of(timesWeight(timesWeight(product)));
+            }
+        }
+        return total;
+    }
+
+    /** Change of a figure's share per point: central difference over half the width to each side, cut at the range. */
+    private double[] gradient(YieldGrid grid, double[] figure, int c, int f, double widthC, double widthF) {
+        var allowed = estimator.table().definition().allowed();
+        double lowC = Math.max(allowed.conformation().low(), c - widthC / 2);
+        double highC = Math.min(allowed.conformation().high(), c + widthC / 2);
+        double lowF = Math.max(allowed.fat().low(), f - widthF / 2);
+        double highF = Math.min(allowed.fat().high(), f + widthF / 2);
+        double[] gradient = new double[grid.coefficients()];
+        double length = widthC > 0 ? highC - lowC : highF - lowF;
+        if (length > 0) {
+            addShares(gradient, grid, figure, highC, highF, 1 / length);
+            addShares(gradient, grid, figure, lowC, lowF, -1 / length);
+        }
+        return gradient;
+    }
+
+    private static void addShares(
+            double[] sum, YieldGrid grid, double[] figure, double conformation, double fat, double factor) {
+        grid.corners(conformation, fat, (c, f, weight) -> {
+            double[] polynomial = grid.polynomial(c, f, figure);
+            for (int j = 0; j < sum.length; j++) {
+                sum[j] += factor * weight * polynomial[j];
+            }
+        });
+    }
+
+    private double repeatability(double[] a, double[] b) {
+        double sd = estimator.scaleError().repeatabilityKg();
+        double total = 0;
+        for (Map.Entry<Key, PowerSums> entry : sd == 0 ? List.<Map.Entry<Key, PowerSums>>of() : inOrder()) {
+            total += sd * sd * entry.getValue().of(product(perKg(entry.getKey(), a), perKg(entry.getKey(), b)));
+        }
+        return total;
+    }
+
+    private double bias(double[] a, double[] b) {
+        double sd = estimator.scaleError().biasKg();
+        double ofA = 0;
+        double ofB = 0;
+        for (Map.Entry<Key, PowerSums> entry : sd == 0 ? List.<Map.Entry<Key, PowerSums>>of() : inOrder()) {
+            ofA += entry.getValue().of(perKg(entry.getKey(), a));
+            ofB += entry.getValue().of(perKg(entry.getKey(), b));
+        }
+        return sd * sd * ofA * ofB;
+    }
+
+    private double[] perKg(Key key, double[] figure) {
+        return perKg(estimator.grid(key.category()).polynomial(key.conformation(), key.fat(), figure));
+    }
+}

@@ -1,0 +1,79 @@
+package org.beefyield.table;
+
+import java.util.List;
+
+/**
+ * What the errors of one coefficient column of one breakdown do to a figure. These errors are the same in every carcass,
+ * so effects of equal {@link #key() keys} add up before they are squared.
+ */
+public final class CoefficientEffect {
+    /**
+     * What makes errors the same ones: the breakdown, the column and the standard errors.
+     *
+     * @param parent code of the cut that is broken down
+     * @param way its way
+     * @param column index of the coefficient column
+     * @param standardErrors standard errors of the children, fractions of the parent
+     */
+    public record Key(String parent, String way, int column, List<Double> standardErrors) {
+        /** Copies the list. */
+        public Key {
+            standardErrors = List.copyOf(standardErrors);
+        }
+    }
+
+    private final Key key;
+    private final ClosedErrors errors;
+    private final double[][] ofChildren;
+
+    CoefficientEffect(Key key, ClosedErrors errors, double[][] ofChildren) {
+        this.key = key;
+        this.errors = errors;
+        this.ofChildren = ofChildren;
+    }
+
+    /**
+     * What makes errors the same ones.
+     *
+     * @return the key
+     */
+    public Key key() {
+        return key;
+    }
+
+    /**
+     * Number of children.
+     *
+     * @return 1 or more
+     */
+    public int children() {
+        return ofChildren.length;
+    }
+
+    /**
+     * What an error of a child's coefficient does to the figure.
+     *
+     * @param child index of the child
+     * @return a polynomial in t = (w - w0)/100, constant first: change of the figure's share per unit of the error
+     */
+    public double[] ofChild(int child) {
+        return ofChildren[child].clone();
+    }
+
+    /**
+     * The covariance of two figures from these errors.
+     *
+     * @param a what an error of each child does to one figure
+     * @param b what an error of each child does to the other
+     * @return the covariance
+     */
+    public double covariance(double[] a, double[] b) {
+        double[][] constantA = new double[a.length][1];
+        double[][] constantB = new double[b.length][1];
+        for (int k = 0; k < a.length; k++) {
+            constantA[k][0] = a[k];
+            constantB[k][0] = b[k];
+        }
+        return errors.covariance(constantA, constantB)[0];
+    }
+}

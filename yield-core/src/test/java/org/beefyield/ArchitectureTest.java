@@ -1,0 +1,289 @@
+package org.beefyield;
+
+import static com.tngtech.archunit.base.DescribedPredicate.describe;
+import static com.tngtech.archunit.core.domain.JavaClass.Predicates.resideInAnyPackage;
+import static com.tngtech.archunit.lang.conditions.ArchPredicates.are;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.fields;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noMethods;
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.fail;
+
+import com.tngtech.archunit.base.DescribedPredicate;
+import com.tngtech.archunit.core.domain.AccessTarget.CodeUnitAccessTarget;
+import com.tngtech.archunit.core.domain.JavaAccess;
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaField;
+import com.tngtech.archunit.core.domain.JavaModifier;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import java.lang.reflect.Field;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.UUID;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.apache.commons.math3.distribution.NormalDistribution;
+import org.apache.commons.math3.random.RandomGenerator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Which package may use which, and what none of them may use. */
+class ArchitectureTest {
+    private static final JavaClasses CORE = new ClassFileImporter()
+            .withImportOption(new ImportOption.DoNotIncludeTests())
+            .importPackages("org.beefyield");
+
+    private static final String[] OUTSIDE = {"java..", "org.jspecify.annotations.."};
+    private static final String COMMONS_MATH = "org.apache.commons.math3..";
+    private static final String DISTRIBUTIONS = "org.apache.commons.math3.distribution";
+
+    private static final List<String> ABOVE_NOTHING = List.of();
+    private static final List<String> ABOVE_DOMAIN = List.of("carcass", "cut", "text");
+    private static final List<String> ABOVE_TABLE = List.of("carcass", "cut", "text", "table");
+    private static final List<String> ABOVE_ESTIMATE = List.of("carcass", "cut", "text", "table", "estimate");
+    private static final List<String> ABOVE_VALUE = List.of("carcass", "cut", "text", "table", "estimate", "value");
+
+    static Stream<Arguments> packages() {
+        return Stream.of(
+                Arguments.of("carcass", ABOVE_NOTHING),
+                Arguments.of("cut", ABOVE_NOTHING),
+                Arguments.of("text", ABOVE_NOTHING),
+                Arguments.of("table", ABOVE_DOMAIN),
+                Arguments.of("estimate", ABOVE_TABLE));
+    }
+
+    /** Packages that may not exist yet. */
+    static Stream<Arguments> laterPackages() {
+        return Stream.of(
+                Arguments.of("value", ABOVE_ESTIMATE),
+                Arguments.of("calibrate", ABOVE_ESTIMATE),
+                Arguments.of("reconcile", ABOVE_VALUE),
+                Arguments.of("plan", ABOVE_VALUE),
+                Arguments.of("finish", ABOVE_VALUE));
+    }
+
+    private static String[] allPackages() {
+        return Stream.concat(packages(), laterPackages())
+                .map(arguments -> named((String) arguments.get()[0]))
+                .toArray(String[]::new);
+    }
+
+    private static String named(String name) {
+        return "org.beefyield." + name + "..";
+    }
+
+    private static String[] allowed(String name, List<String> others) {
+        return Stream.concat(
+                        Stream.of(OUTSIDE),
+                        Stream.concat(
+                                others.isEmpty() ? Stream.of() : Stream.of(COMMONS_MATH),
+                                Stream.concat(Stream.of(name), others.stream()).map(ArchitectureTest::named)))
+                .toArray(String[]::new);
+    }
+
+    @ParameterizedTest
+    @MethodSource("packages")
+    void aPackageUsesOnlyThoseBelowIt(String name, List<String> others) {
+        classes()
+                .that()
+                .resideInAPackage(named(name))
+                .should()
+                .onlyDependOnClassesThat(are(resideInAnyPackage(allowed(name, others))))
+                .check(CORE);
+    }
+
+    @ParameterizedTest
+    @MethodSource("laterPackages")
+    void aLaterPackageUsesOnlyThoseBelowItOnceThereIsOne(String name, List<String> others) {
+        classes()
+                .that()
+                .resideInAPackage(named(name))
+                .should()
+                .onlyDependOnClassesThat(are(resideInAnyPackage(allowed(name, others))))
+                .allowEmptyShould(true)
+                .check(CORE);
+    }
+
+    @Test
+    void everyClassStandsInAPackageThatHasARule() {
+        classes().should().resideInAnyPackage(allPackages()).check(CORE);
+    }
+
+    @Test
+    void nothingReachesForAFileOrTheNetwork() {
+        noClasses()
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("java.nio.file..", "java.nio.channels..", "java.net..")
+                .orShould()
+                .dependOnClassesThat()
+                .haveNameMatching("java\\.io\\.(File|RandomAccessFile|Console).*")
+                .check(CORE);
+    }
+
+    @Test
+    void nothingReadsAClock() {
+        noClasses()
+                .should()
+                .dependOnClassesThat()
+                .haveNameMatching("java\\.time\\.(Clock|InstantSource)|java\\.util\\.(Timer.*|Date|Calendar)")
+                .orShould()
+                .accessTargetWhere(member(System.class, "currentTimeMillis", "nanoTime"))
+                .orShould()
+                .accessTargetWhere(describe(
+                        "a now() of java.time",
+                        (JavaAccess<?> access) -> access.getTarget().getName().equals("now")
+                                && access.getTargetOwner().getPackageName().startsWith("java.time")))
+                .check(CORE);
+    }
+
+    @Test
+    void nothingUsesReflection() {
+        Set<String> harmless = Set.of("getName", "getSimpleName", "isInstance", "cast", "desiredAssertionStatus");
+        noClasses()
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("java.lang.reflect..")
+                .orShould()
+                .dependOnClassesThat()
+                .haveNameMatching("java\\.lang\\.ClassLoader|java\\.util\\.ServiceLoader.*")
+                .orShould()
+                .accessTargetWhere(describe(
+                        "a method of Class that looks inside a class or loads one",
+                        (JavaAccess<?> access) -> access.getTargetOwner().isEquivalentTo(Class.class)
+                                && !harmless.contains(access.getTarget().getName())))
+                .check(CORE);
+    }
+
+    @Test
+    void nothingLogsOrPrints() {
+        noClasses()
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(
+                        "java.util.logging..", "org.slf4j..", "org.apache.logging..", "org.apache.commons.logging..")
+                .orShould()
+                .dependOnClassesThat()
+                .haveNameMatching("java\\.lang\\.System\\$Logger.*")
+                .orShould()
+                .accessTargetWhere(member(System.class, "out", "err"))
+                .orShould()
+                .accessTargetWhere(member(Throwable.class, "printStackTrace"))
+                .check(CORE);
+    }
+
+    @Test
+    void nothingUsesJacksonOrAnotherLibrary() {
+        noClasses()
+                .should()
+                .dependOnClassesThat(are(DescribedPredicate.not(
+                        resideInAnyPackage("java..", "org.jspecify.annotations..", COMMONS_MATH, "org.beefyield.."))))
+                .check(CORE);
+    }
+
+    @Test
+    void chanceComesFromTheCaller() {
+        noClasses()
+                .should()
+                .accessTargetWhere(describe(
+                        "a Random without a seed",
+                        (JavaAccess<?> access) -> access.getTarget() instanceof CodeUnitAccessTarget target
+                                && target.getName().equals("<init>")
+                                && target.getOwner().isAssignableTo(java.util.random.RandomGenerator.class)
+                                && target.getRawParameterTypes().isEmpty()))
+                .orShould()
+                .accessTargetWhere(describe(
+                        "a distribution of Commons Math that seeds its own generator from the clock",
+                        (JavaAccess<?> access) -> access.getTarget() instanceof CodeUnitAccessTarget target
+                                && target.getName().equals("<init>")
+                                && target.getOwner().getPackageName().equals(DISTRIBUTIONS)
+                                && (target.getRawParameterTypes().isEmpty()
+                                        || !target.getRawParameterTypes()
+                                                .get(0)
+                                                .isEquivalentTo(RandomGenerator.class))))
+                .orShould()
+                .accessTargetWhere(member(Math.class, "random"))
+                .orShould()
+                .accessTargetWhere(member(UUID.class, "randomUUID"))
+                .orShould()
+                .dependOnClassesThat()
+                .haveNameMatching("java\\.util\\.concurrent\\.ThreadLocalRandom|java\\.security\\.SecureRandom")
+                .check(CORE);
+    }
+
+    /** Any use of a member, called or referred to, also through a subclass. */
+    private static DescribedPredicate<JavaAccess<?>> member(Class<?> owner, String... names) {
+        return describe(
+                owner.getSimpleName() + "." + String.join(" or ", names),
+                access -> access.getTargetOwner().isAssignableTo(owner)
+                        && List.of(names).contains(access.getTarget().getName()));
+    }
+
+    @Test
+    void noStaticFieldCanChange() {
+        fields().that()
+                .areStatic()
+                .and()
+                .doNotHaveModifier(JavaModifier.SYNTHETIC)
+                .should()
+                .beFinal()
+                .andShould()
+                .haveRawType(describe("one that can't change", ArchitectureTest::cannotChange))
+                .check(CORE);
+    }
+
+    /** Types that a constant may have; the collections among them are looked at by the next test. */
+    private static boolean cannotChange(JavaClass type) {
+        return type.isPrimitive()
+                || type.isEquivalentTo(String.class)
+                || type.isEquivalentTo(List.class)
+                || type.isEquivalentTo(Set.class)
+                || type.isEquivalentTo(Map.class)
+                || type.isEquivalentTo(Comparator.class)
+                || type.isEquivalentTo(Pattern.class)
+                // holds figures only, as long as it has no generator of its own: see chanceComesFromTheCaller
+                || type.isEquivalentTo(NormalDistribution.class)
+                || type.getPackageName().startsWith("org.beefyield");
+    }
+
+    @Test
+    void staticCollectionsAreUnmodifiable() throws ReflectiveOperationException {
+        int seen = 0;
+        for (JavaClass type : CORE) {
+            for (JavaField field : type.getFields()) {
+                boolean collection = field.getRawType().isAssignableTo(Collection.class)
+                        || field.getRawType().isAssignableTo(Map.class);
+                if (collection && field.getModifiers().contains(JavaModifier.STATIC)) {
+                    Field reflected = field.reflect();
+                    reflected.setAccessible(true);
+                    assertThat(reflected.get(null).getClass().getName())
+                            .as(field.getFullName())
+                            .matches("java\\.util\\.(ImmutableCollections|Collections)\\$.*");
+                    seen++;
+                }
+            }
+        }
+        if (seen == 0) {
+            fail("no static collection was looked at");
+        }
+    }
+
+    @Test
+    void noFieldIsPublicUnlessItIsAConstant() {
+        fields().that().arePublic().should().beStatic().andShould().beFinal().check(CORE);
+    }
+
+    /** {@code yield(...)} can't be called without a qualifier since Java 14. */
+    @Test
+    void noMethodIsCalledYield() {
+        noMethods().should().haveName("yield").check(CORE);
+    }
+}

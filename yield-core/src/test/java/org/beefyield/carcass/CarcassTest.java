@@ -1,0 +1,127 @@
+package org.beefyield.carcass;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatNullPointerException;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class CarcassTest {
+    private static final Conformation R = Conformation.parse("R=");
+    private static final FatClass FAT_3 = FatClass.parse("3+");
+    private static final Carcass STEER = Carcass.of(Category.STEER, R, FAT_3, 342);
+
+    @Test
+    void aCarcassKeepsWhatItWasGiven() {
+        Carcass carcass =
+                STEER.withId("372").withLot("Monday").withSupplier("Hill Field").withAgeMonths(26);
+
+        assertThat(carcass.category()).isEqualTo(Category.STEER);
+        assertThat(carcass.conformation()).isEqualTo(R);
+        assertThat(carcass.fatClass()).isEqualTo(FAT_3);
+        assertThat(carcass.coldWeightKg()).isEqualTo(342);
+        assertThat(carcass.id()).contains("372");
+        assertThat(carcass.lot()).contains("Monday");
+        assertThat(carcass.supplier()).contains("Hill Field");
+        assertThat(carcass.ageMonths()).hasValue(26);
+    }
+
+    @Test
+    void whatWasNotGivenIsEmpty() {
+        assertThat(STEER.id()).isEmpty();
+        assertThat(STEER.lot()).isEmpty();
+        assertThat(STEER.supplier()).isEmpty();
+        assertThat(STEER.ageMonths()).isEmpty();
+    }
+
+    @Test
+    void addingSomethingLeavesTheFirstCarcassAsItWas() {
+        Carcass named = STEER.withId("372");
+
+        assertThat(STEER.id()).isEmpty();
+        assertThat(named).isNotSameAs(STEER);
+    }
+
+    @Test
+    void itPrintsInOneLine() {
+        assertThat(STEER).hasToString("C R= 3+ 342 kg");
+        assertThat(STEER.withId("372").withLot("Monday").withAgeMonths(26)).hasToString("372 C R= 3+ 342 kg");
+        assertThat(Carcass.of(Category.CALF, Conformation.ofPosition(7.4, 1), FatClass.parse("4H"), 150.25))
+                .hasToString("Z 7.4p 4H 150.25 kg");
+    }
+
+    @Test
+    void carcassesWithTheSameFactsAreEqual() {
+        Carcass one = STEER.withId("1").withLot("L").withSupplier("S").withAgeMonths(20);
+        Carcass same = Carcass.of(Category.STEER, Conformation.parse("r ="), FatClass.parse("3 +"), 342.0)
+                .withAgeMonths(20)
+                .withSupplier("S")
+                .withLot("L")
+                .withId("1");
+
+        assertThat(one).isEqualTo(same).hasSameHashCodeAs(same).isNotEqualTo(one.toString());
+    }
+
+    static Stream<Carcass> carcassesThatDifferInOneFact() {
+        return Stream.of(
+                Carcass.of(Category.HEIFER, R, FAT_3, 342),
+                Carcass.of(Category.STEER, Conformation.parse("R"), FAT_3, 342),
+                Carcass.of(Category.STEER, R, FatClass.parse("3"), 342),
+                Carcass.of(Category.STEER, R, FAT_3, 342.5),
+                STEER.withId("1"),
+                STEER.withLot("1"),
+                STEER.withSupplier("1"),
+                STEER.withAgeMonths(20));
+    }
+
+    @ParameterizedTest
+    @MethodSource("carcassesThatDifferInOneFact")
+    void carcassesThatDifferInAnyFactAreNotEqual(Carcass other) {
+        assertThat(other).isNotEqualTo(STEER);
+        assertThat(STEER).isNotEqualTo(other);
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "0,cold weight 0 kg is not above 0 and at most 1200 kg",
+        "-0.0,cold weight 0 kg is not above 0 and at most 1200 kg",
+        "-3,cold weight -3 kg is not above 0 and at most 1200 kg",
+        "1200.5,cold weight 1200.5 kg is not above 0 and at most 1200 kg",
+        "3400,cold weight 3400 kg is not above 0 and at most 1200 kg",
+        "NaN,cold weight NaN kg is not above 0 and at most 1200 kg",
+        "Infinity,cold weight Infinity kg is not above 0 and at most 1200 kg"
+    })
+    void whatIsNoColdWeightIsRefusedWithItsLimits(double kg, String message) {
+        assertThatThrownBy(() -> Carcass.of(Category.STEER, R, FAT_3, kg))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage(message);
+    }
+
+    @Test
+    void anAgeThatTheLawPutsElsewhereIsRefused() {
+        assertThatThrownBy(() -> STEER.withAgeMonths(9))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("age 9 months does not fit category C (castrated male of 12 months and over)");
+        assertThat(STEER.withAgeMonths(12).ageMonths()).hasValue(12);
+    }
+
+    @Test
+    void nullIsRefusedByTheNameOfWhatIsMissing() {
+        assertThatNullPointerException()
+                .isThrownBy(() -> Carcass.of(null, R, FAT_3, 342))
+                .withMessage("category");
+        assertThatNullPointerException()
+                .isThrownBy(() -> Carcass.of(Category.STEER, null, FAT_3, 342))
+                .withMessage("conformation");
+        assertThatNullPointerException()
+                .isThrownBy(() -> Carcass.of(Category.STEER, R, null, 342))
+                .withMessage("fat class");
+        assertThatNullPointerException().isThrownBy(() -> STEER.withId(null));
+        assertThatNullPointerException().isThrownBy(() -> STEER.withLot(null));
+        assertThatNullPointerException().isThrownBy(() -> STEER.withSupplier(null));
+    }
+}

@@ -1,0 +1,120 @@
+package org.beefyield.text;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.Arrays;
+import java.util.List;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+import net.jqwik.api.Tuple;
+import net.jqwik.api.constraints.IntRange;
+
+class RoundingProperties {
+    /** Kilograms of up to 40 cuts: mostly real ones, some absent, some with the noise of a sum around zero. */
+    @Provide
+    Arbitrary<double[]> parts() {
+        Arbitrary<Double> present = Arbitraries.doubles().between(0, 400).ofScale(7);
+        Arbitrary<Double> absent = Arbitraries.of(0.0, -0.0, 1e-17, -1e-17, 4e-16, -4e-16);
+        Arbitrary<Double> half = Arbitraries.integers().between(0, 9999).map(n -> (n + 0.5) / 1000);
+        return Arbitraries.frequencyOf(Tuple.of(6, present), Tuple.of(2, absent), Tuple.of(2, half))
+                .array(Double[].class)
+                .ofMinSize(1)
+                .ofMaxSize(40)
+                .map(boxed ->
+                        Arrays.stream(boxed).mapToDouble(Double::doubleValue).toArray());
+    }
+
+    @Property
+    void printedPartsAddUpToThePrintedWhole(@ForAll("parts") double[] parts, @ForAll @IntRange(max = 4) int decimals) {
+        double whole = Arrays.stream(parts).sum();
+
+        List<String> printed = Rounding.adding(parts, whole, decimals);
+
+        BigDecimal sum = printed.stream().map(BigDecimal::new).reduce(BigDecimal.ZERO, BigDecimal::add);
+        assertThat(sum).isEqualByComparingTo(Rounding.fixed(whole, decimals));
+        assertThat(printed).hasSameSizeAs(Arrays.stream(parts).boxed().toList());
+    }
+
+    @Property
+    void eachPrintedPartIsWithinOneUnitOfItsValue(
+            @ForAll("parts") double[] parts, @ForAll @IntRange(max = 4) int decimals) {
+        BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
+
+        List<String> printed = Rounding.adding(parts, Arrays.stream(parts).sum(), decimals);
+
+        for (int i = 0; i < parts.length; i++) {
+            BigDecimal off = new BigDecimal(printed.get(i)).subtract(BigDecimal.valueOf(parts[i]));
+            assertThat(off.abs()).isLessThanOrEqualTo(unit);
+            assertThat(new BigDecimal(printed.get(i)).scale()).isEqualTo(decimals);
+        }
+    }
+
+    @Property
+    void noPartIsRoundedDownWhereOneThatLostLessIsRoundedUp(
+            @ForAll("parts") double[] parts, @ForAll @IntRange(max = 4) int decimals) {
+        List<String> printed = Rounding.adding(parts, Arrays.stream(parts).sum(), decimals);
+
+        for (int up = 0; up < parts.length; up++) {
+            for (int down = 0; down < parts.length; down++) {
+                if (isUp(printed.get(up), parts[up], decimals) && !isUp(printed.get(down), parts[down], decimals)) {
+                    BigDecimal lostByUp = lost(parts[up], decimals);
+                    BigDecimal lostByDown = lost(parts[down], decimals);
+                    assertThat(lostByUp).isGreaterThanOrEqualTo(lostByDown);
+                    if (lostByUp.compareTo(lostByDown) == 0) {
+                        assertThat(up)
+                                .as("in a tie the earlier part gets the unit")
+                                .isLessThan(down);
+                    }
+                }
+            }
+        }
+    }
+
+    private static boolean isUp(String printed, double part, int decimals) {
+        return new BigDecimal(printed).compareTo(floor(part, decimals)) > 0;
+    }
+
+    private static BigDecimal floor(double part, int decimals) {
+        return BigDecimal.valueOf(part).setScale(decimals, RoundingMode.FLOOR);
+    }
+
+    /** What rounding down takes off, to a double's precision, in which the noise of two parts may be alike. */
+    private static BigDecimal lost(double part, int decimals) {
+        return BigDecimal.valueOf(
+                BigDecimal.valueOf(part).subtract(floor(part, decimals)).doubleValue());
+    }
+
+    @Property
+    void noiseAroundZeroNeverPrintsAsAFigure(@ForAll("parts") double[] parts, @ForAll @IntRange(max = 4) int decimals) {
+        List<String> printed = Rounding.adding(parts, Arrays.stream(parts).sum(), decimals);
+
+        for (int i = 0; i < parts.length; i++) {
+            if (Math.abs(parts[i]) < 1e-15) {
+                assertThat(printed.get(i)).isEqualTo(Rounding.fixed(0, decimals));
+            }
+        }
+    }
+
+    @Property
+    void aFixedFigureIsWithinHalfAUnit(@ForAll("figures") double value, @ForAll @IntRange(max = 6) int decimals) {
+        String printed = Rounding.fixed(value, decimals);
+
+        assertThat(new BigDecimal(printed).scale()).isEqualTo(decimals);
+        assertThat(new BigDecimal(printed)
+                        .subtract(BigDecimal.valueOf(value))
+                        .abs()
+                        .multiply(BigDecimal.valueOf(2)))
+                .isLessThanOrEqualTo(BigDecimal.ONE.movePointLeft(decimals));
+        assertThat(printed).doesNotMatch("-0(\\.0*)?");
+    }
+
+    @Provide
+    Arbitrary<Double> figures() {
+        return Arbitraries.doubles().between(-1e6, 1e6).ofScale(8);
+    }
+}
