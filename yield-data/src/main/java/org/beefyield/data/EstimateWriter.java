@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.CutLine;
+import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.text.Rounding;
 
@@ -15,7 +16,7 @@ import org.beefyield.text.Rounding;
  * <p>UTF-8, comma, LF. Columns, to which later versions append: {@code carcass} (its id), {@code level}, {@code cut},
  * {@code kind}, {@code kg} (3 decimals, both sides together), {@code share} (of the cold weight, 6 decimals),
  * {@code notes} (joined by "; "), {@code lot}, {@code table} (name@version# and 12 digits of the digest),
- * {@code specification}. At each level the kg of a carcass add up to its cold weight, and the shares to 1, as printed.
+ * {@code specification}, {@code low_kg} and {@code high_kg} (90 % interval of that carcass). At each level the kg of a carcass add up to its cold weight, and the shares to 1, as printed.
  * Cuts that the specification doesn't yield have no row.
  *
  * <p>The file appears, or is replaced, when {@link #finish()} is called; closing without it leaves the place as it was.
@@ -61,6 +62,7 @@ public final class EstimateWriter implements AutoCloseable {
                 List<String> shares = Rounding.adding(
                         lines.stream().mapToDouble(CutLine::share).toArray(), 1, SHARE_DECIMALS);
                 for (int i = 0; i < lines.size(); i++) {
+                    Interval interval = estimate.interval(level, lines.get(i));
                     file.write(CsvLine.of(List.of(
                             carcass.id().orElse(""),
                             level,
@@ -71,7 +73,9 @@ public final class EstimateWriter implements AutoCloseable {
                             notes,
                             carcass.lot().orElse(""),
                             estimate.table().identity(),
-                            estimate.specification().name())));
+                            estimate.specification().name(),
+                            Rounding.fixed(interval.low(), KG_DECIMALS),
+                            Rounding.fixed(interval.high(), KG_DECIMALS))));
                 }
             }
         } catch (IOException e) {

@@ -301,12 +301,7 @@ final class KillSheetRow {
     }
 
     private double kg(String what, String text) {
-        double kg = format.numberForm().parse(text);
-        if (!(kg > 0 && kg <= CarcassWeights.HEAVIEST_KG)) {
-            throw new IllegalArgumentException(
-                    what + " " + text + " kg is outside 0 to " + HEAVIEST + " kg (0 excluded)");
-        }
-        return kg;
+        return CarcassWeights.check(what, format.numberForm().parse(text));
     }
 
     private double trimmedKg(String text) {

@@ -348,13 +348,13 @@ class KillSheetReaderTest {
             fat_class      | 6      | fat class 6 is outside 1 to 5; a position on the 15-point scale belongs in fat_points
             fat_class      | 8      | fat class 8 is outside 1 to 5; a position on the 15-point scale belongs in fat_points
             fat_class      | 3L     | fat class "3L" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H
-            cold_weight_kg | 0      | cold weight 0 kg is outside 0 to 1200 kg (0 excluded)
-            cold_weight_kg | -3     | cold weight -3 kg is outside 0 to 1200 kg (0 excluded)
-            cold_weight_kg | 3400   | cold weight 3400 kg is outside 0 to 1200 kg (0 excluded)
+            cold_weight_kg | 0      | cold weight 0 kg is not above 0 and at most 1200 kg
+            cold_weight_kg | -3     | cold weight -3 kg is not above 0 and at most 1200 kg
+            cold_weight_kg | 3400   | cold weight 3400 kg is not above 0 and at most 1200 kg
             cold_weight_kg | NaN    | "NaN" is not a plain number such as 342.5
             cold_weight_kg | 1e2    | "1e2" is not a plain number such as 342.5
             cold_weight_kg | 342,5  | "342,5" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: KillSheetFormat.withDecimalComma()
-            hot_weight_kg  | 1201   | hot weight 1201 kg is outside 0 to 1200 kg (0 excluded)
+            hot_weight_kg  | 1201   | hot weight 1201 kg is not above 0 and at most 1200 kg
             hot_weight_kg  | 341    | hot weight 341 kg is below cold weight 342 kg; cold / hot must lie in 0.95 to 1
             age_months     | 9      | age 9 months does not fit category C (castrated male of 12 months and over)
             age_months     | 20.5   | "20.5" is not a whole number of months such as 21
@@ -362,7 +362,7 @@ class KillSheetReaderTest {
             kill_date      | 03/11/2026 | "03/11/2026" is not a date such as 2026-11-03 (year-month-day)
             assured        | maybe  | "maybe" is neither yes nor no
             status         | dead   | "dead" is neither condemned nor passed
-            left_kg        | 0      | left side 0 kg is outside 0 to 1200 kg (0 excluded)
+            left_kg        | 0      | left side 0 kg is not above 0 and at most 1200 kg
             right_kg       | x      | "x" is not a plain number such as 342.5
             trimmed_kg     | -0.5   | trimmed weight -0.5 kg is outside 0 to 1200 kg
             """)
@@ -447,7 +447,7 @@ class KillSheetReaderTest {
                         "sheet.csv line 2, conformation: conformation \"R++\" has more than one sign",
                         "sheet.csv line 2, fat_class: fat class 6 is outside 1 to 5; a position on the 15-point scale"
                                 + " belongs in fat_points",
-                        "sheet.csv line 2, cold_weight_kg: cold weight 0 kg is outside 0 to 1200 kg (0 excluded)",
+                        "sheet.csv line 2, cold_weight_kg: cold weight 0 kg is not above 0 and at most 1200 kg",
                         "sheet.csv line 2, assured: \"perhaps\" is neither yes nor no");
     }
 
@@ -467,7 +467,7 @@ class KillSheetReaderTest {
     void aWeightThatTheDressingCorrectionLiftsOverTheLimitIsRefused() {
         assertThat(problems(HEADER + ",dressing", "TM-1,B,R=,5,1200,external-fat-removed"))
                 .containsExactly("sheet.csv line 2, dressing: brought to the reference dressing, cold weight 1248 kg is"
-                        + " outside 0 to 1200 kg (0 excluded)");
+                        + " not above 0 and at most 1200 kg");
     }
 
     @Test

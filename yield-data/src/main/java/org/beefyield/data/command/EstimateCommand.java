@@ -138,11 +138,13 @@ final class EstimateCommand {
         private final List<LotEstimate.Collector> lots = new ArrayList<>();
         private final List<Problem> problems = new ArrayList<>();
         private final List<Problem> notes = new ArrayList<>();
+        private final YieldEstimator chosen;
         private final YieldTable yieldTable;
         private @Nullable EstimateWriter writer;
         private long estimated;
 
         Run(YieldEstimator chosen) {
+            this.chosen = chosen;
             yieldTable = chosen.table();
             lots.add(chosen.collector());
             for (CuttingSpecification other : yieldTable.specifications()) {
@@ -153,11 +155,9 @@ final class EstimateCommand {
         @Override
         public void entry(KillSheetEntry entry) {
             try {
-                for (int i = 0; i < lots.size(); i++) {
-                    var estimate = lots.get(i).add(entry.carcass());
-                    if (i == 0 && writer != null) {
-                        writer.write(estimate);
-                    }
+                lots.forEach(lot -> lot.add(entry.carcass()));
+                if (writer != null) {
+                    writer.write(chosen.estimate(entry.carcass()));
                 }
                 estimated++;
             } catch (RefusedCarcassException e) {
