@@ -2,6 +2,7 @@ package org.beefyield.estimate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Rounding;
 
@@ -41,6 +42,20 @@ public final class YieldEstimate extends Outturn {
      */
     public List<RangeNote> rangeNotes() {
         return rangeNotes;
+    }
+
+    /**
+     * Draws whole carcasses from the uncertainty of this estimate: each adds up at every level, and no share is below 0,
+     * for a breakdown that has one is drawn again.
+     *
+     * @param random source of randomness; the same seed gives the same carcasses
+     * @param size number of carcasses, 1 or more
+     * @return the carcasses, and what drawing again does to the mean where it matters
+     * @throws IllegalArgumentException if the size is below 1
+     * @throws IllegalStateException if a share falls below 0 in nearly every draw
+     */
+    public CarcassSample sample(RandomGenerator random, int size) {
+        return CarcassSample.of(this, random, size);
     }
 
     /**

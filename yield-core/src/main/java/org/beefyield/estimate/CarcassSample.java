@@ -1,0 +1,102 @@
+package org.beefyield.estimate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.random.RandomGenerator;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
+import org.beefyield.table.TableLayout;
+import org.beefyield.table.YieldErrors;
+import org.beefyield.text.Rounding;
+
+/**
+ * Carcasses drawn from an estimate's uncertainty.
+ *
+ * @param carcasses the carcasses, each of which adds up at every level
+ * @param rejected how often a breakdown was drawn again because one of its shares was below 0
+ * @param notes what that does to the mean, for the cuts where it matters; empty if nothing
+ */
+public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<String> notes) {
+    /** A mean that moved by less of its SD is not worth a word. */
+    private static final double WORTH_A_WORD = 0.02;
+
+    /** Standard errors beyond which a mean of draws has moved for more than chance. */
+    private static final double BEYOND_CHANCE = 4;
+
+    /** Copies the lists. */
+    public CarcassSample {
+        carcasses = List.copyOf(carcasses);
+        notes = List.copyOf(notes);
+    }
+
+    /**
+     * A figure of every drawn carcass.
+     *
+     * @param figure figure
+     * @return kg, in the order of the draws
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public double[] kg(Figure figure) {
+        return carcasses.stream().mapToDouble(carcass -> carcass.kg(figure)).toArray();
+    }
+
+    static CarcassSample of(YieldEstimate estimate, RandomGenerator random, int size) {
+        if (size < 1) {
+            throw new IllegalArgumentException("a sample of " + size + " carcasses is none; draw 1 or more");
+        }
+        YieldEstimator estimator = estimate.estimator();
+        Carcass carcass = estimate.carcass();
+        YieldErrors errors = estimator.errors(carcass.category());
+        double fit = estimator.table().definition().widthFit();
+        var allowed = estimator.table().definition().allowed();
+        List<DrawnCarcass> drawn = new ArrayList<>();
+        long rejected = 0;
+        for (int i = 0; i < size; i++) {
+            double c = position(
+                    random,
+                    carcass.conformation().position(),
+                    carcass.conformation().width(),
+                    fit);
+            double f = position(
+                    random, carcass.fatClass().position(), carcass.fatClass().width(), fit);
+            c = Math.min(
+                    allowed.conformation().high(),
+                    Math.max(allowed.conformation().low(), c));
+            f = Math.min(allowed.fat().high(), Math.max(allowed.fat().low(), f));
+            double weight = carcass.coldWeightKg()
+                    + estimator.scaleError().repeatabilityKg() * random.nextGaussian()
+                    + estimator.scaleError().biasKg() * random.nextGaussian();
+            YieldErrors.Draw draw = errors.draw(random, c, f, weight);
+            rejected += draw.rejected();
+            drawn.add(new DrawnCarcass(
+                    estimator,
+                    weight,
+                    draw.shares().stream().mapToDouble(share -> share * weight).toArray()));
+        }
+        return new CarcassSample(drawn, rejected, rejected == 0 ? List.of() : notes(estimate, drawn));
+    }
+
+    /** Somewhere in the part of the scale that the grade covers beyond the data's own resolution. */
+    private static double position(RandomGenerator random, double position, double width, double fit) {
+        double beyond = width * width - fit * fit;
+        return beyond > 0 ? position + Math.sqrt(beyond) * (random.nextDouble() - 0.5) : position;
+    }
+
+    private static List<String> notes(YieldEstimate estimate, List<DrawnCarcass> drawn) {
+        List<String> notes = new ArrayList<>();
+        TableLayout layout = estimate.table().layout();
+        String level = layout.levels().get(layout.levels().size() - 1);
+        for (Cut cut : layout.cutsAt(layout.levels().size() - 1)) {
+            Figure figure = Figure.cut(level, cut.code());
+            double mean =
+                    drawn.stream().mapToDouble(one -> one.kg(figure)).average().orElse(0);
+            double moved = mean - estimate.kg(figure);
+            double sd = estimate.sd(figure);
+            if (Math.abs(moved) > WORTH_A_WORD * sd && Math.abs(moved) > BEYOND_CHANCE * sd / Math.sqrt(drawn.size())) {
+                notes.add("shares below 0 were drawn again, which moves the mean of " + cut.name() + " from "
+                        + Rounding.fixed(estimate.kg(figure), 2) + " to " + Rounding.fixed(mean, 2) + " kg");
+            }
+        }
+        return notes;
+    }
+}
