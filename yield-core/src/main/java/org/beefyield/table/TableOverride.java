@@ -144,8 +144,9 @@ public final class TableOverride {
     }
 
     /**
-     * Puts a row in the place of the one with the same category, way, parent and cut, or adds it. Notes on the
-     * coefficients of the old one go.
+     * Puts a row in the place of the one with the same category, way, parent and cut, or adds it. Notes on coefficients
+     * that change go; and where one child's coefficient changes, so do the standard errors of that column in the whole
+     * breakdown, for they close together or not at all.
      *
      * @param row row
      * @return this
@@ -155,11 +156,21 @@ public final class TableOverride {
                 && old.way().equals(row.way())
                 && old.parent().equals(row.parent())
                 && old.cut().equals(row.cut());
+        BreakdownRow old = breakdown.stream().filter(same).findFirst().orElse(null);
+        List<String> columns = base.coefficientColumns();
+        notes.removeIf(note -> {
+            int column = columns.indexOf(note.term());
+            boolean changes = old == null
+                    || column < 0
+                    || column >= row.coefficients().size()
+                    || !old.coefficients().get(column).equals(row.coefficients().get(column));
+            boolean ofRow = note.category().equals(row.category())
+                    && note.way().equals(row.way())
+                    && note.parent().equals(row.parent())
+                    && note.cut().equals(row.cut());
+            return changes && (ofRow || (note.parent().equals(row.parent()) && note.standardError() != null));
+        });
         replace(breakdown, same, row);
-        notes.removeIf(note -> note.category().equals(row.category())
-                && note.way().equals(row.way())
-                && note.parent().equals(row.parent())
-                && note.cut().equals(row.cut()));
         provenance.add(new Provenance(
                 "row " + row.category() + " " + row.way() + " " + row.parent() + " " + row.cut(), Provenance.CODE));
         return this;

@@ -35,6 +35,7 @@ class SamplesTest {
             Path.of("../README.md"),
             Path.of("../DEVELOPERS.md"),
             Path.of("../CHANGELOG.md"),
+            Path.of("GUIDE.md"),
             Path.of("examples/README.md"),
             Path.of("src/main/resources/org/beefyield/data/tables/boneless-2026/README.md"));
 
