@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.IntConsumer;
 import org.apache.commons.math3.distribution.NormalDistribution;
@@ -324,7 +325,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
      * @return kg of one piece of one side, or empty if the cut isn't sold by the piece
      * @throws IllegalArgumentException if the table has no such cut
      */
-    public java.util.OptionalDouble pieceKg(String cut) {
+    public OptionalDouble pieceKg(String cut) {
         return table().catalogue().cut(cut).pieceKg(kg(cut));
     }
 

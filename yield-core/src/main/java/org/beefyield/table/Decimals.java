@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.math.BigDecimal;
+import java.util.Locale;
 
 /** Numbers as text. */
 final class Decimals {
@@ -17,6 +18,6 @@ final class Decimals {
     /** A figure in g/kg for a message: rounded to what a person can use, tiny ones kept visible. */
     static String gPerKg(double fraction) {
         double g = fraction * 1000;
-        return String.format(java.util.Locale.ROOT, Math.abs(g) < 0.001 ? "%.3g" : "%.3f", g);
+        return String.format(Locale.ROOT, Math.abs(g) < 0.001 ? "%.3g" : "%.3f", g);
     }
 }

@@ -8,6 +8,8 @@ import java.util.Set;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Proves a table's promises at every node of its grid over the whole weight range, exactly: a share is a polynomial of
@@ -158,10 +160,7 @@ final class Prover {
         }
     }
 
-    private List<Integer> slots(
-            int level,
-            @org.jspecify.annotations.Nullable String cut,
-            org.beefyield.cut.@org.jspecify.annotations.Nullable CutKind kind) {
+    private List<Integer> slots(int level, @Nullable String cut, @Nullable CutKind kind) {
         List<Integer> slots = new ArrayList<>();
         List<Cut> cuts = layout.cutsAt(level);
         for (int i = 0; i < cuts.size(); i++) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
 import org.beefyield.carcass.Category;
@@ -304,7 +305,7 @@ public record TableDefinition(
     }
 
     private static String lower(Enum<?> value) {
-        return value.name().toLowerCase(java.util.Locale.ROOT);
+        return value.name().toLowerCase(Locale.ROOT);
     }
 
     /** Collects the parts of a definition. Not thread-safe. */

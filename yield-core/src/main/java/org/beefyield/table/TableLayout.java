@@ -2,6 +2,7 @@ package org.beefyield.table;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Function;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 
@@ -128,8 +129,7 @@ public final class TableLayout {
         return -1;
     }
 
-    static List<List<Cut>> walk(
-            List<String> levels, CutCatalogue catalogue, java.util.function.Function<String, List<Cut>> children) {
+    static List<List<Cut>> walk(List<String> levels, CutCatalogue catalogue, Function<String, List<Cut>> children) {
         List<List<Cut>> cutsAt = new ArrayList<>();
         List<Cut> standing = children.apply(BreakdownRow.ROOT);
         for (int level = 0; level < levels.size(); level++) {
