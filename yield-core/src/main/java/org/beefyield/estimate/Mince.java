@@ -44,8 +44,9 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
         if (kg() == 0 || Math.abs(over) < SAME) {
             return "";
         }
-        return "mince is " + (over > 0 ? "fatter than asked by " : "leaner than asked for want of fat trim by ")
-                + Rounding.fixed(100 * Math.abs(over), 2) + " points of fat";
+        return "mince is " + (over > 0 ? "fatter" : "leaner") + " than asked by "
+                + Rounding.fixed(100 * Math.abs(over), 2) + " points of fat"
+                + (over > 0 ? "" : ", for want of fat trim");
     }
 
     /**

@@ -1,6 +1,6 @@
 package org.beefyield.estimate;
 
-import org.beefyield.text.Rounding;
+import java.math.BigDecimal;
 
 /**
  * The fat content that mince is brought to.
@@ -16,7 +16,7 @@ public record MinceTarget(double fat) {
     public MinceTarget {
         if (!(fat > 0 && fat < 1)) {
             throw new IllegalArgumentException(
-                    "mince fat content " + 100 * fat + " % is outside 0 to 100 % (both excluded)");
+                    "mince fat content " + percent(fat) + " % is outside 0 to 100 % (both excluded)");
         }
     }
 
@@ -28,7 +28,10 @@ public record MinceTarget(double fat) {
      * @throws IllegalArgumentException if it is outside its range
      */
     public static MinceTarget fatPercent(double percent) {
-        return new MinceTarget(percent / 100);
+        return new MinceTarget(
+                Double.isFinite(percent)
+                        ? BigDecimal.valueOf(percent).movePointLeft(2).doubleValue()
+                        : percent);
     }
 
     /**
@@ -40,7 +43,13 @@ public record MinceTarget(double fat) {
      * @throws IllegalArgumentException if it is outside its range
      */
     public static MinceTarget chemicalLean(double percent) {
-        return fatPercent(100 - percent);
+        // in decimals, so that 84.9 lean and 15.1 fat are the same target
+        return fatPercent(
+                Double.isFinite(percent)
+                        ? BigDecimal.valueOf(100)
+                                .subtract(BigDecimal.valueOf(percent))
+                                .doubleValue()
+                        : percent);
     }
 
     /**
@@ -50,6 +59,15 @@ public record MinceTarget(double fat) {
      */
     @Override
     public String toString() {
-        return "mince at " + Rounding.fixed(100 * fat, 2).replaceAll("\\.?0+$", "") + " % fat";
+        return "mince at " + percent(fat) + " % fat";
+    }
+
+    private static String percent(double fraction) {
+        return Double.isFinite(fraction)
+                ? BigDecimal.valueOf(fraction)
+                        .movePointRight(2)
+                        .stripTrailingZeros()
+                        .toPlainString()
+                : Double.toString(fraction);
     }
 }

@@ -1,8 +1,10 @@
 package org.beefyield.estimate;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import org.beefyield.table.Range;
 import org.beefyield.table.Variable;
-import org.beefyield.text.Rounding;
 
 /**
  * A carcass lies outside the range of the data behind a table.
@@ -41,7 +43,11 @@ public record RangeNote(Variable variable, double value, Range fitted) {
     }
 
     private static String number(double value) {
-        String fixed = Rounding.fixed(value, 2);
-        return fixed.replaceAll("\\.?0+$", "");
+        BigDecimal exact = BigDecimal.valueOf(value);
+        // two decimals, or for a tiny distance its first digit
+        BigDecimal rounded = value != 0 && Math.abs(value) < 0.005
+                ? exact.round(new MathContext(1))
+                : exact.setScale(2, RoundingMode.HALF_UP);
+        return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
     }
 }

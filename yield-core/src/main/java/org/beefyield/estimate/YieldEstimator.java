@@ -16,6 +16,7 @@ import org.beefyield.table.Variable;
 import org.beefyield.table.YieldErrors;
 import org.beefyield.table.YieldGrid;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Rounding;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -161,6 +162,10 @@ public final class YieldEstimator {
             throw new IllegalArgumentException(newTarget + " needs lean trim, and table "
                     + table.definition().name() + " yields none at its last level");
         }
+        if (table.catalogue().find(Outturn.MINCE_CODE).isPresent()) {
+            throw new IllegalArgumentException(newTarget + " can't be made: table "
+                    + table.definition().name() + " has a cut of its own called " + Outturn.MINCE_CODE);
+        }
         List<String> unstated = table.cutsWithoutFatContent();
         if (!unstated.isEmpty()) {
             throw new IllegalArgumentException(
@@ -170,8 +175,8 @@ public final class YieldEstimator {
         for (Cut cut : last) {
             Double fatPct = cut.fatPct();
             if (cut.kind() == CutKind.FAT_TRIM && fatPct != null && newTarget.fat() >= fatPct / 100) {
-                throw new IllegalArgumentException(newTarget + " can't be reached with " + cut.code() + " of " + fatPct
-                        + " % fat; a target lies below that");
+                throw new IllegalArgumentException(newTarget + " can't be reached with " + cut.code() + " of "
+                        + Rounding.fixed(fatPct, 1).replaceAll("\\.0$", "") + " % fat; a target lies below that");
             }
         }
         return new YieldEstimator(table, specification, policy, newTarget, scaleError, grids, errors);
@@ -304,6 +309,7 @@ public final class YieldEstimator {
             return List.of();
         }
         List<RangeNote> notes = new ArrayList<>();
+        List<String> refusals = new ArrayList<>();
         for (Variable variable : Variable.values()) {
             double value = switch (variable) {
                 case CONFORMATION -> conformation;
@@ -311,15 +317,18 @@ public final class YieldEstimator {
                 case WEIGHT -> weight;
             };
             if (!table.definition().allowed().of(variable).contains(value)) {
-                throw new RefusedCarcassException(RangeNote.describe(
+                refusals.add(RangeNote.describe(
                         variable, value, table.definition().allowed().of(variable), "allowed"));
             }
             if (!fitted.of(variable).contains(value)) {
                 notes.add(new RangeNote(variable, value, fitted.of(variable)));
             }
         }
-        if (policy == RangePolicy.REFUSE_OUTSIDE_FITTED) {
-            throw new RefusedCarcassException(notes.get(0).toString());
+        if (refusals.isEmpty() && policy == RangePolicy.REFUSE_OUTSIDE_FITTED) {
+            notes.forEach(note -> refusals.add(note.toString()));
+        }
+        if (!refusals.isEmpty()) {
+            throw new RefusedCarcassException(String.join("; ", refusals));
         }
         return List.copyOf(notes);
     }

@@ -25,6 +25,9 @@ final class BreakdownResolver {
     private static final int CELLS_LISTED = 12;
 
     private final TableDefinition definition;
+    /** Whether notes on coefficients may be looked at. */
+    private final boolean notesAreGood;
+
     private final ToIntFunction<String> cutIndex;
     private final Nodes nodes;
     private final Category category;
@@ -36,12 +39,14 @@ final class BreakdownResolver {
 
     BreakdownResolver(
             TableDefinition definition,
+            boolean notesAreGood,
             ToIntFunction<String> cutIndex,
             Nodes nodes,
             Category category,
             String parent,
             String way) {
         this.definition = definition;
+        this.notesAreGood = notesAreGood;
         this.cutIndex = cutIndex;
         this.nodes = nodes;
         this.category = category;
@@ -206,7 +211,7 @@ final class BreakdownResolver {
 
     private List<Breakdown.CoefficientError> coefficientErrors(Collection<Integer> rows) {
         List<Breakdown.CoefficientError> errors = new ArrayList<>();
-        List<String> columns = definition.coefficientColumns();
+        List<String> columns = notesAreGood ? definition.coefficientColumns() : List.of();
         for (int column = 0; column < columns.size(); column++) {
             double[] standardErrors = new double[rows.size()];
             int child = 0;
@@ -236,10 +241,7 @@ final class BreakdownResolver {
     private double standardError(BreakdownRow row, String column) {
         for (CoefficientNote note : definition.coefficientNotes()) {
             Double error = note.standardError();
-            // one that is no standard error is refused where the notes are checked
             if (error != null
-                    && error >= 0
-                    && error < Double.POSITIVE_INFINITY
                     && note.term().equals(column)
                     && note.category().equals(row.category())
                     && note.way().equals(row.way())

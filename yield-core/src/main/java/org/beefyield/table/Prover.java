@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -47,11 +48,11 @@ final class Prover {
     private final class Tightest {
         private double margin = Double.POSITIVE_INFINITY;
         private String where = "";
-        private int failures;
+        private final Set<Integer> failedNodes = new HashSet<>();
 
         void see(double value, boolean strict, String label, int c, int f, double t) {
             if (strict ? !(value > TOLERANCE) : !(value >= -TOLERANCE)) {
-                failures++;
+                failedNodes.add(100 * c + f);
             }
             if (value < margin) {
                 margin = value;
@@ -59,10 +60,14 @@ final class Prover {
             }
         }
 
-        /** The worst place and how many more there are. */
-        String failure(String required) {
-            return Decimals.gPerKg(margin) + " g/kg at " + where + "; " + required
-                    + (failures > 1 ? " (and at " + (failures - 1) + " more nodes)" : "");
+        boolean failed() {
+            return !failedNodes.isEmpty();
+        }
+
+        /** How many nodes fail beside the worst one. */
+        String more() {
+            int more = failedNodes.size() - 1;
+            return more == 0 ? "" : " (and at " + more + (more == 1 ? " more node)" : " more nodes)");
         }
     }
 
@@ -96,15 +101,16 @@ final class Prover {
                 for (int k = 0; k < breakdown.children.size(); k++) {
                     Tightest one = new Tightest();
                     proveShare(breakdown, k, group.letters(), one, all);
-                    if (one.failures > 0) {
+                    if (one.failed()) {
                         Cut child = breakdown.children.get(k);
                         problems.add(new TableProblem(
                                 breakdown.resource,
                                 breakdown.rows[k],
                                 "cut",
                                 child.code(),
-                                "its share of " + breakdown.parent + " is "
-                                        + one.failure("a share is at least 0 over the whole allowed range")));
+                                "its share of " + breakdown.parent + " is " + Decimals.gPerKg(one.margin) + " g/kg at "
+                                        + one.where + "; a share is at least 0 over the whole allowed range"
+                                        + one.more()));
                     }
                 }
             }
@@ -154,7 +160,11 @@ final class Prover {
             String claim = "the cuts of level " + layout.levels().get(level) + " add up to 1 within 1e-12";
             if (tightest.margin < 0) {
                 problems.add(new TableProblem(
-                        "breakdown", TableProblem.NO_ROW, "", "", claim + ": broken by " + tightest.failure(claim)));
+                        "breakdown",
+                        TableProblem.NO_ROW,
+                        "",
+                        "",
+                        claim + ", but not at " + tightest.where + tightest.more()));
             }
             findings.add(new ProofFinding(claim, 1000 * tightest.margin, tightest.where));
         }
@@ -204,30 +214,60 @@ final class Prover {
             problems.add(new TableProblem(
                     "expectations",
                     row,
-                    "cut",
-                    String.valueOf(expectation.cut() == null ? expectation.kind() : expectation.cut()),
+                    expectation.kind() == null ? "cut" : "kind",
+                    expectation.kind() == null
+                            ? String.valueOf(expectation.cut())
+                            : expectation.kind().code(),
                     "nothing of the sort stands at level " + expectation.level()));
             return;
         }
         Tightest tightest = new Tightest();
-        TableRange range = expectation.over() == Expectation.Over.FITTED ? definition.fitted() : definition.allowed();
+        TableRange range = expectation.over() == Expectation.Over.FITTED
+                ? wholePositions(definition.fitted())
+                : definition.allowed();
         double sign = expectation.direction() == Expectation.Direction.RISES ? 1 : -1;
+        boolean none = true;
         for (Compiled compiled : grids) {
             if (stands(compiled.grid(), slots)) {
+                none = false;
                 nodes(range, (c, f) -> proveStep(expectation, compiled, slots, range, sign, c, f, tightest));
             }
         }
-        if (tightest.failures > 0) {
+        if (tightest.margin == Double.POSITIVE_INFINITY) {
             problems.add(new TableProblem(
                     "expectations",
                     row,
                     "",
                     "",
-                    "expected that " + expectation.claim() + ", but one step changes it by "
-                            + tightest.failure("required in that direction: "
-                                    + (expectation.strict() ? "above 0" : "0 or more"))));
+                    "expected that " + expectation.claim() + ", but "
+                            + (none ? "no cutting specification yields it" : "that range holds a single position")));
+            return;
+        }
+        if (tightest.failed()) {
+            problems.add(new TableProblem(
+                    "expectations",
+                    row,
+                    "",
+                    "",
+                    "expected that " + expectation.claim() + ", but it changes by "
+                            + Decimals.gPerKg(sign * tightest.margin + 0.0) + " g/kg "
+                            + (expectation.variable() == Variable.WEIGHT
+                                    ? "per 100 kg"
+                                    : "to the next position of "
+                                            + expectation.variable().code())
+                            + " at " + tightest.where + tightest.more()));
         }
         findings.add(new ProofFinding(expectation.claim(), 1000 * tightest.margin, tightest.where));
+    }
+
+    /** The range widened to whole positions: what holds between nodes is decided at both of them. */
+    private static TableRange wholePositions(TableRange range) {
+        return new TableRange(
+                new Range(
+                        Math.floor(range.conformation().low()),
+                        Math.ceil(range.conformation().high())),
+                new Range(Math.floor(range.fat().low()), Math.ceil(range.fat().high())),
+                range.weightKg());
     }
 
     /** A specification that doesn't cut the thing at all says nothing about it. */

@@ -10,6 +10,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Supplier;
 import java.util.stream.Collectors;
@@ -23,6 +24,8 @@ import org.jspecify.annotations.Nullable;
 /** Checks a definition's structure and resolves its rows into closed breakdowns by category. */
 final class TableCompiler {
     private static final int HIGHEST_DEGREE = 3;
+
+    private static final int MOST_DECIMALS = 15;
 
     /** Breakdowns that several categories share: by code of parent, by way. */
     record Group(List<Category> categories, Map<String, Map<String, Breakdown>> breakdowns) {
@@ -68,9 +71,14 @@ final class TableCompiler {
         }
         CutCatalogue cuts = CutCatalogue.of(definition.cuts());
         catalogue = cuts;
+        // looked at first, for standard errors of notes that are wrong would look wrong themselves
+        checkNotes();
+        List<TableProblem> ofNotes = List.copyOf(problems);
+        problems.clear();
         checkTree();
-        resolveCategories();
+        resolveCategories(ofNotes.isEmpty());
         if (!problems.isEmpty()) {
+            problems.addAll(ofNotes);
             return false;
         }
         TableLayout table = new TableLayout(
@@ -80,7 +88,7 @@ final class TableCompiler {
         checkDegree(table);
         checkSpecifications();
         checkQuartering(table);
-        checkNotes();
+        problems.addAll(ofNotes);
         return problems.isEmpty();
     }
 
@@ -116,26 +124,47 @@ final class TableCompiler {
         checkGrid("conformation", allowed.conformation(), 18);
         checkGrid("fat", allowed.fat(), 15);
         if (!(allowed.weightKg().low() > 0)) {
-            tableProblem("allowed_range", allowed.weightKg().toString(), "weights are above 0 kg");
+            tableProblem("allowed_range", allowed.weightKg().toString(), "weights must be above 0 kg");
         }
         if (!allowed.contains(definition.fitted())) {
-            tableProblem("fitted_range", "", "the fitted range lies inside the allowed range");
+            tableProblem("fitted_range", "", "the fitted range must lie inside the allowed range");
         }
         ReferencePoint reference = definition.reference();
         if (!allowed.conformation().contains(reference.conformation())
                 || !allowed.fat().contains(reference.fat())
                 || !allowed.weightKg().contains(reference.weightKg())) {
-            tableProblem("reference", reference.toString(), "the reference carcass lies inside the allowed range");
+            tableProblem(
+                    "reference",
+                    "conformation " + Decimals.plain(reference.conformation()) + ", fat "
+                            + Decimals.plain(reference.fat()) + ", " + Decimals.plain(reference.weightKg()) + " kg",
+                    "the reference carcass must lie inside the allowed range");
         }
         if (!(definition.widthFit() >= 0 && definition.widthFit() <= 3)) {
             tableProblem("width_fit", Decimals.plain(definition.widthFit()), "width_fit is 0 to 3 points");
         }
         Set<String> columns = new HashSet<>(BreakdownRow.PLAIN_COLUMNS);
+        columns.addAll(List.of("category", "way", "parent", "cut", "sd_g_per_kg", "source"));
         for (Term term : definition.terms()) {
-            if (!columns.add(term.column())) {
-                tableProblem("terms", term.column(), "two terms have the same column");
+            if (!term.column().matches("[a-z][a-z0-9_]*")) {
+                tableProblem("terms", term.column(), "the column of a term is lower-case letters, digits and _");
+            } else if (!columns.add(term.column())) {
+                tableProblem("terms", term.column(), "a term has a column of its own; this one is taken");
+            }
+            int highest = term instanceof Term.Hinge hinge && hinge.variable() == Variable.FAT ? 15 : 18;
+            if (term instanceof Term.Hinge hinge && (hinge.knot() < 1 || hinge.knot() > highest)) {
+                tableProblem("terms", Integer.toString(hinge.knot()), "a knot is a position from 1 to " + highest);
             }
         }
+        List<String> rounded = new ArrayList<>(definition.coefficientColumns());
+        rounded.addAll(List.of("sd_g_per_kg", ClassRow.COLUMN));
+        new TreeMap<>(definition.decimals()).forEach((column, places) -> {
+            if (!rounded.contains(column)) {
+                tableProblem("decimals", column, "no such column; columns: " + String.join(", ", rounded));
+            }
+            if (places < 0 || places > MOST_DECIMALS) {
+                tableProblem("decimals", column + " " + places, "decimals are 0 to " + MOST_DECIMALS);
+            }
+        });
     }
 
     private void checkGrid(String key, Range range, int highest) {
@@ -340,41 +369,44 @@ final class TableCompiler {
                 : definition.levels().indexOf(definition.cuts().get(index).level());
     }
 
+    /** A circle in words, or null. Without recursion: a hostile table may have a very long chain. */
     private static @Nullable String cycle(Map<String, Set<String>> children) {
-        Set<String> done = new HashSet<>();
-        for (String start : children.keySet()) {
-            String found = cycle(start, children, new LinkedHashSet<>(), done);
-            if (found != null) {
-                return found;
+        Map<String, Set<String>> parents = new LinkedHashMap<>();
+        Map<String, Integer> open = new LinkedHashMap<>();
+        children.forEach((parent, its) -> {
+            open.put(parent, its.size());
+            its.forEach(child ->
+                    parents.computeIfAbsent(child, key -> new LinkedHashSet<>()).add(parent));
+        });
+        // takes away, again and again, what has no children left; a circle stays
+        List<String> ends = new ArrayList<>(parents.keySet());
+        ends.removeAll(open.keySet());
+        while (!ends.isEmpty()) {
+            for (String parent : parents.getOrDefault(ends.remove(ends.size() - 1), Set.of())) {
+                if (open.merge(parent, -1, Integer::sum) == 0) {
+                    open.remove(parent);
+                    ends.add(parent);
+                }
             }
         }
-        return null;
-    }
-
-    private static @Nullable String cycle(
-            String cut, Map<String, Set<String>> children, Set<String> path, Set<String> done) {
-        if (path.contains(cut)) {
-            List<String> circle = new ArrayList<>(path);
-            circle = new ArrayList<>(circle.subList(circle.indexOf(cut), circle.size()));
-            circle.add(cut);
-            return String.join(" -> ", circle);
-        }
-        if (done.contains(cut)) {
+        if (open.isEmpty()) {
             return null;
         }
-        path.add(cut);
-        for (String child : children.getOrDefault(cut, Set.of())) {
-            String found = cycle(child, children, path, done);
-            if (found != null) {
-                return found;
-            }
+        List<String> path = new ArrayList<>();
+        Set<String> onPath = new HashSet<>();
+        String at = open.keySet().iterator().next();
+        while (onPath.add(at)) {
+            path.add(at);
+            at = children.getOrDefault(at, Set.of()).stream()
+                    .filter(open::containsKey)
+                    .findFirst()
+                    .orElseThrow();
         }
-        path.remove(cut);
-        done.add(cut);
-        return null;
+        path.add(at);
+        return String.join(" -> ", path.subList(path.indexOf(at), path.size()));
     }
 
-    private void resolveCategories() {
+    private void resolveCategories(boolean notesAreGood) {
         if (!problems.isEmpty()) {
             return;
         }
@@ -388,8 +420,8 @@ final class TableCompiler {
             for (String parent : parents) {
                 Map<String, Breakdown> byWay = new LinkedHashMap<>();
                 for (String way : ways.getOrDefault(parent, Set.of(BreakdownRow.ANY))) {
-                    BreakdownResolver resolver =
-                            new BreakdownResolver(definition, this::cutIndexOf, nodes, category, parent, way);
+                    BreakdownResolver resolver = new BreakdownResolver(
+                            definition, notesAreGood, this::cutIndexOf, nodes, category, parent, way);
                     Breakdown breakdown = resolver.resolve();
                     if (breakdown != null) {
                         byWay.put(way, breakdown);
@@ -527,17 +559,19 @@ final class TableCompiler {
                     }
                 }
             }
-            for (Map.Entry<String, Integer> entry : degree.entrySet()) {
-                if (entry.getValue() > HIGHEST_DEGREE) {
-                    problem(
-                            "cuts",
-                            cutIndexOf(entry.getKey()),
-                            "cut",
-                            entry.getKey(),
-                            entry.getValue() + " levels on its path have a weight term; at most " + HIGHEST_DEGREE
-                                    + " may");
+            for (int i = 0; i < definition.cuts().size(); i++) {
+                String cut = definition.cuts().get(i).code();
+                int own = degree.getOrDefault(cut, 0);
+                TableProblem tooMany = new TableProblem(
+                        "cuts",
+                        i,
+                        "cut",
+                        cut,
+                        own + " levels on its path have a weight term; at most " + HIGHEST_DEGREE + " may");
+                if (own > HIGHEST_DEGREE && !problems.contains(tooMany)) {
+                    problems.add(tooMany);
                 }
-                highest = Math.max(highest, entry.getValue());
+                highest = Math.max(highest, own);
             }
         }
         coefficients = highest + 1;
@@ -552,7 +586,8 @@ final class TableCompiler {
             }
             String wrong = wrongWay(row.parent(), row.way());
             if (wrong != null) {
-                problem("specifications", i, "way", row.way(), wrong);
+                boolean ofParent = !ways.containsKey(row.parent());
+                problem("specifications", i, ofParent ? "parent" : "way", ofParent ? row.parent() : row.way(), wrong);
             }
             if (specifications
                             .computeIfAbsent(row.specification(), name -> new LinkedHashMap<>())
@@ -573,6 +608,13 @@ final class TableCompiler {
     @Nullable
     String wrongWay(String parent, String way) {
         Set<String> its = ways.get(parent);
+        CutCatalogue cuts = catalogue;
+        if (its == null && cuts != null && cuts.find(parent).isEmpty()) {
+            return cuts.unknown(parent);
+        }
+        if (its == null && ways.isEmpty()) {
+            return "no cut of this table has ways to choose from";
+        }
         if (its == null) {
             return "\"" + parent + "\" has no ways to choose from; cuts that have: " + String.join(", ", ways.keySet());
         }
@@ -595,6 +637,9 @@ final class TableCompiler {
         for (int i = 0; i < definition.quartering().size(); i++) {
             QuarteringRow row = definition.quartering().get(i);
             checkSource("quartering", i, row.source());
+            if (row.quartering().isBlank()) {
+                problem("quartering", i, "quartering", "", "a quartering has a name");
+            }
             if (!(row.foreShare() >= 0 && row.foreShare() <= 1)) {
                 problem("quartering", i, "fore_share", Decimals.plain(row.foreShare()), "a share is 0 to 1");
             }
@@ -609,14 +654,30 @@ final class TableCompiler {
         }
         quarterings.forEach((name, cuts) -> {
             if (quarteredLevel(table, cuts) < 0) {
-                problem(
-                        "quartering",
-                        TableProblem.NO_ROW,
-                        "quartering",
-                        name,
-                        "its cuts are not all the cuts of one level");
+                problem("quartering", TableProblem.NO_ROW, "quartering", name, notOneLevel(table, cuts));
             }
         });
+    }
+
+    /** What cuts lack, or have too much, to be those of the level that they resemble most. */
+    private static String notOneLevel(TableLayout table, Set<String> cuts) {
+        List<String> best = List.of();
+        int least = Integer.MAX_VALUE;
+        for (int level = 0; level < table.levels().size(); level++) {
+            Set<String> missing =
+                    table.cutsAt(level).stream().map(Cut::code).collect(Collectors.toCollection(LinkedHashSet::new));
+            Set<String> extra = new LinkedHashSet<>(cuts);
+            extra.removeAll(missing);
+            missing.removeAll(cuts);
+            if (missing.size() + extra.size() < least) {
+                least = missing.size() + extra.size();
+                best = List.of(
+                        table.levels().get(level),
+                        missing.isEmpty() ? "" : "; missing: " + String.join(", ", missing),
+                        extra.isEmpty() ? "" : "; too many: " + String.join(", ", extra));
+            }
+        }
+        return "its cuts are not all the cuts of one level; the nearest level is " + String.join("", best);
     }
 
     static int quarteredLevel(TableLayout table, Set<String> cuts) {
@@ -642,7 +703,12 @@ final class TableCompiler {
                 problem("coefficient-notes", i, "cut", note.cut(), "no row of breakdown has these keys");
             }
             if (!columns.contains(note.term())) {
-                problem("coefficient-notes", i, "term", note.term(), "terms: " + String.join(", ", columns));
+                problem(
+                        "coefficient-notes",
+                        i,
+                        "term",
+                        note.term(),
+                        "no such term; terms: " + String.join(", ", columns));
             }
             Double error = note.standardError();
             if (error != null && !(error >= 0 && Double.isFinite(error))) {

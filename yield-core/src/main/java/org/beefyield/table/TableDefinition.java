@@ -2,6 +2,7 @@ package org.beefyield.table;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -286,6 +287,7 @@ public record TableDefinition(
         }
         List<ExtraColumn> extras = extraColumns.stream()
                 .filter(extra -> extra.resource().equals(resource))
+                .sorted(Comparator.comparing(ExtraColumn::column))
                 .toList();
         List<String> columns = new ArrayList<>(ownColumns);
         extras.forEach(extra -> columns.add(extra.column()));

@@ -4,9 +4,9 @@ import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
-import java.util.Objects;
 import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 
@@ -58,8 +58,8 @@ final class TableDigest {
                 stated(basis.boneless()));
         new TreeMap<>(definition.decimals())
                 .forEach((column, places) -> line("decimals", column, Integer.toString(places)));
-        definition
-                .extraColumns()
+        definition.extraColumns().stream()
+                .sorted(Comparator.comparing(ExtraColumn::resource).thenComparing(ExtraColumn::column))
                 .forEach(extra -> line("extra column", extra.resource(), extra.column(), extra.type()));
         definition.provenance().forEach(origin -> line("provenance", origin.part(), origin.from()));
         for (TableResource resource : definition.resources()) {
@@ -88,7 +88,8 @@ final class TableDigest {
     }
 
     private static String stated(@Nullable Object value) {
-        return value instanceof Double number ? number(number) : Objects.toString(value, "not stated");
+        // an empty cell is not stated; a text has a mark in front that a number or an empty cell doesn't
+        return value instanceof Double number ? number(number) : value == null ? "" : "=" + value;
     }
 
     private void range(String key, TableRange range) {

@@ -272,9 +272,12 @@ public final class YieldGrid {
      * @param weightKg cold weight, kg
      * @return kg per kg of cold weight of every slot of the layout, and behind them the fat (kg per kg) in the lean trim
      *     of the last level
-     * @throws IllegalArgumentException if a grade is outside the grid
+     * @throws IllegalArgumentException if a grade is outside the grid or the weight is not a number
      */
     public double[] shares(double conformation, double fat, double weightKg) {
+        if (!Double.isFinite(weightKg)) {
+            throw new IllegalArgumentException("weight " + weightKg + " kg is not a number");
+        }
         double t = (weightKg - referenceWeightKg) / 100;
         double[] shares = new double[slots(layout)];
         corners(conformation, fat, (c, f, weight) -> add(shares, c, f, weight, t));

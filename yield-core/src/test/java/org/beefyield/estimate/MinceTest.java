@@ -10,6 +10,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.QuarteringRow;
 import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
@@ -194,14 +195,14 @@ class MinceTest {
             assertThat(mince.fat()).isCloseTo(8.5 / 55, within(1e-12));
             assertThat(estimate.fatTrimKg()).isCloseTo(0, within(1e-12));
             assertThat(estimate.notes())
-                    .containsExactly("mince is leaner than asked for want of fat trim by 4.55 points of fat");
+                    .containsExactly("mince is leaner than asked by 4.55 points of fat, for want of fat trim");
             addsUp(estimate);
         }
 
         @Test
         void aTargetAsFatAsTheFatTrimIsRefused() {
             YieldEstimator estimator = YieldEstimator.of(table(new Trims(0.25, 10, 0.15, 70)));
-            String rest = " can't be reached with fat-trim of 70.0 % fat; a target lies below that";
+            String rest = " can't be reached with fat-trim of 70 % fat; a target lies below that";
             assertThatThrownBy(() -> estimator.with(MinceTarget.fatPercent(70)))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("mince at 70 % fat" + rest);
@@ -253,7 +254,7 @@ class MinceTest {
             assertThat(mince.fatTrimKg()).isZero();
             assertThat(mince.fat()).isCloseTo(0.10, within(1e-12));
             assertThat(estimate.notes())
-                    .containsExactly("mince is leaner than asked for want of fat trim by 10.00 points of fat");
+                    .containsExactly("mince is leaner than asked by 10.00 points of fat, for want of fat trim");
             addsUp(estimate);
         }
     }
@@ -293,6 +294,23 @@ class MinceTest {
         }
 
         @Test
+        void quartersOfTheLastLevelAreThoseBeforeMincing() {
+            // what is minced was cut from the quarters as trim: all lean trim before, half of the fat trim behind
+            TableDefinition.Builder builder = definition(new Trims(0.25, 10, 0.15, 70));
+            for (String cutAndShare : new String[] {"steak 0", "lean-trim 1", "fat-trim 0.5", "bone 0.5"}) {
+                int blank = cutAndShare.indexOf(' ');
+                builder.quartering(new QuarteringRow(
+                        "pistola",
+                        cutAndShare.substring(0, blank),
+                        Double.parseDouble(cutAndShare.substring(blank + 1)),
+                        SOURCE));
+            }
+            Quarters quarters = minced(YieldTable.of(builder.build()), 20, 200).quarters("pistola");
+            assertThat(quarters.foreKg()).isCloseTo(50 + 15 + 50, within(1e-9));
+            assertThat(quarters.hindKg()).isCloseTo(85, within(1e-9));
+        }
+
+        @Test
         void theMeatItCameFromIsAsItWas() {
             YieldTable three = YieldTable.of(TestTables.threeLevels());
             YieldEstimate plain = YieldEstimator.of(three)
@@ -324,8 +342,13 @@ class MinceTest {
             assertThat(MinceTarget.fatPercent(percent)).hasToString(phrase);
         }
 
+        @Test
+        void chemicalLeanAndFatAreTheSameTargetInTenthsToo() {
+            assertThat(MinceTarget.chemicalLean(84.9)).isEqualTo(MinceTarget.fatPercent(15.1));
+        }
+
         @ParameterizedTest
-        @CsvSource({"0, 0.0", "100, 100.0", "-5, -5.0", "150, 150.0", "NaN, NaN"})
+        @CsvSource({"0, 0", "100, 100", "-5, -5", "150, 150", "110.1, 110.1", "NaN, NaN"})
         void aTargetOutsideZeroToHundredIsRefused(double percent, String printed) {
             assertThatThrownBy(() -> MinceTarget.fatPercent(percent))
                     .isInstanceOf(IllegalArgumentException.class)

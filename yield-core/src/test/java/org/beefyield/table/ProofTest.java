@@ -124,8 +124,7 @@ class ProofTest {
         refused(
                 builder,
                 "expectations row 1: expected that a3 at level l3 falls strictly with weight over the allowed range, but"
-                        + " one step changes it by -33.333 g/kg at category C, P- 1-, 173.333 kg; required in that"
-                        + " direction: above 0 (and at 269 more nodes)");
+                        + " it changes by 33.333 g/kg per 100 kg at category C, P- 1-, 173.333 kg (and at 269 more nodes)");
     }
 
     /** The small table of steers only, with a hinge and a product. */
@@ -167,8 +166,7 @@ class ProofTest {
         refused(
                 trade(hinge, 5, 0.0052).toBuilder().expectation(bone),
                 "expectations row 1: expected that bone at level tissue falls strictly with fat over the allowed range,"
-                        + " but one step changes it by -0.002 g/kg at category C, S+ 5=, 150 kg; required in that"
-                        + " direction: above 0");
+                        + " but it changes by 0.002 g/kg to the next position of fat at category C, S+ 5=, 150 kg");
     }
 
     @Test
@@ -177,8 +175,8 @@ class ProofTest {
         refused(
                 SMALL.toBuilder().expectation(strict),
                 "expectations row 1: expected that loss at level tissue rises strictly with conformation over the"
-                        + " allowed range, but one step changes it by 0.00 g/kg at category CE, P- 1-, 150 kg; required"
-                        + " in that direction: above 0 (and at 509 more nodes)");
+                        + " allowed range, but it changes by 0.00 g/kg to the next position of conformation at category CE,"
+                        + " P- 1-, 150 kg (and at 254 more nodes)");
         Expectation lax = new Expectation(
                 "loss",
                 null,
@@ -222,8 +220,51 @@ class ProofTest {
                 .satisfies(problem -> assertThat(problem.message())
                         .startsWith(
                                 "expected that meat at level tissue rises strictly with conformation over the allowed range,"
-                                        + " but one step changes it by -5.000 g/kg at category C, ")
-                        .endsWith("; required in that direction: above 0 (and at 59 more nodes)"));
+                                        + " but it changes by -5.000 g/kg to the next position of conformation at category C, ")
+                        .endsWith(" (and at 59 more nodes)"));
+    }
+
+    @Test
+    void aFittedRangeBetweenTwoPositionsIsProvedAtBoth() {
+        // meat gains 8 with each point of conformation, so a range inside one step can't have it fall
+        Range narrow = new Range(8.2, 8.8);
+        TableDefinition.Builder builder = TestTables.small().toBuilder()
+                .ranges(
+                        new TableRange(narrow, new Range(3, 13), new Range(230, 500)),
+                        TestTables.small().allowed())
+                .expectation(new Expectation(
+                        "meat",
+                        null,
+                        "tissue",
+                        Variable.CONFORMATION,
+                        Expectation.Direction.FALLS,
+                        false,
+                        Expectation.Over.FITTED,
+                        ""));
+        refused(
+                builder,
+                "expectations row 1: expected that meat at level tissue falls with conformation over the fitted range, but it"
+                        + " changes by 8.000 g/kg to the next position of conformation at category CE, R= 1+, 230 kg (and at"
+                        + " 10 more nodes)");
+    }
+
+    @Test
+    void anExpectationThatNoSpecificationCanTestIsRefused() {
+        refused(
+                TestTables.threeLevels().toBuilder()
+                        .cut(Cut.of("chuck-joint", "Chuck joint", "retail", CutKind.JOINT))
+                        .row("*", "joint", "chuck", "chuck-joint", 0, TestTables.SOURCE, 1000)
+                        .expectation(new Expectation(
+                                "chuck-joint",
+                                null,
+                                "retail",
+                                Variable.FAT,
+                                Expectation.Direction.RISES,
+                                false,
+                                Expectation.Over.ALLOWED,
+                                "")),
+                "expectations row 5: expected that chuck-joint at level retail rises with fat over the allowed range, but no"
+                        + " cutting specification yields it");
     }
 
     @Test
@@ -262,8 +303,8 @@ class ProofTest {
         refused(
                 builder,
                 "expectations row 1: expected that steak at level all rises strictly with conformation over the allowed"
-                        + " range, but one step changes it by -1.000 g/kg at category C, ways no. 2 of each cut, P- 1-,"
-                        + " 150 kg; required in that direction: above 0 (and at 254 more nodes)");
+                        + " range, but it changes by -1.000 g/kg to the next position of conformation at category C, ways no."
+                        + " 2 of each cut, P- 1-, 150 kg (and at 254 more nodes)");
         assertThat(YieldTable.of(builder.specification("mine", "carcass", "a").build())
                         .specifications())
                 .hasSize(1);

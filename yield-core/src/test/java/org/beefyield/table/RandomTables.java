@@ -48,12 +48,7 @@ public final class RandomTables {
         int lowF = 1 + random.nextInt(10);
         double lowKg = 100 + random.nextInt(150);
         this.range = TestTables.range(
-                lowC,
-                lowC + 1 + random.nextInt(6),
-                lowF,
-                lowF + 1 + random.nextInt(5),
-                lowKg,
-                lowKg + 1 + random.nextInt(400));
+                lowC, lowC + random.nextInt(7), lowF, lowF + random.nextInt(6), lowKg, lowKg + 1 + random.nextInt(400));
         this.referenceKg = lowKg + random.nextDouble() * (range.weightKg().high() - lowKg);
         this.levelWithoutWeight = random.nextInt(4);
         this.builder = TableDefinition.builder("random", "1");

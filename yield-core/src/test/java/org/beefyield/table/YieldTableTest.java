@@ -153,7 +153,7 @@ class YieldTableTest {
         void anAllowedWeightOfZeroIsRefused() {
             refused(
                     small().ranges(TestTables.range(8, 8, 8, 8, 340, 340), TestTables.range(1, 18, 1, 15, 0, 600)),
-                    "table, allowed_range \"0 to 600\": weights are above 0 kg");
+                    "table, allowed_range \"0 to 600\": weights must be above 0 kg");
         }
 
         @Test
@@ -165,7 +165,7 @@ class YieldTableTest {
                     TestTables.range(2, 14, 3, 13, 229.9, 500))) {
                 refused(
                         small().ranges(fitted, allowed),
-                        "table, fitted_range: the fitted range lies inside the allowed range");
+                        "table, fitted_range: the fitted range must lie inside the allowed range");
             }
         }
 
@@ -175,7 +175,9 @@ class YieldTableTest {
                     new ReferencePoint(0.5, 8, 340), new ReferencePoint(8, 15.5, 340), new ReferencePoint(8, 8, 601))) {
                 refused(
                         small().reference(outside.conformation(), outside.fat(), outside.weightKg()),
-                        "table, reference \"" + outside + "\": the reference carcass lies inside the allowed range");
+                        "table, reference \"conformation " + Decimals.plain(outside.conformation()) + ", fat "
+                                + Decimals.plain(outside.fat()) + ", " + Decimals.plain(outside.weightKg())
+                                + " kg\": the reference carcass must lie inside the allowed range");
             }
         }
 
@@ -186,16 +188,46 @@ class YieldTableTest {
         }
 
         @Test
+        void decimalsOfAnUnknownColumnOrBelowZeroAreRefused() {
+            refused(
+                    small().decimals("level", 2),
+                    "table, decimals \"level\": no such column; columns: level_g_per_kg, per_conformation_point,"
+                            + " per_fat_point, per_100kg, sd_g_per_kg, g_per_kg");
+            refused(
+                    small().decimals("level_g_per_kg", -2),
+                    "table, decimals \"level_g_per_kg -2\": decimals are 0 to 15");
+        }
+
+        @Test
+        void aTermWithoutAUsableColumnOrKnotIsRefused() {
+            for (String column : List.of("", "Fat", "a b")) {
+                refused(
+                        TestTables.smallRows(TestTables.smallWithoutRows()
+                                .term(new Term.Hinge(column, Variable.FAT, Term.Side.BELOW, 3))),
+                        "table, terms" + (column.isEmpty() ? "" : " \"" + column + "\"")
+                                + ": the column of a term is lower-case letters, digits and _");
+            }
+            refused(
+                    TestTables.smallRows(TestTables.smallWithoutRows()
+                            .term(new Term.Hinge("fat_above_16", Variable.FAT, Term.Side.ABOVE, 16))),
+                    "table, terms \"16\": a knot is a position from 1 to 15");
+            refused(
+                    TestTables.smallRows(TestTables.smallWithoutRows()
+                            .term(new Term.Hinge("source", Variable.FAT, Term.Side.ABOVE, 3))),
+                    "table, terms \"source\": a term has a column of its own; this one is taken");
+        }
+
+        @Test
         void twoTermsOfOneColumnAreRefused() {
             Term term = new Term.Hinge("lean", Variable.FAT, Term.Side.BELOW, 3);
             refused(
                     TestTables.smallRows(
                             TestTables.smallWithoutRows().term(term).term(term)),
-                    "table, terms \"lean\": two terms have the same column");
+                    "table, terms \"lean\": a term has a column of its own; this one is taken");
             Term plain = new Term.Hinge("per_100kg", Variable.FAT, Term.Side.BELOW, 3);
             refused(
                     TestTables.smallRows(TestTables.smallWithoutRows().term(plain)),
-                    "table, terms \"per_100kg\": two terms have the same column");
+                    "table, terms \"per_100kg\": a term has a column of its own; this one is taken");
         }
     }
 
@@ -679,7 +711,7 @@ class YieldTableTest {
         void aWayOfACutWithoutWaysIsRefusedWithTheCutsThatHaveSome() {
             refused(
                     three().specification("steaks", "brisket", "joints"),
-                    "specifications row 7, way \"joints\": \"brisket\" has no ways to choose from; cuts that have:"
+                    "specifications row 7, parent \"brisket\": \"brisket\" has no ways to choose from; cuts that have:"
                             + " striploin, rump, chuck");
         }
 
@@ -781,14 +813,16 @@ class YieldTableTest {
         void aQuarteringThatLeavesACutOutIsRefused() {
             refused(
                     quartered("fore", "hind", "bone", "fat-trim"),
-                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level");
+                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level"
+                            + "; the nearest level is primal; missing: loss");
         }
 
         @Test
         void aQuarteringOfTwoLevelsIsRefused() {
             refused(
                     quartered("meat", "fore", "hind", "bone", "fat-trim", "loss"),
-                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level");
+                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level"
+                            + "; the nearest level is primal; too many: meat");
         }
 
         @Test
@@ -796,7 +830,8 @@ class YieldTableTest {
             refused(
                     quartered("fore", "hind", "bone", "fat-trim", "loss", "tongue"),
                     "quartering row 6, cut \"tongue\": no such cut in cuts",
-                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level");
+                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level"
+                            + "; the nearest level is primal; too many: tongue");
         }
 
         @Test
@@ -850,7 +885,7 @@ class YieldTableTest {
         void aNoteOnATermThatIsNotThereIsRefused() {
             refused(
                     small().coefficientNote(note("*", "hind", "per_kg", null, SOURCE)),
-                    "coefficient-notes row 1, term \"per_kg\": terms: level_g_per_kg, per_conformation_point,"
+                    "coefficient-notes row 1, term \"per_kg\": no such term; terms: level_g_per_kg, per_conformation_point,"
                             + " per_fat_point, per_100kg, sd_g_per_kg");
         }
 
@@ -959,8 +994,9 @@ class YieldTableTest {
                             .extraColumn(new ExtraColumn("prices", "x", "string", List.of())),
                     "specifications, specification \"half\": no way is given for striploin, chuck",
                     "quartering row 8, fore_share \"2\": a share is 0 to 1",
-                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level",
-                    "coefficient-notes row 3, term \"x\": terms: level_g_per_kg, per_conformation_point, per_fat_point,"
+                    "quartering, quartering \"pistola\": its cuts are not all the cuts of one level"
+                            + "; the nearest level is tissue; missing: meat, fat-trim, bone, loss; too many: rump",
+                    "coefficient-notes row 3, term \"x\": no such term; terms: level_g_per_kg, per_conformation_point, per_fat_point,"
                             + " per_100kg, fat_below_3, conformation_above_15, conformation_by_fat, fat_by_100kg,"
                             + " sd_g_per_kg",
                     "names row 2, cut \"tongue\": no such cut in cuts",
