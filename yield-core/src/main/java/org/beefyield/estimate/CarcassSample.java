@@ -23,7 +23,13 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
     /** Standard errors beyond which a mean of draws has moved for more than chance. */
     private static final double BEYOND_CHANCE = 4;
 
-    /** Copies the lists. */
+    /**
+     * Copies the lists.
+     *
+     * @param carcasses the carcasses, each of which adds up at every level
+     * @param rejected how often a breakdown was drawn again because one of its shares was below 0
+     * @param notes what that does to the mean, for the cuts where it matters; empty if nothing
+     */
     public CarcassSample {
         carcasses = List.copyOf(carcasses);
         notes = List.copyOf(notes);

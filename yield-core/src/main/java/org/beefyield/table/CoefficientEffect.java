@@ -16,7 +16,14 @@ public final class CoefficientEffect {
      * @param standardErrors standard errors of the children, fractions of the parent
      */
     public record Key(String parent, String way, int column, List<Double> standardErrors) {
-        /** Copies the list. */
+        /**
+         * Copies the list.
+         *
+         * @param parent code of the cut that is broken down
+         * @param way its way
+         * @param column index of the coefficient column
+         * @param standardErrors standard errors of the children, fractions of the parent
+         */
         public Key {
             standardErrors = List.copyOf(standardErrors);
         }

@@ -11,7 +11,14 @@ import java.util.List;
  * @param values a value for each row of the resource, in its order; empty where the cell is
  */
 public record ExtraColumn(String resource, String column, String type, List<String> values) {
-    /** Copies the values. */
+    /**
+     * Copies the values.
+     *
+     * @param resource name of the resource it stands in, such as {@code breakdown}
+     * @param column name of the column
+     * @param type type that the descriptor declares, such as {@code string}
+     * @param values a value for each row of the resource, in its order; empty where the cell is
+     */
     public ExtraColumn {
         values = List.copyOf(values);
     }

@@ -15,7 +15,12 @@ import org.beefyield.text.TextTable;
 public record TableProof(String scope, List<ProofFinding> findings) {
     private static final int DECIMALS = 3;
 
-    /** Copies the findings. */
+    /**
+     * Copies the findings.
+     *
+     * @param scope over what: categories, ranges, nodes, cutting specifications
+     * @param findings one for each promise, with the place where it is tightest
+     */
     public TableProof {
         findings = List.copyOf(findings);
     }

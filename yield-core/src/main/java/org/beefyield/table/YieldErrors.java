@@ -227,7 +227,12 @@ public final class YieldErrors {
      * @param rejected how many sets of shares were drawn and rejected, for one of them was below 0
      */
     public record Draw(List<Double> shares, int rejected) {
-        /** Copies the shares. */
+        /**
+         * Copies the shares.
+         *
+         * @param shares as {@link YieldGrid#shares}
+         * @param rejected how many sets of shares were drawn and rejected, for one of them was below 0
+         */
         public Draw {
             shares = List.copyOf(shares);
         }
