@@ -76,6 +76,9 @@ final class TableCompiler {
         List<TableProblem> ofNotes = List.copyOf(problems);
         problems.clear();
         checkTree();
+        if (!problems.isEmpty()) {
+            return false;
+        }
         resolveCategories(ofNotes.isEmpty());
         if (!problems.isEmpty()) {
             problems.addAll(ofNotes);
@@ -407,9 +410,6 @@ final class TableCompiler {
     }
 
     private void resolveCategories(boolean notesAreGood) {
-        if (!problems.isEmpty()) {
-            return;
-        }
         Set<String> parents = keys.stream().map(RowKey::parent).collect(Collectors.toCollection(LinkedHashSet::new));
         Nodes nodes = new Nodes(definition.allowed());
         Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();

@@ -185,7 +185,7 @@ class MainTest {
                 .startsWith(
                         "no cutting specification \"roasts\" in table boneless-2026; it has steaks, joints, trim\n");
         assertThat(run("--killsheet", CLEAN.toString(), "--mince", "80")).isEqualTo(2);
-        assertThat(err).startsWith("mince at 80 % fat can't be reached with fat-trim of 72.0 % fat");
+        assertThat(err).startsWith("mince at 80 % fat can't be reached with fat-trim of 72 % fat");
         assertThat(run("--killsheet", CLEAN.toString(), "--mince", "lean")).isEqualTo(2);
         assertThat(err).startsWith("--mince \"lean\" is not a number such as 15\n");
         assertThat(run()).isEqualTo(2);
