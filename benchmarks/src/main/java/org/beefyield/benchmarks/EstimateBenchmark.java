@@ -37,14 +37,13 @@ import org.openjdk.jmh.annotations.Warmup;
 public class EstimateBenchmark {
     private static final int CARCASSES = 1024;
 
-    private YieldEstimator estimator;
+    private final YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026());
     private final List<Carcass> carcasses = new ArrayList<>();
     private int next;
 
     /** Draws carcasses over the fitted range. */
     @Setup
     public void setUp() {
-        estimator = YieldEstimator.of(ShippedTables.boneless2026());
         SplittableRandom random = new SplittableRandom(1);
         for (int i = 0; i < CARCASSES; i++) {
             carcasses.add(Carcass.of(
