@@ -205,7 +205,7 @@ final class Moments {
     }
 
     private double coefficients(double[] a, double[] b) {
-        Map<Object, Common> all = new LinkedHashMap<>();
+        Map<CoefficientEffect.Key, Common> all = new LinkedHashMap<>();
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
             YieldErrors errors = estimator.errors(key.category());
@@ -214,9 +214,7 @@ final class Moments {
                     a == b ? effectsA : errors.coefficients(key.conformation(), key.fat(), b);
             for (int i = 0; i < effectsA.size(); i++) {
                 CoefficientEffect effect = effectsA.get(i);
-                // the same error in all categories that have the same grid, for theirs are the same coefficients
-                Object same = List.of(estimator.group(key.category()), effect.key());
-                Common common = all.computeIfAbsent(same, k -> new Common(effect));
+                Common common = all.computeIfAbsent(effect.key(), k -> new Common(effect));
                 for (int child = 0; child < effect.children(); child++) {
                     common.a[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
                     common.b[child] +=

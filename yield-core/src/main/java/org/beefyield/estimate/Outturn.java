@@ -403,11 +403,15 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
             gradient[slot] = 1;
         }
         if (mince != null && last && kind == CutKind.FAT_TRIM && fatTrimBefore() > 0) {
-            double part = kgBySlot[slot] / fatTrimBefore();
+            // what is left of one fat trim: its kg times (1 - taken up / all fat trim)
+            double all = fatTrimBefore();
+            double part = kgBySlot[slot] / all;
             double[] taken = takenUp(mince);
             for (int i = 0; i < gradient.length; i++) {
                 gradient[i] -= part * taken[i];
             }
+            gradient[slot] -= mince.fatTrimKg() / all;
+            forLast(CutKind.FAT_TRIM, other -> gradient[other] += part * mince.fatTrimKg() / all);
         }
         return new Figure.Sum(kg(slot, kind), gradient);
     }
@@ -437,6 +441,16 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
             double target = made.target().fat();
             double perKg = 1 / (made.fatOfFatTrim() - target);
             forLast(CutKind.LEAN_TRIM, slot -> gradient[slot] = target * perKg);
+            // fat trims of other fat contents change what the whole of them holds
+            double all = fatTrimBefore();
+            int last = layout().start(layout().levels().size() - 1);
+            forLast(CutKind.FAT_TRIM, slot -> {
+                Double pct = layout().cutsAt(layout().levels().size() - 1)
+                        .get(slot - last)
+                        .fatPct();
+                double content = pct == null ? made.fatOfFatTrim() : pct / 100;
+                gradient[slot] = -made.fatTrimKg() * perKg * (content - made.fatOfFatTrim()) / all;
+            });
             gradient[layout().size()] = -perKg;
         }
         return gradient;

@@ -277,17 +277,6 @@ public final class YieldEstimator {
         return its;
     }
 
-    /** Number of the group of categories that share a grid. */
-    int group(Category category) {
-        List<List<Category>> groups = table.categoryGroups();
-        for (int i = 0; i < groups.size(); i++) {
-            if (groups.get(i).contains(category)) {
-                return i;
-            }
-        }
-        throw new RefusedCarcassException(table.notServed(category));
-    }
-
     /** Lots add up only if they were estimated alike. */
     void checkSame(YieldEstimator other) {
         boolean same = table.equals(other.table)

@@ -12,15 +12,17 @@ public final class CoefficientEffect {
      *
      * @param parent code of the cut that is broken down
      * @param way its way
+     * @param kin number that categories share whose coefficients of this breakdown are the same
      * @param column index of the coefficient column
      * @param standardErrors standard errors of the children, fractions of the parent
      */
-    public record Key(String parent, String way, int column, List<Double> standardErrors) {
+    public record Key(String parent, String way, int kin, int column, List<Double> standardErrors) {
         /**
          * Copies the list.
          *
          * @param parent code of the cut that is broken down
          * @param way its way
+         * @param kin number that categories share whose coefficients of this breakdown are the same
          * @param column index of the coefficient column
          * @param standardErrors standard errors of the children, fractions of the parent
          */

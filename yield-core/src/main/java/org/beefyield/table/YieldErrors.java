@@ -20,6 +20,9 @@ public final class YieldErrors {
     private static final int MOST_DRAWS = 10_000;
 
     private final YieldGrid grid;
+    /** By code of parent, a number that categories with the same coefficients share. */
+    private final Map<String, Integer> kin;
+
     private final int levels;
     private final int cutCount;
     /** By level and cut, its slot there or -1. */
@@ -40,9 +43,11 @@ public final class YieldErrors {
             List<Cut> cuts,
             YieldGrid grid,
             Map<String, Breakdown> breakdowns,
+            Map<String, Integer> kin,
             CoefficientShares formula,
             int coefficients) {
         this.grid = grid;
+        this.kin = kin;
         this.formula = formula;
         this.coefficients = coefficients;
         this.levels = layout.levels().size();
@@ -211,6 +216,7 @@ public final class YieldErrors {
                         new CoefficientEffect.Key(
                                 effect.breakdown().parent,
                                 effect.breakdown().way,
+                                kin.getOrDefault(effect.breakdown().parent, 0),
                                 error.column(),
                                 error.errors().sds()),
                         error.errors(),

@@ -144,13 +144,31 @@ public final class YieldTable {
         if (breakdowns == null) {
             throw new IllegalArgumentException(notServed(category));
         }
+        Map<String, Breakdown> chosen = chosen(breakdowns, specification);
+        Map<String, Integer> kin = new LinkedHashMap<>();
+        chosen.forEach((parent, breakdown) -> kin.put(parent, kin(breakdown)));
         return new YieldErrors(
                 layout,
                 definition.cuts(),
                 grid,
-                chosen(breakdowns, specification),
+                chosen,
+                kin,
                 new CoefficientShares(definition.terms(), definition.reference()),
                 compiler.coefficients);
+    }
+
+    /** Number of the first category in which this breakdown has the same shares: its coefficients err alike there. */
+    private int kin(Breakdown breakdown) {
+        for (int i = 0; i < definition.categories().size(); i++) {
+            Breakdown other = compiler.breakdowns
+                    .getOrDefault(definition.categories().get(i), Map.of())
+                    .getOrDefault(breakdown.parent, Map.of())
+                    .get(breakdown.way);
+            if (other != null && other.sameShares(breakdown)) {
+                return i;
+            }
+        }
+        return definition.categories().size();
     }
 
     /**
