@@ -46,10 +46,13 @@ final class AtomicFile implements AutoCloseable {
 
     @Override
     public void close() throws IOException {
-        if (!closed) {
-            closed = true;
-            writer.close();
+        try {
+            if (!closed) {
+                closed = true;
+                writer.close();
+            }
+        } finally {
+            Files.deleteIfExists(part);
         }
-        Files.deleteIfExists(part);
     }
 }

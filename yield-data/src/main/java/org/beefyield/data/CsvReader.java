@@ -14,13 +14,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import org.jspecify.annotations.Nullable;
-import tools.jackson.core.JacksonException;
-import tools.jackson.core.JsonParser;
-import tools.jackson.core.JsonToken;
-import tools.jackson.databind.ObjectReader;
-import tools.jackson.dataformat.csv.CsvMapper;
-import tools.jackson.dataformat.csv.CsvReadFeature;
-import tools.jackson.dataformat.csv.CsvSchema;
 
 /**
  * Reads CSV (RFC 4180) with a header, one physical line at a time, so that a stray quote or a byte in another encoding
@@ -35,9 +28,17 @@ final class CsvReader {
     /** Longest line that is read, in bytes. */
     static final int LONGEST_LINE = 1 << 20;
 
+    /** Most columns that a header may have. */
+    static final int MOST_COLUMNS = 1000;
+
+    /** Characters of a column's name. */
+    static final int LONGEST_COLUMN_NAME = 400;
+
+    /** Where a line without an end, such as a device gives, ends the reading; bytes. */
+    private static final int LONGEST_SKIPPED = 64 << 20;
+
     private static final int SHOWN = 200;
-    private static final CsvMapper MAPPER =
-            CsvMapper.builder().enable(CsvReadFeature.WRAP_AS_ARRAY).build();
+    private static final char DELETE = 0x7F;
 
     /** A row: the number of its line, counted from 1, and its cells as they stand there, quotes resolved. */
     record Row(long line, List<String> cells) {}
@@ -47,7 +48,6 @@ final class CsvReader {
     private final char separator;
     private final Charset charset;
     private final CharsetDecoder decoder;
-    private final ObjectReader cellReader;
     private final Consumer<Problem> problems;
     private final List<String> header;
 
@@ -76,7 +76,6 @@ final class CsvReader {
         this.separator = separator;
         this.charset = charset;
         this.decoder = charset.newDecoder();
-        this.cellReader = MAPPER.reader(CsvSchema.emptySchema().withColumnSeparator(separator));
         this.problems = problems;
         this.header = readHeader();
     }
@@ -130,6 +129,9 @@ final class CsvReader {
             }
             List<String> names = cells(text).stream().map(String::strip).toList();
             checkSeparator(names);
+            if (names.size() > MOST_COLUMNS) {
+                throw new Fault("the header has " + names.size() + " columns; at most " + MOST_COLUMNS + " are read");
+            }
             checkNames(names);
             return names;
         } catch (Fault fault) {
@@ -171,7 +173,15 @@ final class CsvReader {
         for (int k = 0; k < names.size(); k++) {
             String name = names.get(k);
             Integer first = seen.putIfAbsent(name, k + 1);
-            if (name.isEmpty()) {
+            if (name.length() > LONGEST_COLUMN_NAME) {
+                found.add(new Problem(
+                        file,
+                        line,
+                        "",
+                        Problem.clip(name, SHOWN),
+                        "the name of column " + (k + 1) + " has " + name.length() + " characters; at most "
+                                + LONGEST_COLUMN_NAME + " are read"));
+            } else if (name.isEmpty()) {
                 found.add(new Problem(
                         file, line, "", name, "column " + (k + 1) + " has no name; every column needs one of its own"));
             } else if (first != null) {
@@ -232,44 +242,67 @@ final class CsvReader {
     }
 
     private List<String> cells(String text) throws Fault {
-        if (text.indexOf('\r') >= 0) {
-            throw new Fault("a carriage return stands inside the line; lines end with LF or CRLF");
-        }
+        checkCharacters(text);
         List<String> cells = new ArrayList<>();
-        try (JsonParser parser = cellReader.createParser(text)) {
-            for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
-                if (token == JsonToken.VALUE_STRING) {
-                    String cell = parser.getString();
-                    checkQuotes(text, cell);
-                    cells.add(cell);
+        int at = 0;
+        while (true) {
+            int end;
+            if (at < text.length() && text.charAt(at) == '"') {
+                end = closingQuote(text, at + 1) + 1;
+                if (end < text.length() && text.charAt(end) != separator) {
+                    throw new Fault("text follows the closing double quote of a cell; " + name(separator)
+                            + " must follow it, and a double quote inside a quoted cell is written twice");
                 }
+                cells.add(text.substring(at + 1, end - 1).replace("\"\"", "\""));
+            } else {
+                int next = text.indexOf(separator, at);
+                end = next < 0 ? text.length() : next;
+                String cell = text.substring(at, end);
+                if (cell.indexOf('"') >= 0) {
+                    throw new Fault("a double quote stands inside the cell " + Problem.clip(cell, SHOWN)
+                            + "; such a cell needs double quotes around it, and its own written twice");
+                }
+                cells.add(cell);
             }
-        } catch (JacksonException e) {
-            throw new Fault(unpaired(text));
-        }
-        return cells;
-    }
-
-    // the parser lets a quote pass inside a cell that has none around it: such a cell isn't in the line in quoted form
-    private static void checkQuotes(String text, String cell) throws Fault {
-        if (cell.indexOf('"') >= 0 && !text.contains('"' + cell.replace("\"", "\"\"") + '"')) {
-            throw new Fault("a double quote stands inside the cell " + Problem.clip(cell, SHOWN)
-                    + "; such a cell needs double quotes around it, and its own written twice");
+            if (end == text.length()) {
+                return cells;
+            }
+            at = end + 1;
         }
     }
 
-    private String unpaired(String text) {
-        return text.chars().filter(c -> c == '"').count() % 2 == 1
-                ? "a double quote has no partner on its line; a line break inside a cell is not supported, and a double"
-                        + " quote inside a quoted cell is written twice"
-                : "text follows the closing double quote of a cell; " + name(separator)
-                        + " must follow it, and a double" + " quote inside a quoted cell is written twice";
+    /** Where the quote stands that closes a cell; those written twice are text. */
+    private static int closingQuote(String text, int from) throws Fault {
+        int at = text.indexOf('"', from);
+        while (at >= 0 && at + 1 < text.length() && text.charAt(at + 1) == '"') {
+            at = text.indexOf('"', at + 2);
+        }
+        if (at < 0) {
+            throw new Fault(
+                    "a double quote has no partner on its line; a line break inside a cell is not supported, and"
+                            + " a double quote inside a quoted cell is written twice");
+        }
+        return at;
+    }
+
+    private void checkCharacters(String text) throws Fault {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c == '\r') {
+                throw new Fault("a carriage return stands inside the line; lines end with LF or CRLF");
+            }
+            if (((c < ' ' && c != '\t') || c == DELETE) && c != separator) {
+                throw new Fault("the control character U+" + String.format("%04X", (int) c)
+                        + " stands inside the line; only text and tabs may");
+            }
+        }
     }
 
     /** Takes the next physical line into {@link #lineBytes}, without its end; false if there is none. */
     private boolean readLine() throws IOException {
         lineLength = 0;
         lineTooLong = false;
+        long skipped = 0;
         boolean any = false;
         while (true) {
             if (bufferAt == bufferEnd) {
@@ -285,6 +318,10 @@ final class CsvReader {
                 bufferAt++;
             }
             append(start, bufferAt - start);
+            skipped += bufferAt - start;
+            if (skipped > LONGEST_SKIPPED) {
+                throw new IOException("line " + (line + 1) + " is longer than " + LONGEST_SKIPPED + " bytes");
+            }
             if (bufferAt < bufferEnd) {
                 bufferAt++;
                 break;

@@ -1,13 +1,21 @@
 package org.beefyield.data;
 
+import java.io.IOException;
 import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Deque;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Consumer;
+import java.util.regex.Pattern;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.Basis;
 import org.beefyield.table.License;
@@ -23,6 +31,8 @@ import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
 import tools.jackson.core.StreamReadConstraints;
 import tools.jackson.core.StreamReadFeature;
+import tools.jackson.core.TokenStreamContext;
+import tools.jackson.core.TokenStreamLocation;
 import tools.jackson.core.json.JsonFactory;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
@@ -33,6 +43,22 @@ final class Descriptor {
 
     /** Major version of the format that this library reads. */
     static final int FORMAT = 1;
+
+    private static final String DECIMALS = "/beefyield/decimals";
+
+    /** Largest descriptor that is read, bytes. */
+    static final int LARGEST = 1 << 20;
+
+    private static final int DEEPEST = 100;
+    private static final int LONGEST_KEY = 200;
+    private static final int LONGEST_NUMBER = 1000;
+    private static final int SHOWN = 200;
+
+    /** Characters of a pointer beyond which it goes no further down, for many long ones would fill the memory. */
+    private static final int LONGEST_POINTER = 1000;
+
+    /** What the JSON library says to its programmer. */
+    private static final Pattern LIBRARY_ADVICE = Pattern.compile(": enable `[^`]*` to allow$|, from `[^`]*`");
 
     private static final Set<String> KEYS = Set.of(
             "format",
@@ -49,8 +75,35 @@ final class Descriptor {
             "digest");
     private static final Set<String> OPTIONAL_KEYS = Set.of("terms", "basis", "decimals", "provenance", "digest");
 
+    /** Types of Table Schema, version 1. */
+    private static final List<String> TYPES = List.of(
+            "string",
+            "number",
+            "integer",
+            "boolean",
+            "object",
+            "array",
+            "date",
+            "time",
+            "datetime",
+            "year",
+            "yearmonth",
+            "duration",
+            "geopoint",
+            "geojson",
+            "any");
+
     /** A resource as declared: its file and its columns with their types. */
     record Resource(String name, String path, Map<String, String> columns) {}
+
+    private static final JsonMapper MAPPER = new JsonMapper(JsonFactory.builder()
+            .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+            .streamReadConstraints(StreamReadConstraints.builder()
+                    .maxNestingDepth(DEEPEST)
+                    .maxNameLength(LONGEST_KEY)
+                    .maxNumberLength(LONGEST_NUMBER)
+                    .build())
+            .build());
 
     private final String file;
     private final JsonNode root;
@@ -64,45 +117,150 @@ final class Descriptor {
         this.problems = problems;
     }
 
-    static Descriptor read(String file, InputStream stream, List<Problem> problems) throws java.io.IOException {
-        byte[] bytes = stream.readAllBytes();
-        JsonFactory factory = JsonFactory.builder()
-                .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
-                .disable(StreamReadFeature.INCLUDE_SOURCE_IN_LOCATION)
-                .streamReadConstraints(
-                        StreamReadConstraints.builder().maxNestingDepth(100).build())
-                .build();
-        JsonMapper mapper = new JsonMapper(factory);
+    static Descriptor read(String file, InputStream stream, List<Problem> problems) throws IOException {
+        byte[] bytes = stream.readNBytes(LARGEST + 1);
+        if (bytes.length > LARGEST) {
+            throw new IOException("it is larger than " + LARGEST + " bytes");
+        }
+        String text = text(file, bytes);
         try {
-            Map<String, Integer> lines = new HashMap<>();
-            try (JsonParser parser = mapper.createParser(bytes)) {
-                for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
-                    lines.putIfAbsent(
-                            parser.streamReadContext().pathAsPointer().toString(),
-                            parser.currentTokenLocation().getLineNr());
-                }
-            }
-            JsonNode root = mapper.readTree(bytes);
+            Map<String, Integer> lines = lines(file, text, problems);
+            JsonNode root = MAPPER.readTree(text);
             if (!root.isObject()) {
                 throw new InvalidDataException(List.of(new Problem(
                         file, 1, "", "", "it is no Data Package descriptor: the whole is not a JSON object")));
             }
             return new Descriptor(file, root, lines, problems);
         } catch (JacksonException e) {
-            long line =
-                    e.getLocation() == null ? 0 : Math.max(0, e.getLocation().getLineNr());
-            throw new InvalidDataException(
-                    List.of(new Problem(file, line, "", "", "it can't be read as JSON: " + e.getOriginalMessage())));
+            TokenStreamLocation at = e.getLocation();
+            throw unreadable(
+                    file,
+                    at == null ? 0 : Math.max(0, at.getLineNr()),
+                    "it can't be read as JSON: "
+                            + LIBRARY_ADVICE.matcher(e.getOriginalMessage()).replaceAll(""));
         }
+    }
+
+    private static InvalidDataException unreadable(String file, long line, String message) {
+        return new InvalidDataException(List.of(new Problem(file, line, "", "", message)));
+    }
+
+    private static String text(String file, byte[] bytes) {
+        ByteBuffer left = ByteBuffer.wrap(bytes);
+        CharBuffer text = CharBuffer.allocate(bytes.length);
+        if (StandardCharsets.UTF_8.newDecoder().decode(left, text, true).isError()) {
+            int line = 1;
+            for (int i = 0; i < left.position(); i++) {
+                line += bytes[i] == '\n' ? 1 : 0;
+            }
+            throw unreadable(file, line, "the line is not valid UTF-8; save the file as UTF-8");
+        }
+        String all = text.flip().toString();
+        return all.startsWith("\uFEFF") ? all.substring(1) : all;
+    }
+
+    /** The line of everything in it, by pointer; texts and numbers that no table can hold are problems. */
+    private static Map<String, Integer> lines(String file, String text, List<Problem> problems) {
+        Map<String, Integer> lines = new HashMap<>();
+        Deque<String> open = new ArrayDeque<>();
+        boolean ended = false;
+        try (JsonParser parser = MAPPER.createParser(text)) {
+            for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
+                int line = parser.currentTokenLocation().getLineNr();
+                if (ended) {
+                    throw unreadable(file, line, "text follows the end of the descriptor");
+                }
+                if (token.isStructEnd()) {
+                    open.pop();
+                    ended = open.isEmpty();
+                    continue;
+                }
+                String pointer = pointer(parser, token, open);
+                lines.putIfAbsent(pointer, line);
+                ended = open.isEmpty() && !token.isStructStart();
+                if (token.isStructStart()) {
+                    open.push(pointer);
+                } else {
+                    checkScalar(
+                            parser,
+                            token,
+                            message -> problems.add(new Problem(
+                                    file, line, words(pointer), Problem.clip(parser.getString(), SHOWN), message)));
+                }
+            }
+        }
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+        return lines;
+    }
+
+    private static String pointer(JsonParser parser, JsonToken token, Deque<String> open) {
+        TokenStreamContext context = parser.streamReadContext();
+        TokenStreamContext its = token.isStructStart() ? context.getParent() : context;
+        String above = open.isEmpty() ? "" : open.peek();
+        if (open.isEmpty() || above.length() > LONGEST_POINTER) {
+            return above;
+        }
+        return its.inArray() ? above + "/" + its.getCurrentIndex() : below(above, its.currentName());
+    }
+
+    private static void checkScalar(JsonParser parser, JsonToken token, Consumer<String> problem) {
+        try {
+            if (token.isNumeric()) {
+                NumberForm.POINT_OR_EXPONENT.parse(parser.getString());
+            } else if (token == JsonToken.VALUE_STRING || token == JsonToken.PROPERTY_NAME) {
+                checkCharacters(parser.getString());
+            }
+        } catch (IllegalArgumentException e) {
+            problem.accept(e.getMessage() + (token.isNumeric() ? "; a number is needed here" : ""));
+        }
+    }
+
+    private static void checkCharacters(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            boolean pair = Character.isHighSurrogate(c)
+                    && i + 1 < text.length()
+                    && Character.isLowSurrogate(text.charAt(i + 1));
+            if (pair) {
+                i++;
+            } else if (Character.isSurrogate(c) || (Character.isISOControl(c) && c != '\n' && c != '\t')) {
+                throw new IllegalArgumentException(
+                        "U+" + String.format("%04X", (int) c) + " stands in it, which is no character of a text");
+            }
+        }
+    }
+
+    /** A step down from a pointer to a key. */
+    private static String below(String pointer, String key) {
+        return pointer + "/" + key.replace("~", "~0").replace("/", "~1");
+    }
+
+    /** A pointer as messages name it. */
+    private static String words(String pointer) {
+        return pointer.isEmpty()
+                ? ""
+                : pointer.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~");
     }
 
     private void problem(String pointer, String value, String message) {
         problems.add(new Problem(
                 file,
                 lines.getOrDefault(pointer, 0),
-                pointer.substring(1).replace('/', '.'),
-                value,
+                words(pointer),
+                Problem.clip(value, SHOWN),
                 value.isEmpty() ? message : Problem.quote(value) + ": " + message));
+    }
+
+    /** How many items a list has; 0 with a problem if something else stands there. */
+    private int items(String pointer) {
+        JsonNode node = root.at(pointer);
+        if (!node.isArray() && !node.isMissingNode()) {
+            problem(pointer, node.toString(), "a list is needed here");
+            return 0;
+        }
+        return node.size();
     }
 
     /** A text at a pointer, or null with a problem if it is missing and needed. */
@@ -117,6 +275,18 @@ final class Descriptor {
         return null;
     }
 
+    private void checkLength(String pointer, String name) {
+        if (name.length() > TableLimits.LONGEST_NAME) {
+            problem(pointer, name, "a name has at most " + TableLimits.LONGEST_NAME + " characters");
+        }
+    }
+
+    private void limit(String pointer, int most) {
+        if (root.at(pointer).size() > most) {
+            problem(pointer, "", "there are " + root.at(pointer).size() + " of them; at most " + most + " are read");
+        }
+    }
+
     private String textOr(String pointer, String otherwise) {
         String text = text(pointer, false);
         return text == null ? otherwise : text;
@@ -124,8 +294,9 @@ final class Descriptor {
 
     private double number(String pointer) {
         JsonNode node = root.at(pointer);
-        if (node.isNumber() && Double.isFinite(node.doubleValue())) {
-            return node.doubleValue();
+        if (node.isNumber()) {
+            // -0 and 0 are one number in a file
+            return node.doubleValue() + 0.0;
         }
         problem(pointer, node.isMissingNode() ? "" : node.toString(), "a number is needed here");
         return Double.NaN;
@@ -161,11 +332,22 @@ final class Descriptor {
         }
         keys("/beefyield", KEYS, OPTIONAL_KEYS);
         builder.about(textOr("/title", ""), textOr("/description", ""));
-        for (int i = 0; i < root.at("/licenses").size(); i++) {
+        for (int i = 0; i < items("/licenses"); i++) {
             String at = "/licenses/" + i;
-            builder.license(new License(textOr(at + "/name", ""), textOr(at + "/path", ""), textOr(at + "/title", "")));
+            License license =
+                    new License(textOr(at + "/name", ""), textOr(at + "/path", ""), textOr(at + "/title", ""));
+            if (license.name().isEmpty() && license.path().isEmpty()) {
+                problem(at, root.at(at).toString(), "a licence has a name, a path or both");
+            }
+            builder.license(license);
         }
-        builder.levels(texts("/beefyield/levels").toArray(String[]::new));
+        limit("/beefyield/levels", TableLimits.MOST_LEVELS);
+        limit("/beefyield/terms", TableLimits.MOST_TERMS);
+        List<String> levels = texts("/beefyield/levels");
+        for (int i = 0; i < levels.size(); i++) {
+            checkLength("/beefyield/levels/" + i, levels.get(i));
+        }
+        builder.levels(levels.toArray(String[]::new));
         String reference = "/beefyield/reference";
         keys(reference, Set.of("conformation", "fat", "weight_kg"), Set.of());
         builder.reference(
@@ -176,7 +358,7 @@ final class Descriptor {
             builder.ranges(fitted, allowed);
         }
         builder.widthFit(number("/beefyield/width_fit"));
-        for (int i = 0; i < root.at("/beefyield/terms").size(); i++) {
+        for (int i = 0; i < items("/beefyield/terms"); i++) {
             Term term = term("/beefyield/terms/" + i);
             if (term != null) {
                 builder.term(term);
@@ -185,7 +367,7 @@ final class Descriptor {
         builder.categories(categories().toArray(Category[]::new));
         builder.basis(basis());
         decimals(builder);
-        for (int i = 0; i < root.at("/beefyield/provenance").size(); i++) {
+        for (int i = 0; i < items("/beefyield/provenance"); i++) {
             String at = "/beefyield/provenance/" + i;
             String part = text(at + "/part", true);
             String from = text(at + "/from", true);
@@ -223,11 +405,12 @@ final class Descriptor {
     }
 
     private void keys(String pointer, Set<String> known, Set<String> optional) {
+        checkObject(pointer);
         Set<String> missing = new LinkedHashSet<>(known.stream().sorted().toList());
         for (String key : root.at(pointer).propertyNames()) {
             if (!known.contains(key)) {
                 problem(
-                        pointer + "/" + key,
+                        below(pointer, key),
                         "",
                         "unknown key; valid here: "
                                 + String.join(", ", known.stream().sorted().toList()));
@@ -268,6 +451,7 @@ final class Descriptor {
         if (column == null || kind == null) {
             return null;
         }
+        checkLength(pointer + "/column", column);
         try {
             switch (kind) {
                 case "product" -> {
@@ -349,14 +533,30 @@ final class Descriptor {
     }
 
     private void decimals(TableDefinition.Builder builder) {
-        for (String column : root.at("/beefyield/decimals").propertyNames()) {
-            String pointer = "/beefyield/decimals/" + column;
+        checkObject(DECIMALS);
+        for (String column : root.at(DECIMALS).propertyNames()) {
+            if (isExact(column)) {
+                continue;
+            }
+            String pointer = below(DECIMALS, column);
             double places = number(pointer);
             if (places == Math.rint(places) && places >= 0 && places <= 15) {
                 builder.decimals(column, (int) places);
             } else {
                 problem(pointer, root.at(pointer).toString(), "decimals are a whole number from 0 to 15");
             }
+        }
+    }
+
+    /** Whether a column is declared exact: its decimals are null. */
+    boolean isExact(String column) {
+        return root.at(below(DECIMALS, column)).isNull();
+    }
+
+    private void checkObject(String pointer) {
+        JsonNode node = root.at(pointer);
+        if (!node.isObject() && !node.isMissingNode()) {
+            problem(pointer, node.toString(), "an object with keys is needed here");
         }
     }
 
@@ -381,8 +581,8 @@ final class Descriptor {
     /** The resources as declared, by name. */
     Map<String, Resource> resources() {
         Map<String, Resource> resources = new LinkedHashMap<>();
-        JsonNode list = root.at("/resources");
-        for (int i = 0; i < list.size(); i++) {
+        int count = items("/resources");
+        for (int i = 0; i < count; i++) {
             Resource resource = resource("/resources/" + i);
             if (resource != null && resources.putIfAbsent(resource.name(), resource) != null) {
                 problem("/resources/" + i + "/name", resource.name(), "a resource of this name stands above");
@@ -397,18 +597,26 @@ final class Descriptor {
         if (name == null || path == null) {
             return null;
         }
-        if (!path.matches("[A-Za-z0-9_][A-Za-z0-9_.-]*(/[A-Za-z0-9_][A-Za-z0-9_.-]*)*")) {
+        if (!path.matches("[A-Za-z0-9_][A-Za-z0-9_.-]*(?:/[A-Za-z0-9_][A-Za-z0-9_.-]*)*+")) {
             problem(pointer + "/path", path, "a path is the relative name of a file inside the package");
             return null;
         }
+        checkLength(pointer + "/path", path);
         only(pointer + "/encoding", "utf-8");
         only(pointer + "/dialect/delimiter", ",");
         Map<String, String> columns = new LinkedHashMap<>();
-        JsonNode fields = root.at(pointer + "/schema/fields");
-        for (int i = 0; i < fields.size(); i++) {
+        int count = items(pointer + "/schema/fields");
+        for (int i = 0; i < count; i++) {
             String field = pointer + "/schema/fields/" + i;
             String column = text(field + "/name", true);
-            if (column != null && columns.putIfAbsent(column, textOr(field + "/type", "string")) != null) {
+            String type = textOr(field + "/type", "string");
+            if (!TYPES.contains(type)) {
+                problem(field + "/type", type, "unknown type; valid: " + String.join(", ", TYPES));
+            }
+            if (column != null) {
+                checkLength(field + "/name", column);
+            }
+            if (column != null && columns.putIfAbsent(column, type) != null) {
                 problem(field + "/name", column, "a field of this name stands above");
             }
         }

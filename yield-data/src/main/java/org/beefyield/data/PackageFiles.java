@@ -1,24 +1,42 @@
 package org.beefyield.data;
 
 import java.io.ByteArrayInputStream;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
+import java.nio.file.AccessDeniedException;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.jspecify.annotations.Nullable;
 
-/** The files of a package, wherever they are: a name gives a stream, and every message can name its file. */
+/**
+ * The files of a package, wherever they are: a name gives a stream, and every message can name its file.
+ *
+ * <p>Names come from the descriptor, which admits nothing but relative ones. Nothing of a zip is unpacked to disk, so the
+ * names in it only say what can be asked for. A link in a folder is followed as long as it leads to a place inside.
+ */
 interface PackageFiles {
-    /** Largest file that is read, bytes: far above any table, far below what fills a heap. */
-    int LARGEST_FILE = 64 << 20;
+    /** Most bytes that are read of a package, unpacked: far above any table, far below what fills a heap. */
+    int LARGEST = 64 << 20;
 
     /** Most files read from a zip. */
     int MOST_FILES = 1000;
+
+    /** Length of a zip's last record without its comment, its signature and the longest comment (APPNOTE, 4.3.16). */
+    int END_LENGTH = 22;
+
+    int END_SIGNATURE = 0x06054b50;
+
+    int LONGEST_COMMENT = 0xFFFF;
 
     /** Opens a file, or gives null if there is none of that name. */
     @Nullable
@@ -27,10 +45,8 @@ interface PackageFiles {
     /** A folder or a zip file. */
     static PackageFiles of(Path path) {
         if (Files.isDirectory(path)) {
-            return name -> {
-                Path file = path.resolve(name);
-                return Files.isRegularFile(file) ? limited(Files.newInputStream(file), name) : null;
-            };
+            AtomicLong read = new AtomicLong();
+            return name -> folderFile(path, name, read);
         }
         if (Files.isRegularFile(path)) {
             return zip(path);
@@ -39,27 +55,29 @@ interface PackageFiles {
                 List.of(new Problem(path.toString(), 0, "", "", "there is no such folder or zip file")));
     }
 
+    private static @Nullable InputStream folderFile(Path folder, String name, AtomicLong read) throws IOException {
+        Path file = folder.resolve(name);
+        if (!Files.exists(file)) {
+            return null;
+        }
+        Path real = file.toRealPath();
+        if (!real.startsWith(folder.toRealPath())) {
+            throw new IOException("it is a link to a place outside the table's folder");
+        }
+        if (!Files.isRegularFile(real)) {
+            throw new IOException("it is no file but a folder or a device");
+        }
+        return limited(Files.newInputStream(real), read);
+    }
+
     private static PackageFiles zip(Path path) {
-        Map<String, byte[]> files = new HashMap<>();
-        try (ZipInputStream zip = new ZipInputStream(Files.newInputStream(path))) {
-            long total = 0;
-            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
-                if (entry.isDirectory()) {
-                    continue;
-                }
-                byte[] content = limited(zip, entry.getName()).readAllBytes();
-                total += content.length;
-                if (total > LARGEST_FILE || files.size() >= MOST_FILES) {
-                    throw new IOException(
-                            "it unpacks to more than " + LARGEST_FILE + " bytes or " + MOST_FILES + " files");
-                }
-                if (files.put(entry.getName(), content) != null) {
-                    throw new IOException("it holds two files of the name " + entry.getName());
-                }
-            }
+        Map<String, byte[]> files;
+        try (InputStream stream = Files.newInputStream(path)) {
+            files = unpacked(limited(stream, new AtomicLong()).readAllBytes());
         } catch (IOException | IllegalArgumentException e) {
-            throw new InvalidDataException(List.of(
-                    new Problem(path.toString(), 0, "", "", "it can't be read as a zip file: " + e.getMessage())));
+            throw new InvalidDataException(
+                    List.of(new Problem(path.toString(), 0, "", "", "it can't be read as a zip file: " + reason(e))),
+                    e);
         }
         if (files.isEmpty()) {
             throw new InvalidDataException(
@@ -71,24 +89,69 @@ interface PackageFiles {
         };
     }
 
+    private static Map<String, byte[]> unpacked(byte[] zipped) throws IOException {
+        Map<String, byte[]> files = new HashMap<>();
+        try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(zipped))) {
+            int left = LARGEST;
+            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
+                byte[] content = zip.readNBytes(left + 1);
+                left -= content.length;
+                if (left < 0 || files.size() == MOST_FILES) {
+                    throw new IOException("it unpacks to more than " + LARGEST + " bytes or " + MOST_FILES + " files");
+                }
+                if (files.put(entry.getName(), content) != null) {
+                    throw new IOException("it holds two files of the name " + entry.getName());
+                }
+            }
+        }
+        if (!files.isEmpty() && listed(zipped) != files.size()) {
+            throw new IOException("its directory at the end is missing or is not that of the " + files.size()
+                    + " files in it; it may have been cut off");
+        }
+        return files;
+    }
+
+    /** How many files the directory at the end of a zip lists, -1 if there is no directory that ends where it should. */
+    private static int listed(byte[] zipped) {
+        ByteBuffer bytes = ByteBuffer.wrap(zipped).order(ByteOrder.LITTLE_ENDIAN);
+        int first = Math.max(0, zipped.length - END_LENGTH - LONGEST_COMMENT);
+        for (int at = zipped.length - END_LENGTH; at >= first; at--) {
+            if (bytes.getInt(at) == END_SIGNATURE) {
+                long end =
+                        Integer.toUnsignedLong(bytes.getInt(at + 12)) + Integer.toUnsignedLong(bytes.getInt(at + 16));
+                return end == at ? Short.toUnsignedInt(bytes.getShort(at + 10)) : -1;
+            }
+        }
+        return -1;
+    }
+
+    /** Why a file can't be opened, read or written, in words. */
+    static String reason(Exception e) {
+        if (e instanceof AccessDeniedException) {
+            return "access is denied";
+        }
+        if (e instanceof NoSuchFileException missing) {
+            return "there is no file " + missing.getFile();
+        }
+        return String.valueOf(e.getMessage());
+    }
+
     /** A location on the class path. */
     static PackageFiles classPath(ClassLoader loader, String location) {
         String folder = location.endsWith("/") ? location : location + "/";
+        AtomicLong read = new AtomicLong();
         return name -> {
             InputStream stream = loader.getResourceAsStream(folder + name);
-            return stream == null ? null : limited(stream, name);
+            return stream == null ? null : limited(stream, read);
         };
     }
 
-    /** The same stream, which fails behind {@link #LARGEST_FILE} bytes. */
-    private static InputStream limited(InputStream stream, String name) {
-        return new java.io.FilterInputStream(stream) {
-            private long read;
-
+    /** The same stream, which fails when all that was read of the package goes beyond {@link #LARGEST}. */
+    private static InputStream limited(InputStream stream, AtomicLong read) {
+        return new FilterInputStream(stream) {
             private int count(int bytes) throws IOException {
-                read += Math.max(0, bytes);
-                if (read > LARGEST_FILE) {
-                    throw new IOException(name + " is larger than " + LARGEST_FILE + " bytes");
+                if (read.addAndGet(Math.max(0, bytes)) > LARGEST) {
+                    throw new IOException("the table's files are larger than " + LARGEST + " bytes");
                 }
                 return bytes;
             }

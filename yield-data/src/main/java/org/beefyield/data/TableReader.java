@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.BreakdownRow;
@@ -56,7 +57,14 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Further columns that the resource's schema declares are carried; one that it doesn't declare is an error. Rounding:
  * the children of a breakdown may miss closing by half a unit of the last decimal of a column, times their number; the
- * decimals are those declared under {@code decimals}, else the most that stand in the column.
+ * decimals are those declared under {@code decimals} (null for a column that is exact), else the most that stand in the
+ * column.
+ *
+ * <p>Nothing outside the folder or zip is ever opened, and no address: a resource's path is the relative name of a file,
+ * without {@code ..}, and a link in a folder is refused where it leads out of it. Limits, far above any plant's table: 64
+ * MiB in all, unpacked; a descriptor of 1 MiB and 100 levels of nesting; 1000 files in a zip; 250,000 rows in all, 20
+ * columns beside a resource's own, 400 characters in a name or number and 10,000 in any other cell; 20 levels, 50
+ * terms, 1000 cuts; and what is proved must fit too. After 10,000 problems reading stops.
  */
 public final class TableReader {
     private static final String BREAKDOWN = "breakdown";
@@ -93,6 +101,10 @@ public final class TableReader {
 
     private static final List<String> NEEDED = List.of("cuts", "sources");
 
+    private static final int SHOWN = 200;
+
+    private static final List<String> FREE_TEXT = List.of("name", "unece", "note", "citation");
+
     private static final List<String> NOT_YET = List.of("residual-covariance", "coefficient-covariance");
 
     private final String where;
@@ -100,6 +112,7 @@ public final class TableReader {
     private final List<Problem> problems = new ArrayList<>();
     private final Map<String, String> fileOf = new HashMap<>();
     private final Map<String, List<Long>> linesOf = new HashMap<>();
+    private long rows;
 
     /** Whether a file of this name may hold a resource that this library writes. */
     static boolean isResourceFile(String file) {
@@ -134,6 +147,12 @@ public final class TableReader {
      */
     public static YieldTable read(ClassLoader loader, String location) {
         return new TableReader(location, PackageFiles.classPath(loader, location)).read();
+    }
+
+    /** What the files say, not yet proved. */
+    static TableDefinition definition(String where, PackageFiles files) {
+        TableReader reader = new TableReader(where, files);
+        return reader.definition(reader.descriptor());
     }
 
     private YieldTable read() {
@@ -185,7 +204,7 @@ public final class TableReader {
         List<Term> terms = builder.build().terms();
         for (String needed : NEEDED) {
             if (!resources.containsKey(needed)) {
-                problems.add(problem(
+                report(problem(
                         Descriptor.FILE,
                         0,
                         "resources",
@@ -194,17 +213,16 @@ public final class TableReader {
             }
         }
         if (!resources.containsKey(BREAKDOWN) && !resources.containsKey("breakdown-by-class")) {
-            problems.add(problem(
-                    Descriptor.FILE, 0, "resources", "", "a table needs breakdown, breakdown-by-class or both"));
+            report(problem(Descriptor.FILE, 0, "resources", "", "a table needs breakdown, breakdown-by-class or both"));
         }
         for (Descriptor.Resource resource : resources.values()) {
             if (resource.name().equals(BREAKDOWN)) {
-                breakdown(builder, resource, terms);
+                breakdown(builder, resource, terms, descriptor::isExact);
             } else if (COLUMNS.containsKey(resource.name())) {
-                Consumer<Row> adder = adder(builder, resource.name());
+                Consumer<Row> adder = adder(builder, resource.name(), descriptor::isExact);
                 rows(builder, resource, COLUMNS.get(resource.name()), adder);
             } else {
-                problems.add(problem(
+                report(problem(
                         Descriptor.FILE,
                         0,
                         "resources",
@@ -220,7 +238,19 @@ public final class TableReader {
             }
         }
         stopAtProblems();
-        return builder.build();
+        TableDefinition definition = builder.build();
+        TableLimits.exceeded(definition).forEach(message -> report(problem(Descriptor.FILE, 0, "", "", message)));
+        stopAtProblems();
+        return definition;
+    }
+
+    private void report(Problem problem) {
+        problems.add(problem);
+        if (problems.size() == TableLimits.MOST_PROBLEMS) {
+            problems.add(
+                    new Problem(where, 0, "", "", "reading stopped after " + TableLimits.MOST_PROBLEMS + " problems"));
+            throw new InvalidDataException(problems);
+        }
     }
 
     private void stopAtProblems() {
@@ -237,12 +267,12 @@ public final class TableReader {
     private <T> @Nullable T open(String file, Reading<T> reading) {
         try (InputStream stream = files.open(file)) {
             if (stream == null) {
-                problems.add(problem(file, 0, "", "", "there is no such file"));
+                report(problem(file, 0, "", "", "there is no such file"));
                 return null;
             }
             return reading.from(stream);
         } catch (IOException e) {
-            problems.add(problem(file, 0, "", "", "it can't be read: " + e.getMessage()));
+            report(problem(file, 0, "", "", "it can't be read: " + PackageFiles.reason(e)));
             return null;
         }
     }
@@ -278,8 +308,7 @@ public final class TableReader {
                 return parser.apply(text(column));
             } catch (IllegalArgumentException e) {
                 bad = true;
-                problems.add(
-                        new Problem(where + "/" + file, line, column, text(column), String.valueOf(e.getMessage())));
+                report(new Problem(where + "/" + file, line, column, text(column), String.valueOf(e.getMessage())));
                 return otherwise;
             }
         }
@@ -294,9 +323,9 @@ public final class TableReader {
         open(resource.path(), stream -> {
             CsvReader csv;
             try {
-                csv = new CsvReader(where + "/" + resource.path(), stream, ',', StandardCharsets.UTF_8, problems::add);
+                csv = new CsvReader(where + "/" + resource.path(), stream, ',', StandardCharsets.UTF_8, this::report);
             } catch (InvalidDataException e) {
-                problems.addAll(e.problems());
+                e.problems().forEach(this::report);
                 return null;
             }
             if (!columns(resource, own, csv.header())) {
@@ -308,26 +337,68 @@ public final class TableReader {
                 }
             }
             for (CsvReader.Row read = csv.next(); read != null; read = csv.next()) {
+                rows++;
+                if (rows > TableLimits.MOST_ROWS) {
+                    report(problem(
+                            resource.path(),
+                            read.line(),
+                            "",
+                            "",
+                            "a table has at most " + TableLimits.MOST_ROWS + " rows in all"));
+                    throw new InvalidDataException(problems);
+                }
                 Map<String, String> cells = new LinkedHashMap<>();
                 for (int i = 0; i < csv.header().size(); i++) {
                     cells.put(csv.header().get(i), read.cells().get(i));
                 }
-                Row row = new Row(resource.path(), read.line(), cells);
-                lines.add(read.line());
-                extras.forEach((column, values) -> values.add(cells.getOrDefault(column, "")));
-                consumer.accept(row);
+                if (isShortEnough(resource, own, read.line(), cells)) {
+                    lines.add(read.line());
+                    extras.forEach((column, values) -> values.add(cells.getOrDefault(column, "")));
+                    consumer.accept(new Row(resource.path(), read.line(), cells));
+                }
             }
             return null;
         });
+        // a resource without rows isn't written, and nor are its columns
+        extras.entrySet().removeIf(extra -> extra.getValue().isEmpty());
         extras.forEach((column, values) -> builder.extraColumn(
                 new ExtraColumn(resource.name(), column, resource.columns().getOrDefault(column, "string"), values)));
     }
 
+    private boolean isShortEnough(
+            Descriptor.Resource resource, List<String> own, long line, Map<String, String> cells) {
+        int before = problems.size();
+        cells.forEach((column, cell) -> {
+            int longest = own.contains(column) && !FREE_TEXT.contains(column)
+                    ? TableLimits.LONGEST_NAME
+                    : TableLimits.LONGEST_CELL;
+            if (cell.length() > longest) {
+                report(new Problem(
+                        where + "/" + resource.path(),
+                        line,
+                        column,
+                        Problem.clip(cell, SHOWN),
+                        "the cell has " + cell.length() + " characters; at most " + longest + " are read here"));
+            }
+        });
+        return problems.size() == before;
+    }
+
     private boolean columns(Descriptor.Resource resource, List<String> own, List<String> header) {
         boolean good = true;
+        if (header.size() > own.size() + TableLimits.MOST_EXTRA_COLUMNS) {
+            report(problem(
+                    resource.path(),
+                    1,
+                    "",
+                    "",
+                    "there are " + header.size() + " columns; " + resource.name() + " has " + own.size()
+                            + " and at most " + TableLimits.MOST_EXTRA_COLUMNS + " further ones"));
+            return false;
+        }
         for (String column : own) {
             if (!header.contains(column)) {
-                problems.add(problem(
+                report(problem(
                         resource.path(),
                         1,
                         column,
@@ -335,7 +406,7 @@ public final class TableReader {
                         "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
                 good = false;
             } else if (!resource.columns().containsKey(column)) {
-                problems.add(problem(
+                report(problem(
                         Descriptor.FILE,
                         0,
                         "resources",
@@ -346,7 +417,7 @@ public final class TableReader {
         }
         for (String column : header) {
             if (!own.contains(column) && !resource.columns().containsKey(column)) {
-                problems.add(problem(
+                report(problem(
                         resource.path(),
                         1,
                         column,
@@ -359,7 +430,7 @@ public final class TableReader {
         }
         for (String column : resource.columns().keySet()) {
             if (!header.contains(column)) {
-                problems.add(problem(
+                report(problem(
                         resource.path(),
                         1,
                         column,
@@ -371,9 +442,9 @@ public final class TableReader {
         return good;
     }
 
-    private Consumer<Row> adder(TableDefinition.Builder builder, String resource) {
+    private Consumer<Row> adder(TableDefinition.Builder builder, String resource, Predicate<String> exact) {
         return switch (resource) {
-            case "breakdown-by-class" -> classes(builder);
+            case "breakdown-by-class" -> classes(builder, exact);
             case "cuts" -> row -> cut(row).ifPresent(builder::cut);
             case "specifications" ->
                 row -> builder.specification(row.text("specification"), row.text("parent"), row.text("way"));
@@ -400,12 +471,12 @@ public final class TableReader {
         };
     }
 
-    private Consumer<Row> classes(TableDefinition.Builder builder) {
+    private Consumer<Row> classes(TableDefinition.Builder builder, Predicate<String> exact) {
         Map<String, Integer> declared = builder.build().decimals();
         int[] most = {0};
         return row -> {
             most[0] = Math.max(most[0], decimals(row.text(ClassRow.COLUMN)));
-            if (!declared.containsKey(ClassRow.COLUMN)) {
+            if (!declared.containsKey(ClassRow.COLUMN) && !exact.test(ClassRow.COLUMN)) {
                 builder.decimals(ClassRow.COLUMN, most[0]);
             }
             builder.row(new ClassRow(
@@ -467,7 +538,8 @@ public final class TableReader {
         throw new IllegalArgumentException("\"" + word + "\" is none of true false");
     }
 
-    private void breakdown(TableDefinition.Builder builder, Descriptor.Resource resource, List<Term> terms) {
+    private void breakdown(
+            TableDefinition.Builder builder, Descriptor.Resource resource, List<Term> terms, Predicate<String> exact) {
         List<String> coefficients = new ArrayList<>(BreakdownRow.PLAIN_COLUMNS);
         terms.forEach(term -> coefficients.add(term.column()));
         List<String> own = new ArrayList<>(List.of("category", "way", "parent", "cut"));
@@ -491,7 +563,7 @@ public final class TableReader {
                     row.text("source")));
         });
         seen.forEach((column, places) -> {
-            if (!declared.containsKey(column)) {
+            if (!declared.containsKey(column) && !exact.test(column)) {
                 builder.decimals(column, places);
             }
         });

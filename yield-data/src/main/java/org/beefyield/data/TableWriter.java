@@ -1,11 +1,13 @@
 package org.beefyield.data;
 
+import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
@@ -15,6 +17,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.UUID;
@@ -23,6 +26,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.Basis;
+import org.beefyield.table.ClassRow;
 import org.beefyield.table.ExtraColumn;
 import org.beefyield.table.Range;
 import org.beefyield.table.SourceKind;
@@ -63,6 +67,15 @@ public final class TableWriter {
     private static final List<String> OPTIONAL =
             List.of("pieces_per_side", "side_split_sd_pct", "fat_pct", "unece", "note", "standard_error");
 
+    private static final List<String> NOT_NEGATIVE = List.of(
+            "level_g_per_kg",
+            "g_per_kg",
+            "sd_g_per_kg",
+            "side_split_sd_pct",
+            "fat_pct",
+            "fore_share",
+            "standard_error");
+
     private static final Map<String, List<String>> PRIMARY_KEYS = Map.of(
             "cuts", List.of("cut"),
             "breakdown", List.of("category", "way", "parent", "cut"),
@@ -85,40 +98,89 @@ public final class TableWriter {
                 .withArrayIndenter(indenter);
     }
 
+    /** How a file or folder gets its place; another one in a test. */
+    interface Move {
+        void move(Path from, Path to) throws IOException;
+    }
+
     /**
      * Writes a table.
      *
-     * <p>A zip file is put in its place in one step. A folder is written beside its place, with whatever else the old
-     * folder held, and the two change places by renaming; if that is interrupted the old folder is put back.
+     * <p>A zip file is put in its place in one step. A folder is written beside its place, with whatever other files the
+     * old folder held, and the two change places by renaming; if that fails the old folder is put back. Should the
+     * machine stop between the two renamings, the old folder stands beside the place, under a name that starts with a
+     * dot and the folder's name and ends in {@code .old}.
      *
      * @param table the table
      * @param target a file name ending in {@code .zip}, or a folder; folders above it are made as needed
      * @throws UncheckedIOException if it can't be written; what stood there before is as it was
+     * @throws IllegalArgumentException if the table holds what would not read back equal, such as a text with a line
+     *     break or with blanks at its ends; nothing is written then
      */
     public static void write(YieldTable table, Path target) {
+        write(table, target, (from, to) -> Files.move(from, to, StandardCopyOption.ATOMIC_MOVE));
+    }
+
+    static void write(YieldTable table, Path target, Move move) {
+        Map<String, byte[]> files = files(table);
+        check(table, files);
         try {
-            Map<String, byte[]> files = files(table);
-            Path place = target.toAbsolutePath();
+            Path place = Files.exists(target)
+                    ? target.toRealPath()
+                    : target.toAbsolutePath().normalize();
             Path parent = place.getParent();
             if (parent == null) {
                 throw new IOException("a root folder can't be replaced");
             }
             Files.createDirectories(parent);
-            if (place.getFileName().toString().endsWith(".zip")) {
-                zip(files, parent, place);
+            if (place.getFileName().toString().toLowerCase(Locale.ROOT).endsWith(".zip")) {
+                zip(files, parent, place, move);
             } else {
-                folder(files, parent, place);
+                folder(files, parent, place, move);
             }
         } catch (IOException e) {
-            throw new UncheckedIOException(target + " can't be written: " + e.getMessage(), e);
+            throw new UncheckedIOException(target + " can't be written: " + PackageFiles.reason(e), e);
         }
+    }
+
+    /** Reads the files and writes them again: the bytes must be the same. */
+    private static void check(YieldTable table, Map<String, byte[]> files) {
+        String cannot = "table " + table.identity() + " can't be written so that it reads back equal: ";
+        TableDefinition read;
+        try {
+            read = TableReader.definition(table.definition().name(), name -> {
+                byte[] content = files.get(name);
+                return content == null ? null : new ByteArrayInputStream(content);
+            });
+        } catch (InvalidDataException e) {
+            throw new IllegalArgumentException(cannot + e.getMessage(), e);
+        }
+        Map<String, byte[]> again = files(read, table.digest());
+        files.forEach((name, content) -> {
+            List<String> before = lines(content);
+            List<String> after = lines(again.getOrDefault(name, new byte[0]));
+            for (int i = 0; i < before.size(); i++) {
+                String line = i < after.size() ? after.get(i) : "";
+                if (!line.equals(before.get(i))) {
+                    throw new IllegalArgumentException(cannot + name + " line " + (i + 1) + " "
+                            + Problem.quote(before.get(i)) + " would be " + Problem.quote(line));
+                }
+            }
+        });
+    }
+
+    private static List<String> lines(byte[] content) {
+        return new String(content, StandardCharsets.UTF_8).lines().toList();
     }
 
     private static Path beside(Path parent, Path place, String suffix) {
         return parent.resolve("." + place.getFileName() + "." + UUID.randomUUID() + suffix);
     }
 
-    private static void zip(Map<String, byte[]> files, Path parent, Path place) throws IOException {
+    private static void zip(Map<String, byte[]> files, Path parent, Path place, Move move) throws IOException {
+        if (Files.isDirectory(place)) {
+            throw new IOException("there is a folder of that name; a name that ends in .zip is a file");
+        }
         Path part = beside(parent, place, ".part");
         try {
             try (OutputStream stream = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW);
@@ -131,38 +193,45 @@ public final class TableWriter {
                     zip.closeEntry();
                 }
             }
-            Files.move(part, place, StandardCopyOption.ATOMIC_MOVE);
+            move.move(part, place);
         } finally {
             Files.deleteIfExists(part);
         }
     }
 
-    private static void folder(Map<String, byte[]> files, Path parent, Path place) throws IOException {
+    private static void folder(Map<String, byte[]> files, Path parent, Path place, Move move) throws IOException {
         Path part = beside(parent, place, ".part");
-        Path old = beside(parent, place, ".old");
+        boolean replaces = Files.exists(place);
         try {
             Files.createDirectory(part);
-            if (Files.exists(place)) {
+            if (replaces) {
                 copyOthers(place, part, files);
             }
             for (Map.Entry<String, byte[]> file : files.entrySet()) {
                 Files.write(part.resolve(file.getKey()), file.getValue());
             }
-            if (Files.exists(place)) {
-                Files.move(place, old, StandardCopyOption.ATOMIC_MOVE);
-            }
-            try {
-                Files.move(part, place, StandardCopyOption.ATOMIC_MOVE);
-            } catch (IOException e) {
-                if (Files.exists(old)) {
-                    Files.move(old, place, StandardCopyOption.ATOMIC_MOVE);
-                }
-                throw e;
+            if (replaces) {
+                exchange(part, place, beside(parent, place, ".old"), move);
+            } else {
+                move.move(part, place);
             }
         } finally {
             delete(part);
-            delete(old);
         }
+    }
+
+    private static void exchange(Path part, Path place, Path old, Move move) throws IOException {
+        move.move(place, old);
+        boolean replaced = false;
+        try {
+            move.move(part, place);
+            replaced = true;
+        } finally {
+            if (!replaced) {
+                move.move(old, place);
+            }
+        }
+        delete(old);
     }
 
     /** Files of the old folder that are no part of a table, such as its page for people. */
@@ -170,14 +239,21 @@ public final class TableWriter {
         if (!Files.isDirectory(place)) {
             throw new IOException("there is a file of that name; a table is a folder or a .zip");
         }
+        if (!Files.isWritable(place)) {
+            throw new IOException("the folder there is read-only");
+        }
         try (Stream<Path> others = Files.list(place)) {
             for (Path other : others.toList()) {
                 String name = other.getFileName().toString();
                 if (Files.isDirectory(other)) {
                     throw new IOException("it holds the folder " + name + ", so it is no table's folder");
                 }
+                if (!Files.isRegularFile(other) && !Files.isSymbolicLink(other)) {
+                    throw new IOException("it holds " + name + ", which is no file");
+                }
                 if (!files.containsKey(name) && !TableReader.isResourceFile(name)) {
-                    Files.copy(other, part.resolve(name), StandardCopyOption.COPY_ATTRIBUTES);
+                    Files.copy(
+                            other, part.resolve(name), StandardCopyOption.COPY_ATTRIBUTES, LinkOption.NOFOLLOW_LINKS);
                 }
             }
         }
@@ -195,15 +271,28 @@ public final class TableWriter {
 
     /** The files of a table by name. */
     static Map<String, byte[]> files(YieldTable table) {
+        return files(table.definition(), table.digest());
+    }
+
+    private static Map<String, byte[]> files(TableDefinition definition, String digest) {
         Map<String, byte[]> files = new LinkedHashMap<>();
         files.put(
-                Descriptor.FILE, (JSON.writeValueAsString(descriptor(table)) + "\n").getBytes(StandardCharsets.UTF_8));
-        for (TableResource resource : table.definition().resources()) {
+                Descriptor.FILE, utf8(Descriptor.FILE, JSON.writeValueAsString(descriptor(definition, digest)) + "\n"));
+        for (TableResource resource : definition.resources()) {
             StringBuilder csv = new StringBuilder(CsvLine.of(resource.columns()));
             resource.rows().forEach(row -> csv.append(CsvLine.of(row)));
-            files.put(resource.name() + ".csv", csv.toString().getBytes(StandardCharsets.UTF_8));
+            String file = resource.name() + ".csv";
+            files.put(file, utf8(file, csv.toString()));
         }
         return files;
+    }
+
+    private static byte[] utf8(String file, String text) {
+        if (!StandardCharsets.UTF_8.newEncoder().canEncode(text)) {
+            throw new IllegalArgumentException(file
+                    + " can't be written: a text of the table holds half a character, a surrogate without its other");
+        }
+        return text.getBytes(StandardCharsets.UTF_8);
     }
 
     /** A JSON object; a null value is written as null. */
@@ -222,11 +311,13 @@ public final class TableWriter {
                 : new BigDecimal(BigDecimal.valueOf(value).stripTrailingZeros().toPlainString());
     }
 
-    private static Map<String, Object> descriptor(YieldTable table) {
-        TableDefinition definition = table.definition();
+    private static Map<String, Object> descriptor(TableDefinition definition, String digest) {
         List<Object> licenses = new ArrayList<>();
         definition.licenses().forEach(license -> {
-            Map<String, Object> one = object("name", license.name());
+            Map<String, Object> one = object();
+            if (!license.name().isEmpty()) {
+                one.put("name", license.name());
+            }
             if (!license.path().isEmpty()) {
                 one.put("path", license.path());
             }
@@ -239,19 +330,21 @@ public final class TableWriter {
         for (TableResource resource : definition.resources()) {
             resources.add(resource(definition, resource));
         }
-        return object(
+        Map<String, Object> all = object(
                 "profile", "tabular-data-package",
                 "name", definition.name(),
                 "version", definition.version(),
                 "title", definition.title(),
-                "description", definition.description(),
-                "licenses", licenses,
-                "beefyield", beefyield(table),
-                "resources", resources);
+                "description", definition.description());
+        if (!licenses.isEmpty()) {
+            all.put("licenses", licenses);
+        }
+        all.put("beefyield", beefyield(definition, digest));
+        all.put("resources", resources);
+        return all;
     }
 
-    private static Map<String, Object> beefyield(YieldTable table) {
-        TableDefinition definition = table.definition();
+    private static Map<String, Object> beefyield(TableDefinition definition, String digest) {
         Basis basis = definition.basis();
         Map<String, Object> keys = object(
                 "format", Descriptor.FORMAT + ".0",
@@ -282,21 +375,22 @@ public final class TableWriter {
                             .map(origin -> object("part", origin.part(), "from", origin.from()))
                             .toList());
         }
-        keys.put("digest", table.digest());
+        keys.put("digest", digest);
         return keys;
     }
 
-    /** In the order of the columns, so that the bytes don't depend on how the table came about. */
-    private static Map<String, Integer> decimals(TableDefinition definition) {
-        Map<String, Integer> left = new TreeMap<>(definition.decimals());
-        Map<String, Integer> decimals = new LinkedHashMap<>();
-        for (String column : definition.coefficientColumns()) {
-            Integer places = left.remove(column);
-            if (places != null) {
-                decimals.put(column, places);
-            }
+    /** In the order of the columns, so that the bytes don't depend on how the table came about; null for an exact one. */
+    private static Map<String, @Nullable Integer> decimals(TableDefinition definition) {
+        List<String> columns = new ArrayList<>();
+        if (!definition.breakdown().isEmpty()) {
+            columns.addAll(definition.coefficientColumns());
         }
-        decimals.putAll(left);
+        if (!definition.breakdownByClass().isEmpty()) {
+            columns.add(ClassRow.COLUMN);
+        }
+        Map<String, @Nullable Integer> decimals = new LinkedHashMap<>();
+        columns.forEach(column -> decimals.put(column, definition.decimals().get(column)));
+        new TreeMap<>(definition.decimals()).forEach(decimals::putIfAbsent);
         return decimals;
     }
 
@@ -332,13 +426,16 @@ public final class TableWriter {
     }
 
     private static String lower(Enum<?> constant) {
-        return constant.name().toLowerCase(java.util.Locale.ROOT);
+        return constant.name().toLowerCase(Locale.ROOT);
     }
 
     private static Map<String, Object> resource(TableDefinition definition, TableResource resource) {
         List<Object> fields = new ArrayList<>();
-        for (String column : resource.columns()) {
-            fields.add(field(definition, resource.name(), column));
+        for (int i = 0; i < resource.columns().size(); i++) {
+            int index = i;
+            List<String> cells =
+                    resource.rows().stream().map(row -> row.get(index)).toList();
+            fields.add(field(definition, resource.name(), resource.columns().get(i), cells));
         }
         Map<String, Object> schema = object("fields", fields, "missingValues", List.of(""));
         List<String> primaryKey = PRIMARY_KEYS.get(resource.name());
@@ -387,7 +484,9 @@ public final class TableWriter {
         }
     }
 
-    private static Map<String, Object> field(TableDefinition definition, String resource, String column) {
+    /** A field and its constraints: those that its column has by nature, as far as the cells keep them. */
+    private static Map<String, Object> field(
+            TableDefinition definition, String resource, String column, List<String> cells) {
         for (ExtraColumn extra : definition.extraColumns()) {
             if (extra.resource().equals(resource) && extra.column().equals(column)) {
                 return object("name", column, "type", extra.type());
@@ -399,18 +498,12 @@ public final class TableWriter {
                 object("name", column, "type", number ? "number" : column.equals("strict") ? "boolean" : "string");
         Map<String, Object> constraints = new LinkedHashMap<>();
         boolean expectation = resource.equals("expectations");
-        if (!OPTIONAL.contains(column) && !(expectation && (column.equals("cut") || column.equals("kind")))) {
+        if (!OPTIONAL.contains(column)
+                && !(expectation && (column.equals("cut") || column.equals("kind")))
+                && !cells.contains("")) {
             constraints.put("required", true);
         }
-        if (List.of(
-                        "level_g_per_kg",
-                        "g_per_kg",
-                        "sd_g_per_kg",
-                        "side_split_sd_pct",
-                        "fat_pct",
-                        "fore_share",
-                        "standard_error")
-                .contains(column)) {
+        if (NOT_NEGATIVE.contains(column) && cells.stream().noneMatch(cell -> cell.startsWith("-"))) {
             constraints.put("minimum", 0);
         }
         if (column.equals("fat_pct") || column.equals("fore_share")) {

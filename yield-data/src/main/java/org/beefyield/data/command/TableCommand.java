@@ -97,11 +97,10 @@ final class TableCommand {
         if (!verdict.isEmpty()) {
             out.println();
             out.println(verdict);
-            beyond.forEach(one -> out.println("  " + one.cut() + " at level " + one.level() + ": "
-                    + Rounding.fixed(one.differenceGPerKg(), G_DECIMALS) + " g/kg at " + one.where()));
+            beyond.forEach(one -> out.println("  " + words(one)));
         }
         if (html != null) {
-            write(html, page(read, comparison, verdict));
+            write(html, page(read, comparison, verdict, beyond));
             out.println();
             out.println("Page written to " + html);
         }
@@ -124,6 +123,11 @@ final class TableCommand {
                 table.closingCorrections().stream().map(TableCommand::words).toList());
     }
 
+    private static String words(TableComparison.Difference one) {
+        return one.cut() + " at level " + one.level() + ": " + Rounding.fixed(one.differenceGPerKg(), G_DECIMALS)
+                + " g/kg at " + one.where();
+    }
+
     private static String words(ClosingCorrection correction) {
         return correction.parent() + (correction.way().equals("*") ? "" : " as " + correction.way()) + ", "
                 + correction.column() + ": " + Rounding.fixed(correction.excessGPerKg(), G_DECIMALS) + " g/kg";
@@ -139,11 +143,15 @@ final class TableCommand {
         byFile.forEach((file, lines) -> out.print(file + "\n" + lines));
     }
 
-    private static String page(YieldTable table, @Nullable TableComparison comparison, String verdict) {
+    private static String page(
+            YieldTable table,
+            @Nullable TableComparison comparison,
+            String verdict,
+            List<TableComparison.Difference> beyond) {
         StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
                 + "<meta name=\"viewport\" content=\"width=device-width\"><title>");
         page.append(TextTable.escape(table.identity()))
-                .append("</title></head>\n<body style=\"font-family:sans-serif\">\n<h1>Table ")
+                .append("</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n<h1>Table ")
                 .append(TextTable.escape(table.identity()))
                 .append("</h1>\n<p>")
                 .append(TextTable.escape(table.definition().title()))
@@ -152,6 +160,17 @@ final class TableCommand {
             page.append("<p><strong>")
                     .append(TextTable.escape(verdict.replaceAll(":$", "")))
                     .append("</strong></p>\n");
+        }
+        if (!beyond.isEmpty()) {
+            page.append("<ul>\n");
+            beyond.forEach(one ->
+                    page.append("<li>").append(TextTable.escape(words(one))).append("</li>\n"));
+            page.append("</ul>\n");
+        }
+        if (!closing(table).isEmpty()) {
+            page.append("<p>Rounding taken off so that it closes: ")
+                    .append(TextTable.escape(closing(table)))
+                    .append("</p>\n");
         }
         if (comparison != null) {
             page.append(comparison.toHtml());

@@ -1,0 +1,670 @@
+package org.beefyield.data.testkit;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.function.BiConsumer;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Assume;
+import net.jqwik.api.Example;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
+import org.beefyield.data.TableReader;
+import org.beefyield.data.TableWriter;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.Expectation;
+import org.beefyield.table.ExtraColumn;
+import org.beefyield.table.Range;
+import org.beefyield.table.SpecificationRow;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableDefinition;
+import org.beefyield.table.Variable;
+import org.beefyield.table.YieldTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What the owner of a yield table should know to hold before others use it. A test class extends this one and returns
+ * the table; jqwik then runs every test below.
+ *
+ * <p>The tests fall into three parts:
+ * <ul>
+ *   <li>What the table promises, looked at through the estimates that an application gets: every level adds up to the
+ *       carcass, no share is below 0, shares between grades lie between those of the grades around them, and what the
+ *       table expects of itself holds. A {@link YieldTable} is proved when it is built, so these fail only if estimates
+ *       and proof disagree.
+ *   <li>Its identity: the order of rows means nothing, a folder and a zip read back equal, the digest is what it was.
+ *   <li>A baseline, such as the edition in use ({@link #baseline()}): no cut moves beyond a budget in any way of cutting,
+ *       and nothing that a user may rely on is gone or means something else. Without a baseline these are skipped. Where
+ *       a change is meant, the owner takes a new baseline or overrides the test that it breaks.
+ * </ul>
+ *
+ * <p>Carcasses are random; jqwik reports the seed of a failure and repeats it at the next run. A test class that holds a
+ * table of ordinary size runs in seconds.
+ */
+public abstract class YieldTableContract {
+    private static final int LISTED = 20;
+    private static final double NOISE = 1e-9;
+
+    private @Nullable YieldTable table;
+    private @Nullable List<CuttingSpecification> specifications;
+    private final Map<CuttingSpecification, YieldEstimator> estimators = new LinkedHashMap<>();
+
+    /** For test classes. */
+    protected YieldTableContract() {}
+
+    /**
+     * The table under test.
+     *
+     * @return the table, built or read anew or the same at each call
+     */
+    protected abstract YieldTable table();
+
+    /**
+     * The table to compare with, such as the edition in use.
+     *
+     * @return the baseline; empty, unless overridden, which skips the tests that need one
+     */
+    protected Optional<YieldTable> baseline() {
+        return Optional.empty();
+    }
+
+    /**
+     * How far any cut may move from the baseline anywhere in the range that both allow.
+     *
+     * @return g per kg of carcass, 0 or more; 0 unless overridden
+     */
+    protected double budgetGPerKg() {
+        return 0;
+    }
+
+    /**
+     * The digest that the table must have, for an edition that must not change any more.
+     *
+     * @return 64 hexadecimal digits; empty, unless overridden, which leaves the digest free
+     */
+    protected Optional<String> digest() {
+        return Optional.empty();
+    }
+
+    /**
+     * Carcasses in the table's allowed range, for tests that a subclass adds ({@code @ForAll("carcasses")}).
+     *
+     * @return carcasses of every category served, with grades of every form
+     */
+    @Provide
+    protected Arbitrary<Carcass> carcasses() {
+        return Carcasses.of(tableUnderTest());
+    }
+
+    private YieldTable tableUnderTest() {
+        YieldTable its = table;
+        if (its == null) {
+            its = table();
+            table = its;
+        }
+        return its;
+    }
+
+    private static void fail(List<String> failures) {
+        if (!failures.isEmpty()) {
+            int more = failures.size() - LISTED;
+            throw new AssertionError(failures.stream().limit(LISTED).collect(Collectors.joining("\n"))
+                    + (more > 0 ? "\nand " + more + " more" : ""));
+        }
+    }
+
+    // what the table promises
+
+    /**
+     * At every level, under every specification, the cuts add up to the carcass within 1e-12 of it.
+     *
+     * @param carcass any carcass in the allowed range
+     */
+    @Property(tries = 200)
+    public void everyLevelAddsUpToTheCarcass(@ForAll("carcasses") Carcass carcass) {
+        fail(forEachWay(carcass, ShareChecks::closure));
+    }
+
+    /**
+     * No cut of any level is below 0.
+     *
+     * @param carcass any carcass in the allowed range
+     */
+    @Property(tries = 200)
+    public void noShareIsBelowZero(@ForAll("carcasses") Carcass carcass) {
+        fail(forEachWay(carcass, ShareChecks::positivity));
+    }
+
+    /**
+     * Between grades a share lies between those of the four whole positions around, and it runs into the next position
+     * without a jump.
+     *
+     * @param carcass any carcass in the allowed range
+     */
+    @Property(tries = 200)
+    public void estimatesRunFromGradeToGradeWithoutAJump(@ForAll("carcasses") Carcass carcass) {
+        fail(forEachWay(carcass, ShareChecks::continuity));
+    }
+
+    /** One check of the shares at a grade and weight. */
+    private interface Check {
+        List<String> of(ShareChecks checks, double conformation, double fat, double weightKg);
+    }
+
+    private List<String> forEachWay(Carcass carcass, Check check) {
+        List<String> failures = new ArrayList<>();
+        for (CuttingSpecification specification : specifications()) {
+            failures.addAll(check.of(
+                    checks(carcass.category(), specification),
+                    carcass.conformation().position(),
+                    carcass.fatClass().position(),
+                    carcass.coldWeightKg()));
+        }
+        return failures;
+    }
+
+    private ShareChecks checks(Category category, CuttingSpecification specification) {
+        YieldTable its = tableUnderTest();
+        YieldEstimator estimator = estimators.computeIfAbsent(specification, this::estimator);
+        return new ShareChecks(
+                its.definition(),
+                its.layout(),
+                "category " + category + (specification.name().isEmpty() ? "" : ", " + specification),
+                Shares.of(estimator, category));
+    }
+
+    private YieldEstimator estimator(CuttingSpecification specification) {
+        YieldTable its = tableUnderTest();
+        // a table with ways and no specification of its own has no estimator without one
+        YieldTable withOne = its.specifications().isEmpty()
+                ? YieldTable.of(changed(its.definition(), rows(specification), List.of()))
+                : its;
+        return YieldEstimator.of(withOne).with(specification);
+    }
+
+    private static List<SpecificationRow> rows(CuttingSpecification specification) {
+        return specification.ways().entrySet().stream()
+                .map(entry -> new SpecificationRow(specification.name(), entry.getKey(), entry.getValue()))
+                .toList();
+    }
+
+    /** The table's own specifications, and as many more as it takes to use every way of every cut. */
+    private List<CuttingSpecification> specifications() {
+        List<CuttingSpecification> all = specifications;
+        if (all == null) {
+            YieldTable its = tableUnderTest();
+            all = new ArrayList<>(its.specifications());
+            all.addAll(covering(ways(its.definition()), Map.of()));
+            specifications = all;
+        }
+        return all;
+    }
+
+    /** Ways of every cut that has any. */
+    private static Map<String, Set<String>> ways(TableDefinition definition) {
+        Map<String, Set<String>> ways = new TreeMap<>();
+        Stream.concat(
+                        definition.breakdown().stream().map(row -> List.of(row.parent(), row.way())),
+                        definition.breakdownByClass().stream().map(row -> List.of(row.parent(), row.way())))
+                .filter(row -> !row.get(1).equals(BreakdownRow.ANY))
+                .forEach(row -> ways.computeIfAbsent(row.get(0), parent -> new TreeSet<>())
+                        .add(row.get(1)));
+        return ways;
+    }
+
+    /**
+     * Specifications that use every way of every cut at least once.
+     *
+     * @param preferred ways to go through where another table has the cut too; a cut that is not in it takes its own
+     */
+    private static List<CuttingSpecification> covering(
+            Map<String, Set<String>> ways, Map<String, List<String>> preferred) {
+        int most = ways.values().stream().mapToInt(Set::size).max().orElse(1);
+        List<CuttingSpecification> covering = new ArrayList<>();
+        for (int i = 0; i < most; i++) {
+            Map<String, String> chosen = new LinkedHashMap<>();
+            for (Map.Entry<String, Set<String>> entry : ways.entrySet()) {
+                List<String> its = preferred.getOrDefault(entry.getKey(), List.copyOf(entry.getValue()));
+                chosen.put(entry.getKey(), its.get(i % its.size()));
+            }
+            covering.add(
+                    ways.isEmpty()
+                            ? CuttingSpecification.NONE
+                            : CuttingSpecification.of("way no. " + (i + 1) + " of each cut", chosen));
+        }
+        return covering;
+    }
+
+    /**
+     * What the table expects of itself holds in the differences of estimates, at every whole position and at weights
+     * over the range, under each of its cutting specifications.
+     */
+    @Example
+    public void whatTheTableExpectsOfItselfHolds() {
+        YieldTable its = tableUnderTest();
+        List<CuttingSpecification> declared = its.specifications().isEmpty() ? specifications() : its.specifications();
+        List<String> failures = new ArrayList<>();
+        for (List<Category> group : its.categoryGroups()) {
+            for (CuttingSpecification specification : declared) {
+                ShareChecks checks = checks(group.get(0), specification);
+                its.definition().expectations().forEach(each -> failures.addAll(checks.expectation(each)));
+            }
+        }
+        fail(failures);
+    }
+
+    // its identity
+
+    /**
+     * Rows in another order make the same table: the same digest, and the same estimates but for noise.
+     *
+     * @param seed seed of the order
+     */
+    @Property(tries = 10)
+    public void theOrderOfRowsMeansNothing(@ForAll long seed) {
+        YieldTable its = tableUnderTest();
+        YieldTable shuffled = YieldTable.of(shuffled(its.definition(), new Random(seed)));
+        List<String> failures = new ArrayList<>();
+        if (!shuffled.digest().equals(its.digest())) {
+            failures.add("rows in another order give digest " + shuffled.digest() + " in place of " + its.digest());
+        }
+        TableComparison.of(its, shuffled)
+                .beyond(0)
+                .forEach(difference -> failures.add("rows in another order move " + moved(difference)));
+        fail(failures);
+    }
+
+    private static TableDefinition shuffled(TableDefinition definition, Random random) {
+        Map<String, List<Integer>> orders = new LinkedHashMap<>();
+        BiConsumer<String, Integer> order = (resource, size) -> {
+            List<Integer> indexes = new ArrayList<>();
+            for (int i = 0; i < size; i++) {
+                indexes.add(i);
+            }
+            Collections.shuffle(indexes, random);
+            orders.put(resource, indexes);
+        };
+        order.accept("breakdown", definition.breakdown().size());
+        order.accept("breakdown-by-class", definition.breakdownByClass().size());
+        order.accept("quartering", definition.quartering().size());
+        order.accept("coefficient-notes", definition.coefficientNotes().size());
+        order.accept("expectations", definition.expectations().size());
+        order.accept("names", definition.names().size());
+        order.accept("sources", definition.sources().size());
+        Function<String, List<Integer>> of = resource -> orders.getOrDefault(resource, List.of());
+        return new TableDefinition(
+                definition.name(),
+                definition.version(),
+                definition.title(),
+                definition.description(),
+                definition.licenses(),
+                definition.levels(),
+                definition.reference(),
+                definition.fitted(),
+                definition.allowed(),
+                definition.widthFit(),
+                definition.terms(),
+                definition.categories(),
+                definition.basis(),
+                definition.decimals(),
+                definition.cuts(),
+                inOrder(definition.breakdown(), of.apply("breakdown")),
+                inOrder(definition.breakdownByClass(), of.apply("breakdown-by-class")),
+                definition.specifications(),
+                inOrder(definition.quartering(), of.apply("quartering")),
+                inOrder(definition.coefficientNotes(), of.apply("coefficient-notes")),
+                inOrder(definition.expectations(), of.apply("expectations")),
+                inOrder(definition.names(), of.apply("names")),
+                inOrder(definition.sources(), of.apply("sources")),
+                definition.extraColumns().stream()
+                        .map(extra -> orders.containsKey(extra.resource())
+                                ? new ExtraColumn(
+                                        extra.resource(),
+                                        extra.column(),
+                                        extra.type(),
+                                        inOrder(extra.values(), of.apply(extra.resource())))
+                                : extra)
+                        .toList(),
+                definition.provenance());
+    }
+
+    private static <T> List<T> inOrder(List<T> rows, List<Integer> order) {
+        return order.stream().map(rows::get).toList();
+    }
+
+    /** The table with other specifications and expectations. */
+    private static TableDefinition changed(
+            TableDefinition definition, List<SpecificationRow> specifications, List<Expectation> expectations) {
+        return new TableDefinition(
+                definition.name(),
+                definition.version(),
+                definition.title(),
+                definition.description(),
+                definition.licenses(),
+                definition.levels(),
+                definition.reference(),
+                definition.fitted(),
+                definition.allowed(),
+                definition.widthFit(),
+                definition.terms(),
+                definition.categories(),
+                definition.basis(),
+                definition.decimals(),
+                definition.cuts(),
+                definition.breakdown(),
+                definition.breakdownByClass(),
+                specifications,
+                definition.quartering(),
+                definition.coefficientNotes(),
+                expectations,
+                definition.names(),
+                definition.sources(),
+                List.of(),
+                definition.provenance());
+    }
+
+    /** The table, written to a folder, reads back equal, and writing that gives the same bytes. */
+    @Example
+    public void aFolderReadsBackEqual() {
+        readsBack("table");
+    }
+
+    /** The table, written to a zip, reads back equal, and writing that gives the same bytes. */
+    @Example
+    public void aZipReadsBackEqual() {
+        readsBack("table.zip");
+    }
+
+    private void readsBack(String name) {
+        YieldTable its = tableUnderTest();
+        try {
+            Path temp = Files.createTempDirectory("table");
+            try {
+                Path first = temp.resolve("first").resolve(name);
+                Path second = temp.resolve("second").resolve(name);
+                TableWriter.write(its, first);
+                YieldTable back = TableReader.read(first);
+                if (!back.equals(its)) {
+                    fail(List.of("written and read, " + its.identity() + " comes back as " + back.identity()));
+                }
+                TableWriter.write(back, second);
+                fail(differentFiles(first, second));
+            } finally {
+                delete(temp);
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static List<String> differentFiles(Path first, Path second) throws IOException {
+        List<String> failures = new ArrayList<>();
+        try (Stream<Path> files = Files.walk(first)) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                Path again = second.resolve(first.relativize(file).toString());
+                if (Files.mismatch(file, again) >= 0) {
+                    failures.add(file.getFileName() + " has other bytes when it is written again, from byte "
+                            + Files.mismatch(file, again));
+                }
+            }
+        }
+        return failures;
+    }
+
+    private static void delete(Path folder) throws IOException {
+        try (Stream<Path> files = Files.walk(folder)) {
+            for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {
+                Files.delete(file);
+            }
+        }
+    }
+
+    /** The digest of the table is the one declared, if one is, and that of the same table built once more. */
+    @Example
+    public void theDigestIsStable() {
+        YieldTable its = tableUnderTest();
+        List<String> failures = new ArrayList<>();
+        String again = YieldTable.of(its.definition()).digest();
+        if (!again.equals(its.digest())) {
+            failures.add("built twice, the table has digest " + its.digest() + " and " + again);
+        }
+        digest().filter(declared -> !declared.equals(its.digest()))
+                .ifPresent(declared -> failures.add("the digest is " + its.digest() + ", declared is " + declared
+                        + ": something in the table was changed"));
+        fail(failures);
+    }
+
+    // against the baseline
+
+    private YieldTable neededBaseline() {
+        Optional<YieldTable> its = baseline();
+        Assume.that(its.isPresent());
+        return its.orElseThrow();
+    }
+
+    private static String moved(TableComparison.Difference difference) {
+        return difference.cut() + " at level " + difference.level() + " by "
+                + ShareChecks.gPerKg(difference.differenceGPerKg() / 1000) + " at " + difference.where();
+    }
+
+    /**
+     * No cut of any level moves more than {@link #budgetGPerKg()} anywhere in the range that both tables allow: under
+     * the cutting specifications that both have, and in every other way of cutting that both have.
+     */
+    @Example
+    public void noCutMovesBeyondTheBudget() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        double budget = budgetGPerKg();
+        Set<String> failures = new LinkedHashSet<>();
+        List<TableComparison> comparisons = new ArrayList<>();
+        comparisons.add(TableComparison.of(before, now));
+        Map<String, Set<String>> waysBefore = ways(before.definition());
+        Map<String, Set<String>> waysNow = ways(now.definition());
+        Map<String, List<String>> common = new TreeMap<>();
+        waysBefore.forEach((parent, its) -> {
+            List<String> both = new ArrayList<>(its);
+            both.retainAll(waysNow.getOrDefault(parent, Set.of()));
+            if (!both.isEmpty()) {
+                common.put(parent, both);
+            }
+        });
+        if (!common.isEmpty()) {
+            comparisons.add(TableComparison.of(everyWay(before, waysBefore, common), everyWay(now, waysNow, common)));
+        }
+        for (TableComparison comparison : comparisons) {
+            comparison
+                    .beyond(budget)
+                    .forEach(difference ->
+                            failures.add(moved(difference) + "; the budget is " + ShareChecks.gPerKg(budget / 1000)));
+        }
+        fail(List.copyOf(failures));
+    }
+
+    private static YieldTable everyWay(
+            YieldTable table, Map<String, Set<String>> ways, Map<String, List<String>> common) {
+        List<SpecificationRow> rows = new ArrayList<>();
+        covering(ways, common).forEach(specification -> rows.addAll(rows(specification)));
+        return YieldTable.of(changed(table.definition(), rows, List.of()));
+    }
+
+    /** Every cut of the baseline still stands at its levels, and is of the same kind. */
+    @Example
+    public void everyCutOfTheBaselineIsStillThere() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        List<String> failures = new ArrayList<>();
+        for (int level = 0; level < before.levels().size(); level++) {
+            String name = before.levels().get(level);
+            List<Cut> its = now.levels().contains(name)
+                    ? now.layout().cutsAt(now.layout().levelIndex(name))
+                    : List.of();
+            Map<String, Cut> byCode = its.stream().collect(Collectors.toMap(Cut::code, cut -> cut));
+            for (Cut cut : before.layout().cutsAt(level)) {
+                Cut still = byCode.get(cut.code());
+                if (still == null) {
+                    failures.add("cut " + cut.code() + " stands at level " + name + " of " + before.identity()
+                            + " and no more at that of " + now.identity());
+                } else if (still.kind() != cut.kind()) {
+                    failures.add(
+                            "cut " + cut.code() + " was of kind " + cut.kind().code() + " in " + before.identity()
+                                    + " and is of kind " + still.kind().code() + " in " + now.identity());
+                }
+            }
+        }
+        fail(failures);
+    }
+
+    /** Every category of the baseline is still served. */
+    @Example
+    public void everyCategoryOfTheBaselineIsStillServed() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        List<String> failures = new ArrayList<>();
+        for (Category category : before.definition().categories()) {
+            if (!now.definition().categories().contains(category)) {
+                failures.add("category " + category + " is served by " + before.identity() + " and no more by "
+                        + now.identity() + ", which serves " + now.letters());
+            }
+        }
+        fail(failures);
+    }
+
+    /** Neither the allowed nor the fitted range is narrower than the baseline's. */
+    @Example
+    public void noRangeOfTheBaselineIsNarrowed() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        List<String> failures = new ArrayList<>();
+        for (Variable variable : Variable.values()) {
+            narrowed(
+                    failures,
+                    "allowed range of " + variable.code(),
+                    before.definition().allowed().of(variable),
+                    now.definition().allowed().of(variable));
+            narrowed(
+                    failures,
+                    "fitted range of " + variable.code(),
+                    before.definition().fitted().of(variable),
+                    now.definition().fitted().of(variable));
+        }
+        fail(failures);
+    }
+
+    private static void narrowed(List<String> failures, String what, Range before, Range now) {
+        if (now.low() > before.low() || now.high() < before.high()) {
+            failures.add("the " + what + " was " + before + " and is narrowed to " + now);
+        }
+    }
+
+    /** Every cutting specification of the baseline still cuts everything in the same way. */
+    @Example
+    public void everySpecificationOfTheBaselineCutsAsBefore() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        Map<String, CuttingSpecification> byName =
+                now.specifications().stream().collect(Collectors.toMap(CuttingSpecification::name, each -> each));
+        List<String> failures = new ArrayList<>();
+        for (CuttingSpecification specification : before.specifications()) {
+            CuttingSpecification still = byName.get(specification.name());
+            if (still == null) {
+                failures.add("cutting specification " + specification + " of " + before.identity() + " is gone; "
+                        + now.identity() + " has "
+                        + (byName.isEmpty() ? "none" : String.join(", ", byName.keySet())));
+            } else {
+                specification.ways().forEach((parent, way) -> {
+                    String its = still.ways().get(parent);
+                    if (!way.equals(its)) {
+                        failures.add("cutting specification " + specification + " cut " + parent + " the way " + way
+                                + " and cuts it "
+                                + (its == null ? "in no way of its own" : "the way " + its));
+                    }
+                });
+            }
+        }
+        fail(failures);
+    }
+
+    /** Everything that the baseline expects of itself the table still expects, as strictly and over as wide a range. */
+    @Example
+    public void everyExpectationOfTheBaselineIsStillMade() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        List<String> failures = new ArrayList<>();
+        for (Expectation expectation : before.definition().expectations()) {
+            if (now.definition().expectations().stream().noneMatch(its -> includes(its, expectation))) {
+                failures.add(before.identity() + " expects that " + ShareChecks.words(expectation) + "; "
+                        + now.identity() + " does so no more");
+            }
+        }
+        fail(failures);
+    }
+
+    private static boolean includes(Expectation wider, Expectation narrower) {
+        return Objects.equals(wider.cut(), narrower.cut())
+                && wider.kind() == narrower.kind()
+                && wider.level().equals(narrower.level())
+                && wider.variable() == narrower.variable()
+                && wider.direction() == narrower.direction()
+                && (wider.strict() || !narrower.strict())
+                && (wider.over() == Expectation.Over.ALLOWED || wider.over() == narrower.over());
+    }
+
+    /** Every quartering of the baseline still divides every cut as before. */
+    @Example
+    public void everyQuarteringOfTheBaselineDividesAsBefore() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        List<String> failures = new ArrayList<>();
+        for (String name : before.quarterings()) {
+            if (!now.quarterings().contains(name)) {
+                failures.add("quartering " + name + " of " + before.identity() + " is gone; " + now.identity() + " has "
+                        + (now.quarterings().isEmpty() ? "none" : String.join(", ", now.quarterings())));
+                continue;
+            }
+            Map<String, Double> its = now.foreShares(name);
+            before.foreShares(name).forEach((cut, share) -> {
+                Double still = its.get(cut);
+                if (still == null || Math.abs(still - share) > NOISE) {
+                    failures.add("quartering " + name + " had " + share + " of " + cut + " in the forequarter and has "
+                            + (still == null ? "no such cut" : still));
+                }
+            });
+        }
+        fail(failures);
+    }
+
+    /** The carcasses behind the table were handled as those behind the baseline. */
+    @Example
+    public void theBasisIsThatOfTheBaseline() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        if (!before.definition().basis().equals(now.definition().basis())) {
+            fail(List.of("the basis was " + before.definition().basis() + " and is "
+                    + now.definition().basis()));
+        }
+    }
+}

@@ -1,0 +1,306 @@
+package org.beefyield.data.command;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.beefyield.data.ShippedTables;
+import org.beefyield.data.TableReader;
+import org.beefyield.data.TableWriter;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.table.YieldTable;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class TableCommandTest {
+    private static final YieldTable SHIPPED = ShippedTables.boneless2026();
+    private static final Path SHIPPED_FILES = Path.of("src/main/resources/org/beefyield/data/tables/boneless-2026");
+
+    @TempDir
+    Path folder;
+
+    private Path baseline;
+    private Path table;
+    private String out = "";
+    private String err = "";
+
+    @BeforeEach
+    void copyTheShippedTable() throws IOException {
+        baseline = folder.resolve("in-use.zip");
+        TableWriter.write(SHIPPED, baseline);
+        table = Files.createDirectory(folder.resolve("hall"));
+        try (Stream<Path> files = Files.list(SHIPPED_FILES)) {
+            for (Path file : files.toList()) {
+                Files.copy(file, table.resolve(file.getFileName()));
+            }
+        }
+    }
+
+    private int run(String... arguments) {
+        ByteArrayOutputStream outBytes = new ByteArrayOutputStream();
+        ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
+        int code = Main.run(
+                Stream.concat(Stream.of("table"), Stream.of(arguments)).toList(),
+                new PrintStream(outBytes, true, UTF_8),
+                new PrintStream(errBytes, true, UTF_8));
+        out = outBytes.toString(UTF_8);
+        err = errBytes.toString(UTF_8);
+        return code;
+    }
+
+    private void replace(String file, String text, String other) throws IOException {
+        String whole = Files.readString(table.resolve(file));
+        assertThat(whole).containsOnlyOnce(text);
+        Files.writeString(table.resolve(file), whole.replace(text, other));
+    }
+
+    /** Moves 4 g/kg of every carcass from bone to meat. */
+    private void moveFromBoneToMeat() throws IOException {
+        replace("breakdown.csv", "*,*,carcass,meat,693.119,", "*,*,carcass,meat,697.119,");
+        replace("breakdown.csv", "ABE,*,carcass,meat,693.119,", "ABE,*,carcass,meat,697.119,");
+        replace("breakdown.csv", "\nD,*,carcass,meat,693.119,", "\nD,*,carcass,meat,697.119,");
+        replace("breakdown.csv", "*,*,carcass,bone,188.671,", "*,*,carcass,bone,184.671,");
+    }
+
+    // exit code 0
+
+    @Test
+    void aGoodTableIsProvedAndEndsWithZero() {
+        assertThat(run("--table", table.toString())).isZero();
+
+        assertThat(err).isEmpty();
+        assertThat(out.lines().toList().subList(0, 7))
+                .containsExactly(
+                        "Table " + SHIPPED.identity() + ": Boneless yields of graded beef carcasses, edition 2026",
+                        "",
+                        "Rounding taken off so that it closes: meat, per_100kg: 0.0002 g/kg; meat,"
+                                + " per_conformation_point: -0.0003 g/kg",
+                        "",
+                        "Proved over categories C E A B D, conformation 1 to 18, fat 1 to 15 (270 nodes), 150 to 600 kg;"
+                                + " every way of every cut; expectations under the cutting specifications steaks, joints,"
+                                + " trim",
+                        "",
+                        out.lines().toList().get(6));
+        assertThat(out).endsWith(SHIPPED.proof().toText());
+        assertThat(out).doesNotContain("against").doesNotContain("moves");
+    }
+
+    @Test
+    void equalTablesDifferNowhere() {
+        assertThat(run("--table", table.toString(), "--baseline", baseline.toString(), "--budget", "0"))
+                .isZero();
+
+        assertThat(out).contains("Table " + SHIPPED.identity() + " against " + SHIPPED.identity() + "\n");
+        List<String> rows = out.lines()
+                .dropWhile(line -> !line.startsWith("cut "))
+                .skip(2)
+                .takeWhile(line -> !line.isEmpty())
+                .toList();
+        assertThat(rows)
+                .hasSizeGreaterThan(30)
+                .allSatisfy(row -> assertThat(row).matches("[a-z-]+ +(tissue|primal|retail) +\\+0\\.00  equal"));
+        assertThat(out).endsWith("\nNo cut moves more than 0 g/kg anywhere\n");
+    }
+
+    @Test
+    void aMoveWithinTheBudgetEndsWithZero() throws IOException {
+        moveFromBoneToMeat();
+
+        assertThat(run("--table=" + table, "--baseline=" + baseline, "--budget=4"))
+                .isZero();
+        assertThat(out).contains("-4.00").endsWith("\nNo cut moves more than 4 g/kg anywhere\n");
+    }
+
+    @Test
+    void withoutABudgetNoMoveIsTooFar() throws IOException {
+        moveFromBoneToMeat();
+
+        assertThat(run("--table", table.toString(), "--baseline", baseline.toString()))
+                .isZero();
+        assertThat(out).contains("-4.00").doesNotContain("budget").doesNotContain("more than");
+    }
+
+    // exit code 1
+
+    @Test
+    void aMoveBeyondTheBudgetEndsWithOneAndNamesEveryCutThatMovesFurther() throws IOException {
+        moveFromBoneToMeat();
+
+        assertThat(run("--table", table.toString(), "--baseline", baseline.toString(), "--budget", "3.5"))
+                .isEqualTo(1);
+
+        assertThat(err).isEmpty();
+        // the difference is the same everywhere, so where it is largest is a matter of the last digits
+        String where = " g/kg at category [CEABD], [a-z]+, [SEUROP][-=+] [1-5][-=+], [0-9.]+ kg\n";
+        assertThat(out)
+                .containsPattern("\n\n4 cuts move more than 3\\.5 g/kg:\n"
+                        + "  meat at level tissue: 4\\.0000" + where
+                        + "  bone at level tissue: -4\\.0000" + where
+                        + "  bone at level primal: -4\\.0000" + where
+                        + "  bone at level retail: -4\\.0000" + where + "$");
+    }
+
+    @Test
+    void oneCutThatMovesFurtherIsSaidInTheSingular() throws IOException {
+        replace("breakdown.csv", ",meat,topside,99.372,", ",meat,topside,102.372,");
+        replace("breakdown.csv", ",meat,silverside,70.184,", ",meat,silverside,68.684,");
+        replace("breakdown.csv", ",meat,eye-of-round,28.133,", ",meat,eye-of-round,26.633,");
+
+        assertThat(run("--table", table.toString(), "--baseline", baseline.toString(), "--budget", "2.3"))
+                .isEqualTo(1);
+        assertThat(out)
+                .containsPattern(
+                        "\n1 cut moves more than 2\\.3 g/kg:\n  topside at level primal: 2\\.[0-9]{4} g/kg at ");
+    }
+
+    @Test
+    void aRefusedTableEndsWithOneAndShowsEveryProblemByFile() throws IOException {
+        replace("breakdown.csv", "*,*,carcass,bone,188.671,", "*,*,carcass,bone,bony,");
+        replace("sources.csv", "boning-loss,", "boning-loss,x");
+        replace("cuts.csv", "\nbone,", "\nBone,");
+
+        assertThat(run("--table", table.toString(), "--baseline", baseline.toString(), "--budget", "5"))
+                .isEqualTo(1);
+
+        assertThat(err).isEmpty();
+        assertThat(out.lines().toList().subList(0, 5))
+                .satisfiesExactly(
+                        line -> assertThat(line).isEqualTo("The table is refused, 3 problems"),
+                        line -> assertThat(line).isEqualTo(table + "/cuts.csv"),
+                        line -> assertThat(line)
+                                .startsWith("  " + table + "/cuts.csv line ")
+                                .endsWith("cut \"Bone\" is not lower-case letters and digits joined by single hyphens"),
+                        line -> assertThat(line).isEqualTo(table + "/breakdown.csv"),
+                        line -> assertThat(line)
+                                .isEqualTo(
+                                        "  " + table + "/breakdown.csv line 4, level_g_per_kg: \"bony\" is not a plain"
+                                                + " number such as 342.5"));
+    }
+
+    @Test
+    void aTableThatIsNotProvedIsRefusedWithItsPlace() throws IOException {
+        replace("breakdown.csv", "*,*,carcass,loss,6,", "*,*,carcass,loss,5,");
+
+        assertThat(run("--table", table.toString())).isEqualTo(1);
+        assertThat(out)
+                .startsWith("The table is refused, 1 problem\n" + table + "/breakdown.csv\n  " + table
+                        + "/breakdown.csv, level_g_per_kg: \"999\": the children of carcass add up to 999, not 1000;");
+    }
+
+    @Test
+    void noPageIsWrittenForARefusedTable() throws IOException {
+        replace("breakdown.csv", "*,*,carcass,loss,6,", "*,*,carcass,loss,5,");
+        Path page = folder.resolve("page.html");
+
+        assertThat(run("--table", table.toString(), "--html", page.toString())).isEqualTo(1);
+        assertThat(page).doesNotExist();
+    }
+
+    // exit code 2
+
+    @Test
+    void noSuchTableEndsWithTwo() {
+        Path none = folder.resolve("none");
+
+        assertThat(run("--table", none.toString())).isEqualTo(2);
+        assertThat(out).isEmpty();
+        assertThat(err).isEqualTo(none + ": there is no such folder or zip file\n");
+    }
+
+    @Test
+    void noSuchBaselineEndsWithTwo() {
+        Path none = folder.resolve("none");
+
+        assertThat(run("--table", table.toString(), "--baseline", none.toString()))
+                .isEqualTo(2);
+        assertThat(out).isEmpty();
+        assertThat(err).isEqualTo(none + ": there is no such folder or zip file\n");
+    }
+
+    @Test
+    void aBaselineThatIsRefusedEndsWithTwo() throws IOException {
+        replace("breakdown.csv", "*,*,carcass,loss,6,", "*,*,carcass,loss,5,");
+
+        assertThat(run("--table", baseline.toString(), "--baseline", table.toString()))
+                .isEqualTo(2);
+        assertThat(err).startsWith(table + "/breakdown.csv, level_g_per_kg: ");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "''                        | option --table is missing",
+                "--tabel x                 | unknown option \"--tabel\"; options: --table --baseline --budget --html --help",
+                "--table                   | option --table needs a value",
+                "--table=                  | option --table has an empty value",
+                "--table x --table y       | option --table stands twice",
+                "x                         | unknown option \"x\"; options: --table --baseline --budget --html --help",
+                "--table x --budget 5      | --budget needs a --baseline to hold the table against",
+                "--table x --baseline y --budget five | --budget \"five\" is not a number such as 15",
+                "--table x --baseline y --budget -1   | --budget -1 is below 0",
+            })
+    void anOptionThatIsNotUnderstoodEndsWithTwo(String options, String message) {
+        assertThat(run(options.isEmpty() ? new String[0] : options.split(" "))).isEqualTo(2);
+        assertThat(out).isEmpty();
+        assertThat(err).isEqualTo(message + "\n" + TableCommand.USAGE);
+    }
+
+    @Test
+    void aPageThatCantBeWrittenEndsWithTwo() {
+        assertThat(run("--table", table.toString(), "--html", folder.toString()))
+                .isEqualTo(2);
+        assertThat(err).startsWith(folder + " can't be written: ");
+    }
+
+    @Test
+    void helpEndsWithZero() {
+        assertThat(run("--help")).isZero();
+        assertThat(out).isEqualTo(TableCommand.USAGE);
+        assertThat(err).isEmpty();
+    }
+
+    // the page
+
+    @Test
+    void thePageSaysTheSame() throws IOException {
+        moveFromBoneToMeat();
+        replace("datapackage.json", "\"title\": \"Boneless", "\"title\": \"<b>Boneless & co");
+        Path page = folder.resolve("new/folder/page.html");
+
+        assertThat(run(
+                        "--table",
+                        table.toString(),
+                        "--baseline",
+                        baseline.toString(),
+                        "--budget",
+                        "3.5",
+                        "--html",
+                        page.toString()))
+                .isEqualTo(1);
+
+        YieldTable moved = TableReader.read(table);
+        assertThat(out).endsWith("\n\nPage written to " + page + "\n");
+        assertThat(Files.readString(page))
+                .startsWith("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">")
+                .endsWith("</body></html>\n")
+                .contains("<h1>Table " + moved.identity() + "</h1>")
+                .contains("&lt;b&gt;Boneless &amp; co yields")
+                .doesNotContain("<b>Boneless")
+                .contains(
+                        "<strong>4 cuts move more than 3.5 g/kg</strong></p>\n<ul>\n<li>meat at level tissue: 4.0000 g/kg")
+                .contains("<p>Rounding taken off so that it closes: meat, per_100kg: 0.0002 g/kg; meat,")
+                .contains("Table " + moved.identity() + " against " + SHIPPED.identity())
+                .contains(moved.proof().toHtml())
+                .contains(Cautions.PLANNING);
+    }
+}

@@ -1,0 +1,169 @@
+package org.beefyield.data.defects;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.function.UnaryOperator;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
+import org.beefyield.table.Basis;
+import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.ClassRow;
+import org.beefyield.table.CoefficientNote;
+import org.beefyield.table.CutName;
+import org.beefyield.table.Expectation;
+import org.beefyield.table.ExtraColumn;
+import org.beefyield.table.QuarteringRow;
+import org.beefyield.table.ReferencePoint;
+import org.beefyield.table.Source;
+import org.beefyield.table.SpecificationRow;
+import org.beefyield.table.TableDefinition;
+import org.beefyield.table.TableRange;
+import org.beefyield.table.Term;
+
+/** A definition of which every part can be spoilt. */
+public final class Draft {
+    private final TableDefinition original;
+    public String name;
+    public final List<String> levels;
+    public ReferencePoint reference;
+    public TableRange fitted;
+    public TableRange allowed;
+    public double widthFit;
+    public final List<Term> terms;
+    public final List<Category> categories;
+    public final Map<String, Integer> decimals;
+    public final List<Cut> cuts;
+    public final List<BreakdownRow> breakdown;
+    public final List<ClassRow> byClass;
+    public final List<SpecificationRow> specifications;
+    public final List<QuarteringRow> quartering;
+    public final List<CoefficientNote> notes;
+    public final List<Expectation> expectations;
+    public final List<CutName> names;
+    public final List<Source> sources;
+    public Basis basis;
+    public final List<ExtraColumn> extraColumns;
+
+    public Draft(TableDefinition original) {
+        this.original = original;
+        name = original.name();
+        levels = new ArrayList<>(original.levels());
+        reference = original.reference();
+        fitted = original.fitted();
+        allowed = original.allowed();
+        widthFit = original.widthFit();
+        terms = new ArrayList<>(original.terms());
+        categories = new ArrayList<>(original.categories());
+        decimals = new LinkedHashMap<>(original.decimals());
+        cuts = new ArrayList<>(original.cuts());
+        breakdown = new ArrayList<>(original.breakdown());
+        byClass = new ArrayList<>(original.breakdownByClass());
+        specifications = new ArrayList<>(original.specifications());
+        quartering = new ArrayList<>(original.quartering());
+        notes = new ArrayList<>(original.coefficientNotes());
+        expectations = new ArrayList<>(original.expectations());
+        names = new ArrayList<>(original.names());
+        sources = new ArrayList<>(original.sources());
+        basis = original.basis();
+        extraColumns = new ArrayList<>(original.extraColumns());
+    }
+
+    public TableDefinition build() {
+        return new TableDefinition(
+                name,
+                original.version(),
+                original.title(),
+                original.description(),
+                original.licenses(),
+                levels,
+                reference,
+                fitted,
+                allowed,
+                widthFit,
+                terms,
+                categories,
+                basis,
+                decimals,
+                cuts,
+                breakdown,
+                byClass,
+                specifications,
+                quartering,
+                notes,
+                expectations,
+                names,
+                sources,
+                extraColumns,
+                original.provenance());
+    }
+
+    /** Index of the first row of coefficients with that way, parent and child. */
+    public int row(String way, String parent, String cut) {
+        return index(
+                breakdown, row -> row.way() + " " + row.parent() + " " + row.cut(), way + " " + parent + " " + cut);
+    }
+
+    /** Index of a cell. */
+    public int cell(String parent, String conformation, String fatClass, String cut) {
+        return index(
+                byClass,
+                row -> row.parent() + " " + row.conformation() + " " + row.fatClass() + " " + row.cut(),
+                parent + " " + conformation + " " + fatClass + " " + cut);
+    }
+
+    public int cut(String code) {
+        return index(cuts, Cut::code, code);
+    }
+
+    private static <T> int index(List<T> rows, Function<T, String> key, String wanted) {
+        for (int i = 0; i < rows.size(); i++) {
+            if (key.apply(rows.get(i)).equals(wanted)) {
+                return i;
+            }
+        }
+        throw new IllegalStateException("the small table has no " + wanted);
+    }
+
+    /** Puts another figure in the place of a coefficient. */
+    public void set(String way, String parent, String cut, String column, double value) {
+        List<String> columns = new ArrayList<>(BreakdownRow.PLAIN_COLUMNS);
+        terms.forEach(term -> columns.add(term.column()));
+        change(way, parent, cut, row -> {
+            List<Double> coefficients = new ArrayList<>(row.coefficients());
+            coefficients.set(columns.indexOf(column), value);
+            return with(row, row.category(), row.way(), row.parent(), row.cut(), coefficients);
+        });
+    }
+
+    public void change(String way, String parent, String cut, UnaryOperator<BreakdownRow> change) {
+        int index = row(way, parent, cut);
+        breakdown.set(index, change.apply(breakdown.get(index)));
+    }
+
+    public static BreakdownRow with(
+            BreakdownRow row, String category, String way, String parent, String cut, List<Double> coefficients) {
+        return new BreakdownRow(category, way, parent, cut, coefficients, row.sdGPerKg(), row.source());
+    }
+
+    /** Puts another figure in the place of a cell. */
+    public void setCell(String parent, String conformation, String fatClass, String cut, double value) {
+        int index = cell(parent, conformation, fatClass, cut);
+        byClass.set(index, cell(byClass.get(index), conformation, fatClass, value));
+    }
+
+    public static ClassRow cell(ClassRow row, String conformation, String fatClass, double value) {
+        return new ClassRow(
+                row.category(),
+                row.way(),
+                row.parent(),
+                conformation,
+                fatClass,
+                row.cut(),
+                value,
+                row.sdGPerKg(),
+                row.source());
+    }
+}
