@@ -13,15 +13,27 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.beefyield.data.KillSheetFormat.Column;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Reads kill sheets; {@link KillSheetFormat} says what they hold.
  *
  * <p>Every problem of every row is reported, and the other rows are read on. A sheet without rows is one problem of the
- * whole file. What can't be read as a kill sheet at all (no such file, an empty one, a required column missing) is an
- * {@link InvalidDataException}.
+ * whole file. What can't be read as a kill sheet at all (no such file, an empty one, a pipe or device, a required column
+ * missing, a header of more than 1000 columns) is an {@link InvalidDataException}. A line of more than 1 MiB or a
+ * cell of more than 1000 characters is a problem. Read whole, a sheet has at most 100,000 problems and 10 million cells; read row by row there is no such limit.
  */
 public final class KillSheetReader {
+    /** Most cells and problems of a sheet that is read whole: what fits in memory, far above a year of a large plant. */
+    private static final long MOST_CELLS = 10_000_000;
+
+    private static final int MOST_PROBLEMS = 100_000;
+
+    /** Characters of a cell. */
+    private static final int LONGEST_CELL = 1000;
+
+    private static final int SHOWN = 200;
+
     private final String file;
     private final KillSheetFormat format;
     private final KillSheetHandler handler;
@@ -57,7 +69,7 @@ public final class KillSheetReader {
      * @throws InvalidDataException if it can't be read as a kill sheet at all
      */
     public static KillSheet read(Path file, KillSheetFormat format) {
-        return read(file.toString(), () -> Files.newInputStream(file), format);
+        return read(file.toString(), () -> open(file), format);
     }
 
     /**
@@ -70,7 +82,7 @@ public final class KillSheetReader {
      * @throws InvalidDataException if it can't be read as a kill sheet at all
      */
     public static KillSheet read(String name, InputOpener source, KillSheetFormat format) {
-        Collector all = new Collector();
+        Collector all = new Collector(name);
         KillSheet.Counts counts = read(name, source, format, all);
         return new KillSheet(name, counts, all.entries, all.condemned, all.problems, all.notes);
     }
@@ -86,7 +98,7 @@ public final class KillSheetReader {
      *     that place are with the handler by then
      */
     public static KillSheet.Counts read(Path file, KillSheetFormat format, KillSheetHandler handler) {
-        return read(file.toString(), () -> Files.newInputStream(file), format, handler);
+        return read(file.toString(), () -> open(file), format, handler);
     }
 
     /**
@@ -113,6 +125,14 @@ public final class KillSheetReader {
         }
     }
 
+    // a pipe or a device may never end, or never begin
+    private static InputStream open(Path file) throws IOException {
+        if (Files.exists(file) && !Files.isRegularFile(file)) {
+            throw new IOException("it is no file but a folder or a device");
+        }
+        return Files.newInputStream(file);
+    }
+
     private KillSheet.Counts read(InputStream in) throws IOException {
         CsvReader csv = new CsvReader(file, in, format.separator(), format.charset(), problem -> {
             refused++;
@@ -122,6 +142,12 @@ public final class KillSheetReader {
         long entries = 0;
         long condemned = 0;
         for (CsvReader.Row cells = csv.next(); cells != null; cells = csv.next()) {
+            Problem tooLong = tooLong(csv.header(), cells);
+            if (tooLong != null) {
+                refused++;
+                handler.problem(tooLong);
+                continue;
+            }
             KillSheetRow row = new KillSheetRow(file, format, layout, cells);
             refuseDuplicate(row);
             KillSheet.Condemned apart = row.isCondemned() ? row.condemned() : null;
@@ -143,6 +169,21 @@ public final class KillSheetReader {
                     file, 0, "", "", "the sheet has a header but no row; a row for each carcass is needed"));
         }
         return new KillSheet.Counts(csv.rows(), entries, condemned, refused);
+    }
+
+    private @Nullable Problem tooLong(List<String> header, CsvReader.Row row) {
+        for (int i = 0; i < header.size(); i++) {
+            String cell = row.cells().get(i);
+            if (cell.length() > LONGEST_CELL) {
+                return new Problem(
+                        file,
+                        row.line(),
+                        header.get(i),
+                        Problem.clip(cell, SHOWN),
+                        "the cell has " + cell.length() + " characters; at most " + LONGEST_CELL + " are read");
+            }
+        }
+        return null;
     }
 
     // dates are compared as text: a valid one has one form
@@ -215,19 +256,44 @@ public final class KillSheetReader {
         private final List<KillSheet.Condemned> condemned = new ArrayList<>();
         private final List<Problem> problems = new ArrayList<>();
         private final List<Problem> notes = new ArrayList<>();
+        private final String file;
+        private long cells;
+
+        Collector(String file) {
+            this.file = file;
+        }
+
+        private void stopAt(boolean tooMany, long line, String what) {
+            if (tooMany) {
+                throw new InvalidDataException(List.of(new Problem(
+                        file,
+                        line,
+                        "",
+                        "",
+                        "the sheet has more than " + what + "; read it row by row, with a handler")));
+            }
+        }
+
+        private void count(long line, int others) {
+            cells += KillSheetFormat.Column.values().length + others;
+            stopAt(cells > MOST_CELLS, line, MOST_CELLS + " cells");
+        }
 
         @Override
         public void entry(KillSheetEntry entry) {
+            count(entry.line(), entry.otherColumns().size());
             entries.add(entry);
         }
 
         @Override
         public void problem(Problem problem) {
+            stopAt(problems.size() == MOST_PROBLEMS, problem.line(), MOST_PROBLEMS + " problems");
             problems.add(problem);
         }
 
         @Override
         public void condemned(KillSheet.Condemned carcass) {
+            count(carcass.line(), carcass.cells().size());
             condemned.add(carcass);
         }
 
