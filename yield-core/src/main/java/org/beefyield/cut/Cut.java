@@ -44,7 +44,7 @@ public record Cut(
      * @throws IllegalArgumentException if the code has other characters, or a figure is outside its range
      */
     public Cut {
-        if (!code.matches("[a-z0-9]+(-[a-z0-9]+)*")) {
+        if (!code.matches("[a-z0-9]++(?:-[a-z0-9]++)*+")) {
             throw new IllegalArgumentException(
                     "cut \"" + code + "\" is not lower-case letters and digits joined by single hyphens");
         }

@@ -1,5 +1,6 @@
 package org.beefyield.cut;
 
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -72,12 +73,23 @@ public final class CutCatalogue {
      * @return such as {@code no cut "stripoin"; nearest: striploin, topside, brisket}
      */
     public String unknown(String code) {
+        return "no cut \"" + code + "\"; "
+                + (byCode.isEmpty() ? "the catalogue is empty" : "nearest: " + nearest(code, byCode.keySet()));
+    }
+
+    /**
+     * The codes that are nearest to one that is not among them.
+     *
+     * @param code code
+     * @param known codes that there are
+     * @return such as {@code striploin, topside, brisket}, empty if there are none
+     */
+    public static String nearest(String code, Collection<String> known) {
         String meant = code.strip().toLowerCase(Locale.ROOT).replace(' ', '-').replace('_', '-');
-        return "no cut \"" + code + "\"; nearest: "
-                + byCode.keySet().stream()
-                        .sorted(Comparator.comparingInt(known -> distance(meant, known)))
-                        .limit(OFFERED)
-                        .collect(Collectors.joining(", "));
+        return known.stream()
+                .sorted(Comparator.comparingInt(one -> distance(meant, one)))
+                .limit(OFFERED)
+                .collect(Collectors.joining(", "));
     }
 
     /** Levenshtein's edit distance. */

@@ -88,9 +88,22 @@ public final class YieldEstimator {
      * @throws IllegalArgumentException if the table has ways to choose from and no cutting specification
      */
     public static YieldEstimator of(YieldTable table) {
-        CuttingSpecification specification = table.specifications().isEmpty()
-                ? CuttingSpecification.NONE
-                : table.specifications().get(0);
+        return of(
+                table,
+                table.specifications().isEmpty()
+                        ? CuttingSpecification.NONE
+                        : table.specifications().get(0));
+    }
+
+    /**
+     * An estimator for a table under a cutting specification of the caller's.
+     *
+     * @param table table
+     * @param specification one way for every cut that has ways
+     * @return an estimator
+     * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
+     */
+    public static YieldEstimator of(YieldTable table, CuttingSpecification specification) {
         return new YieldEstimator(table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, ScaleError.NONE);
     }
 

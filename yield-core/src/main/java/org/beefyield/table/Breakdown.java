@@ -17,8 +17,9 @@ final class Breakdown {
     final int[] indexes;
     /** Part of the definition that holds its rows, for messages. */
     final String resource;
-    /** Index of a row of each child in that part, for messages. */
-    final int[] rows;
+
+    /** By child and node, index of a row in that part, for messages; one node alone if all are the same. */
+    private final int[][] rows;
 
     private final Nodes nodes;
     /** By child and node, fraction of the parent at the reference weight. */
@@ -46,7 +47,7 @@ final class Breakdown {
             List<Cut> children,
             int[] indexes,
             String resource,
-            int[] rows,
+            int[][] rows,
             Nodes nodes,
             double[][] shares,
             double[][] slopes,
@@ -91,14 +92,36 @@ final class Breakdown {
         return sds[child][sds[child].length == 1 ? 0 : nodes.index(conformation, fat)];
     }
 
-    /** SDs of one set that can't be errors of shares that add up to 1, or null if all sets can. */
-    double @Nullable [] sdsThatDoNotClose() {
+    /** SDs, by child, that can't be errors of shares that add up to 1, and the rows where they stand. */
+    static final class OpenSds {
+        final double[] sds;
+        final int[] rows;
+
+        OpenSds(double[] sds, int[] rows) {
+            this.sds = sds;
+            this.rows = rows;
+        }
+    }
+
+    /** The first set of SDs that can't be errors of shares that add up to 1, or null if all sets can. */
+    @Nullable
+    OpenSds openSds() {
         for (int i = 0; i < residuals.length; i++) {
             if (!ClosedErrors.closes(sdsAt(i))) {
-                return sdsAt(i);
+                int at = i;
+                return new OpenSds(
+                        sdsAt(i),
+                        Arrays.stream(rows)
+                                .mapToInt(ofChild -> ofChild[ofChild.length == 1 ? 0 : at])
+                                .toArray());
             }
         }
         return null;
+    }
+
+    /** Where the share of a child at a node stands in its resource. */
+    int row(int child, int conformation, int fat) {
+        return rows[child][rows[child].length == 1 ? 0 : nodes.index(conformation, fat)];
     }
 
     /** Share of a child at the reference weight. */

@@ -24,7 +24,11 @@ final class BreakdownResolver {
 
     private static final int CELLS_LISTED = 12;
 
+    private static final String BREAKDOWN = "breakdown";
+    private static final String BY_CLASS = "breakdown-by-class";
+
     private final TableDefinition definition;
+    private final RowIndex index;
     /** Whether notes on coefficients may be looked at. */
     private final boolean notesAreGood;
 
@@ -33,44 +37,55 @@ final class BreakdownResolver {
     private final Category category;
     private final String parent;
     private final String way;
+    /** Whether a breakdown of the category yields the parent; if not, it needs none of its own. */
+    private final boolean isMade;
+
     final List<TableProblem> found = new ArrayList<>();
     /** By column, what it added up to beyond what it should. */
     final Map<String, Double> excess = new LinkedHashMap<>();
 
     BreakdownResolver(
             TableDefinition definition,
+            RowIndex index,
             boolean notesAreGood,
             ToIntFunction<String> cutIndex,
             Nodes nodes,
             Category category,
             String parent,
-            String way) {
+            String way,
+            boolean isMade) {
         this.definition = definition;
+        this.index = index;
         this.notesAreGood = notesAreGood;
         this.cutIndex = cutIndex;
         this.nodes = nodes;
         this.category = category;
         this.parent = parent;
         this.way = way;
+        this.isMade = isMade;
     }
 
     /** The breakdown, or null if no row serves; {@link #found} says what else is wrong. */
     @Nullable
     Breakdown resolve() {
-        Winners<String> byCut = new Winners<>("breakdown");
-        for (int i = 0; i < definition.breakdown().size(); i++) {
+        Winners<String> byCut = new Winners<>(BREAKDOWN);
+        for (int i : index.coefficients(parent)) {
             BreakdownRow row = definition.breakdown().get(i);
-            byCut.offer(i, row.category(), row.way(), row.parent(), row.cut(), row.cut());
+            byCut.offer(i, row.category(), row.way(), row.cut(), row.cut());
         }
-        Winners<Cell> byCell = new Winners<>("breakdown-by-class");
-        for (int i = 0; i < definition.breakdownByClass().size(); i++) {
+        Winners<Cell> byCell = new Winners<>(BY_CLASS);
+        for (int i : index.classes(parent)) {
             ClassRow row = definition.breakdownByClass().get(i);
-            byCell.offer(i, row.category(), row.way(), row.parent(), row.cut(), Cell.of(row));
+            byCell.offer(i, row.category(), row.way(), row.cut(), Cell.of(row));
         }
         Map<String, Integer> coefficients = byCut.rows();
         Map<Cell, Integer> cells = byCell.rows();
+        if (coefficients.isEmpty() && cells.isEmpty() && !isMade) {
+            return null;
+        }
         if (coefficients.isEmpty() == cells.isEmpty()) {
             problem(
+                    cells.isEmpty() ? BREAKDOWN : BY_CLASS,
                     "parent",
                     parent,
                     (cells.isEmpty()
@@ -86,8 +101,8 @@ final class BreakdownResolver {
         return way.equals(BreakdownRow.ANY) ? "" : before + way;
     }
 
-    private void problem(String column, String value, String message) {
-        found.add(new TableProblem("breakdown", TableProblem.NO_ROW, column, value, message));
+    private void problem(String resource, String column, String value, String message) {
+        found.add(new TableProblem(resource, TableProblem.NO_ROW, column, value, message));
     }
 
     /** A cell of a breakdown by class: class middles and child. */
@@ -111,12 +126,10 @@ final class BreakdownResolver {
             this.resource = resource;
         }
 
-        void offer(int index, String letters, String itsWay, String itsParent, String cut, K key) {
+        void offer(int index, String letters, String itsWay, String cut, K key) {
             boolean anyCategory = letters.equals(BreakdownRow.ANY);
             boolean anyWay = itsWay.equals(BreakdownRow.ANY);
-            if (itsParent.equals(parent)
-                    && (anyWay || itsWay.equals(way))
-                    && (anyCategory || letters.contains(category.letter()))) {
+            if ((anyWay || itsWay.equals(way)) && (anyCategory || letters.contains(category.letter()))) {
                 rows.computeIfAbsent(key, k -> new ArrayList<>()).add(index);
                 specificity.put(index, (anyCategory ? 0 : 1) + (anyWay ? 0 : 1));
                 cuts.put(index, cut);
@@ -141,9 +154,9 @@ final class BreakdownResolver {
                             best.get(1),
                             "cut",
                             cuts.getOrDefault(best.get(1), ""),
-                            "row " + (best.get(0) + 1)
-                                    + " serves the same cut of the same parent and is equally specific; make one of them"
-                                    + " more specific"));
+                            "another row serves the same cut of the same parent and is equally specific; make one of"
+                                    + " them more specific",
+                            best.get(0)));
                 }
             });
             return winners;
@@ -154,6 +167,7 @@ final class BreakdownResolver {
     private Breakdown breakdown(
             String resource,
             SortedMap<Integer, Integer> rowByCut,
+            int[][] rows,
             double[][] shares,
             double[][] slopes,
             double[][] sds,
@@ -166,7 +180,7 @@ final class BreakdownResolver {
                 children,
                 ints(rowByCut.keySet()),
                 resource,
-                ints(rowByCut.values()),
+                rows,
                 nodes,
                 shares,
                 slopes,
@@ -189,7 +203,7 @@ final class BreakdownResolver {
         List<String> columns = definition.coefficientColumns();
         // the level last: the others are taken off in proportion to it as it stands in the table
         for (int j = columns.size() - 1; j >= 0; j--) {
-            close(grams, j, columns.get(j), j == 0 ? 1000 : 0, "");
+            close(grams, j, BREAKDOWN, columns.get(j), j == 0 ? 1000 : 0, "");
         }
         CoefficientShares formula = new CoefficientShares(definition.terms(), definition.reference());
         double[][] shares = new double[grams.size()][nodes.size()];
@@ -206,7 +220,8 @@ final class BreakdownResolver {
         for (int row : rowByCut.values()) {
             sds[child++][0] = definition.breakdown().get(row).sdGPerKg() / 1000;
         }
-        return breakdown("breakdown", rowByCut, shares, slopes, sds, coefficientErrors(rowByCut.values()));
+        int[][] winners = rowByCut.values().stream().map(row -> new int[] {row}).toArray(int[][]::new);
+        return breakdown(BREAKDOWN, rowByCut, winners, shares, slopes, sds, coefficientErrors(rowByCut.values()));
     }
 
     private List<Breakdown.CoefficientError> coefficientErrors(Collection<Integer> rows) {
@@ -215,11 +230,13 @@ final class BreakdownResolver {
         for (int column = 0; column < columns.size(); column++) {
             double[] standardErrors = new double[rows.size()];
             int child = 0;
-            for (int index : rows) {
-                standardErrors[child++] = standardError(definition.breakdown().get(index), columns.get(column)) / 1000;
+            for (int row : rows) {
+                standardErrors[child++] =
+                        index.standardError(definition.breakdown().get(row), columns.get(column)) / 1000;
             }
             if (!ClosedErrors.canBeLed(standardErrors)) {
                 problem(
+                        BREAKDOWN,
                         columns.get(column),
                         "",
                         "the standard errors of the children of " + parent + ofWay(" in the way ")
@@ -237,24 +254,8 @@ final class BreakdownResolver {
         return errors;
     }
 
-    /** Standard error of a row's coefficient in g/kg, 0 if none is stated. */
-    private double standardError(BreakdownRow row, String column) {
-        for (CoefficientNote note : definition.coefficientNotes()) {
-            Double error = note.standardError();
-            if (error != null
-                    && note.term().equals(column)
-                    && note.category().equals(row.category())
-                    && note.way().equals(row.way())
-                    && note.parent().equals(row.parent())
-                    && note.cut().equals(row.cut())) {
-                return error;
-            }
-        }
-        return 0;
-    }
-
     /** Takes what a column adds up to beyond what it should off the children in proportion to their level. */
-    private void close(List<double[]> grams, int j, String column, double wanted, String where) {
+    private void close(List<double[]> grams, int j, String resource, String column, double wanted, String where) {
         double levels = 0;
         double sum = 0;
         for (double[] child : grams) {
@@ -266,6 +267,7 @@ final class BreakdownResolver {
         double off = sum - wanted;
         if (!(Math.abs(off) <= tolerance)) {
             problem(
+                    resource,
                     column,
                     Decimals.plain(round(sum)),
                     "the children of " + parent + ofWay(" in the way ") + where + " add up to "
@@ -299,24 +301,28 @@ final class BreakdownResolver {
         });
         boolean thirds = mixed("conformation", rows.values(), true);
         boolean fatThirds = mixed("fat_class", rows.values(), false);
+        if (!found.isEmpty()) {
+            return null;
+        }
         addNeeded(conformations, nodes.lowConformation, nodes.highConformation, thirds);
         addNeeded(fats, nodes.lowFat, nodes.highFat, fatThirds);
         List<String> missing = missing(rows.keySet(), conformations, fats, rowByCut, thirds, fatThirds);
         if (!missing.isEmpty()) {
             int more = missing.size() - CELLS_LISTED;
             found.add(new TableProblem(
-                    "breakdown-by-class",
+                    BY_CLASS,
                     TableProblem.NO_ROW,
                     "parent",
                     parent,
-                    missing.size() + " cells are missing" + ofWay(" in the way ") + ": "
+                    missing.size() + (missing.size() == 1 ? " cell is" : " cells are") + " missing"
+                            + ofWay(" in the way ") + ": "
                             + String.join("; ", missing.subList(0, Math.min(CELLS_LISTED, missing.size())))
                             + (more > 0 ? "; and " + more + " more" : "")));
         }
         if (!found.isEmpty()) {
             return null;
         }
-        return interpolated(rows, new ClassAxis(conformations), new ClassAxis(fats), rowByCut);
+        return interpolated(rows, new ClassAxis(conformations), new ClassAxis(fats), rowByCut, thirds, fatThirds);
     }
 
     /** Whether the rows are in thirds; a problem if some are and others not. */
@@ -333,6 +339,7 @@ final class BreakdownResolver {
         }
         if (thirds && whole) {
             problem(
+                    BY_CLASS,
                     column,
                     "",
                     "the breakdown of " + parent + ofWay(" in the way ")
@@ -361,10 +368,7 @@ final class BreakdownResolver {
                 for (double f : fats) {
                     String code = definition.cuts().get(cut).code();
                     if (!given.contains(new Cell(c, f, code))) {
-                        Conformation conformation = Conformation.third((int) c);
-                        FatClass fat = FatClass.third((int) f);
-                        missing.add(code + " " + (thirds ? conformation : conformation.classLetter()) + " "
-                                + (fatThirds ? fat : fat.classNumber()));
+                        missing.add(code + " " + grade(c, f, thirds, fatThirds));
                     }
                 }
             }
@@ -372,12 +376,25 @@ final class BreakdownResolver {
         return missing;
     }
 
+    /** The grade of a cell as a table by class writes it. */
+    private static String grade(double c, double f, boolean thirds, boolean fatThirds) {
+        Conformation conformation = Conformation.third((int) c);
+        FatClass fat = FatClass.third((int) f);
+        return (thirds ? conformation : conformation.classLetter()) + " " + (fatThirds ? fat : fat.classNumber());
+    }
+
     private Breakdown interpolated(
-            Map<Cell, Integer> rows, ClassAxis conformations, ClassAxis fats, SortedMap<Integer, Integer> rowByCut) {
+            Map<Cell, Integer> rows,
+            ClassAxis conformations,
+            ClassAxis fats,
+            SortedMap<Integer, Integer> rowByCut,
+            boolean thirds,
+            boolean fatThirds) {
         int children = rowByCut.size();
         // by child, conformation middle, fat middle
         double[][][] values = new double[children][conformations.size()][fats.size()];
         double[][][] deviations = new double[children][conformations.size()][fats.size()];
+        int[][][] rowOf = new int[children][conformations.size()][fats.size()];
         for (int i = 0; i < conformations.size(); i++) {
             for (int j = 0; j < fats.size(); j++) {
                 List<double[]> grams = new ArrayList<>();
@@ -390,6 +407,7 @@ final class BreakdownResolver {
                     if (row == null) {
                         throw new IllegalStateException("missing cells are a problem");
                     }
+                    rowOf[grams.size()][i][j] = row;
                     deviations[grams.size()][i][j] =
                             definition.breakdownByClass().get(row).sdGPerKg() / 1000;
                     grams.add(
@@ -398,18 +416,19 @@ final class BreakdownResolver {
                 close(
                         grams,
                         0,
+                        BY_CLASS,
                         ClassRow.COLUMN,
                         1000,
-                        " at " + Conformation.third((int) conformations.middle(i)) + " "
-                                + FatClass.third((int) fats.middle(j)));
+                        " at " + grade(conformations.middle(i), fats.middle(j), thirds, fatThirds));
                 for (int k = 0; k < children; k++) {
                     values[k][i][j] = grams.get(k)[0] / 1000;
                 }
             }
         }
         return breakdown(
-                "breakdown-by-class",
+                BY_CLASS,
                 rowByCut,
+                rowsAtNearestMiddle(rowOf, conformations, fats),
                 atNodes(values, conformations, fats),
                 new double[children][nodes.size()],
                 atNearestMiddle(deviations, conformations, fats),
@@ -432,6 +451,17 @@ final class BreakdownResolver {
         for (int k = 0; k < values.length; k++) {
             double[][] ofChild = values[k];
             double[] its = atNodes[k];
+            nodes.forEach((c, f) -> its[nodes.index(c, f)] = ofChild[conformations.nearest(c)][fats.nearest(f)]);
+        }
+        return atNodes;
+    }
+
+    /** What a message points to: the row of the class that a node lies in. */
+    private int[][] rowsAtNearestMiddle(int[][][] rowOf, ClassAxis conformations, ClassAxis fats) {
+        int[][] atNodes = new int[rowOf.length][nodes.size()];
+        for (int k = 0; k < rowOf.length; k++) {
+            int[][] ofChild = rowOf[k];
+            int[] its = atNodes[k];
             nodes.forEach((c, f) -> its[nodes.index(c, f)] = ofChild[conformations.nearest(c)][fats.nearest(f)]);
         }
         return atNodes;

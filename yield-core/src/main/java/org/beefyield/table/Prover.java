@@ -48,6 +48,8 @@ final class Prover {
     private final class Tightest {
         private double margin = Double.POSITIVE_INFINITY;
         private String where = "";
+        private int atC;
+        private int atF;
         private final Set<Integer> failedNodes = new HashSet<>();
 
         void see(double value, boolean strict, String label, int c, int f, double t) {
@@ -56,6 +58,8 @@ final class Prover {
             }
             if (value < margin) {
                 margin = value;
+                atC = c;
+                atF = f;
                 where = label + ", " + grade(c, f) + ", " + Decimals.plain(weight(t)) + " kg";
             }
         }
@@ -105,7 +109,7 @@ final class Prover {
                         Cut child = breakdown.children.get(k);
                         problems.add(new TableProblem(
                                 breakdown.resource,
-                                breakdown.rows[k],
+                                breakdown.row(k, one.atC, one.atF),
                                 "cut",
                                 child.code(),
                                 "its share of " + breakdown.parent + " is " + Decimals.gPerKg(one.margin) + " g/kg at "
@@ -194,33 +198,7 @@ final class Prover {
     }
 
     private void proveExpectation(int row, Expectation expectation, List<Compiled> grids) {
-        if ((expectation.cut() == null) == (expectation.kind() == null)) {
-            problems.add(new TableProblem(
-                    "expectations", row, "cut", "", "an expectation is about a cut or a kind: fill one of the two"));
-            return;
-        }
-        int level = definition.levels().indexOf(expectation.level());
-        if (level < 0) {
-            problems.add(new TableProblem(
-                    "expectations",
-                    row,
-                    "level",
-                    expectation.level(),
-                    "no such level; levels: " + String.join(", ", definition.levels())));
-            return;
-        }
-        List<Integer> slots = slots(level, expectation.cut(), expectation.kind());
-        if (slots.isEmpty()) {
-            problems.add(new TableProblem(
-                    "expectations",
-                    row,
-                    expectation.kind() == null ? "cut" : "kind",
-                    expectation.kind() == null
-                            ? String.valueOf(expectation.cut())
-                            : expectation.kind().code(),
-                    "nothing of the sort stands at level " + expectation.level()));
-            return;
-        }
+        List<Integer> slots = slots(layout.levelIndex(expectation.level()), expectation.cut(), expectation.kind());
         Tightest tightest = new Tightest();
         TableRange range = expectation.over() == Expectation.Over.FITTED
                 ? wholePositions(definition.fitted())

@@ -22,8 +22,9 @@ import org.jspecify.annotations.Nullable;
  * range, exactly, in g per kg of carcass.
  *
  * <p>Shares are bilinear between whole positions of the grades, so the largest difference lies at one of them; in weight
- * it is an extreme of a polynomial. Categories and cutting specifications are compared where both tables have them, by
- * name; two tables without any ways are compared as they are. The common range is that of the allowed ranges.
+ * it is an extreme of a polynomial. Categories are compared where both tables have them. Cutting specifications are
+ * compared by name, and beside them every way of every cut, whether a specification uses it or not. A cut that one table
+ * lacks counts as nothing there, so that it moves by all it is. The common range is that of the allowed ranges.
  */
 public final class TableComparison {
     /** Differences below this are noise of the arithmetic, g/kg. */
@@ -67,12 +68,14 @@ public final class TableComparison {
     private final YieldTable second;
     private final List<Difference> differences;
     private final List<String> notes;
+    private final List<String> lost;
 
-    private TableComparison(YieldTable first, YieldTable second, List<Difference> differences, List<String> notes) {
-        this.first = first;
-        this.second = second;
-        this.differences = List.copyOf(differences);
-        this.notes = List.copyOf(notes);
+    private TableComparison(Comparing comparing) {
+        this.first = comparing.first;
+        this.second = comparing.second;
+        this.differences = List.copyOf(comparing.differences);
+        this.notes = List.copyOf(comparing.notes);
+        this.lost = List.copyOf(comparing.lost);
     }
 
     /**
@@ -86,7 +89,7 @@ public final class TableComparison {
     public static TableComparison of(YieldTable first, YieldTable second) {
         Comparing comparing = new Comparing(first, second);
         comparing.compare();
-        return new TableComparison(first, second, comparing.differences, comparing.notes);
+        return new TableComparison(comparing);
     }
 
     /** The work of one comparison. */
@@ -98,6 +101,7 @@ public final class TableComparison {
         private final Range weights;
         final List<Difference> differences = new ArrayList<>();
         final List<String> notes = new ArrayList<>();
+        final List<String> lost = new ArrayList<>();
 
         Comparing(YieldTable first, YieldTable second) {
             this.first = first;
@@ -114,6 +118,9 @@ public final class TableComparison {
             double high = Math.min(a.high(), b.high());
             if (low > high) {
                 throw new IllegalArgumentException("the tables have no " + what + " in common: " + a + " against " + b);
+            }
+            if (!b.contains(a.low()) || !b.contains(a.high())) {
+                lost.add("allowed " + what + " " + a + ", now " + b);
             }
             if (!a.equals(b)) {
                 notes.add("allowed " + what + " differs: " + a + " against " + b + "; compared over "
@@ -140,8 +147,8 @@ public final class TableComparison {
             List<CuttingSpecification[]> specifications = specifications();
             for (String level : levels) {
                 noteOneSided("cut at level " + level, codes(first, level), codes(second, level));
-                List<String> cuts = new ArrayList<>(codes(first, level));
-                cuts.retainAll(codes(second, level));
+                Set<String> cuts = new LinkedHashSet<>(codes(first, level));
+                cuts.addAll(codes(second, level));
                 Map<String, Difference> atLevel = new LinkedHashMap<>();
                 for (List<Category> group : groups(categories)) {
                     for (CuttingSpecification[] pair : specifications) {
@@ -185,6 +192,7 @@ public final class TableComparison {
             Set<T> onlySecond = new LinkedHashSet<>(b);
             onlySecond.removeAll(a);
             onlyFirst.forEach(one -> notes.add(what + " " + one + " is only in " + first.identity()));
+            onlyFirst.forEach(one -> lost.add(what + " " + one));
             onlySecond.forEach(one -> notes.add(what + " " + one + " is only in " + second.identity()));
         }
 
@@ -229,13 +237,34 @@ public final class TableComparison {
                 }
                 pairs.add(new CuttingSpecification[] {own, other});
             }
-            if (pairs.isEmpty()) {
-                CuttingSpecification own = a.isEmpty() ? CuttingSpecification.NONE : first.specification(a.get(0));
-                CuttingSpecification other = b.isEmpty() ? CuttingSpecification.NONE : second.specification(b.get(0));
-                if (!own.equals(other)) {
-                    notes.add("no cutting specification in common: " + own + " is compared with " + other);
+            noteOneSided("way", wayNames(first), wayNames(second));
+            pairs.addAll(covering());
+            return pairs;
+        }
+
+        private static List<String> wayNames(YieldTable table) {
+            return table.ways().entrySet().stream()
+                    .flatMap(entry -> entry.getValue().stream().map(way -> "\"" + way + "\" of " + entry.getKey()))
+                    .toList();
+        }
+
+        /** Every way that both tables have of a cut, in each of the two; where they share none, each its own. */
+        private List<CuttingSpecification[]> covering() {
+            Map<String, Set<String>> own = new LinkedHashMap<>(first.ways());
+            Map<String, Set<String>> other = new LinkedHashMap<>(second.ways());
+            first.ways().forEach((parent, its) -> {
+                Set<String> both = new TreeSet<>(its);
+                both.retainAll(other.getOrDefault(parent, Set.of()));
+                if (!both.isEmpty()) {
+                    own.put(parent, both);
+                    other.put(parent, both);
                 }
-                pairs.add(new CuttingSpecification[] {own, other});
+            });
+            List<CuttingSpecification> a = Prover.covering(own);
+            List<CuttingSpecification> b = Prover.covering(other);
+            List<CuttingSpecification[]> pairs = new ArrayList<>();
+            for (int i = 0; i < Math.max(a.size(), b.size()); i++) {
+                pairs.add(new CuttingSpecification[] {a.get(i % a.size()), b.get(i % b.size())});
             }
             return pairs;
         }
@@ -247,8 +276,8 @@ public final class TableComparison {
                 CuttingSpecification specification,
                 YieldGrid a,
                 YieldGrid b) {
-            int slotA = a.layout().slot(a.layout().levelIndex(level), cut);
-            int slotB = b.layout().slot(b.layout().levelIndex(level), cut);
+            int slotA = a.layout().find(a.layout().levelIndex(level), cut);
+            int slotB = b.layout().find(b.layout().levelIndex(level), cut);
             double low = (weights.low() - first.definition().reference().weightKg()) / 100;
             double high = (weights.high() - first.definition().reference().weightKg()) / 100;
             double shift = (first.definition().reference().weightKg()
@@ -262,7 +291,7 @@ public final class TableComparison {
             for (int c = (int) conformations.low(); c <= conformations.high(); c++) {
                 for (int f = (int) fats.low(); f <= fats.high(); f++) {
                     double[] change =
-                            minus(Polynomials.shifted(b.polynomial(c, f, slotB), shift), a.polynomial(c, f, slotA));
+                            minus(Polynomials.shifted(polynomial(b, c, f, slotB), shift), polynomial(a, c, f, slotA));
                     double[] negative = minus(new double[change.length], change);
                     for (double[] side : List.of(change, negative)) {
                         double t = Polynomials.argMin(side, low, high);
@@ -288,6 +317,11 @@ public final class TableComparison {
                     first.definition().reference().weightKg() + 100 * atT);
         }
 
+        /** A cut that a table lacks is no part of the carcass there. */
+        private static double[] polynomial(YieldGrid grid, int c, int f, int slot) {
+            return slot < 0 ? new double[1] : grid.polynomial(c, f, slot);
+        }
+
         private static Difference larger(Difference before, Difference now) {
             return Math.abs(now.differenceGPerKg()) > Math.abs(before.differenceGPerKg()) ? now : before;
         }
@@ -302,7 +336,7 @@ public final class TableComparison {
     }
 
     /**
-     * The largest difference of every cut that both tables have, level by level in printing order.
+     * The largest difference of every cut, level by level in printing order.
      *
      * @return an unmodifiable list
      */
@@ -321,7 +355,17 @@ public final class TableComparison {
     }
 
     /**
-     * The differences that go beyond a budget: a regression gate for tables.
+     * What the first table can do and the second can't: categories, levels, cuts, ways, cutting specifications and
+     * ranges that it no longer has.
+     *
+     * @return in words, empty if nothing is lost
+     */
+    public List<String> lost() {
+        return lost;
+    }
+
+    /**
+     * The differences that go beyond a budget.
      *
      * @param budgetGPerKg largest difference allowed, g per kg of carcass, 0 or more
      * @return the differences beyond it, empty if no cut moves more anywhere
@@ -337,14 +381,14 @@ public final class TableComparison {
     }
 
     /**
-     * Whether no cut moves more than a budget anywhere.
+     * Whether the second table may take the first one's place: a regression gate for tables.
      *
      * @param budgetGPerKg largest difference allowed, g per kg of carcass, 0 or more
-     * @return true if so; whatever only one table has is not looked at, {@link #notes()} tells it
+     * @return true if no cut moves more anywhere and nothing is {@link #lost()}
      * @throws IllegalArgumentException if the budget is negative or not a number
      */
     public boolean within(double budgetGPerKg) {
-        return beyond(budgetGPerKg).isEmpty();
+        return beyond(budgetGPerKg).isEmpty() && lost.isEmpty();
     }
 
     private TextTable table() {

@@ -2,6 +2,8 @@ package org.beefyield.table;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -12,13 +14,14 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import java.util.function.Supplier;
 import java.util.stream.Collectors;
+import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
+import org.beefyield.cut.CutKind;
 import org.jspecify.annotations.Nullable;
 
 /** Checks a definition's structure and resolves its rows into closed breakdowns by category. */
@@ -52,7 +55,7 @@ final class TableCompiler {
 
     int coefficients;
 
-    private final Map<String, Integer> cutIndex = new HashMap<>();
+    private final Map<String, Integer> cutIndex = new LinkedHashMap<>();
     private final Set<String> sources = new HashSet<>();
 
     TableCompiler(TableDefinition definition) {
@@ -66,6 +69,7 @@ final class TableCompiler {
         checkSources();
         checkCuts();
         checkBreakdownRows();
+        checkExpectations();
         if (!problems.isEmpty()) {
             return false;
         }
@@ -73,6 +77,9 @@ final class TableCompiler {
         catalogue = cuts;
         // looked at first, for standard errors of notes that are wrong would look wrong themselves
         checkNotes();
+        List<TableResource> resources = definition.resources();
+        checkExtraColumns(resources);
+        List<TableProblem> ofTexts = checkTexts(resources);
         List<TableProblem> ofNotes = List.copyOf(problems);
         problems.clear();
         checkTree();
@@ -91,7 +98,9 @@ final class TableCompiler {
         checkDegree(table);
         checkSpecifications();
         checkQuartering(table);
+        checkExpectationsStand(table);
         problems.addAll(ofNotes);
+        problems.addAll(ofTexts.stream().filter(this::isNew).toList());
         return problems.isEmpty();
     }
 
@@ -114,33 +123,55 @@ final class TableCompiler {
             tableProblem("levels", "", "a table has at least one level");
         }
         if (new HashSet<>(definition.levels()).size() < definition.levels().size()) {
-            tableProblem("levels", String.join(", ", definition.levels()), "a level stands twice");
+            tableProblem("levels", twice(definition.levels()), "this level stands twice");
+        }
+        if (definition.levels().stream().anyMatch(String::isBlank)) {
+            tableProblem("levels", String.join(", ", definition.levels()), "a level has a name");
         }
         if (definition.categories().isEmpty()) {
             tableProblem("categories", "", "a table serves at least one category");
         }
         if (new HashSet<>(definition.categories()).size()
                 < definition.categories().size()) {
-            tableProblem("categories", definition.categories().toString(), "a category stands twice");
+            tableProblem(
+                    "categories",
+                    twice(definition.categories().stream().map(Category::letter).toList()),
+                    "this category stands twice");
         }
         TableRange allowed = definition.allowed();
         checkGrid("conformation", allowed.conformation(), 18);
         checkGrid("fat", allowed.fat(), 15);
-        if (!(allowed.weightKg().low() > 0)) {
-            tableProblem("allowed_range", allowed.weightKg().toString(), "weights must be above 0 kg");
+        if (!(allowed.weightKg().low() > 0 && allowed.weightKg().high() <= CarcassWeights.HEAVIEST_KG)) {
+            tableProblem(
+                    "allowed_range",
+                    allowed.weightKg().toString(),
+                    "weights of carcasses are above 0 kg and at most " + Decimals.plain(CarcassWeights.HEAVIEST_KG)
+                            + " kg");
         }
-        if (!allowed.contains(definition.fitted())) {
-            tableProblem("fitted_range", "", "the fitted range must lie inside the allowed range");
+        for (Variable variable : Variable.values()) {
+            Range wide = allowed.of(variable);
+            Range fitted = definition.fitted().of(variable);
+            if (!wide.contains(fitted.low()) || !wide.contains(fitted.high())) {
+                tableProblem(
+                        "fitted_range",
+                        fitted.toString(),
+                        "the fitted range of " + variable.code() + " must lie inside the allowed range, " + wide);
+            }
         }
         ReferencePoint reference = definition.reference();
-        if (!allowed.conformation().contains(reference.conformation())
-                || !allowed.fat().contains(reference.fat())
-                || !allowed.weightKg().contains(reference.weightKg())) {
-            tableProblem(
-                    "reference",
-                    "conformation " + Decimals.plain(reference.conformation()) + ", fat "
-                            + Decimals.plain(reference.fat()) + ", " + Decimals.plain(reference.weightKg()) + " kg",
-                    "the reference carcass must lie inside the allowed range");
+        for (Variable variable : Variable.values()) {
+            double its = switch (variable) {
+                case CONFORMATION -> reference.conformation();
+                case FAT -> reference.fat();
+                case WEIGHT -> reference.weightKg();
+            };
+            if (!allowed.of(variable).contains(its)) {
+                tableProblem(
+                        "reference",
+                        Decimals.plain(its),
+                        "the reference carcass must lie inside the allowed range of " + variable.code() + ", "
+                                + allowed.of(variable));
+            }
         }
         if (!(definition.widthFit() >= 0 && definition.widthFit() <= 3)) {
             tableProblem("width_fit", Decimals.plain(definition.widthFit()), "width_fit is 0 to 3 points");
@@ -168,6 +199,12 @@ final class TableCompiler {
                 tableProblem("decimals", column + " " + places, "decimals are 0 to " + MOST_DECIMALS);
             }
         });
+    }
+
+    /** The first of several names that stands for the second time. */
+    private static String twice(List<String> names) {
+        Set<String> seen = new HashSet<>();
+        return names.stream().filter(name -> !seen.add(name)).findFirst().orElse("");
     }
 
     private void checkGrid(String key, Range range, int highest) {
@@ -233,22 +270,24 @@ final class TableCompiler {
                         key.row(),
                         "parent",
                         key.parent(),
-                        "unknown parent: it is neither " + BreakdownRow.ROOT + " nor a cut of this table");
+                        "unknown parent: it is neither " + BreakdownRow.ROOT + " nor a cut of this table"
+                                + nearest(key.parent()));
             }
             if (!cutIndex.containsKey(key.cut())) {
-                problem(key.resource(), key.row(), "cut", key.cut(), "no such cut in cuts");
+                problem(key.resource(), key.row(), "cut", key.cut(), "no such cut in cuts" + nearest(key.cut()));
             }
             checkSource(key.resource(), key.row(), key.source());
             Integer before = first.putIfAbsent(
                     List.of(key.resource(), key.category(), key.way(), key.parent(), key.cut(), key.cell()), key.row());
             if (before != null) {
-                problem(
+                problems.add(new TableProblem(
                         key.resource(),
                         key.row(),
                         "cut",
                         key.cut(),
-                        "row " + (before + 1) + " has the same category, way, parent and cut"
-                                + (key.cell().isEmpty() ? "" : " in the same class"));
+                        "a row above has the same category, way, parent and cut"
+                                + (key.cell().isEmpty() ? "" : " in the same class"),
+                        before));
             }
         }
         int width = BreakdownRow.PLAIN_COLUMNS.size() + definition.terms().size();
@@ -262,7 +301,13 @@ final class TableCompiler {
 
     private void checkFigures(int index, BreakdownRow row, int width) {
         if (row.coefficients().size() != width) {
-            problem("breakdown", index, "", "", "a row of this table has " + width + " coefficients");
+            problem(
+                    "breakdown",
+                    index,
+                    "",
+                    "",
+                    "the row has " + row.coefficients().size() + " coefficients; a row of this table has " + width
+                            + ": " + String.join(", ", definition.coefficientColumns()));
         }
         for (int k = 0; k < Math.min(width, row.coefficients().size()); k++) {
             if (!Double.isFinite(row.coefficients().get(k))) {
@@ -303,6 +348,12 @@ final class TableCompiler {
         if (!(sdGPerKg >= 0 && sdGPerKg <= 1000)) {
             problem(resource, index, "sd_g_per_kg", Decimals.plain(sdGPerKg), "an SD is 0 to 1000 g/kg");
         }
+    }
+
+    /** What may have been meant by a code that no cut has; nothing while the table has no cuts. */
+    private String nearest(String code) {
+        String nearest = CutCatalogue.nearest(code, cutIndex.keySet());
+        return nearest.isEmpty() ? "" : "; nearest: " + nearest;
     }
 
     private void checkCategories(RowKey key, String served) {
@@ -410,21 +461,34 @@ final class TableCompiler {
     }
 
     private void resolveCategories(boolean notesAreGood) {
-        Set<String> parents = keys.stream().map(RowKey::parent).collect(Collectors.toCollection(LinkedHashSet::new));
+        List<String> parents =
+                keys.stream().map(RowKey::parent).distinct().collect(Collectors.toCollection(ArrayList::new));
+        parents.sort(Comparator.comparingInt(this::levelOf));
+        RowIndex index = new RowIndex(definition);
         Nodes nodes = new Nodes(definition.allowed());
         Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();
         Map<List<String>, Double> excesses = new LinkedHashMap<>();
         Map<List<String>, StringBuilder> excessCategories = new LinkedHashMap<>();
         for (Category category : definition.categories()) {
             Map<String, Map<String, Breakdown>> byParent = new LinkedHashMap<>();
+            Set<String> made = new HashSet<>(Set.of(BreakdownRow.ROOT));
             for (String parent : parents) {
                 Map<String, Breakdown> byWay = new LinkedHashMap<>();
                 for (String way : ways.getOrDefault(parent, Set.of(BreakdownRow.ANY))) {
                     BreakdownResolver resolver = new BreakdownResolver(
-                            definition, notesAreGood, this::cutIndexOf, nodes, category, parent, way);
+                            definition,
+                            index,
+                            notesAreGood,
+                            this::cutIndexOf,
+                            nodes,
+                            category,
+                            parent,
+                            way,
+                            made.contains(parent));
                     Breakdown breakdown = resolver.resolve();
                     if (breakdown != null) {
                         byWay.put(way, breakdown);
+                        breakdown.children.forEach(child -> made.add(child.code()));
                         checkSds(breakdown, resolver.found);
                     }
                     resolver.found.forEach(problem -> found.computeIfAbsent(problem, key -> new StringBuilder())
@@ -441,12 +505,13 @@ final class TableCompiler {
             }
             breakdowns.put(category, byParent);
         }
-        found.forEach((problem, letters) -> problem(
+        found.forEach((problem, letters) -> problems.add(new TableProblem(
                 problem.resource(),
                 problem.row(),
                 problem.column(),
                 problem.value(),
-                problem.message() + " (category " + letters + ")"));
+                problem.message() + " (category " + letters + ")",
+                problem.otherRow())));
         excesses.forEach((key, excess) -> corrections.add(new ClosingCorrection(
                 String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess)));
         for (Category category : definition.categories()) {
@@ -458,10 +523,11 @@ final class TableCompiler {
     }
 
     private static void checkSds(Breakdown breakdown, List<TableProblem> found) {
-        double[] sds = breakdown.sdsThatDoNotClose();
-        if (sds == null) {
+        Breakdown.OpenSds open = breakdown.openSds();
+        if (open == null) {
             return;
         }
+        double[] sds = open.sds;
         int largest = 0;
         double others = 0;
         for (int k = 0; k < sds.length; k++) {
@@ -472,7 +538,7 @@ final class TableCompiler {
         }
         found.add(new TableProblem(
                 breakdown.resource,
-                breakdown.rows[largest],
+                open.rows[largest],
                 "sd_g_per_kg",
                 Decimals.plain(Math.rint(sds[largest] * 1e6) / 1e3),
                 "the SDs of the children of " + breakdown.parent
@@ -502,12 +568,14 @@ final class TableCompiler {
     }
 
     private static boolean same(Map<String, Map<String, Breakdown>> a, Map<String, Map<String, Breakdown>> b) {
-        return a.entrySet().stream()
-                .allMatch(byParent -> byParent.getValue().entrySet().stream().allMatch(byWay -> {
-                    Breakdown other =
-                            b.getOrDefault(byParent.getKey(), Map.of()).get(byWay.getKey());
-                    return other != null && byWay.getValue().sameShares(other);
-                }));
+        return a.entrySet().stream().allMatch(byParent -> {
+            Map<String, Breakdown> others = b.getOrDefault(byParent.getKey(), Map.of());
+            return others.keySet().equals(byParent.getValue().keySet())
+                    && byParent.getValue().entrySet().stream().allMatch(byWay -> {
+                        Breakdown other = others.get(byWay.getKey());
+                        return other != null && byWay.getValue().sameShares(other);
+                    });
+        });
     }
 
     private int cutIndexOf(String cut) {
@@ -629,7 +697,11 @@ final class TableCompiler {
         List<String> missing = ways.keySet().stream()
                 .filter(parent -> !parents.contains(parent))
                 .toList();
-        return missing.isEmpty() ? null : "no way is given for " + String.join(", ", missing);
+        return missing.isEmpty()
+                ? null
+                : missing.stream()
+                        .map(parent -> parent + " (" + String.join(", ", ways.getOrDefault(parent, Set.of())) + ")")
+                        .collect(Collectors.joining(", ", "no way is given for ", ""));
     }
 
     private void checkQuartering(TableLayout table) {
@@ -644,7 +716,7 @@ final class TableCompiler {
                 problem("quartering", i, "fore_share", Decimals.plain(row.foreShare()), "a share is 0 to 1");
             }
             if (!cutIndex.containsKey(row.cut())) {
-                problem("quartering", i, "cut", row.cut(), "no such cut in cuts");
+                problem("quartering", i, "cut", row.cut(), "no such cut in cuts" + nearest(row.cut()));
             }
             if (!quarterings
                     .computeIfAbsent(row.quartering(), name -> new LinkedHashSet<>())
@@ -696,11 +768,17 @@ final class TableCompiler {
                 .collect(Collectors.toSet());
         List<String> columns = new ArrayList<>(definition.coefficientColumns());
         columns.add("sd_g_per_kg");
+        Map<List<String>, Integer> first = new HashMap<>();
         for (int i = 0; i < definition.coefficientNotes().size(); i++) {
             CoefficientNote note = definition.coefficientNotes().get(i);
             checkSource("coefficient-notes", i, note.source());
             if (!rows.contains(List.of(note.category(), note.way(), note.parent(), note.cut()))) {
                 problem("coefficient-notes", i, "cut", note.cut(), "no row of breakdown has these keys");
+            }
+            Integer before =
+                    first.putIfAbsent(List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()), i);
+            if (before != null) {
+                problem("coefficient-notes", i, "term", note.term(), "a note on the same coefficient stands above");
             }
             if (!columns.contains(note.term())) {
                 problem(
@@ -720,35 +798,139 @@ final class TableCompiler {
                         "a standard error is 0 or more");
             }
         }
+        Set<List<String>> named = new HashSet<>();
         for (int i = 0; i < definition.names().size(); i++) {
-            if (!cutIndex.containsKey(definition.names().get(i).cut())) {
-                problem("names", i, "cut", definition.names().get(i).cut(), "no such cut in cuts");
+            CutName name = definition.names().get(i);
+            if (!cutIndex.containsKey(name.cut())) {
+                problem("names", i, "cut", name.cut(), "no such cut in cuts" + nearest(name.cut()));
+            }
+            if (!named.add(List.of(name.cut(), name.language()))) {
+                problem("names", i, "language", name.language(), "the cut's name in this language stands above");
             }
         }
-        checkExtraColumns();
     }
 
-    private void checkExtraColumns() {
-        Map<String, Supplier<Integer>> sizes = Map.of(
-                "cuts", definition.cuts()::size,
-                "breakdown", definition.breakdown()::size,
-                "breakdown-by-class", definition.breakdownByClass()::size,
-                "specifications", definition.specifications()::size,
-                "quartering", definition.quartering()::size,
-                "coefficient-notes", definition.coefficientNotes()::size,
-                "expectations", definition.expectations()::size,
-                "names", definition.names()::size,
-                "sources", definition.sources()::size);
-        for (ExtraColumn extra : definition.extraColumns()) {
-            Supplier<Integer> size = sizes.get(extra.resource());
-            if (size == null || size.get() != extra.values().size()) {
+    private void checkExpectations() {
+        for (int i = 0; i < definition.expectations().size(); i++) {
+            Expectation expectation = definition.expectations().get(i);
+            String cut = expectation.cut();
+            if ((cut == null) == (expectation.kind() == null)) {
+                problem("expectations", i, "cut", "", "an expectation is about a cut or a kind: fill one of the two");
+            }
+            if (cut != null && !cutIndex.containsKey(cut)) {
+                problem("expectations", i, "cut", cut, "no such cut in cuts" + nearest(cut));
+            }
+            if (!definition.levels().contains(expectation.level())) {
                 problem(
-                        extra.resource(),
-                        TableProblem.NO_ROW,
-                        extra.column(),
-                        "",
-                        "an extra column belongs to a part of the table and has a value for each of its rows");
+                        "expectations",
+                        i,
+                        "level",
+                        expectation.level(),
+                        "no such level; levels: " + String.join(", ", definition.levels()));
             }
         }
+    }
+
+    /** Whether anything that an expectation is about stands at its level. */
+    private void checkExpectationsStand(TableLayout table) {
+        for (int i = 0; i < definition.expectations().size(); i++) {
+            Expectation expectation = definition.expectations().get(i);
+            String cut = expectation.cut();
+            CutKind kind = expectation.kind();
+            boolean stands = table.cutsAt(table.levelIndex(expectation.level())).stream()
+                    .anyMatch(
+                            one -> cut == null ? one.kind() == kind : one.code().equals(cut));
+            if (!stands) {
+                problem(
+                        "expectations",
+                        i,
+                        kind == null ? "cut" : "kind",
+                        kind == null ? String.valueOf(cut) : kind.code(),
+                        "nothing of the sort stands at level " + expectation.level());
+            }
+        }
+    }
+
+    /** Whether nothing else is wrong at the same place. */
+    private boolean isNew(TableProblem problem) {
+        return problems.stream()
+                .noneMatch(other -> other.resource().equals(problem.resource())
+                        && other.row() == problem.row()
+                        && other.column().equals(problem.column()));
+    }
+
+    /** Texts that a file couldn't give back as they are. */
+    private List<TableProblem> checkTexts(List<TableResource> resources) {
+        List<TableProblem> found = new ArrayList<>();
+        for (TableResource resource : resources) {
+            for (int i = 0; i < resource.rows().size(); i++) {
+                List<String> cells = resource.rows().get(i);
+                for (int k = 0; k < cells.size(); k++) {
+                    String column = resource.columns().get(k);
+                    boolean carried = definition.extraColumns().stream()
+                            .anyMatch(extra -> extra.resource().equals(resource.name())
+                                    && extra.column().equals(column));
+                    String cell = cells.get(k);
+                    if (!isPlain(cell) || !(carried || cell.equals(cell.strip()))) {
+                        found.add(new TableProblem(
+                                resource.name(),
+                                i,
+                                column,
+                                cell,
+                                "a text has no blanks at its ends, and no line break, control character or half a"
+                                        + " character in it"));
+                    }
+                }
+            }
+        }
+        return found;
+    }
+
+    private void checkExtraColumns(List<TableResource> resources) {
+        for (ExtraColumn extra : definition.extraColumns()) {
+            TableResource resource = resources.stream()
+                    .filter(one -> one.name().equals(extra.resource()))
+                    .findFirst()
+                    .orElse(null);
+            String column = extra.column();
+            if (resource == null) {
+                extraProblem(
+                        extra,
+                        "an extra column belongs to a part of the table that has rows; parts: "
+                                + resources.stream().map(TableResource::name).collect(Collectors.joining(", ")));
+            } else if (resource.rows().size() != extra.values().size()) {
+                extraProblem(
+                        extra,
+                        "an extra column has a value for each row: it has "
+                                + extra.values().size() + ", " + resource.name() + " has "
+                                + resource.rows().size() + " rows");
+            } else if (Collections.frequency(resource.columns(), column) > 1) {
+                extraProblem(extra, "an extra column has a name of its own; " + resource.name() + " has this one");
+            } else if (column.isEmpty() || !column.equals(column.strip()) || !isPlain(column)) {
+                extraProblem(extra, "a column has a name without blanks at its ends and without control characters");
+            } else {
+                checkValues(extra);
+            }
+        }
+    }
+
+    private void extraProblem(ExtraColumn extra, String message) {
+        problem(extra.resource(), TableProblem.NO_ROW, extra.column(), "", message);
+    }
+
+    private void checkValues(ExtraColumn extra) {
+        for (int i = 0; i < extra.values().size(); i++) {
+            String value = extra.values().get(i);
+            if (!extra.isValid(value)) {
+                problem(extra.resource(), i, extra.column(), value, "the column is declared as " + extra.type());
+            }
+        }
+    }
+
+    /** Whether a line of a file can hold a text. */
+    private static boolean isPlain(String text) {
+        return text.codePoints()
+                .noneMatch(c -> (Character.isISOControl(c) && c != '\t')
+                        || (c >= Character.MIN_SURROGATE && c <= Character.MAX_SURROGATE));
     }
 }

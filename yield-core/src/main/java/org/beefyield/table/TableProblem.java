@@ -8,13 +8,18 @@ package org.beefyield.table;
  * @param column column or key, empty if it is about the whole row
  * @param value the value found, empty if none
  * @param message what is wrong and what would be valid
+ * @param otherRow index of the row of the same part that it is at odds with, or -1 if there is none
  */
-public record TableProblem(String resource, int row, String column, String value, String message) {
+public record TableProblem(String resource, int row, String column, String value, String message, int otherRow) {
     /** Resource name of problems with the table's own keys. */
     public static final String TABLE = "table";
 
     /** Row of problems that are not about one row. */
     public static final int NO_ROW = -1;
+
+    TableProblem(String resource, int row, String column, String value, String message) {
+        this(resource, row, column, value, message, NO_ROW);
+    }
 
     /**
      * One line.
@@ -24,6 +29,7 @@ public record TableProblem(String resource, int row, String column, String value
     @Override
     public String toString() {
         return resource + (row == NO_ROW ? "" : " row " + (row + 1)) + (column.isEmpty() ? "" : ", " + column)
-                + (value.isEmpty() ? "" : " \"" + value + "\"") + ": " + message;
+                + (value.isEmpty() ? "" : " \"" + value + "\"") + ": " + message
+                + (otherRow == NO_ROW ? "" : " (row " + (otherRow + 1) + ")");
     }
 }

@@ -231,8 +231,10 @@ public final class YieldTable {
         });
         String missing = compiler.missingWays(specification.ways().keySet());
         if (missing != null) {
-            throw new IllegalArgumentException(
-                    "cutting specification \"" + specification + "\" is incomplete: " + missing);
+            throw new IllegalArgumentException((specification.name().isEmpty()
+                            ? "table " + definition.name() + " needs a cutting specification: "
+                            : "cutting specification \"" + specification + "\" is incomplete: ")
+                    + missing);
         }
     }
 
@@ -269,6 +271,11 @@ public final class YieldTable {
      */
     public Set<String> ways(String parent) {
         return Collections.unmodifiableSet(compiler.ways.getOrDefault(parent, Set.of()));
+    }
+
+    /** Ways of every parent that has any. */
+    Map<String, Set<String>> ways() {
+        return compiler.ways;
     }
 
     /**

@@ -255,7 +255,8 @@ class YieldEstimatorTest {
             assertThatThrownBy(() -> estimator.with("brisket", "joints"))
                     .hasMessage("\"brisket\" has no ways to choose from; cuts that have: striploin, rump, chuck");
             assertThatThrownBy(() -> estimator.with(CuttingSpecification.of("half", Map.of("rump", "joints"))))
-                    .hasMessage("cutting specification \"half\" is incomplete: no way is given for striploin, chuck");
+                    .hasMessage(
+                            "cutting specification \"half\" is incomplete: no way is given for striploin (joints, steaks), chuck (dice, trim)");
         }
 
         @Test
@@ -271,7 +272,7 @@ class YieldEstimatorTest {
             YieldTable table = YieldTable.of(builder.build());
             assertThatThrownBy(() -> YieldEstimator.of(table))
                     .isInstanceOf(IllegalArgumentException.class)
-                    .hasMessage("cutting specification \"\" is incomplete: no way is given for carcass");
+                    .hasMessage("table bare needs a cutting specification: no way is given for carcass (dice, steaks)");
         }
 
         @Test

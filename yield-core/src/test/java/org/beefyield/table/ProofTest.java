@@ -334,11 +334,12 @@ class ProofTest {
         refused(
                 SMALL.toBuilder()
                         .expectation(rises("bone", "retail", Variable.FAT))
-                        .expectation(rises("tongue", "tissue", Variable.FAT))
-                        .expectation(rises("hind", "tissue", Variable.FAT)),
+                        .expectation(rises("tongue", "tissue", Variable.FAT)),
                 "expectations row 1, level \"retail\": no such level; levels: tissue, primal",
-                "expectations row 2, cut \"tongue\": nothing of the sort stands at level tissue",
-                "expectations row 3, cut \"hind\": nothing of the sort stands at level tissue");
+                "expectations row 2, cut \"tongue\": no such cut in cuts; nearest: bone, fore, hind");
+        refused(
+                SMALL.toBuilder().expectation(rises("hind", "tissue", Variable.FAT)),
+                "expectations row 1, cut \"hind\": nothing of the sort stands at level tissue");
     }
 
     @Test

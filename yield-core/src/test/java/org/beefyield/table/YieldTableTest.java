@@ -108,9 +108,7 @@ class YieldTableTest {
 
         @Test
         void aLevelThatStandsTwiceIsRefused() {
-            refused(
-                    small().levels("tissue", "primal", "tissue"),
-                    "table, levels \"tissue, primal, tissue\": a level stands twice");
+            refused(small().levels("tissue", "primal", "tissue"), "table, levels \"tissue\": this level stands twice");
         }
 
         @Test
@@ -124,7 +122,7 @@ class YieldTableTest {
         void aCategoryThatStandsTwiceIsRefused() {
             refused(
                     small().categories(Category.STEER, Category.COW, Category.STEER),
-                    "table, categories \"[C, D, C]\": a category stands twice");
+                    "table, categories \"C\": this category stands twice");
         }
 
         @ParameterizedTest
@@ -153,32 +151,33 @@ class YieldTableTest {
         void anAllowedWeightOfZeroIsRefused() {
             refused(
                     small().ranges(TestTables.range(8, 8, 8, 8, 340, 340), TestTables.range(1, 18, 1, 15, 0, 600)),
-                    "table, allowed_range \"0 to 600\": weights must be above 0 kg");
+                    "table, allowed_range \"0 to 600\": weights of carcasses are above 0 kg and at most 1200 kg");
         }
 
         @Test
         void aFittedRangeThatReachesOutOfTheAllowedOneIsRefused() {
             TableRange allowed = TestTables.range(2, 14, 3, 13, 230, 500);
-            for (TableRange fitted : List.of(
-                    TestTables.range(1, 14, 3, 13, 230, 500),
-                    TestTables.range(2, 14, 3, 13.5, 230, 500),
-                    TestTables.range(2, 14, 3, 13, 229.9, 500))) {
-                refused(
-                        small().ranges(fitted, allowed),
-                        "table, fitted_range: the fitted range must lie inside the allowed range");
-            }
+            refused(
+                    small().ranges(TestTables.range(1, 14, 3, 13, 230, 500), allowed),
+                    "table, fitted_range \"1 to 14\": the fitted range of conformation must lie inside the allowed"
+                            + " range, 2 to 14");
+            refused(
+                    small().ranges(TestTables.range(2, 14, 3, 13.5, 229.9, 500), allowed),
+                    "table, fitted_range \"3 to 13.5\": the fitted range of fat must lie inside the allowed range, 3 to"
+                            + " 13",
+                    "table, fitted_range \"229.9 to 500\": the fitted range of weight must lie inside the allowed range,"
+                            + " 230 to 500");
         }
 
         @Test
         void aReferenceCarcassOutsideTheAllowedRangeIsRefused() {
-            for (ReferencePoint outside : List.of(
-                    new ReferencePoint(0.5, 8, 340), new ReferencePoint(8, 15.5, 340), new ReferencePoint(8, 8, 601))) {
-                refused(
-                        small().reference(outside.conformation(), outside.fat(), outside.weightKg()),
-                        "table, reference \"conformation " + Decimals.plain(outside.conformation()) + ", fat "
-                                + Decimals.plain(outside.fat()) + ", " + Decimals.plain(outside.weightKg())
-                                + " kg\": the reference carcass must lie inside the allowed range");
-            }
+            refused(
+                    small().reference(0.5, 15.5, 601),
+                    "table, reference \"0.5\": the reference carcass must lie inside the allowed range of conformation,"
+                            + " 1 to 18",
+                    "table, reference \"15.5\": the reference carcass must lie inside the allowed range of fat, 1 to 15",
+                    "table, reference \"601\": the reference carcass must lie inside the allowed range of weight, 150 to"
+                            + " 600");
         }
 
         @ParameterizedTest
@@ -340,22 +339,24 @@ class YieldTableTest {
         void anUnknownParentIsRefused() {
             refused(
                     small().row("ribs", "loss", 0, SOURCE),
-                    "breakdown row 9, parent \"ribs\": unknown parent: it is neither carcass nor a cut of this table");
+                    "breakdown row 9, parent \"ribs\": unknown parent: it is neither carcass nor a cut of this table; nearest: hind, loss, meat");
         }
 
         @Test
         void anUnknownCutIsRefused() {
-            refused(small().row("meat", "tongue", 0, SOURCE), "breakdown row 9, cut \"tongue\": no such cut in cuts");
+            refused(
+                    small().row("meat", "tongue", 0, SOURCE),
+                    "breakdown row 9, cut \"tongue\": no such cut in cuts; nearest: bone, fore, hind");
         }
 
         @Test
         void aRowOfTheWrongLengthIsRefused() {
             refused(
                     small().row(new BreakdownRow("*", "*", "meat", "loss", List.of(0.0, 0.0, 0.0), 0, SOURCE)),
-                    "breakdown row 9: a row of this table has 4 coefficients");
+                    "breakdown row 9: the row has 3 coefficients; a row of this table has 4: level_g_per_kg, per_conformation_point, per_fat_point, per_100kg");
             refused(
                     three().row(new BreakdownRow("*", "*", "meat", "loss", List.of(0.0, 0.0, 0.0, 0.0), 0, SOURCE)),
-                    "breakdown row 40: a row of this table has 8 coefficients");
+                    "breakdown row 40: the row has 4 coefficients; a row of this table has 8: level_g_per_kg, per_conformation_point, per_fat_point, per_100kg, fat_below_3, conformation_above_15, conformation_by_fat, fat_by_100kg");
         }
 
         @ParameterizedTest
@@ -400,7 +401,7 @@ class YieldTableTest {
         void aRowThatStandsTwiceIsRefusedWithTheNumberOfTheOther() {
             refused(
                     small().row("meat", "fore", 5, SOURCE, 1),
-                    "breakdown row 9, cut \"fore\": row 7 has the same category, way, parent and cut");
+                    "breakdown row 9, cut \"fore\": a row above has the same category, way, parent and cut (row 7)");
         }
 
         @Test
@@ -408,8 +409,8 @@ class YieldTableTest {
             refused(
                     small().row("ED", "*", "carcass", "loss", 1, SOURCE, 6)
                             .row("CD", "*", "carcass", "loss", 1, SOURCE, 6),
-                    "breakdown row 10, cut \"loss\": row 9 serves the same cut of the same parent and is equally"
-                            + " specific; make one of them more specific (category D)");
+                    "breakdown row 10, cut \"loss\": another row serves the same cut of the same parent and is equally"
+                            + " specific; make one of them more specific (category D) (row 9)");
         }
 
         @Test
@@ -417,8 +418,8 @@ class YieldTableTest {
             refused(
                     three().row("E", "*", "rump", "rump-joint", 0, SOURCE, 850, 0, 0, 2),
                     // under "steaks" the joint is one child too many
-                    "breakdown row 40, cut \"rump-joint\": row 25 serves the same cut of the same parent and is equally"
-                            + " specific; make one of them more specific (category E)",
+                    "breakdown row 40, cut \"rump-joint\": another row serves the same cut of the same parent and is equally"
+                            + " specific; make one of them more specific (category E) (row 25)",
                     "breakdown, per_100kg \"2\": the children of rump in the way steaks add up to 2, not 0; rounding"
                             + " explains at most 0 (category E)",
                     "breakdown, level_g_per_kg \"1850\": the children of rump in the way steaks add up to 1850, not 1000;"
@@ -726,7 +727,7 @@ class YieldTableTest {
         void anIncompleteSpecificationIsRefusedWithWhatIsMissing() {
             refused(
                     three().specification("half", "rump", "joints"),
-                    "specifications, specification \"half\": no way is given for striploin, chuck");
+                    "specifications, specification \"half\": no way is given for striploin (joints, steaks), chuck (dice, trim)");
         }
 
         @Test
@@ -749,9 +750,11 @@ class YieldTableTest {
             YieldTable table = YieldTable.of(THREE);
             assertThatThrownBy(() -> table.check(CuttingSpecification.of("mine", Map.of("rump", "joints"))))
                     .isInstanceOf(IllegalArgumentException.class)
-                    .hasMessage("cutting specification \"mine\" is incomplete: no way is given for striploin, chuck");
+                    .hasMessage(
+                            "cutting specification \"mine\" is incomplete: no way is given for striploin (joints, steaks), chuck (dice, trim)");
             assertThatThrownBy(() -> table.check(CuttingSpecification.NONE))
-                    .hasMessage("cutting specification \"\" is incomplete: no way is given for striploin, rump, chuck");
+                    .hasMessage(
+                            "table three-levels needs a cutting specification: no way is given for striploin (joints, steaks), rump (joints, steaks), chuck (dice, trim)");
             assertThatThrownBy(() -> table.grid(
                             Category.STEER, table.specification("steaks").with("rump", "dice")))
                     .hasMessage("no way \"dice\" of rump; its ways: joints, steaks");
@@ -829,7 +832,7 @@ class YieldTableTest {
         void anUnknownCutInAQuarteringIsRefused() {
             refused(
                     quartered("fore", "hind", "bone", "fat-trim", "loss", "tongue"),
-                    "quartering row 6, cut \"tongue\": no such cut in cuts",
+                    "quartering row 6, cut \"tongue\": no such cut in cuts; nearest: bone, fore, hind",
                     "quartering, quartering \"pistola\": its cuts are not all the cuts of one level"
                             + "; the nearest level is primal; too many: tongue");
         }
@@ -908,7 +911,7 @@ class YieldTableTest {
         void aNameOfAnUnknownCutIsRefused() {
             refused(
                     small().name(new CutName("tongue", "de", "Zunge")),
-                    "names row 1, cut \"tongue\": no such cut in cuts");
+                    "names row 1, cut \"tongue\": no such cut in cuts; nearest: bone, fore, hind");
         }
 
         @Test
@@ -926,16 +929,62 @@ class YieldTableTest {
         void anExtraColumnWithAValueTooFewIsRefused() {
             refused(
                     small().extraColumn(new ExtraColumn("sources", "checked_by", "string", List.of())),
-                    "sources, checked_by: an extra column belongs to a part of the table and has a value for each of"
-                            + " its rows");
+                    "sources, checked_by: an extra column has a value for each row: it has 0, sources has 1 rows");
+        }
+
+        @Test
+        void anExtraColumnOfATakenNameIsRefused() {
+            refused(
+                    small().extraColumn(new ExtraColumn("sources", "note", "string", List.of(""))),
+                    "sources, note: an extra column has a name of its own; sources has this one");
+        }
+
+        @Test
+        void anExtraColumnWithBlanksInFrontOfItsNameIsRefused() {
+            refused(
+                    small().extraColumn(new ExtraColumn("sources", " by", "string", List.of(""))),
+                    "sources,  by: a column has a name without blanks at its ends and without control characters");
+        }
+
+        @ParameterizedTest
+        @CsvSource({
+            "number, 1.5e3, '1,5'",
+            "integer, -12, 1.5",
+            "boolean, true, yes",
+            "date, 2026-02-28, 2026-02-30",
+            "year, 2026, '26 AD'"
+        })
+        void theValuesOfAnExtraColumnAreOfItsDeclaredType(String type, String good, String bad) {
+            YieldTable.of(small().extraColumn(new ExtraColumn("sources", "x", type, List.of(good)))
+                    .build());
+            YieldTable.of(small().extraColumn(new ExtraColumn("sources", "x", type, List.of("")))
+                    .build());
+            refused(
+                    small().extraColumn(new ExtraColumn("sources", "x", type, List.of(bad))),
+                    "sources row 1, x \"" + bad + "\": the column is declared as " + type);
+        }
+
+        @Test
+        void aNameGivenTwiceInOneLanguageIsRefused() {
+            refused(
+                    small().name(new CutName("bone", "de", "Knochen")).name(new CutName("bone", "de", "Bein")),
+                    "names row 2, language \"de\": the cut's name in this language stands above");
+        }
+
+        @ParameterizedTest
+        @ValueSource(strings = {" x", "x ", "a\nb", "a\u0007b", "a\ud800b"})
+        void aTextThatAFileWouldNotGiveBackIsRefused(String text) {
+            refused(
+                    small().name(new CutName("bone", "de", text)),
+                    "names row 1, name \"" + text + "\": a text has no blanks at its ends, and no line break, control"
+                            + " character or half a character in it");
         }
 
         @Test
         void anExtraColumnOfNoPartIsRefused() {
             refused(
                     small().extraColumn(new ExtraColumn("prices", "checked_by", "string", List.of("me"))),
-                    "prices, checked_by: an extra column belongs to a part of the table and has a value for each of"
-                            + " its rows");
+                    "prices, checked_by: an extra column belongs to a part of the table that has rows; parts: cuts, breakdown, sources");
         }
 
         @Test
@@ -964,8 +1013,8 @@ class YieldTableTest {
                     "table, width_fit \"9\": width_fit is 0 to 3 points",
                     "sources row 2, source \"invented\": a source of this name stands above",
                     "cuts row 7, level \"retail\": no such level; levels: tissue, primal",
-                    "breakdown row 9, parent \"ribs\": unknown parent: it is neither carcass nor a cut of this table",
-                    "breakdown row 9, cut \"tongue\": no such cut in cuts",
+                    "breakdown row 9, parent \"ribs\": unknown parent: it is neither carcass nor a cut of this table; nearest: hind, loss, meat",
+                    "breakdown row 9, cut \"tongue\": no such cut in cuts; nearest: bone, fore, hind",
                     "breakdown row 9, source: every row names its source; write one of the names in sources",
                     "breakdown row 9, level_g_per_kg \"NaN\": a coefficient is a finite number",
                     "breakdown row 9, sd_g_per_kg \"-1\": an SD is 0 to 1000 g/kg",
@@ -992,15 +1041,15 @@ class YieldTableTest {
                             .coefficientNote(new CoefficientNote("*", "*", "meat", "rump", "x", null, SOURCE))
                             .name(new CutName("tongue", "de", "Zunge"))
                             .extraColumn(new ExtraColumn("prices", "x", "string", List.of())),
-                    "specifications, specification \"half\": no way is given for striploin, chuck",
+                    "specifications, specification \"half\": no way is given for striploin (joints, steaks), chuck (dice, trim)",
                     "quartering row 8, fore_share \"2\": a share is 0 to 1",
                     "quartering, quartering \"pistola\": its cuts are not all the cuts of one level"
                             + "; the nearest level is tissue; missing: meat, fat-trim, bone, loss; too many: rump",
                     "coefficient-notes row 3, term \"x\": no such term; terms: level_g_per_kg, per_conformation_point, per_fat_point,"
                             + " per_100kg, fat_below_3, conformation_above_15, conformation_by_fat, fat_by_100kg,"
                             + " sd_g_per_kg",
-                    "names row 2, cut \"tongue\": no such cut in cuts",
-                    "prices, x: an extra column belongs to a part of the table and has a value for each of its rows");
+                    "names row 2, cut \"tongue\": no such cut in cuts; nearest: bone, dice, loss",
+                    "prices, x: an extra column belongs to a part of the table that has rows; parts: cuts, breakdown, specifications, quartering, coefficient-notes, expectations, names, sources");
         }
     }
 

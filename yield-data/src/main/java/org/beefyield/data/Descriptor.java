@@ -578,6 +578,17 @@ final class Descriptor {
                         + "; write the table again, or take this key out if the change is meant");
     }
 
+    /** A problem of a key of the table that was found when the table was built. */
+    Problem ofKey(String key, String value, String message) {
+        String pointer = below(key.equals("name") || key.equals("version") ? "" : "/beefyield", key);
+        return new Problem(
+                file,
+                lines.getOrDefault(pointer, 0),
+                words(pointer),
+                value,
+                value.isEmpty() ? message : Problem.quote(value) + ": " + message);
+    }
+
     /** The resources as declared, by name. */
     Map<String, Resource> resources() {
         Map<String, Resource> resources = new LinkedHashMap<>();

@@ -52,6 +52,9 @@ enum NumberForm {
         if (this == POINT && ONE_COMMA.matcher(text).matches()) {
             return "; if its comma is a decimal comma, declare it: KillSheetFormat.withDecimalComma()";
         }
+        if (this == POINT_OR_EXPONENT && ONE_COMMA.matcher(text).matches()) {
+            return "; a table has decimal points";
+        }
         if (this == COMMA && ONE_POINT.matcher(text).matches()) {
             return "; the decimal comma is declared";
         }

@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
@@ -83,10 +84,19 @@ interface PackageFiles {
             throw new InvalidDataException(
                     List.of(new Problem(path.toString(), 0, "", "", "it is no zip file, or an empty one")));
         }
+        String folder = folder(files.keySet());
         return name -> {
-            byte[] content = files.get(name);
+            byte[] content = files.get(folder + name);
             return content == null ? null : new ByteArrayInputStream(content);
         };
+    }
+
+    /** The folder of a zip that a table lies in: its top, or the one folder that was zipped. */
+    private static String folder(Set<String> names) {
+        List<String> tables = names.stream()
+                .filter(name -> name.equals(Descriptor.FILE) || name.endsWith("/" + Descriptor.FILE))
+                .toList();
+        return tables.size() == 1 ? tables.get(0).substring(0, tables.get(0).length() - Descriptor.FILE.length()) : "";
     }
 
     private static Map<String, byte[]> unpacked(byte[] zipped) throws IOException {

@@ -60,6 +60,9 @@ import org.jspecify.annotations.Nullable;
  * decimals are those declared under {@code decimals} (null for a column that is exact), else the most that stand in the
  * column.
  *
+ * <p>What a resource says of its {@code bytes} and {@code hash} is not looked at; {@code digest} under {@code beefyield},
+ * which a written table has, is. A zip holds the files at its top or in one folder.
+ *
  * <p>Nothing outside the folder or zip is ever opened, and no address: a resource's path is the relative name of a file,
  * without {@code ..}, and a link in a folder is refused where it leads out of it. Limits, far above any plant's table: 64
  * MiB in all, unpacked; a descriptor of 1 MiB and 100 levels of nesting; 1000 files in a zip; 250,000 rows in all, 20
@@ -167,16 +170,28 @@ public final class TableReader {
             return table;
         } catch (InvalidTableException e) {
             throw new InvalidDataException(
-                    e.problems().stream().map(this::located).toList(), e);
+                    e.problems().stream()
+                            .map(problem -> located(problem, descriptor))
+                            .toList(),
+                    e);
         }
     }
 
     /** A problem of the definition as one of the file it was read from. */
-    private Problem located(TableProblem problem) {
+    private Problem located(TableProblem problem, Descriptor descriptor) {
+        if (problem.resource().equals(TableProblem.TABLE)) {
+            return descriptor.ofKey(problem.column(), problem.value(), problem.message());
+        }
         String file = fileOf.getOrDefault(problem.resource(), Descriptor.FILE);
+        String other =
+                problem.otherRow() == TableProblem.NO_ROW ? "" : " (line " + line(problem, problem.otherRow()) + ")";
+        return problem(
+                file, line(problem, problem.row()), problem.column(), problem.value(), problem.message() + other);
+    }
+
+    private long line(TableProblem problem, int row) {
         List<Long> lines = linesOf.getOrDefault(problem.resource(), List.of());
-        long line = problem.row() >= 0 && problem.row() < lines.size() ? lines.get(problem.row()) : 0;
-        return problem(file, line, problem.column(), problem.value(), problem.message());
+        return row >= 0 && row < lines.size() ? lines.get(row) : 0;
     }
 
     private Problem problem(String file, long line, String column, String value, String message) {
@@ -429,7 +444,7 @@ public final class TableReader {
             }
         }
         for (String column : resource.columns().keySet()) {
-            if (!header.contains(column)) {
+            if (!header.contains(column) && !own.contains(column)) {
                 report(problem(
                         resource.path(),
                         1,
@@ -494,9 +509,9 @@ public final class TableReader {
 
     private Optional<Cut> cut(Row row) {
         CutKind kind = row.parsed("kind", CutKind::parse, CutKind.LOSS);
-        Double pieces = row.optionalNumber("pieces_per_side");
-        Double split = row.optionalNumber("side_split_sd_pct");
-        Double fat = row.optionalNumber("fat_pct");
+        Double pieces = figure(row, "pieces_per_side", x -> new Cut("x", "", "", kind, x, null, null, "", ""));
+        Double split = figure(row, "side_split_sd_pct", x -> new Cut("x", "", "", kind, null, x, null, "", ""));
+        Double fat = figure(row, "fat_pct", x -> new Cut("x", "", "", kind, null, null, x, "", ""));
         if (row.bad) {
             return Optional.empty();
         }
@@ -513,6 +528,15 @@ public final class TableReader {
                         row.text("unece"),
                         row.text("note"))),
                 Optional.empty());
+    }
+
+    /** A figure of a cut by itself, so that a message about it names its column. */
+    private static @Nullable Double figure(Row row, String column, Function<Double, Cut> cut) {
+        Double number = row.optionalNumber(column);
+        if (number != null && !Double.isNaN(number)) {
+            row.parsed(column, text -> Optional.of(cut.apply(number)), Optional.empty());
+        }
+        return number;
     }
 
     private Expectation expectation(Row row) {

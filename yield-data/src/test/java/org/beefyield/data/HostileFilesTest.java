@@ -727,4 +727,50 @@ class HostileFilesTest {
         }
         return path;
     }
+
+    @Test
+    void deviceOrPipeIsNoKillSheet() throws IOException, InterruptedException {
+        Path zero = Path.of("/dev/zero");
+        assumeTrue(Files.exists(zero));
+        Path pipe = pipe(temporary.resolve("pipe.csv"));
+
+        for (Path path : List.of(zero, pipe, temporary)) {
+            assertSheetRefused(
+                    catchThrowableOfType(InvalidDataException.class, () -> KillSheetReader.read(path)),
+                    new Problem(
+                            path.toString(),
+                            0,
+                            "",
+                            "",
+                            "the file can't be read: it is no file but a folder or a device"));
+        }
+    }
+
+    @Test
+    void longCellSpoilsItsRowOnly() {
+        KillSheet sheet = sheet(SHEET_HEADER + ",remark\n1,C,R=,3=,300," + "r".repeat(1001) + "\n2,C,R=,3=,301,\n");
+
+        assertThat(sheet.problems())
+                .containsExactly(new Problem(
+                        "sheet.csv",
+                        2,
+                        "remark",
+                        "r".repeat(200) + "...",
+                        "the cell has 1001 characters; at most 1000 are read"));
+        assertThat(sheet.counts()).isEqualTo(new KillSheet.Counts(2, 1, 0, 1));
+    }
+
+    @Test
+    void sheetOfProblemsIsNotKeptWhole() {
+        String sheet = SHEET_HEADER + "\n" + ",,,,\n".repeat(100_001);
+
+        assertSheetRefused(
+                catchThrowableOfType(InvalidDataException.class, () -> sheet(sheet)),
+                new Problem(
+                        "sheet.csv",
+                        100_002,
+                        "",
+                        "",
+                        "the sheet has more than 100000 problems; read it row by row, with a handler"));
+    }
 }

@@ -66,7 +66,7 @@ class NumberFormTest {
                         "\"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it:"
                                 + " KillSheetFormat.withDecimalComma()");
         assertThatThrownBy(() -> NumberForm.POINT_OR_EXPONENT.parse("342,5"))
-                .hasMessage("\"342,5\" is not a plain number such as 342.5");
+                .hasMessage("\"342,5\" is not a plain number such as 342.5; a table has decimal points");
     }
 
     @Test

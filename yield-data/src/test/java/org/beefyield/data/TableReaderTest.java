@@ -128,10 +128,21 @@ class TableReaderTest {
     }
 
     @Test
-    void zipWithTheFolderInsideHasNoDescriptorAtItsTop() throws IOException {
+    void aZippedFolderIsReadAsOneWhoseFilesWereZipped() throws IOException {
         Map<String, byte[]> files = new LinkedHashMap<>();
         PackageCopy.shipped().forEach((name, content) -> files.put("hall/" + name, content));
         Path zip = Files.write(temporary.resolve("nested.zip"), PackageCopy.zip(files));
+
+        assertThat(TableReader.read(zip).digest())
+                .isEqualTo(ShippedTables.boneless2026().digest());
+    }
+
+    @Test
+    void aZipOfTwoTablesIsRefused() throws IOException {
+        Map<String, byte[]> files = new LinkedHashMap<>();
+        PackageCopy.shipped().forEach((name, content) -> files.put("hall/" + name, content));
+        PackageCopy.shipped().forEach((name, content) -> files.put("other/" + name, content));
+        Path zip = Files.write(temporary.resolve("two.zip"), PackageCopy.zip(files));
 
         assertRefused(zip, new Problem(zip + "/datapackage.json", 0, "", "", "there is no such file"));
     }
@@ -303,19 +314,25 @@ class TableReaderTest {
     void unknownParentIsRefused() {
         long line = hall.replace("breakdown.csv", "*,*,meat,topside,", "*,*,meet,topside,");
 
-        assertFound(hall.problem(
-                "breakdown.csv",
-                line,
-                "parent",
-                "meet",
-                "\"meet\": unknown parent: it is neither carcass nor a cut of this table"));
+        assertFound(
+                hall.problem(
+                        "breakdown.csv",
+                        line,
+                        "parent",
+                        "meet",
+                        "\"meet\": unknown parent: it is neither carcass nor a cut of this table; nearest: meat, rump, fillet"));
     }
 
     @Test
     void unknownCutIsRefused() {
         long line = hall.replace("breakdown.csv", "*,*,meat,topside,", "*,*,meat,topsyde,");
 
-        assertFound(hall.problem("breakdown.csv", line, "cut", "topsyde", "\"topsyde\": no such cut in cuts"));
+        assertFound(hall.problem(
+                "breakdown.csv",
+                line,
+                "cut",
+                "topsyde",
+                "\"topsyde\": no such cut in cuts; nearest: topside, bone, loss"));
     }
 
     @Test
@@ -466,7 +483,11 @@ class TableReaderTest {
         hall.replace("specifications.csv", "steaks,topside,joints\n", "");
 
         assertFound(hall.problem(
-                "specifications.csv", 0, "specification", "steaks", "\"steaks\": no way is given for topside"));
+                "specifications.csv",
+                0,
+                "specification",
+                "steaks",
+                "\"steaks\": no way is given for topside (joints, steaks, trim)"));
     }
 
     @Test
@@ -575,7 +596,8 @@ class TableReaderTest {
         hall.declare("names", "names.csv", "cut", "language", "name");
         hall.write("names.csv", "cut,language,name\nfilet,fr,Filet\n");
 
-        assertFound(hall.problem("names.csv", 2, "cut", "filet", "\"filet\": no such cut in cuts"));
+        assertFound(hall.problem(
+                "names.csv", 2, "cut", "filet", "\"filet\": no such cut in cuts; nearest: fillet, dice, meat"));
     }
 
     // columns
@@ -1327,7 +1349,8 @@ class TableReaderTest {
 
         assertThatThrownBy(hall::read)
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage(hall.folder + "/breakdown.csv line " + line + ", cut: \"topsyde\": no such cut in cuts");
+                .hasMessage(hall.folder + "/breakdown.csv line " + line
+                        + ", cut: \"topsyde\": no such cut in cuts; nearest: topside, bone, loss");
     }
 
     private void assertFound(Problem... expected) {

@@ -336,34 +336,6 @@ class TableWriterTest {
     // what can't stand in a file
 
     @Test
-    void aTextThatWouldReadBackOtherwiseIsRefused() {
-        YieldTable table = YieldTable.of(byClass().toBuilder()
-                .name(new CutName("lean", "fr", " maigre "))
-                .build());
-
-        assertThatThrownBy(() -> TableWriter.write(table, temporary.resolve("hall")))
-                .isInstanceOf(IllegalArgumentException.class)
-                .hasMessage("table " + table.identity()
-                        + " can't be written so that it reads back equal: names.csv line 3 \"lean,fr, maigre \" would be"
-                        + " \"lean,fr,maigre\"");
-        assertThat(names(temporary)).isEmpty();
-    }
-
-    @Test
-    void aTextWithALineBreakIsRefused() {
-        YieldTable table = YieldTable.of(byClass().toBuilder()
-                .name(new CutName("lean", "fr", "mai\ngre"))
-                .build());
-
-        assertThatThrownBy(() -> TableWriter.write(table, temporary.resolve("hall")))
-                .isInstanceOf(IllegalArgumentException.class)
-                .hasMessageStartingWith("table " + table.identity()
-                        + " can't be written so that it reads back equal: by-class/names.csv line 3: a double quote has"
-                        + " no partner on its line");
-        assertThat(names(temporary)).isEmpty();
-    }
-
-    @Test
     void aTitleThatIsNoTextIsRefused() {
         YieldTable table =
                 YieldTable.of(byClass().toBuilder().about("\ud800", "").build());

@@ -73,10 +73,9 @@ final class Options {
     }
 
     static double number(String name, String value) {
-        try {
-            return Double.parseDouble(value);
-        } catch (NumberFormatException e) {
+        if (!value.matches("-?[0-9]+(\\.[0-9]+)?")) {
             throw new UsageException(name + " \"" + value + "\" is not a number such as 15");
         }
+        return Double.parseDouble(value);
     }
 }

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.beefyield.data.TableReader;
@@ -25,7 +26,8 @@ final class TableCommand {
             Reads a yield table, proves it and compares it with another.
               table --table FOLDER|ZIP   the table to check
               --baseline FOLDER|ZIP      the table to compare with, such as the one in use
-              --budget G_PER_KG          no cut may move further than this from the baseline, g per kg of carcass
+              --budget G_PER_KG          no cut may move further than this from the baseline, g per kg of carcass, and
+                                         nothing that the baseline can do may be lost
               --html FILE                write the same as a page
             Exit code 0: all good; 1: the table is refused, or moves beyond the budget; 2: it could not run.
             """;
@@ -62,8 +64,8 @@ final class TableCommand {
             return Double.POSITIVE_INFINITY;
         }
         double budget = Options.number("--budget", value);
-        if (!(budget >= 0)) {
-            throw new Options.UsageException("--budget " + value + " is below 0");
+        if (!(budget >= 0 && budget <= 1000)) {
+            throw new Options.UsageException("--budget " + value + " is outside 0 to 1000 g/kg");
         }
         return budget;
     }
@@ -85,7 +87,8 @@ final class TableCommand {
         }
         List<TableComparison.Difference> beyond =
                 comparison == null || budget == Double.POSITIVE_INFINITY ? List.of() : comparison.beyond(budget);
-        String verdict = verdict(beyond);
+        List<String> lost = comparison == null || budget == Double.POSITIVE_INFINITY ? List.of() : comparison.lost();
+        String verdict = verdict(beyond, lost);
         out.println("Table " + read.identity() + ": " + read.definition().title());
         out.println();
         out.print(closing(read).isEmpty() ? "" : "Rounding taken off so that it closes: " + closing(read) + "\n\n");
@@ -97,24 +100,35 @@ final class TableCommand {
         if (!verdict.isEmpty()) {
             out.println();
             out.println(verdict);
-            beyond.forEach(one -> out.println("  " + words(one)));
+            lines(beyond, lost).forEach(line -> out.println("  " + line));
         }
         if (html != null) {
-            write(html, page(read, comparison, verdict, beyond));
+            write(html, page(read, comparison, verdict, lines(beyond, lost)));
             out.println();
             out.println("Page written to " + html);
         }
-        return beyond.isEmpty() ? Main.GOOD : Main.SOME_REFUSED;
+        return beyond.isEmpty() && lost.isEmpty() ? Main.GOOD : Main.SOME_REFUSED;
     }
 
-    private String verdict(List<TableComparison.Difference> beyond) {
+    private static List<String> lines(List<TableComparison.Difference> beyond, List<String> lost) {
+        return Stream.concat(
+                        beyond.stream().map(TableCommand::words), lost.stream().map(one -> "lost: " + one))
+                .toList();
+    }
+
+    private String verdict(List<TableComparison.Difference> beyond, List<String> lost) {
         if (budget == Double.POSITIVE_INFINITY) {
             return "";
         }
         String most = Rounding.fixed(budget, G_DECIMALS).replaceAll("\\.?0+$", "") + " g/kg";
-        return beyond.isEmpty()
-                ? "No cut moves more than " + most + " anywhere"
-                : beyond.size() + (beyond.size() == 1 ? " cut moves" : " cuts move") + " more than " + most + ":";
+        if (beyond.isEmpty()) {
+            return "No cut moves more than " + most + " anywhere"
+                    + (lost.isEmpty() ? "" : ", but the table can't do all that the baseline can:");
+        }
+        long cuts =
+                beyond.stream().map(TableComparison.Difference::cut).distinct().count();
+        return cuts + (cuts == 1 ? " cut moves" : " cuts move") + " more than " + most
+                + (lost.isEmpty() ? ":" : ", and the table can't do all that the baseline can:");
     }
 
     private static String closing(YieldTable table) {
@@ -144,10 +158,7 @@ final class TableCommand {
     }
 
     private static String page(
-            YieldTable table,
-            @Nullable TableComparison comparison,
-            String verdict,
-            List<TableComparison.Difference> beyond) {
+            YieldTable table, @Nullable TableComparison comparison, String verdict, List<String> lines) {
         StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
                 + "<meta name=\"viewport\" content=\"width=device-width\"><title>");
         page.append(TextTable.escape(table.identity()))
@@ -161,10 +172,10 @@ final class TableCommand {
                     .append(TextTable.escape(verdict.replaceAll(":$", "")))
                     .append("</strong></p>\n");
         }
-        if (!beyond.isEmpty()) {
+        if (!lines.isEmpty()) {
             page.append("<ul>\n");
-            beyond.forEach(one ->
-                    page.append("<li>").append(TextTable.escape(words(one))).append("</li>\n"));
+            lines.forEach(
+                    line -> page.append("<li>").append(TextTable.escape(line)).append("</li>\n"));
             page.append("</ul>\n");
         }
         if (!closing(table).isEmpty()) {

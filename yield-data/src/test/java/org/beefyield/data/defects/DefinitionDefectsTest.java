@@ -160,10 +160,10 @@ class DefinitionDefectsTest {
                 defect(
                         "the children of one class add up to 1003",
                         draft -> draft.setCell("chuck", "R", "3", "dice", 403),
-                        "breakdown",
+                        "breakdown-by-class",
                         NO_ROW,
                         "chuck",
-                        "R= 3=",
+                        "R 3",
                         "g_per_kg",
                         "1003",
                         "1000"),
@@ -174,10 +174,10 @@ class DefinitionDefectsTest {
                             draft.setCell("chuck", "S", "5", "lean-trim", 0);
                             draft.setCell("chuck", "S", "5", "fat-trim", 0);
                         },
-                        "breakdown",
+                        "breakdown-by-class",
                         NO_ROW,
                         "chuck",
-                        "S= 5=",
+                        "S 5",
                         "1000"));
     }
 
@@ -322,7 +322,7 @@ class DefinitionDefectsTest {
                         4,
                         "cut",
                         "lion",
-                        "primal"),
+                        "loin"),
                 defect(
                         "an expectation about a cut that stands at another level",
                         draft -> draft.expectations.add(
@@ -375,14 +375,14 @@ class DefinitionDefectsTest {
                         "breakdown",
                         17,
                         "loin",
-                        "row 7 has the same"),
+                        "has the same"),
                 defect(
                         "a cell stands twice",
                         draft -> draft.byClass.add(draft.byClass.get(draft.cell("chuck", "R", "3", "dice"))),
                         "breakdown-by-class",
                         90,
                         "dice",
-                        "row 37 has the same",
+                        "has the same",
                         "same class"),
                 defect(
                         "two rows serve one category equally specifically",
@@ -736,7 +736,7 @@ class DefinitionDefectsTest {
                             int index = draft.cell("chuck", "R", "3", "dice");
                             draft.byClass.set(index, Draft.cell(draft.byClass.get(index), "R=", "3", 400));
                         },
-                        "breakdown",
+                        "breakdown-by-class",
                         NO_ROW,
                         "conformation",
                         "mixes whole classes and thirds"),
@@ -767,7 +767,7 @@ class DefinitionDefectsTest {
                             draft.breakdown.add(row("chuck", "dice", 400));
                             draft.breakdown.add(row("chuck", "lean-trim", 600));
                         },
-                        "breakdown",
+                        "breakdown-by-class",
                         NO_ROW,
                         "chuck",
                         "breakdown-by-class both"),
@@ -884,7 +884,7 @@ class DefinitionDefectsTest {
                         "breakdown",
                         NO_ROW,
                         "checked_by",
-                        "a value for each of its rows"),
+                        "a value for each row"),
                 defect(
                         "an extra column of a resource that there isn't",
                         draft -> draft.extraColumns.add(new ExtraColumn("prices", "checked_by", "string", List.of())),
@@ -946,7 +946,8 @@ class DefinitionDefectsTest {
                                                 row -> Draft.with(row, ANY, ANY, "meat", "loin", List.of(300.0, 2.0))),
                                         "breakdown",
                                         smallRow(ANY, "meat", "loin"),
-                                        "6 coefficients"),
+                                        "has 2 coefficients",
+                                        "has 6"),
                                 defect(
                                         "weight at four levels of one path",
                                         DefinitionDefectsTest::fourLevels,
@@ -965,7 +966,7 @@ class DefinitionDefectsTest {
                                         TableProblem.TABLE,
                                         NO_ROW,
                                         "reference",
-                                        "640 kg",
+                                        "640",
                                         "inside the allowed range"),
                                 defect(
                                         "a reference carcass that is not a number",

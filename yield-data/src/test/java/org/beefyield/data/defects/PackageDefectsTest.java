@@ -488,8 +488,8 @@ class PackageDefectsTest {
                         "decimals of a column that there isn't",
                         replace("datapackage.json", "\"g_per_kg\": 1", "\"g_per_kilo\": 1"),
                         "datapackage.json",
-                        0,
-                        "decimals",
+                        SOME_LINE,
+                        "beefyield.decimals",
                         "g_per_kilo"),
                 defect(
                         "a number as text",

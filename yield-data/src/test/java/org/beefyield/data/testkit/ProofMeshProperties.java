@@ -6,8 +6,10 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import net.jqwik.api.Arbitraries;
@@ -312,6 +314,27 @@ class ProofMeshProperties {
         return table.specifications().isEmpty() ? List.of(CuttingSpecification.NONE) : table.specifications();
     }
 
+    /** Those that the table declares and, so that every way of every cut is used, the first, second ... way of each. */
+    private static List<CuttingSpecification> everyWay(YieldTable table) {
+        List<CuttingSpecification> all = new ArrayList<>(specifications(table));
+        List<Cut> cuts = table.catalogue().cuts().stream()
+                .filter(cut -> !table.ways(cut.code()).isEmpty())
+                .toList();
+        int most = cuts.stream()
+                .mapToInt(cut -> table.ways(cut.code()).size())
+                .max()
+                .orElse(0);
+        for (int i = 0; i < most; i++) {
+            Map<String, String> ways = new LinkedHashMap<>();
+            for (Cut cut : cuts) {
+                List<String> its = List.copyOf(table.ways(cut.code()));
+                ways.put(cut.code(), its.get(i % its.size()));
+            }
+            all.add(CuttingSpecification.of("ways no. " + (i + 1) + " of each cut", ways));
+        }
+        return all;
+    }
+
     private static boolean isZero(Total total, TableRange range) {
         Range weights = range.weightKg();
         double[] largest = lowest(
@@ -371,7 +394,7 @@ class ProofMeshProperties {
         TableRange common = pair.after().allowed();
         int figures = before.layout().size();
         double[] largest = new double[figures];
-        for (CuttingSpecification specification : specifications(before)) {
+        for (CuttingSpecification specification : everyWay(before)) {
             for (List<Category> group : before.categoryGroups()) {
                 YieldGrid a = before.grid(group.get(0), specification);
                 YieldGrid b = after.grid(group.get(0), specification);
@@ -407,7 +430,7 @@ class ProofMeshProperties {
     }
 
     private static double there(YieldTable before, YieldTable after, TableComparison.Difference difference, int slot) {
-        CuttingSpecification specification = specifications(before).stream()
+        CuttingSpecification specification = everyWay(before).stream()
                 .filter(one -> one.name().equals(difference.specification()))
                 .findFirst()
                 .orElseThrow();

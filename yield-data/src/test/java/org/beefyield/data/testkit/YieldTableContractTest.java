@@ -136,7 +136,7 @@ class YieldTableContractTest {
                         },
                         Map.of(
                                 BUDGET,
-                                List.of("dice at level retail by ", "way no. 2 of each cut"),
+                                List.of("dice at level retail by ", "ways no. 2 of each cut"),
                                 "everySpecificationOfTheBaselineCutsAsBefore",
                                 List.of("trim", "is gone", "steaks"))),
                 defect(

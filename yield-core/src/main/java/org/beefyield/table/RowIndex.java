@@ -1,0 +1,47 @@
+package org.beefyield.table;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/** The rows of a definition by what they are looked up by, for a table may have very many. */
+final class RowIndex {
+    private final Map<String, List<Integer>> coefficients = new HashMap<>();
+    private final Map<String, List<Integer>> classes = new HashMap<>();
+    private final Map<List<String>, Double> standardErrors = new HashMap<>();
+
+    RowIndex(TableDefinition definition) {
+        for (int i = 0; i < definition.breakdown().size(); i++) {
+            coefficients
+                    .computeIfAbsent(definition.breakdown().get(i).parent(), parent -> new ArrayList<>())
+                    .add(i);
+        }
+        for (int i = 0; i < definition.breakdownByClass().size(); i++) {
+            classes.computeIfAbsent(definition.breakdownByClass().get(i).parent(), parent -> new ArrayList<>())
+                    .add(i);
+        }
+        for (CoefficientNote note : definition.coefficientNotes()) {
+            Double error = note.standardError();
+            if (error != null) {
+                standardErrors.putIfAbsent(
+                        List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()), error);
+            }
+        }
+    }
+
+    /** Indexes of the rows of coefficients that have a parent. */
+    List<Integer> coefficients(String parent) {
+        return coefficients.getOrDefault(parent, List.of());
+    }
+
+    /** Indexes of the rows by class that have a parent. */
+    List<Integer> classes(String parent) {
+        return classes.getOrDefault(parent, List.of());
+    }
+
+    /** Standard error of a row's coefficient in g/kg, 0 if none is stated. */
+    double standardError(BreakdownRow row, String column) {
+        return standardErrors.getOrDefault(List.of(row.category(), row.way(), row.parent(), row.cut(), column), 0.0);
+    }
+}
