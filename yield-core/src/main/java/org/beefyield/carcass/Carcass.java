@@ -6,7 +6,7 @@ import java.util.OptionalInt;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A graded carcass: category, conformation, fat class and cold weight, with an optional id, lot, supplier and age.
+ * A graded carcass: category, conformation, fat class and cold weight, with an optional id, lot, supplier, age and assurance.
  *
  * <p>Immutable. The cold weight is that of the reference dressing, kg; see {@link CarcassWeights} for a hot weight and
  * {@link DressingCorrection} for another dressing.
@@ -20,6 +20,7 @@ public final class Carcass {
     private final @Nullable String lot;
     private final @Nullable String supplier;
     private final @Nullable Integer ageMonths;
+    private final @Nullable Boolean assured;
 
     private Carcass(
             Category category,
@@ -29,7 +30,8 @@ public final class Carcass {
             @Nullable String id,
             @Nullable String lot,
             @Nullable String supplier,
-            @Nullable Integer ageMonths) {
+            @Nullable Integer ageMonths,
+            @Nullable Boolean assured) {
         this.category = Objects.requireNonNull(category, "category");
         this.conformation = Objects.requireNonNull(conformation, "conformation");
         this.fatClass = Objects.requireNonNull(fatClass, "fat class");
@@ -38,13 +40,14 @@ public final class Carcass {
         this.lot = lot;
         this.supplier = supplier;
         this.ageMonths = ageMonths;
+        this.assured = assured;
         if (ageMonths != null) {
             category.checkAge(ageMonths);
         }
     }
 
     /**
-     * A carcass without id, lot, supplier or age.
+     * A carcass without id, lot, supplier, age or assurance.
      *
      * @param category sex and age category
      * @param conformation conformation
@@ -55,7 +58,7 @@ public final class Carcass {
      * @throws IllegalArgumentException if the weight is outside its range or not a number
      */
     public static Carcass of(Category category, Conformation conformation, FatClass fatClass, double coldWeightKg) {
-        return new Carcass(category, conformation, fatClass, coldWeightKg, null, null, null, null);
+        return new Carcass(category, conformation, fatClass, coldWeightKg, null, null, null, null, null);
     }
 
     /**
@@ -73,7 +76,8 @@ public final class Carcass {
                 Objects.requireNonNull(newId),
                 lot,
                 supplier,
-                ageMonths);
+                ageMonths,
+                assured);
     }
 
     /**
@@ -91,7 +95,8 @@ public final class Carcass {
                 id,
                 Objects.requireNonNull(newLot),
                 supplier,
-                ageMonths);
+                ageMonths,
+                assured);
     }
 
     /**
@@ -109,7 +114,8 @@ public final class Carcass {
                 id,
                 lot,
                 Objects.requireNonNull(newSupplier),
-                ageMonths);
+                ageMonths,
+                assured);
     }
 
     /**
@@ -120,7 +126,17 @@ public final class Carcass {
      * @throws IllegalArgumentException if the law puts that age in another category
      */
     public Carcass withAgeMonths(int newAgeMonths) {
-        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, supplier, newAgeMonths);
+        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, supplier, newAgeMonths, assured);
+    }
+
+    /**
+     * The same carcass with what is known of its farm assurance.
+     *
+     * @param newAssured whether farm assurance covers the animal
+     * @return a carcass
+     */
+    public Carcass withAssured(boolean newAssured) {
+        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, supplier, ageMonths, newAssured);
     }
 
     /**
@@ -195,6 +211,15 @@ public final class Carcass {
         return ageMonths == null ? OptionalInt.empty() : OptionalInt.of(ageMonths);
     }
 
+    /**
+     * Whether farm assurance covers the animal.
+     *
+     * @return true or false, or empty if not known
+     */
+    public Optional<Boolean> assured() {
+        return Optional.ofNullable(assured);
+    }
+
     @Override
     public boolean equals(Object other) {
         return other instanceof Carcass that
@@ -205,12 +230,13 @@ public final class Carcass {
                 && Objects.equals(id, that.id)
                 && Objects.equals(lot, that.lot)
                 && Objects.equals(supplier, that.supplier)
-                && Objects.equals(ageMonths, that.ageMonths);
+                && Objects.equals(ageMonths, that.ageMonths)
+                && Objects.equals(assured, that.assured);
     }
 
     @Override
     public int hashCode() {
-        return Objects.hash(category, conformation, fatClass, coldWeightKg, id, lot, supplier, ageMonths);
+        return Objects.hash(category, conformation, fatClass, coldWeightKg, id, lot, supplier, ageMonths, assured);
     }
 
     /**

@@ -1,5 +1,7 @@
 package org.beefyield.estimate;
 
+import org.apache.commons.math3.distribution.NormalDistribution;
+
 /**
  * An interval that holds the true figure with a probability.
  *
@@ -8,6 +10,25 @@ package org.beefyield.estimate;
  * @param probability probability, above 0 and below 1
  */
 public record Interval(double low, double high, double probability) {
+    private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
+
+    /**
+     * The middle part of a normal distribution.
+     *
+     * @param mean mean
+     * @param sd SD, 0 or more
+     * @param probability probability that the interval holds, above 0 and below 1
+     * @return the interval, as far below the mean as above it
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public static Interval normal(double mean, double sd, double probability) {
+        if (!(probability > 0 && probability < 1)) {
+            throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
+        }
+        double half = STANDARD.inverseCumulativeProbability((1 + probability) / 2) * sd;
+        return new Interval(mean - half, mean + half, probability);
+    }
+
     /**
      * Whether a figure lies inside or on an end.
      *

@@ -7,10 +7,10 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.CoefficientEffect;
-import org.beefyield.table.YieldErrors;
 import org.beefyield.table.YieldGrid;
 
 /**
@@ -205,24 +205,36 @@ final class Moments {
     }
 
     private double coefficients(double[] a, double[] b) {
+        return sharedCoefficients(a, this, b);
+    }
+
+    /** Covariance of a figure of these carcasses and one of others, from the errors that all carcasses share. */
+    double shared(double[] a, Moments others, double[] b) {
+        return sharedCoefficients(a, others, b) + sharedBias(a, others, b);
+    }
+
+    private double sharedCoefficients(double[] a, Moments others, double[] b) {
         Map<CoefficientEffect.Key, Common> all = new LinkedHashMap<>();
+        addEffects(all, a, common -> common.a);
+        if (others == this && a == b) {
+            all.values().forEach(common -> System.arraycopy(common.a, 0, common.b, 0, common.b.length));
+        } else {
+            others.addEffects(all, b, common -> common.b);
+        }
+        return sum(all.values());
+    }
+
+    private void addEffects(Map<CoefficientEffect.Key, Common> all, double[] figure, Function<Common, double[]> total) {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            YieldErrors errors = estimator.errors(key.category());
-            List<CoefficientEffect> effectsA = errors.coefficients(key.conformation(), key.fat(), a);
-            List<CoefficientEffect> effectsB =
-                    a == b ? effectsA : errors.coefficients(key.conformation(), key.fat(), b);
-            for (int i = 0; i < effectsA.size(); i++) {
-                CoefficientEffect effect = effectsA.get(i);
-                Common common = all.computeIfAbsent(effect.key(), k -> new Common(effect));
+            for (CoefficientEffect effect :
+                    estimator.errors(key.category()).coefficients(key.conformation(), key.fat(), figure)) {
+                double[] ofChildren = total.apply(all.computeIfAbsent(effect.key(), k -> new Common(effect)));
                 for (int child = 0; child < effect.children(); child++) {
-                    common.a[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
-                    common.b[child] +=
-                            entry.getValue().of(timesWeight(effectsB.get(i).ofChild(child)));
+                    ofChildren[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
                 }
             }
         }
-        return sum(all.values());
     }
 
     private static double sum(Collection<Common> all) {
@@ -293,17 +305,24 @@ final class Moments {
     }
 
     private double bias(double[] a, double[] b) {
+        return sharedBias(a, this, b);
+    }
+
+    private double sharedBias(double[] a, Moments others, double[] b) {
         double sd = estimator.scaleError().biasKg();
-        double ofA = 0;
-        double ofB = 0;
-        for (Map.Entry<Key, PowerSums> entry : sd == 0 ? List.<Map.Entry<Key, PowerSums>>of() : inOrder()) {
-            ofA += entry.getValue().of(perKg(entry.getKey(), a));
-            ofB += entry.getValue().of(perKg(entry.getKey(), b));
-        }
-        return sd * sd * ofA * ofB;
+        return sd == 0 ? 0 : sd * sd * perKgOfAll(a) * others.perKgOfAll(b);
     }
 
     private double[] perKg(Key key, double[] figure) {
         return perKg(estimator.grid(key.category()).polynomial(key.conformation(), key.fat(), figure));
+    }
+
+    /** Change of a figure's kg when every carcass weighs 1 kg more. */
+    private double perKgOfAll(double[] figure) {
+        double total = 0;
+        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+            total += entry.getValue().of(perKg(entry.getKey(), figure));
+        }
+        return total;
     }
 }

@@ -8,7 +8,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.IntConsumer;
-import org.apache.commons.math3.distribution.NormalDistribution;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
@@ -30,8 +29,6 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
 
     /** Probability of the intervals in tables and files. */
     public static final double SHOWN_PROBABILITY = 0.9;
-
-    private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
 
     private static final Set<CutKind> NOT_MEAT = Set.of(CutKind.FAT_TRIM, CutKind.BONE, CutKind.LOSS);
 
@@ -539,12 +536,30 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
      * @throws IllegalArgumentException if the probability is outside its range, or the table has no such level or cut
      */
     public Interval interval(Figure figure, double probability) {
-        if (!(probability > 0 && probability < 1)) {
-            throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
-        }
-        double half = STANDARD.inverseCumulativeProbability((1 + probability) / 2) * sd(figure);
-        double kg = kg(figure);
-        return new Interval(kg - half, kg + half, probability);
+        return Interval.normal(kg(figure), sd(figure), probability);
+    }
+
+    /**
+     * How much more of a figure is expected here than from other carcasses, and how sure that is. The uncertainty is that
+     * of the expectation: the errors that all carcasses share, of the table's coefficients and of the scale's bias. That
+     * single carcasses of one grade differ, and that a grade is no exact position, is not in it.
+     *
+     * @param other an outturn of an equal estimator
+     * @param figure figure
+     * @return the difference
+     * @throws IllegalArgumentException if the two were estimated from other tables or in another manner, or the table
+     *     has no such level or cut
+     */
+    public ExpectedDifference minus(Outturn other, Figure figure) {
+        estimator.checkSame(other.estimator);
+        Figure.Sum own = figure.of(this);
+        Figure.Sum theirs = figure.of(other);
+        Moments ownMoments = moments();
+        Moments theirMoments = other.moments();
+        double variance = ownMoments.shared(own.gradient(), ownMoments, own.gradient())
+                - 2 * ownMoments.shared(own.gradient(), theirMoments, theirs.gradient())
+                + theirMoments.shared(theirs.gradient(), theirMoments, theirs.gradient());
+        return new ExpectedDifference(own.kg() - theirs.kg(), Math.sqrt(Math.max(0, variance)));
     }
 
     /**

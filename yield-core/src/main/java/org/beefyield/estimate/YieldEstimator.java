@@ -298,7 +298,7 @@ public final class YieldEstimator {
                 && scaleError.equals(other.scaleError);
         if (!same) {
             throw new IllegalArgumentException(
-                    "lots add up only with the same table, cutting specification, mince and scale: " + this
+                    "outturns go together only with the same table, cutting specification, mince and scale: " + this
                             + " against " + other);
         }
     }

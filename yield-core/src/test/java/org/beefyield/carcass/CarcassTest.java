@@ -124,4 +124,20 @@ class CarcassTest {
         assertThatNullPointerException().isThrownBy(() -> STEER.withLot(null));
         assertThatNullPointerException().isThrownBy(() -> STEER.withSupplier(null));
     }
+
+    @Test
+    void assuranceIsKnownOrNot() {
+        Carcass carcass = Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340);
+
+        assertThat(carcass.assured()).isEmpty();
+        assertThat(carcass.withAssured(false).assured()).contains(false);
+        assertThat(carcass.withAssured(true)).isNotEqualTo(carcass).isNotEqualTo(carcass.withAssured(false));
+        assertThat(carcass.withAssured(true)
+                        .withId("7")
+                        .withLot("a")
+                        .withSupplier("b")
+                        .withAgeMonths(20)
+                        .assured())
+                .contains(true);
+    }
 }

@@ -14,13 +14,12 @@ import org.beefyield.carcass.DressingCorrection;
  * A row of a kill sheet that can be used.
  *
  * @param line number of its line in the file, counted from 1
- * @param carcass the carcass with its id and, if given, lot, supplier and age; its cold weight is brought to the
+ * @param carcass the carcass with its id and, if given, lot, supplier, age and assurance; its cold weight is brought to the
  *     reference dressing
  * @param killDate day of slaughter
  * @param dressedColdWeightKg cold weight before the dressing corrections, kg: as given, or 0.98 of the hot weight
  * @param hotWeightKg hot weight as given, before the dressing corrections, kg
  * @param dressing how the dressing departs from the reference; empty if it doesn't
- * @param assured whether farm assurance covers the animal; empty if the sheet doesn't say
  * @param leftKg weight of the left side, kg
  * @param rightKg weight of the right side, kg
  * @param trimmedKg kg taken off at meat inspection before weighing
@@ -33,7 +32,6 @@ public record KillSheetEntry(
         double dressedColdWeightKg,
         OptionalDouble hotWeightKg,
         Set<DressingCorrection> dressing,
-        Optional<Boolean> assured,
         OptionalDouble leftKg,
         OptionalDouble rightKg,
         OptionalDouble trimmedKg,
@@ -47,7 +45,6 @@ public record KillSheetEntry(
      * @param dressedColdWeightKg cold weight before the dressing corrections, kg
      * @param hotWeightKg hot weight as given, kg
      * @param dressing how the dressing departs from the reference
-     * @param assured whether farm assurance covers the animal
      * @param leftKg weight of the left side, kg
      * @param rightKg weight of the right side, kg
      * @param trimmedKg kg taken off at meat inspection before weighing

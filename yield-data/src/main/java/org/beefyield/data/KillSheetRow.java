@@ -140,12 +140,11 @@ final class KillSheetRow {
         layout.others().forEach((position, name) -> others.put(name, row.cells().get(position)));
         return new KillSheetEntry(
                 line(),
-                described(carcass, id, ageMonths),
+                described(carcass, id, ageMonths, assured),
                 Optional.ofNullable(killDate),
                 dressedKg,
                 optional(hotKg),
                 dressing,
-                assured,
                 optional(leftKg),
                 optional(rightKg),
                 optional(trimmedKg),
@@ -276,7 +275,7 @@ final class KillSheetRow {
         }
     }
 
-    private Carcass described(Carcass carcass, String id, @Nullable Integer ageMonths) {
+    private Carcass described(Carcass carcass, String id, @Nullable Integer ageMonths, Optional<Boolean> assured) {
         Carcass described = carcass.withId(id);
         if (!text(Column.LOT).isEmpty()) {
             described = described.withLot(text(Column.LOT));
@@ -284,7 +283,10 @@ final class KillSheetRow {
         if (!text(Column.SUPPLIER).isEmpty()) {
             described = described.withSupplier(text(Column.SUPPLIER));
         }
-        return ageMonths == null ? described : described.withAgeMonths(ageMonths);
+        if (ageMonths != null) {
+            described = described.withAgeMonths(ageMonths);
+        }
+        return assured.isEmpty() ? described : described.withAssured(assured.get());
     }
 
     private void noteSides(@Nullable Double leftKg, @Nullable Double rightKg, @Nullable Double wholeKg) {

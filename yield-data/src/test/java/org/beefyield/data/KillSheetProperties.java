@@ -215,7 +215,8 @@ class KillSheetProperties {
     }
 
     private static Row row(Carcass carcass, String lot, String remark, LocalDate date, String assured, String status) {
-        Carcass whole = lot == null ? carcass : carcass.withLot(lot);
+        Carcass inLot = lot == null ? carcass : carcass.withLot(lot);
+        Carcass whole = assured.isEmpty() ? inLot : inLot.withAssured(assured.equals("yes"));
         String conformation = whole.conformation().toString();
         String fatClass = whole.fatClass().toString();
         List<String> cells = List.of(

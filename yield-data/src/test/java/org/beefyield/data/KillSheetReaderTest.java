@@ -52,7 +52,7 @@ class KillSheetReaderTest {
         assertThat(entry.dressedColdWeightKg()).isEqualTo(342);
         assertThat(entry.killDate()).isEmpty();
         assertThat(entry.hotWeightKg()).isEmpty();
-        assertThat(entry.assured()).isEmpty();
+        assertThat(entry.carcass().assured()).isEmpty();
         assertThat(entry.dressing()).isEmpty();
         assertThat(entry.leftKg()).isEmpty();
         assertThat(entry.rightKg()).isEmpty();
@@ -75,11 +75,11 @@ class KillSheetReaderTest {
                         .withId("TM-1")
                         .withLot("L1")
                         .withSupplier("Upper Tarrow")
-                        .withAgeMonths(21));
+                        .withAgeMonths(21)
+                        .withAssured(true));
         assertThat(entry.dressedColdWeightKg()).isEqualTo(342);
         assertThat(entry.hotWeightKg()).hasValue(349);
         assertThat(entry.killDate()).contains(LocalDate.of(2026, 11, 3));
-        assertThat(entry.assured()).contains(true);
         assertThat(entry.dressing())
                 .containsExactlyInAnyOrder(DressingCorrection.KIDNEYS_LEFT_ON, DressingCorrection.TAIL_LEFT_ON);
         assertThat(entry.leftKg()).hasValue(171.8);

@@ -43,7 +43,7 @@ class TarrowmereSheetsTest {
     void theCleanSheetIsNovemberOfTheTarrowmereGroup() {
         assertThat(clean.entries()).allSatisfy(entry -> {
             assertThat(entry.killDate().map(YearMonth::from)).contains(YearMonth.of(2026, 11));
-            assertThat(entry.assured()).isPresent();
+            assertThat(entry.carcass().assured()).isPresent();
             assertThat(entry.carcass().ageMonths()).isPresent();
         });
         assertThat(clean.carcasses().stream().map(Carcass::supplier).distinct().count())
@@ -59,7 +59,7 @@ class TarrowmereSheetsTest {
                         clean.carcasses().stream().map(Carcass::lot).distinct().count())
                 .isGreaterThan(8);
         assertThat(clean.entries().stream()
-                        .filter(entry -> entry.assured().orElseThrow())
+                        .filter(entry -> entry.carcass().assured().orElseThrow())
                         .count())
                 .isBetween(170L, 195L);
         assertThat(clean.entries().stream()
