@@ -21,6 +21,16 @@ public final class CarcassWeights {
     }
 
     /**
+     * The hot weight whose cold weight this is.
+     *
+     * @param coldKg cold weight, kg, above 0
+     * @return hot weight, kg, to a millionth, so that a weight of few decimals comes back as it was
+     */
+    public static double hotFromCold(double coldKg) {
+        return Math.rint(coldKg * 100 / 98 * 1e6) / 1e6;
+    }
+
+    /**
      * Refuses what can't be a carcass weight.
      *
      * @param what name of the weight for the message, such as {@code cold weight}
