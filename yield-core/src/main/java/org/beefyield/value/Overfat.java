@@ -1,0 +1,129 @@
+package org.beefyield.value;
+
+import java.util.List;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What it costs that carcasses are fatter than a target: each is held against one of the same weight, category and
+ * conformation at the target. Carcasses at or below the target cost nothing. Immutable.
+ */
+public final class Overfat {
+    /**
+     * Feed for a kg of fat over feed for a kg of meat, at farm level: common practice, no source. On energy alone a kg of
+     * carcass fat takes at least 2.25 times that of muscle.
+     */
+    public static final double USUAL_FEED_RATIO = 3;
+
+    private final YieldEstimator estimator;
+    private final FatClass target;
+    private final double feedRatio;
+    private final @Nullable Double feedPerKgMeat;
+
+    private Overfat(YieldEstimator estimator, FatClass target, double feedRatio, @Nullable Double feedPerKgMeat) {
+        this.estimator = estimator;
+        this.target = target;
+        this.feedRatio = feedRatio;
+        this.feedPerKgMeat = feedPerKgMeat;
+    }
+
+    /**
+     * The cost of fat against a target.
+     *
+     * @param estimator estimator
+     * @param target fat class that the customer wants
+     * @return it, without feed
+     */
+    public static Overfat against(YieldEstimator estimator, FatClass target) {
+        return new Overfat(estimator, target, USUAL_FEED_RATIO, null);
+    }
+
+    /**
+     * The same with the feed that the extra fat took.
+     *
+     * @param feedKgPerKgMeat feed for a kg of meat gained, kg of whatever feed the caller counts in, above 0
+     * @param ratio feed for a kg of fat over that for a kg of meat, above 0; {@link #USUAL_FEED_RATIO} if not known
+     * @return a copy
+     * @throws IllegalArgumentException if a figure is not above 0
+     */
+    public Overfat withFeed(double feedKgPerKgMeat, double ratio) {
+        if (!(feedKgPerKgMeat > 0 && ratio > 0)) {
+            throw new IllegalArgumentException("feed " + Words.number(feedKgPerKgMeat) + " kg per kg of meat and ratio "
+                    + Words.number(ratio) + " must be above 0");
+        }
+        return new Overfat(estimator, target, ratio, feedKgPerKgMeat);
+    }
+
+    /**
+     * The target.
+     *
+     * @return fat class
+     */
+    public FatClass target() {
+        return target;
+    }
+
+    private boolean isOverfat(Carcass carcass) {
+        return carcass.fatClass().position() > target.position();
+    }
+
+    private Carcass atTarget(Carcass carcass) {
+        return Carcass.of(carcass.category(), carcass.conformation(), target, carcass.coldWeightKg());
+    }
+
+    /**
+     * What the fat of one carcass costs.
+     *
+     * @param carcass carcass
+     * @return the cost, or empty if it is no fatter than the target
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
+     */
+    public Optional<OverfatCost> cost(Carcass carcass) {
+        return isOverfat(carcass)
+                ? Optional.of(
+                        new OverfatCost(this, 1, estimator.estimate(carcass), estimator.estimate(atTarget(carcass))))
+                : Optional.empty();
+    }
+
+    /**
+     * What the fat of a lot costs.
+     *
+     * @param carcasses carcasses
+     * @return the cost of those that are fatter than the target, or empty if none is
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for one of them
+     */
+    public Optional<OverfatCost> cost(Iterable<Carcass> carcasses) {
+        LotEstimate.Collector asGraded = estimator.collector();
+        LotEstimate.Collector atTarget = estimator.collector();
+        long overfat = 0;
+        for (Carcass carcass : carcasses) {
+            if (isOverfat(carcass)) {
+                asGraded.add(carcass);
+                atTarget.add(atTarget(carcass));
+                overfat++;
+            }
+        }
+        return overfat == 0
+                ? Optional.empty()
+                : Optional.of(new OverfatCost(this, overfat, asGraded.lot(), atTarget.lot()));
+    }
+
+    OptionalDouble feedKg(double extraFatKg) {
+        return feedPerKgMeat == null
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(extraFatKg * feedRatio * feedPerKgMeat);
+    }
+
+    List<String> feedWords() {
+        return feedPerKgMeat == null
+                ? List.of()
+                : List.of("Feed: " + Words.number(feedPerKgMeat) + " kg for a kg of meat gained, and "
+                        + Words.number(feedRatio) + " times that for a kg of fat"
+                        + (feedRatio == USUAL_FEED_RATIO ? " (common practice; on energy alone at least 2.25)" : ""));
+    }
+}

@@ -1,0 +1,55 @@
+package org.beefyield.value;
+
+import org.beefyield.table.BreakdownRow;
+
+/**
+ * The weights of a piece that fit a pack.
+ *
+ * @param cut code of a cut that is sold by the piece, such as {@code striploin}
+ * @param way the way of cutting it up that needs the window, such as {@code steaks}; {@code *} for every way
+ * @param fromKg lightest piece that fits, kg, inclusive, 0 for no limit
+ * @param toKg heaviest piece that fits, kg, inclusive, infinity for no limit
+ * @param otherwise the way in which the cut goes if a piece doesn't fit, such as {@code joints}; empty if nothing is said
+ */
+public record SizeWindow(String cut, String way, double fromKg, double toKg, String otherwise) {
+    /**
+     * Checks the limits.
+     *
+     * @param cut code of a cut that is sold by the piece
+     * @param way the way of cutting it up that needs the window; {@code *} for every way
+     * @param fromKg lightest piece that fits, kg, inclusive
+     * @param toKg heaviest piece that fits, kg, inclusive
+     * @param otherwise the way in which the cut goes if a piece doesn't fit; empty if nothing is said
+     * @throws IllegalArgumentException if the limits are not ascending or below 0, or the way out is the way itself
+     */
+    public SizeWindow {
+        if (!(fromKg >= 0 && fromKg <= toKg)) {
+            throw new IllegalArgumentException("pieces from " + Words.number(fromKg) + " to " + Words.number(toKg)
+                    + " kg: two ascending weights of 0 kg or more are needed");
+        }
+        if (!otherwise.isEmpty() && (otherwise.equals(way) || way.equals(BreakdownRow.ANY))) {
+            throw new IllegalArgumentException("a piece of " + cut + " that doesn't fit as " + way + " can't go as "
+                    + otherwise + "; name a way that needs the window and another one without it");
+        }
+    }
+
+    /** Whether the window is asked for when its cut goes in a way. */
+    boolean isFor(String itsWay) {
+        return way.equals(BreakdownRow.ANY) || way.equals(itsWay);
+    }
+
+    /**
+     * The window in words.
+     *
+     * @return such as {@code striploin as steaks, pieces of 5 to 10 kg}
+     */
+    @Override
+    public String toString() {
+        String sizes = fromKg > 0
+                ? Double.isInfinite(toKg)
+                        ? "from " + Words.number(fromKg) + " kg"
+                        : "of " + Words.number(fromKg) + " to " + Words.number(toKg) + " kg"
+                : Double.isInfinite(toKg) ? "of any weight" : "up to " + Words.number(toKg) + " kg";
+        return cut + (way.equals(BreakdownRow.ANY) ? "" : " as " + way) + ", pieces " + sizes;
+    }
+}
