@@ -234,6 +234,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
         if (!categories.contains(carcass.category())) {
             faults.add(new MarketFault(
                     MarketFault.Limit.CATEGORY,
+                    MarketFault.Miss.NOT_TAKEN,
                     OptionalDouble.empty(),
                     "category " + carcass.category() + " is none of " + letters()));
         }
@@ -261,6 +262,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
         if (assured && !carcass.assured().orElse(false)) {
             faults.add(new MarketFault(
                     MarketFault.Limit.ASSURANCE,
+                    carcass.assured().isPresent() ? MarketFault.Miss.NOT_TAKEN : MarketFault.Miss.NOT_STATED,
                     OptionalDouble.empty(),
                     carcass.assured().isPresent()
                             ? "it is not farm-assured"
@@ -286,6 +288,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
         double off = Math.abs(kg - limit);
         faults.add(new MarketFault(
                 MarketFault.Limit.WEIGHT,
+                kg < fromKg ? MarketFault.Miss.BELOW : MarketFault.Miss.ABOVE,
                 OptionalDouble.of(off),
                 (hot ? "hot" : "cold") + " weight " + Words.number(kg) + " kg is " + Words.number(off) + " kg "
                         + (kg < fromKg ? "below " : "above ") + Words.number(limit) + " kg"));
@@ -301,16 +304,18 @@ public final class MarketSpecification implements Predicate<Carcass> {
             String highest,
             List<MarketFault> faults) {
         if (low != null && position < low) {
-            faults.add(offGrade(limit, grade, low - position, "below " + lowest));
+            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, low - position, "below " + lowest));
         }
         if (high != null && position > high) {
-            faults.add(offGrade(limit, grade, position - high, "above " + highest));
+            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, position - high, "above " + highest));
         }
     }
 
-    private static MarketFault offGrade(MarketFault.Limit limit, String grade, double points, String where) {
+    private static MarketFault offGrade(
+            MarketFault.Limit limit, MarketFault.Miss miss, String grade, double points, String where) {
         return new MarketFault(
                 limit,
+                miss,
                 OptionalDouble.of(points),
                 limit.words() + " " + grade + " is " + Words.number(points) + (points == 1 ? " point " : " points ")
                         + where);
@@ -324,6 +329,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
         if (age.isEmpty()) {
             faults.add(new MarketFault(
                     MarketFault.Limit.AGE,
+                    MarketFault.Miss.NOT_STATED,
                     OptionalDouble.empty(),
                     "its age is not stated and has to be under " + underMonths + " months"));
             return;
@@ -331,6 +337,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
         int over = age.getAsInt() - underMonths + 1;
         faults.add(new MarketFault(
                 MarketFault.Limit.AGE,
+                MarketFault.Miss.ABOVE,
                 OptionalDouble.of(over),
                 "age " + age.getAsInt() + " months is " + over + (over == 1 ? " month" : " months")
                         + " too old for under " + underMonths + " months"));

@@ -1,0 +1,284 @@
+package org.beefyield.value;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What one supplier's carcasses came to, on one page: each animal by its tag, beside the hall's average of its category, in
+ * specification or not and why, and a sentence of advice. Kilograms are whole ones. Immutable.
+ */
+public final class FeedbackSheet {
+    private static final String NO_SETTLEMENT =
+            "This sheet is no settlement: payment follows the contract and the" + " official weights and grades.";
+
+    private final String supplier;
+    private final List<YieldEstimate> animals;
+    private final Map<Category, LotEstimate> averages;
+    private final @Nullable MarketSpecification market;
+    private final @Nullable Overfat overfat;
+
+    FeedbackSheet(
+            String supplier,
+            List<YieldEstimate> animals,
+            Map<Category, LotEstimate> averages,
+            @Nullable MarketSpecification market,
+            @Nullable Overfat overfat) {
+        this.supplier = supplier;
+        this.animals = animals;
+        this.averages = averages;
+        this.market = market;
+        this.overfat = overfat;
+    }
+
+    /**
+     * The supplier.
+     *
+     * @return name
+     */
+    public String supplier() {
+        return supplier;
+    }
+
+    /**
+     * The supplier's animals.
+     *
+     * @return an estimate of each, in the order in which they were added
+     */
+    public List<YieldEstimate> animals() {
+        return animals;
+    }
+
+    private static String plural(Category category) {
+        return switch (category) {
+            case STEER -> "steers";
+            case YOUNG_BULL -> "young bulls";
+            case BULL -> "bulls";
+            case COW -> "cows";
+            case HEIFER -> "heifers";
+            case CALF -> "calves";
+        };
+    }
+
+    private static String percent(double share) {
+        return Rounding.fixed(100 * share, 1);
+    }
+
+    private static double saleableShare(Outturn outturn) {
+        return outturn.saleableKg() / outturn.coldWeightKg();
+    }
+
+    private LotEstimate average(YieldEstimate animal) {
+        LotEstimate average = averages.get(animal.carcass().category());
+        if (average == null) {
+            throw new IllegalStateException("every animal is in its own hall's average");
+        }
+        return average;
+    }
+
+    private List<MarketFault> faults(YieldEstimate animal) {
+        return market == null ? List.of() : market.check(animal.carcass());
+    }
+
+    private TextTable table() {
+        List<String> header = new ArrayList<>(List.of(
+                "animal",
+                "category",
+                "conformation",
+                "fat class",
+                "cold weight, kg",
+                "saleable meat, kg",
+                "% of cold weight",
+                "hall's average, %",
+                "fat trim, kg",
+                "hall's average, % fat trim"));
+        if (market != null) {
+            header.add("in specification");
+        }
+        TextTable table = new TextTable(header.toArray(String[]::new));
+        for (YieldEstimate animal : animals) {
+            Carcass carcass = animal.carcass();
+            List<String> row = new ArrayList<>(List.of(
+                    carcass.id().orElse("no tag"),
+                    carcass.category().letter(),
+                    carcass.conformation().toString(),
+                    carcass.fatClass().toString(),
+                    Rounding.fixed(carcass.coldWeightKg(), 0),
+                    Rounding.fixed(animal.saleableKg(), 0),
+                    percent(saleableShare(animal)),
+                    percent(saleableShare(average(animal))),
+                    Rounding.fixed(animal.fatTrimKg(), 0),
+                    percent(average(animal).share(CutKind.FAT_TRIM))));
+            if (market != null) {
+                row.add(faults(animal).isEmpty() ? "yes" : "no");
+            }
+            table.row(row);
+        }
+        return table;
+    }
+
+    private List<String> sentences() {
+        List<String> sentences = new ArrayList<>();
+        if (market != null) {
+            long in =
+                    animals.stream().filter(animal -> faults(animal).isEmpty()).count();
+            sentences.add(
+                    in + " of " + animals.size() + (in == 1 ? " is" : " are") + " in specification " + market + ".");
+        }
+        for (YieldEstimate animal : animals) {
+            List<MarketFault> faults = faults(animal);
+            if (!faults.isEmpty()) {
+                sentences.add(animal.carcass().id().orElse("No tag") + ": "
+                        + faults.stream().map(MarketFault::text).collect(Collectors.joining("; ")) + ".");
+            }
+        }
+        averages.forEach((category, average) -> sentences.add("The hall's average is that of " + average.carcasses()
+                + " " + (average.carcasses() == 1 ? category.definition() : plural(category)) + ", category "
+                + category.letter() + "."));
+        sentences.add(advice());
+        sentences.add(NO_SETTLEMENT);
+        sentences.addAll(Cautions.of(animals.get(0).table()));
+        return sentences;
+    }
+
+    /**
+     * One sentence of advice: about the limit that most animals miss or, if none does or no specification is asked for,
+     * about how they compare with the hall.
+     *
+     * @return a sentence
+     */
+    public String advice() {
+        Map<String, List<MarketFault>> byReason = new LinkedHashMap<>();
+        for (YieldEstimate animal : animals) {
+            for (MarketFault fault : faults(animal)) {
+                byReason.computeIfAbsent(fault.limit() + " " + fault.miss(), reason -> new ArrayList<>())
+                        .add(fault);
+            }
+        }
+        List<MarketFault> most = byReason.values().stream()
+                .reduce((a, b) -> b.size() > a.size() ? b : a)
+                .orElse(List.of());
+        if (most.isEmpty()) {
+            return "Advice: " + beside();
+        }
+        return "Advice: " + about(most.get(0), most.size());
+    }
+
+    private String about(MarketFault fault, int count) {
+        String who = count == animals.size()
+                ? (count == 1 ? "it was" : "all " + count + " were")
+                : count + " of " + animals.size() + (count == 1 ? " was" : " were");
+        return switch (fault.limit()) {
+            case WEIGHT ->
+                fault.miss() == MarketFault.Miss.ABOVE
+                        ? who + " heavier than this customer takes; sent in sooner, their cuts would fit the packs."
+                        : who + " lighter than this customer takes; a little longer on feed would bring them in.";
+            case CATEGORY -> who + " of a category that this customer doesn't take; ask the plant for another outlet.";
+            case CONFORMATION ->
+                fault.miss() == MarketFault.Miss.ABOVE
+                        ? who
+                                + " of better shape than this customer asks for; ask the plant for an outlet that pays for it."
+                        : who + " of plainer shape than this customer takes; shape comes from breed and sire more than"
+                                + " from feed.";
+            case FAT_CLASS ->
+                fault.miss() == MarketFault.Miss.ABOVE
+                        ? who + " fatter than this customer takes; drawn sooner they would have " + fatSentence()
+                        : who + " leaner than this customer takes; a longer finish would cover them.";
+            case AGE ->
+                fault.miss() == MarketFault.Miss.NOT_STATED
+                        ? who + " sent in without an age; with it they may be in specification."
+                        : who + " older than this customer takes; booked in earlier they would be under age.";
+            case ASSURANCE ->
+                fault.miss() == MarketFault.Miss.NOT_STATED
+                        ? who + " sent in without a word on farm assurance; with it they may be in specification."
+                        : who + " not farm-assured; with assurance in place on the day they would be nearer to"
+                                + " specification.";
+        };
+    }
+
+    private String fatSentence() {
+        if (overfat == null) {
+            return "lost less to fat trim and taken less feed.";
+        }
+        return overfat.cost(animals.stream().map(YieldEstimate::carcass).toList())
+                .map(cost -> "taken less feed; at " + overfat.target() + " and the same weight there would be about "
+                        + Rounding.fixed(cost.extraFatTrim().kg(), 0) + " kg less fat trim.")
+                .orElse("lost less to fat trim and taken less feed.");
+    }
+
+    /** How the animals compare with the hall's average of their categories. */
+    private String beside() {
+        double kg = 0;
+        double expected = 0;
+        double cold = 0;
+        for (YieldEstimate animal : animals) {
+            kg += animal.saleableKg();
+            expected += animal.coldWeightKg() * saleableShare(average(animal));
+            cold += animal.coldWeightKg();
+        }
+        String points = percent(Math.abs(kg - expected) / cold);
+        String who = animals.size() == 1 ? "it" : "they";
+        String suits =
+                market == null ? "" : (animals.size() == 1 ? "it suits" : "all of them suit") + " this customer; ";
+        if (points.equals("0.0")) {
+            return suits + who + " gave as much saleable meat for the weight as the hall's average.";
+        }
+        return suits + who + " gave " + points + " % of the cold weight "
+                + (kg > expected
+                        ? "more saleable meat than the hall's average: more of the same is welcome."
+                        : "less saleable meat than the hall's average: shape and fat cover are what to look at.");
+    }
+
+    /**
+     * The sheet for people.
+     *
+     * @return lines of plain text
+     */
+    public String toText() {
+        return "Feedback for " + supplier + "\n\n" + table().toText() + "\n" + String.join("\n", sentences()) + "\n";
+    }
+
+    /**
+     * The sheet as an HTML page that needs nothing from elsewhere.
+     *
+     * @return a page
+     */
+    public String toHtml() {
+        StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+                        + "<meta name=\"viewport\" content=\"width=device-width\"><title>Feedback for ")
+                .append(TextTable.escape(supplier))
+                .append(
+                        "</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n<h1>Feedback"
+                                + " for ")
+                .append(TextTable.escape(supplier))
+                .append("</h1>\n<div style=\"overflow-x:auto\">\n")
+                .append(table().toHtml())
+                .append("</div>\n");
+        sentences()
+                .forEach(sentence ->
+                        page.append("<p>").append(TextTable.escape(sentence)).append("</p>\n"));
+        return page.append("</body></html>\n").toString();
+    }
+
+    /**
+     * One line.
+     *
+     * @return supplier, number of animals and advice
+     */
+    @Override
+    public String toString() {
+        return supplier + ", " + animals.size() + (animals.size() == 1 ? " animal: " : " animals: ") + advice();
+    }
+}
