@@ -46,6 +46,11 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
         this.mince = estimator.minceTarget().map(this::mince).orElse(null);
     }
 
+    /** The cut that stands for lean trim brought to a fat content. */
+    static Cut mince(String level) {
+        return Cut.of(MINCE_CODE, "Mince", level, CutKind.MINCE);
+    }
+
     static boolean isMeat(CutKind kind) {
         return !NOT_MEAT.contains(kind);
     }
@@ -344,7 +349,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
         for (int i = 0; i < cuts.size(); i++) {
             Cut cut = cuts.get(i);
             if (pending && mince != null && (cut.kind() == CutKind.LEAN_TRIM || NOT_MEAT.contains(cut.kind()))) {
-                lines.add(line(Cut.of(MINCE_CODE, "Mince", level, CutKind.MINCE), mince.kg()));
+                lines.add(line(mince(level), mince.kg()));
                 pending = false;
             }
             if (!(minced && cut.kind() == CutKind.LEAN_TRIM)) {
@@ -352,7 +357,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
             }
         }
         if (pending && mince != null) {
-            lines.add(line(Cut.of(MINCE_CODE, "Mince", level, CutKind.MINCE), mince.kg()));
+            lines.add(line(mince(level), mince.kg()));
         }
         return lines;
     }

@@ -11,6 +11,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableLayout;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.Variable;
 import org.beefyield.table.YieldErrors;
@@ -244,6 +245,33 @@ public final class YieldEstimator {
     }
 
     /**
+     * The cuts that the specification can yield at a level; a table may have others, which other ways yield. With a
+     * mince target the last level has {@value Outturn#MINCE_CODE} in the place of lean trim.
+     *
+     * @param level name of the level
+     * @return cuts in printing order
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public List<Cut> yields(String level) {
+        TableLayout layout = table.layout();
+        int index = layout.levelIndex(level);
+        boolean minced = minceTarget != null && index == layout.levels().size() - 1;
+        List<Cut> yields = new ArrayList<>();
+        for (int i = 0; i < layout.cutsAt(index).size(); i++) {
+            Cut cut = layout.cutsAt(index).get(i);
+            int slot = layout.start(index) + i;
+            if (grids.values().stream().anyMatch(grid -> grid.yields(slot))
+                    && !(minced && cut.kind() == CutKind.LEAN_TRIM)) {
+                yields.add(cut);
+            }
+        }
+        if (minced) {
+            yields.add(Outturn.mince(level));
+        }
+        return yields;
+    }
+
+    /**
      * Estimates one carcass.
      *
      * @param carcass carcass
@@ -288,6 +316,16 @@ public final class YieldEstimator {
             throw new RefusedCarcassException(table.notServed(category));
         }
         return its;
+    }
+
+    /**
+     * Checks that an outturn was estimated by this estimator or an equal one.
+     *
+     * @param outturn outturn
+     * @throws IllegalArgumentException if table, cutting specification, mince or scale differ
+     */
+    public void check(Outturn outturn) {
+        checkSame(outturn.estimator());
     }
 
     /** Lots add up only if they were estimated alike. */

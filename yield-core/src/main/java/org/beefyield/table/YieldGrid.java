@@ -164,6 +164,22 @@ public final class YieldGrid {
     }
 
     /**
+     * Whether a slot holds anything at any grade and weight.
+     *
+     * @param slot slot of the layout
+     * @return false if its share is 0 everywhere
+     */
+    public boolean yields(int slot) {
+        boolean[] yields = {false};
+        grid.forEach((c, f) -> {
+            for (int j = 0; j < coefficients; j++) {
+                yields[0] |= nodes[at(c, f, slot) + j] != 0;
+            }
+        });
+        return yields[0];
+    }
+
+    /**
      * The share of a figure at a node.
      *
      * @param conformation whole position on the 18-point scale

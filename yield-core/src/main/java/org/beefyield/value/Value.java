@@ -1,0 +1,170 @@
+package org.beefyield.value;
+
+import java.util.List;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+
+/**
+ * What an outturn is worth at a price list. Immutable. Prices are taken as certain: intervals hold the uncertainty of the
+ * yields alone.
+ */
+public final class Value {
+    private static final int KG_DECIMALS = 2;
+
+    private final PriceList prices;
+    private final Outturn outturn;
+    private final long head;
+    private final Figure figure;
+    private final List<ValueLine> lines;
+    private final double amount;
+
+    Value(PriceList prices, Outturn outturn, long head, Figure figure, List<ValueLine> lines) {
+        this.prices = prices;
+        this.outturn = outturn;
+        this.head = head;
+        this.figure = figure;
+        this.lines = List.copyOf(lines);
+        this.amount = lines.stream().mapToDouble(ValueLine::amount).sum();
+    }
+
+    /**
+     * The outturn that is valued.
+     *
+     * @return estimate of a carcass or lot
+     */
+    public Outturn outturn() {
+        return outturn;
+    }
+
+    /**
+     * Label of the currency.
+     *
+     * @return such as {@code EUR}
+     */
+    public String currency() {
+        return prices.currency();
+    }
+
+    /**
+     * Every cut in printing order, then the other lines.
+     *
+     * @return lines that add up to {@link #amount()}
+     */
+    public List<ValueLine> lines() {
+        return lines;
+    }
+
+    /**
+     * All lines together.
+     *
+     * @return amount in the list's currency, not rounded
+     */
+    public double amount() {
+        return amount;
+    }
+
+    /**
+     * All lines together as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public String money() {
+        return prices.money(amount);
+    }
+
+    /**
+     * Value of a kg of cold weight.
+     *
+     * @return amount per kg
+     */
+    public double perKg() {
+        return amount / outturn.coldWeightKg();
+    }
+
+    /**
+     * Value of a carcass.
+     *
+     * @return amount per head, of a lot the mean
+     */
+    public double perHead() {
+        return amount / head;
+    }
+
+    /**
+     * SD of the value from the uncertainty of the yields.
+     *
+     * @return amount
+     */
+    public double sd() {
+        return outturn.sd(figure);
+    }
+
+    /**
+     * The interval that holds the value with a probability.
+     *
+     * @param probability above 0 and below 1
+     * @return the interval, in the list's currency
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Interval interval(double probability) {
+        return Interval.normal(amount, sd(), probability);
+    }
+
+    /**
+     * Line by line: kg, price and amount. Amounts add up to the total as printed.
+     *
+     * @return a table with a total
+     */
+    public TextTable table() {
+        TextTable table = new TextTable("", "kg or head", prices.currency() + " each", prices.currency());
+        List<String> amounts =
+                Rounding.adding(lines.stream().mapToDouble(ValueLine::amount).toArray(), amount, prices.decimals());
+        for (int i = 0; i < lines.size(); i++) {
+            ValueLine line = lines.get(i);
+            table.row(
+                    line.name(),
+                    Rounding.fixed(line.quantity(), KG_DECIMALS),
+                    Words.number(line.price()),
+                    amounts.get(i));
+        }
+        return table.rule().row("Total", "", "", money());
+    }
+
+    private String sentence() {
+        Interval interval = interval(Outturn.SHOWN_PROBABILITY);
+        return "Worth " + money() + " " + prices.currency() + ", " + Rounding.fixed(perKg(), prices.decimals() + 1)
+                + " a kg cold; 90 % sure, prices as given: " + prices.money(interval.low()) + " to "
+                + prices.money(interval.high());
+    }
+
+    /**
+     * The value for people.
+     *
+     * @return lines of plain text
+     */
+    public String toText() {
+        return sentence() + "\n\n" + table().toText();
+    }
+
+    /**
+     * The value as HTML without style sheets.
+     *
+     * @return a paragraph and a table
+     */
+    public String toHtml() {
+        return "<p>" + TextTable.escape(sentence()) + "</p>\n" + table().toHtml();
+    }
+
+    /**
+     * One line.
+     *
+     * @return the value, its value per kg and its interval
+     */
+    @Override
+    public String toString() {
+        return sentence();
+    }
+}

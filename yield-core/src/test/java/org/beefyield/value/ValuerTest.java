@@ -1,0 +1,244 @@
+package org.beefyield.value;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.junit.jupiter.api.Test;
+
+class ValuerTest {
+    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
+
+    /** Invented prices of every kind there is. */
+    private static final PriceList PRICES = PriceList.builder("EUR")
+            .kind(CutKind.STEAK, 22)
+            .kind(CutKind.JOINT, 14)
+            .kind(CutKind.DICE, 9)
+            .kind(CutKind.LEAN_TRIM, 5)
+            .kind(CutKind.MINCE, 6)
+            .kind(CutKind.FAT_TRIM, 0.3)
+            .kind(CutKind.BONE, -0.1)
+            .kind(CutKind.LOSS, 0)
+            .build();
+
+    private static final Valuer VALUER = Valuer.of(PRICES, ESTIMATOR);
+
+    private static Carcass steer(String conformation, String fatClass, double kg) {
+        return Carcass.of(Category.STEER, Conformation.parse(conformation), FatClass.parse(fatClass), kg);
+    }
+
+    private static final Carcass CARCASS = steer("U-", "3+", 361.5);
+
+    @Test
+    void aCarcassIsWorthItsKilogramsAtTheirPrices() {
+        YieldEstimate estimate = ESTIMATOR.estimate(CARCASS);
+        double expected = 22 * estimate.kg(CutKind.STEAK)
+                + 14 * estimate.kg(CutKind.JOINT)
+                + 9 * estimate.kg(CutKind.DICE)
+                + 5 * estimate.kg(CutKind.LEAN_TRIM)
+                + 0.3 * estimate.kg(CutKind.FAT_TRIM)
+                - 0.1 * estimate.kg(CutKind.BONE);
+        Value value = VALUER.value(CARCASS);
+
+        assertThat(value.amount()).isCloseTo(expected, within(1e-9));
+        assertThat(value.perKg()).isCloseTo(expected / 361.5, within(1e-12));
+        assertThat(value.perHead()).isEqualTo(value.amount());
+        assertThat(value.lines().stream().mapToDouble(ValueLine::quantity).sum())
+                .isCloseTo(361.5, within(1e-9));
+    }
+
+    @Test
+    void thePriceOfACutGoesBeforeThatOfItsKind() {
+        Cut steak = ESTIMATOR.yields("retail").stream()
+                .filter(cut -> cut.kind() == CutKind.STEAK)
+                .findFirst()
+                .orElseThrow();
+        Value dearer = Valuer.of(PRICES.toBuilder().cut(steak.code(), 30).build(), ESTIMATOR)
+                .value(CARCASS);
+
+        assertThat(dearer.amount() - VALUER.value(CARCASS).amount())
+                .isCloseTo(8 * ESTIMATOR.estimate(CARCASS).kg("retail", steak.code()), within(1e-9));
+    }
+
+    @Test
+    void anotherLevelIsValuedAtItsOwnPrices() {
+        Valuer primals = Valuer.of(PRICES.toBuilder().kind(CutKind.PRIMAL, 10).build(), ESTIMATOR, "primal");
+        YieldEstimate estimate = ESTIMATOR.estimate(CARCASS);
+
+        assertThat(primals.value(estimate).amount())
+                .isCloseTo(
+                        10 * estimate.kg("primal", CutKind.PRIMAL)
+                                + 0.3 * estimate.kg("primal", CutKind.FAT_TRIM)
+                                - 0.1 * estimate.kg("primal", CutKind.BONE),
+                        within(1e-9));
+    }
+
+    @Test
+    void minceHasAPriceByItsFatContent() {
+        YieldEstimator minced = ESTIMATOR.with(MinceTarget.chemicalLean(75));
+        double kg = minced.estimate(CARCASS).kg(CutKind.MINCE);
+        double base = Valuer.of(PRICES, minced).value(CARCASS).amount();
+        PriceList own = PRICES.toBuilder().mince(25, 8).mince(15, 99).build();
+
+        assertThat(kg).isPositive();
+        assertThat(Valuer.of(own, minced).value(CARCASS).amount() - base).isCloseTo(2 * kg, within(1e-9));
+        assertThat(Valuer.of(PRICES.toBuilder().mince(7).build(), minced)
+                                .value(CARCASS)
+                                .amount()
+                        - base)
+                .isCloseTo(kg, within(1e-9));
+    }
+
+    @Test
+    void everyCutWithoutAPriceIsNamedAndNoneIsWorthNothingInSilence() {
+        PriceList few = PriceList.builder("EUR").kind(CutKind.STEAK, 22).build();
+
+        assertThatThrownBy(() -> Valuer.of(few, ESTIMATOR))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageStartingWith("no price is given for ")
+                .hasMessageContaining("bone (bone)")
+                .hasMessageContaining("fat-trim (fat-trim)")
+                .hasMessageContaining("(lean-trim)")
+                .hasMessageEndingWith("; give one for the cut or for its kind, 0 if it is worth nothing");
+        assertThatThrownBy(() -> Valuer.of(
+                        PriceList.builder("EUR")
+                                .kind(CutKind.STEAK, 1)
+                                .kind(CutKind.JOINT, 1)
+                                .kind(CutKind.DICE, 1)
+                                .kind(CutKind.FAT_TRIM, 1)
+                                .kind(CutKind.BONE, 1)
+                                .kind(CutKind.LOSS, 1)
+                                .mince(15, 6)
+                                .build(),
+                        ESTIMATOR.with(MinceTarget.fatPercent(20))))
+                .hasMessage("no price is given for " + MinceTarget.fatPercent(20)
+                        + "; give one for the cut or for its kind, 0 if it is worth nothing");
+    }
+
+    @Test
+    void aCutThatNoWayInUseYieldsNeedsNoPrice() {
+        YieldEstimator trim =
+                ESTIMATOR.with("chuck", "trim").with("rump", "joints").with("striploin", "joints");
+        boolean dice = trim.yields("retail").stream().anyMatch(cut -> cut.kind() == CutKind.DICE);
+        PriceList noDice = PriceList.builder("EUR")
+                .kind(CutKind.STEAK, 22)
+                .kind(CutKind.JOINT, 14)
+                .kind(CutKind.LEAN_TRIM, 5)
+                .kind(CutKind.FAT_TRIM, 0)
+                .kind(CutKind.BONE, 0)
+                .kind(CutKind.LOSS, 0)
+                .build();
+
+        assertThat(dice).isFalse();
+        assertThat(Valuer.of(noDice, trim).value(CARCASS).amount()).isPositive();
+    }
+
+    @Test
+    void aPriceOfACutThatTheTableDoesNotHaveIsRefusedWithTheNearestCodes() {
+        assertThatThrownBy(() -> Valuer.of(PRICES.toBuilder().cut("stripoin", 9).build(), ESTIMATOR))
+                .hasMessageStartingWith(
+                        "a price is given for what the table doesn't have: no cut \"stripoin\"; nearest:"
+                                + " striploin");
+    }
+
+    @Test
+    void otherLinesCountByHeadAndByColdWeight() {
+        Valuer others = Valuer.of(
+                PRICES.toBuilder()
+                        .otherPerHead("Hide", 25)
+                        .otherPerKg("Boning", -0.45)
+                        .build(),
+                ESTIMATOR);
+        LotEstimate lot = ESTIMATOR.estimateLot(List.of(CARCASS, steer("O=", "3=", 300)));
+
+        assertThat(others.value(CARCASS).amount() - VALUER.value(CARCASS).amount())
+                .isCloseTo(25 - 0.45 * 361.5, within(1e-9));
+        assertThat(others.value(lot).amount() - VALUER.value(lot).amount()).isCloseTo(50 - 0.45 * 661.5, within(1e-9));
+        assertThat(others.value(lot).perHead()).isCloseTo(others.value(lot).amount() / 2, within(1e-9));
+    }
+
+    @Test
+    void valueIsLinearInPrices() {
+        for (double factor : new double[] {0, 0.5, 2}) {
+            assertThat(Valuer.of(PRICES.times(factor), ESTIMATOR).value(CARCASS).amount())
+                    .isCloseTo(factor * VALUER.value(CARCASS).amount(), within(1e-9));
+        }
+    }
+
+    @Test
+    void aBetterPriceNeverLowersTheValue() {
+        for (CutKind kind : PRICES.kinds().keySet()) {
+            PriceList better =
+                    PRICES.toBuilder().kind(kind, PRICES.kinds().get(kind) + 1).build();
+            assertThat(Valuer.of(better, ESTIMATOR).value(CARCASS).amount())
+                    .as(kind.code())
+                    .isGreaterThanOrEqualTo(VALUER.value(CARCASS).amount());
+        }
+    }
+
+    @Test
+    void aLotIsWorthWhatItsCarcassesAre() {
+        List<Carcass> carcasses = new ArrayList<>();
+        double sum = 0;
+        for (String grade : List.of("U=", "R+", "O-", "P=")) {
+            carcasses.add(steer(grade, "4L", 280 + 10 * carcasses.size()));
+            sum += VALUER.value(carcasses.get(carcasses.size() - 1)).amount();
+        }
+
+        assertThat(VALUER.value(ESTIMATOR.estimateLot(carcasses)).amount()).isCloseTo(sum, within(1e-8));
+    }
+
+    @Test
+    void theIntervalFollowsFromDrawnCarcasses() {
+        YieldEstimate estimate = ESTIMATOR.estimate(CARCASS);
+        Value value = VALUER.value(estimate);
+        double[] drawn = estimate.sample(new Random(3), 4000).carcasses().stream()
+                .mapToDouble(carcass -> VALUER.value(carcass).amount())
+                .toArray();
+        Interval ninety = value.interval(0.9);
+        double inside = Arrays.stream(drawn).filter(ninety::contains).count() / 4000.0;
+
+        assertThat(inside).isCloseTo(0.9, within(0.02));
+    }
+
+    @Test
+    void anOutturnOfAnotherEstimatorIsRefused() {
+        YieldEstimate other = ESTIMATOR.with("chuck", "trim").estimate(CARCASS);
+
+        assertThatThrownBy(() -> VALUER.value(other)).isInstanceOf(IllegalArgumentException.class);
+    }
+
+    @Test
+    void amountsAddUpAsPrintedAndNamesAreEscaped() {
+        PriceList prices = PRICES.toBuilder().otherPerHead("Hide <wet>", 25.005).build();
+        Value value = Valuer.of(prices, ESTIMATOR).value(CARCASS);
+        List<String> lines = value.table().toText().lines().toList();
+        BigDecimal sum = BigDecimal.ZERO;
+        for (int i = 2; i < lines.size() - 2; i++) {
+            sum = sum.add(new BigDecimal(lines.get(i).substring(lines.get(i).lastIndexOf(' ') + 1)));
+        }
+
+        assertThat(sum).isEqualTo(new BigDecimal(value.money()));
+        assertThat(lines.get(lines.size() - 1)).endsWith(" " + value.money());
+        assertThat(value.toHtml()).contains("Hide &lt;wet&gt;").doesNotContain("<wet>");
+        assertThat(value.toText()).startsWith("Worth " + value.money() + " EUR, ");
+    }
+}
