@@ -12,7 +12,7 @@ import java.util.regex.Pattern;
 public final class TextTable {
     private static final String GAP = "  ";
 
-    private static final Pattern FIGURE = Pattern.compile("[-+]?[0-9][0-9.,]*( ?%)?");
+    private static final Pattern FIGURE = Pattern.compile("-|[-+]?[0-9][0-9.,]*( ?%)?");
 
     private final List<String> header;
     private final List<List<String>> rows = new ArrayList<>();

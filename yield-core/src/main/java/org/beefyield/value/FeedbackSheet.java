@@ -29,18 +29,21 @@ public final class FeedbackSheet {
     private final Map<Category, LotEstimate> averages;
     private final @Nullable MarketSpecification market;
     private final @Nullable Overfat overfat;
+    private final @Nullable Valuer valuer;
 
     FeedbackSheet(
             String supplier,
             List<YieldEstimate> animals,
             Map<Category, LotEstimate> averages,
             @Nullable MarketSpecification market,
-            @Nullable Overfat overfat) {
+            @Nullable Overfat overfat,
+            @Nullable Valuer valuer) {
         this.supplier = supplier;
         this.animals = animals;
         this.averages = averages;
         this.market = market;
         this.overfat = overfat;
+        this.valuer = valuer;
     }
 
     /**
@@ -98,14 +101,18 @@ public final class FeedbackSheet {
                 "category",
                 "conformation",
                 "fat class",
-                "cold weight, kg",
-                "saleable meat, kg",
-                "% of cold weight",
+                "cold, kg",
+                "saleable, kg",
+                "%",
                 "hall's average, %",
                 "fat trim, kg",
-                "hall's average, % fat trim"));
+                "%",
+                "hall's average, %"));
         if (market != null) {
             header.add("in specification");
+        }
+        if (valuer != null) {
+            header.add("worth, " + valuer.prices().currency());
         }
         TextTable table = new TextTable(header.toArray(String[]::new));
         for (YieldEstimate animal : animals) {
@@ -120,9 +127,13 @@ public final class FeedbackSheet {
                     percent(saleableShare(animal)),
                     percent(saleableShare(average(animal))),
                     Rounding.fixed(animal.fatTrimKg(), 0),
+                    percent(animal.share(CutKind.FAT_TRIM)),
                     percent(average(animal).share(CutKind.FAT_TRIM))));
             if (market != null) {
                 row.add(faults(animal).isEmpty() ? "yes" : "no");
+            }
+            if (valuer != null) {
+                row.add(Rounding.fixed(valuer.value(animal).amount(), 0));
             }
             table.row(row);
         }
@@ -144,6 +155,7 @@ public final class FeedbackSheet {
                         + faults.stream().map(MarketFault::text).collect(Collectors.joining("; ")) + ".");
             }
         }
+        sentences.add("Per cents are of the cold weight.");
         averages.forEach((category, average) -> sentences.add("The hall's average is that of " + average.carcasses()
                 + " " + (average.carcasses() == 1 ? category.definition() : plural(category)) + ", category "
                 + category.letter() + "."));
@@ -177,45 +189,58 @@ public final class FeedbackSheet {
     }
 
     private String about(MarketFault fault, int count) {
-        String who = count == animals.size()
-                ? (count == 1 ? "it was" : "all " + count + " were")
-                : count + " of " + animals.size() + (count == 1 ? " was" : " were");
-        return switch (fault.limit()) {
-            case WEIGHT ->
-                fault.miss() == MarketFault.Miss.ABOVE
-                        ? who + " heavier than this customer takes; sent in sooner, their cuts would fit the packs."
-                        : who + " lighter than this customer takes; a little longer on feed would bring them in.";
-            case CATEGORY -> who + " of a category that this customer doesn't take; ask the plant for another outlet.";
-            case CONFORMATION ->
-                fault.miss() == MarketFault.Miss.ABOVE
-                        ? who
-                                + " of better shape than this customer asks for; ask the plant for an outlet that pays for it."
-                        : who + " of plainer shape than this customer takes; shape comes from breed and sire more than"
-                                + " from feed.";
-            case FAT_CLASS ->
-                fault.miss() == MarketFault.Miss.ABOVE
-                        ? who + " fatter than this customer takes; drawn sooner they would have " + fatSentence()
-                        : who + " leaner than this customer takes; a longer finish would cover them.";
-            case AGE ->
-                fault.miss() == MarketFault.Miss.NOT_STATED
-                        ? who + " sent in without an age; with it they may be in specification."
-                        : who + " older than this customer takes; booked in earlier they would be under age.";
-            case ASSURANCE ->
-                fault.miss() == MarketFault.Miss.NOT_STATED
-                        ? who + " sent in without a word on farm assurance; with it they may be in specification."
-                        : who + " not farm-assured; with assurance in place on the day they would be nearer to"
-                                + " specification.";
-        };
+        boolean one = count == 1;
+        String who = animals.size() == 1
+                ? "it was"
+                : count == animals.size()
+                        ? (count == 2 ? "both were" : "all " + count + " were")
+                        : count + " of " + animals.size() + (one ? " was" : " were");
+        String they = one ? "it" : "they";
+        String them = one ? "it" : "them";
+        boolean above = fault.miss() == MarketFault.Miss.ABOVE;
+        boolean unsaid = fault.miss() == MarketFault.Miss.NOT_STATED;
+        return who
+                + switch (fault.limit()) {
+                    case WEIGHT ->
+                        above
+                                ? " heavier than this customer takes; sent in sooner, " + (one ? "its" : "their")
+                                        + " cuts would fit the packs."
+                                : " lighter than this customer takes; a little longer on feed would bring " + them
+                                        + " in.";
+                    case CATEGORY ->
+                        " of a category that this customer doesn't take; ask the plant for another outlet.";
+                    case CONFORMATION ->
+                        above
+                                ? " of better shape than this customer asks for; ask the plant for an outlet that pays for"
+                                        + " it."
+                                : " of plainer shape than this customer takes; shape comes from breed and sire more than"
+                                        + " from feed.";
+                    case FAT_CLASS ->
+                        above
+                                ? " fatter than this customer takes; drawn sooner " + they + " would have " + lessFat()
+                                : " leaner than this customer takes; a longer finish would cover " + them + " better.";
+                    case AGE ->
+                        unsaid
+                                ? " sent in without an age; with one " + they + " may be in specification."
+                                : " older than this customer takes; booked in earlier " + they + " would be under age.";
+                    case ASSURANCE ->
+                        unsaid
+                                ? " sent in without a word on farm assurance; with it " + they
+                                        + " may be in specification."
+                                : " not farm-assured, which this customer asks for; assurance has to be in place on the"
+                                        + " day.";
+                };
     }
 
-    private String fatSentence() {
-        if (overfat == null) {
-            return "lost less to fat trim and taken less feed.";
-        }
-        return overfat.cost(animals.stream().map(YieldEstimate::carcass).toList())
-                .map(cost -> "taken less feed; at " + overfat.target() + " and the same weight there would be about "
-                        + Rounding.fixed(cost.extraFatTrim().kg(), 0) + " kg less fat trim.")
-                .orElse("lost less to fat trim and taken less feed.");
+    private String lessFat() {
+        String plain = "lost less to fat trim and taken less feed.";
+        return overfat == null
+                ? plain
+                : overfat.cost(animals.stream().map(YieldEstimate::carcass).toList())
+                        .map(cost -> "taken less feed, and at " + overfat.target()
+                                + " and the same weight there would be about "
+                                + Rounding.fixed(cost.extraFatTrim().kg(), 0) + " kg less fat trim.")
+                        .orElse(plain);
     }
 
     /** How the animals compare with the hall's average of their categories. */
@@ -230,8 +255,12 @@ public final class FeedbackSheet {
         }
         String points = percent(Math.abs(kg - expected) / cold);
         String who = animals.size() == 1 ? "it" : "they";
-        String suits =
-                market == null ? "" : (animals.size() == 1 ? "it suits" : "all of them suit") + " this customer; ";
+        String suits = market == null
+                ? ""
+                : (animals.size() == 1
+                                ? "it suits"
+                                : animals.size() == 2 ? "both suit" : "all " + animals.size() + " suit")
+                        + " this customer; ";
         if (points.equals("0.0")) {
             return suits + who + " gave as much saleable meat for the weight as the hall's average.";
         }

@@ -21,6 +21,7 @@ public final class FeedbackSheets {
     private final YieldEstimator estimator;
     private final @Nullable MarketSpecification market;
     private final @Nullable Overfat overfat;
+    private final @Nullable Valuer valuer;
     private final Map<Category, LotEstimate.Collector> hall = new EnumMap<>(Category.class);
     private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
     private long withoutSupplier;
@@ -30,12 +31,18 @@ public final class FeedbackSheets {
      *
      * @param estimator estimator
      * @param market what the customer takes, or null to leave specifications out
-     * @param target fat class that the customer wants, or null to leave overfat out
+     * @param overfat what it costs to be fatter than a target, or null to leave that out
+     * @param valuer what animals were worth, if the supplier may see it, of the same estimator; else null
      */
-    public FeedbackSheets(YieldEstimator estimator, @Nullable MarketSpecification market, @Nullable Overfat target) {
+    public FeedbackSheets(
+            YieldEstimator estimator,
+            @Nullable MarketSpecification market,
+            @Nullable Overfat overfat,
+            @Nullable Valuer valuer) {
         this.estimator = estimator;
         this.market = market;
-        this.overfat = target;
+        this.overfat = overfat;
+        this.valuer = valuer;
     }
 
     /**
@@ -95,6 +102,6 @@ public final class FeedbackSheets {
             }
         }
         return new FeedbackSheet(
-                supplier, carcasses.stream().map(estimator::estimate).toList(), averages, market, overfat);
+                supplier, carcasses.stream().map(estimator::estimate).toList(), averages, market, overfat, valuer);
     }
 }

@@ -1,0 +1,79 @@
+package org.beefyield.value;
+
+import java.util.List;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+
+/**
+ * What a carcass is worth under a cutting specification when pieces that miss their window go another way. Immutable.
+ *
+ * @param specification how the primals are cut
+ * @param amount value if every piece fitted
+ * @param downgrades one for each window that the specification's ways need
+ * @param currency label of the currency
+ */
+public record PackedValue(
+        CuttingSpecification specification, double amount, List<Downgrade> downgrades, String currency) {
+    /**
+     * Copies the list.
+     *
+     * @param specification how the primals are cut
+     * @param amount value if every piece fitted
+     * @param downgrades one for each window that the specification's ways need
+     * @param currency label of the currency
+     */
+    public PackedValue {
+        downgrades = List.copyOf(downgrades);
+    }
+
+    /**
+     * The expected value: what it would be if every piece fitted, less the expected downgrades.
+     *
+     * @return amount
+     */
+    public double expected() {
+        return amount - downgrades.stream().mapToDouble(Downgrade::amount).sum();
+    }
+
+    /**
+     * The windows for people: piece, chances in per cent, kg that is expected to go another way and what that costs.
+     *
+     * @return a table
+     */
+    public TextTable table() {
+        TextTable table = new TextTable(
+                "window",
+                "mean piece, kg",
+                "too light, %",
+                "fits, %",
+                "too heavy, %",
+                "other way, kg",
+                "costs, " + currency);
+        for (Downgrade downgrade : downgrades) {
+            WindowChance chance = downgrade.chance();
+            List<String> percent = Rounding.adding(
+                    new double[] {100 * chance.below(), 100 * chance.inside(), 100 * chance.above()}, 100, 1);
+            table.row(
+                    chance.window().toString(),
+                    Rounding.fixed(chance.piece().meanKg(), 2),
+                    percent.get(0),
+                    percent.get(1),
+                    percent.get(2),
+                    Rounding.fixed(downgrade.kg(), 2),
+                    Rounding.fixed(downgrade.amount(), 2));
+        }
+        return table;
+    }
+
+    /**
+     * One line.
+     *
+     * @return specification and expected value
+     */
+    @Override
+    public String toString() {
+        return "Cut as " + specification + ", expected " + Rounding.fixed(expected(), 2) + " " + currency + " of "
+                + Rounding.fixed(amount, 2) + " if every piece fitted";
+    }
+}
