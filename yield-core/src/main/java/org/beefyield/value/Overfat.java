@@ -24,12 +24,19 @@ public final class Overfat {
     private final FatClass target;
     private final double feedRatio;
     private final @Nullable Double feedPerKgMeat;
+    private final @Nullable Valuer valuer;
 
-    private Overfat(YieldEstimator estimator, FatClass target, double feedRatio, @Nullable Double feedPerKgMeat) {
+    private Overfat(
+            YieldEstimator estimator,
+            FatClass target,
+            double feedRatio,
+            @Nullable Double feedPerKgMeat,
+            @Nullable Valuer valuer) {
         this.estimator = estimator;
         this.target = target;
         this.feedRatio = feedRatio;
         this.feedPerKgMeat = feedPerKgMeat;
+        this.valuer = valuer;
     }
 
     /**
@@ -37,10 +44,21 @@ public final class Overfat {
      *
      * @param estimator estimator
      * @param target fat class that the customer wants
-     * @return it, without feed
+     * @return it, without feed and value
      */
     public static Overfat against(YieldEstimator estimator, FatClass target) {
-        return new Overfat(estimator, target, USUAL_FEED_RATIO, null);
+        return new Overfat(estimator, target, USUAL_FEED_RATIO, null, null);
+    }
+
+    /**
+     * The cost of fat against a target, in money too.
+     *
+     * @param valuer prices, and how carcasses are estimated
+     * @param target fat class that the customer wants
+     * @return it, without feed
+     */
+    public static Overfat against(Valuer valuer, FatClass target) {
+        return new Overfat(valuer.estimator(), target, USUAL_FEED_RATIO, null, valuer);
     }
 
     /**
@@ -56,7 +74,7 @@ public final class Overfat {
             throw new IllegalArgumentException("feed " + Words.number(feedKgPerKgMeat) + " kg per kg of meat and ratio "
                     + Words.number(ratio) + " must be above 0");
         }
-        return new Overfat(estimator, target, ratio, feedKgPerKgMeat);
+        return new Overfat(estimator, target, ratio, feedKgPerKgMeat, valuer);
     }
 
     /**
@@ -111,6 +129,10 @@ public final class Overfat {
         return overfat == 0
                 ? Optional.empty()
                 : Optional.of(new OverfatCost(this, overfat, asGraded.lot(), atTarget.lot()));
+    }
+
+    Optional<Valuer> valuer() {
+        return Optional.ofNullable(valuer);
     }
 
     OptionalDouble feedKg(double extraFatKg) {

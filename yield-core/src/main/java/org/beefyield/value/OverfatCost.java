@@ -3,6 +3,7 @@ package org.beefyield.value;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.CutLine;
@@ -93,6 +94,30 @@ public final class OverfatCost {
     }
 
     /**
+     * Value lost, at the prices given.
+     *
+     * @return amount, above 0 for a loss, or empty if no prices are given
+     */
+    public OptionalDouble valueLost() {
+        return overfat.valuer()
+                .map(valuer -> OptionalDouble.of(
+                        valuer.value(atTarget).amount() - valuer.value(asGraded).amount()))
+                .orElse(OptionalDouble.empty());
+    }
+
+    /**
+     * The interval that holds the expected loss of value with a probability, prices taken as certain.
+     *
+     * @param probability above 0 and below 1
+     * @return the interval, in the prices' currency, or empty if no prices are given
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Optional<Interval> valueLost(double probability) {
+        return overfat.valuer()
+                .map(valuer -> atTarget.minus(asGraded, valuer.figure()).interval(probability));
+    }
+
+    /**
      * Feed that the extra fat took.
      *
      * @return kg, or empty if the feed for a kg of meat isn't given
@@ -156,6 +181,13 @@ public final class OverfatCost {
                 + overfat.target() + ": " + difference(extraFatTrim()) + " more fat trim and "
                 + difference(saleableLost()) + " less saleable meat than at " + overfat.target()
                 + " and the same weight");
+        overfat.valuer()
+                .ifPresent(valuer -> valueLost(Outturn.SHOWN_PROBABILITY)
+                        .ifPresent(interval -> sentences.add("That is worth "
+                                + valuer.prices().money(valueLost().orElseThrow()) + " "
+                                + valuer.prices().currency() + " less (90 % sure, prices as given: "
+                                + valuer.prices().money(interval.low()) + " to "
+                                + valuer.prices().money(interval.high()) + ")")));
         feedKg().ifPresent(kg -> sentences.add("The extra fat took about " + Rounding.fixed(kg, 0) + " kg of feed"));
         sentences.addAll(overfat.feedWords());
         sentences.add(CAUTION);

@@ -144,7 +144,7 @@ public final class Valuer {
     }
 
     /** The value of the cuts as a figure, so that its uncertainty follows from theirs. */
-    private Figure figure() {
+    Figure figure() {
         return priced.entrySet().stream()
                 .map(entry -> Figure.cut(level, entry.getKey().code()).times(entry.getValue()))
                 .reduce(Figure::plus)

@@ -106,6 +106,28 @@ class OverfatTest {
     }
 
     @Test
+    void theLossHasAValueWhereThereArePrices() {
+        Valuer valuer = Valuer.of(
+                PriceList.builder("EUR")
+                        .kind(CutKind.MEAT, 10)
+                        .kind(CutKind.FAT_TRIM, 1)
+                        .kind(CutKind.BONE, 0)
+                        .otherPerHead("Hide", 30)
+                        .build(),
+                YieldEstimator.of(TABLE));
+        OverfatCost cost = Overfat.against(valuer, FatClass.parse("3="))
+                .cost(carcass("4H", 300))
+                .orElseThrow();
+
+        // 11.25 kg of meat go, 13.5 kg of fat trim come; their errors of 1.125 kg are opposite
+        assertThat(cost.valueLost()).hasValueCloseTo(112.5 - 13.5, within(1e-9));
+        assertThat(cost.valueLost(0.9).orElseThrow().high()).isCloseTo(99 + 1.6449 * 9 * 1.125, within(1e-2));
+        assertThat(cost.toText())
+                .contains("\nThat is worth 99.00 EUR less (90 % sure, prices as given: 82.35 to 115.65)\n");
+        assertThat(OVERFAT.cost(carcass("4H", 300)).orElseThrow().valueLost()).isEmpty();
+    }
+
+    @Test
     void printedKilogramsAddUpAcrossAndDown() {
         assertThat(OVERFAT.cost(carcass("4+", 333.3))
                         .orElseThrow()
