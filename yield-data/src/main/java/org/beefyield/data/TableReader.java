@@ -234,7 +234,7 @@ public final class TableReader {
             if (resource.name().equals(BREAKDOWN)) {
                 breakdown(builder, resource, terms, descriptor::isExact);
             } else if (COLUMNS.containsKey(resource.name())) {
-                Consumer<Row> adder = adder(builder, resource.name(), descriptor::isExact);
+                Consumer<CsvRow> adder = adder(builder, resource.name(), descriptor::isExact);
                 rows(builder, resource, COLUMNS.get(resource.name()), adder);
             } else {
                 report(problem(
@@ -292,46 +292,12 @@ public final class TableReader {
         }
     }
 
-    /** A row by column, with a problem for each cell that can't be used. */
-    private final class Row {
-        private final String file;
-        private final long line;
-        private final Map<String, String> cells;
-        private boolean bad;
-
-        Row(String file, long line, Map<String, String> cells) {
-            this.file = file;
-            this.line = line;
-            this.cells = cells;
-        }
-
-        String text(String column) {
-            return cells.getOrDefault(column, "").strip();
-        }
-
-        double number(String column) {
-            return parsed(column, NumberForm.POINT_OR_EXPONENT::parse, Double.NaN);
-        }
-
-        @Nullable
-        Double optionalNumber(String column) {
-            return text(column).isEmpty() ? null : Double.valueOf(number(column));
-        }
-
-        <T> T parsed(String column, Function<String, T> parser, T otherwise) {
-            try {
-                return parser.apply(text(column));
-            } catch (IllegalArgumentException e) {
-                bad = true;
-                report(new Problem(where + "/" + file, line, column, text(column), String.valueOf(e.getMessage())));
-                return otherwise;
-            }
-        }
-    }
-
     /** Reads the rows of a resource, those that can be used to the consumer, which may find cells of them bad. */
     private void rows(
-            TableDefinition.Builder builder, Descriptor.Resource resource, List<String> own, Consumer<Row> consumer) {
+            TableDefinition.Builder builder,
+            Descriptor.Resource resource,
+            List<String> own,
+            Consumer<CsvRow> consumer) {
         fileOf.put(resource.name(), resource.path());
         List<Long> lines = linesOf.computeIfAbsent(resource.name(), name -> new ArrayList<>());
         Map<String, List<String>> extras = new LinkedHashMap<>();
@@ -369,7 +335,7 @@ public final class TableReader {
                 if (isShortEnough(resource, own, read.line(), cells)) {
                     lines.add(read.line());
                     extras.forEach((column, values) -> values.add(cells.getOrDefault(column, "")));
-                    consumer.accept(new Row(resource.path(), read.line(), cells));
+                    consumer.accept(new CsvRow(where + "/" + resource.path(), read.line(), cells, this::report));
                 }
             }
             return null;
@@ -457,7 +423,7 @@ public final class TableReader {
         return good;
     }
 
-    private Consumer<Row> adder(TableDefinition.Builder builder, String resource, Predicate<String> exact) {
+    private Consumer<CsvRow> adder(TableDefinition.Builder builder, String resource, Predicate<String> exact) {
         return switch (resource) {
             case "breakdown-by-class" -> classes(builder, exact);
             case "cuts" -> row -> cut(row).ifPresent(builder::cut);
@@ -486,7 +452,7 @@ public final class TableReader {
         };
     }
 
-    private Consumer<Row> classes(TableDefinition.Builder builder, Predicate<String> exact) {
+    private Consumer<CsvRow> classes(TableDefinition.Builder builder, Predicate<String> exact) {
         Map<String, Integer> declared = builder.build().decimals();
         int[] most = {0};
         return row -> {
@@ -507,12 +473,12 @@ public final class TableReader {
         };
     }
 
-    private Optional<Cut> cut(Row row) {
+    private Optional<Cut> cut(CsvRow row) {
         CutKind kind = row.parsed("kind", CutKind::parse, CutKind.LOSS);
         Double pieces = figure(row, "pieces_per_side", x -> new Cut("x", "", "", kind, x, null, null, "", ""));
         Double split = figure(row, "side_split_sd_pct", x -> new Cut("x", "", "", kind, null, x, null, "", ""));
         Double fat = figure(row, "fat_pct", x -> new Cut("x", "", "", kind, null, null, x, "", ""));
-        if (row.bad) {
+        if (row.isBad()) {
             return Optional.empty();
         }
         return row.parsed(
@@ -531,7 +497,7 @@ public final class TableReader {
     }
 
     /** A figure of a cut by itself, so that a message about it names its column. */
-    private static @Nullable Double figure(Row row, String column, Function<Double, Cut> cut) {
+    private static @Nullable Double figure(CsvRow row, String column, Function<Double, Cut> cut) {
         Double number = row.optionalNumber(column);
         if (number != null && !Double.isNaN(number)) {
             row.parsed(column, text -> Optional.of(cut.apply(number)), Optional.empty());
@@ -539,7 +505,7 @@ public final class TableReader {
         return number;
     }
 
-    private Expectation expectation(Row row) {
+    private Expectation expectation(CsvRow row) {
         String cut = row.text("cut");
         return new Expectation(
                 cut.isEmpty() ? null : cut,
@@ -550,16 +516,9 @@ public final class TableReader {
                         "direction",
                         word -> Descriptor.one(Expectation.Direction.class, word),
                         Expectation.Direction.RISES),
-                row.parsed("strict", TableReader::trueOrFalse, true),
+                row.parsed("strict", word -> CsvRow.either(word, "true", "false"), true),
                 row.parsed("over", word -> Descriptor.one(Expectation.Over.class, word), Expectation.Over.FITTED),
                 row.text("note"));
-    }
-
-    private static boolean trueOrFalse(String word) {
-        if (word.equals("true") || word.equals("false")) {
-            return word.equals("true");
-        }
-        throw new IllegalArgumentException("\"" + word + "\" is none of true false");
     }
 
     private void breakdown(

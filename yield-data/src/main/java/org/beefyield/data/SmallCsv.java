@@ -1,0 +1,87 @@
+package org.beefyield.data;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads a caller's small CSV file, such as prices, whole: UTF-8, comma, decimal point, a header with exactly the columns
+ * asked for, in any order.
+ */
+final class SmallCsv {
+    private static final int MOST_ROWS = 100_000;
+
+    private SmallCsv() {}
+
+    /**
+     * Every row as what it stands for.
+     *
+     * @param file the file
+     * @param columns its columns
+     * @param reader makes something of a row, or null after it has refused a cell
+     * @throws InvalidDataException with everything that is wrong
+     */
+    static <T> List<T> read(Path file, List<String> columns, Function<CsvRow, @Nullable T> reader) {
+        List<Problem> problems = new ArrayList<>();
+        List<T> read = new ArrayList<>();
+        String name = file.toString();
+        try (InputStream in = open(file)) {
+            CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
+            for (String column : columns) {
+                if (!csv.header().contains(column)) {
+                    problems.add(new Problem(
+                            name,
+                            1,
+                            column,
+                            "",
+                            "the column \"" + column + "\" is missing; columns: " + String.join(", ", columns)));
+                }
+            }
+            for (String column : csv.header()) {
+                if (!columns.contains(column)) {
+                    problems.add(new Problem(
+                            name,
+                            1,
+                            column,
+                            "",
+                            "there is no column \"" + column + "\"; columns: " + String.join(", ", columns)));
+                }
+            }
+            if (!problems.isEmpty()) {
+                throw new InvalidDataException(problems);
+            }
+            for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
+                if (csv.rows() > MOST_ROWS) {
+                    problems.add(new Problem(name, row.line(), "", "", "at most " + MOST_ROWS + " rows are read here"));
+                    break;
+                }
+                T one = reader.apply(CsvRow.of(name, csv.header(), row, problems::add));
+                if (one != null) {
+                    read.add(one);
+                }
+            }
+            if (csv.rows() == 0) {
+                problems.add(new Problem(name, 0, "", "", "the file has a header but no row"));
+            }
+        } catch (IOException e) {
+            problems.add(new Problem(name, 0, "", "", "the file can't be read: " + PackageFiles.reason(e)));
+        }
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+        return read;
+    }
+
+    private static InputStream open(Path file) throws IOException {
+        if (Files.exists(file) && !Files.isRegularFile(file)) {
+            throw new IOException("it is no file but a folder or a device");
+        }
+        return Files.newInputStream(file);
+    }
+}
