@@ -32,14 +32,16 @@ final class Breakdown {
     final List<CoefficientError> coefficientErrors;
 
     /**
-     * The standard errors of one coefficient column.
+     * Errors of coefficients that belong together: those of one column, or of all that a covariance ties to each other.
      *
-     * @param column column of the coefficient
-     * @param errors errors of the children, fraction of the parent
+     * @param columns columns of the coefficients
+     * @param errors errors of the children, fraction of the parent: all of the first column, then of the next
      */
-    record CoefficientError(int column, ClosedErrors errors) {}
+    record CoefficientError(List<Integer> columns, ClosedErrors errors) {}
 
     private final ClosedErrors[] residuals;
+    /** Whether the covariance between carcasses is given and not worked out from the SDs. */
+    private final boolean isFull;
 
     Breakdown(
             String parent,
@@ -52,6 +54,7 @@ final class Breakdown {
             double[][] shares,
             double[][] slopes,
             double[][] sds,
+            @Nullable ClosedErrors residual,
             List<CoefficientError> coefficientErrors) {
         this.parent = parent;
         this.way = way;
@@ -64,6 +67,12 @@ final class Breakdown {
         this.slopes = slopes;
         this.sds = sds;
         this.coefficientErrors = coefficientErrors;
+        if (residual != null) {
+            this.residuals = new ClosedErrors[] {residual};
+            this.isFull = true;
+            return;
+        }
+        this.isFull = false;
         this.residuals = new ClosedErrors[sds.length == 0 ? 0 : sds[0].length];
         for (int i = 0; i < residuals.length; i++) {
             double[] sd = sdsAt(i);
@@ -106,7 +115,7 @@ final class Breakdown {
     /** The first set of SDs that can't be errors of shares that add up to 1, or null if all sets can. */
     @Nullable
     OpenSds openSds() {
-        for (int i = 0; i < residuals.length; i++) {
+        for (int i = 0; !isFull && i < residuals.length; i++) {
             if (!ClosedErrors.closes(sdsAt(i))) {
                 int at = i;
                 return new OpenSds(

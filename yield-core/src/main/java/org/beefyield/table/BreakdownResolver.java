@@ -10,7 +10,10 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.function.BiConsumer;
 import java.util.function.ToIntFunction;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
@@ -23,6 +26,12 @@ final class BreakdownResolver {
     private static final double NOISE_G_PER_KG = 1e-9;
 
     private static final int CELLS_LISTED = 12;
+
+    /** What an SD in its column may be off the root of its variance, g/kg, where no decimals are declared. */
+    private static final double HALF_A_THOUSANDTH = 5e-4;
+
+    /** What a standard error in a note may be off the root of its variance, as a fraction of it: it may be rounded. */
+    private static final double AGREEMENT = 0.01;
 
     private static final String BREAKDOWN = "breakdown";
     private static final String BY_CLASS = "breakdown-by-class";
@@ -171,6 +180,7 @@ final class BreakdownResolver {
             double[][] shares,
             double[][] slopes,
             double[][] sds,
+            @Nullable ClosedErrors residual,
             List<Breakdown.CoefficientError> coefficientErrors) {
         List<Cut> children =
                 rowByCut.keySet().stream().map(definition.cuts()::get).toList();
@@ -185,6 +195,7 @@ final class BreakdownResolver {
                 shares,
                 slopes,
                 sds,
+                residual,
                 coefficientErrors);
     }
 
@@ -221,10 +232,129 @@ final class BreakdownResolver {
             sds[child++][0] = definition.breakdown().get(row).sdGPerKg() / 1000;
         }
         int[][] winners = rowByCut.values().stream().map(row -> new int[] {row}).toArray(int[][]::new);
-        return breakdown(BREAKDOWN, rowByCut, winners, shares, slopes, sds, coefficientErrors(rowByCut.values()));
+        return breakdown(
+                BREAKDOWN,
+                rowByCut,
+                winners,
+                shares,
+                slopes,
+                sds,
+                residual(rowByCut.values()),
+                coefficientErrors(rowByCut.values()));
+    }
+
+    /** The covariances that serve this breakdown. */
+    private CovarianceMatrix covariances(boolean residual) {
+        CovarianceMatrix matrix = new CovarianceMatrix();
+        for (CovarianceRow row : notesAreGood ? index.covariances(parent) : List.<CovarianceRow>of()) {
+            boolean anyCategory = row.category().equals(BreakdownRow.ANY);
+            boolean anyWay = row.way().equals(BreakdownRow.ANY);
+            if (row.isResidual() == residual
+                    && (anyWay || row.way().equals(way))
+                    && (anyCategory || row.category().contains(category.letter()))) {
+                String twice = matrix.add(row, (anyCategory ? 0 : 1) + (anyWay ? 0 : 1));
+                if (twice != null) {
+                    problem(
+                            residual ? CovarianceRow.RESIDUAL : CovarianceRow.COEFFICIENTS,
+                            "cut",
+                            row.cut(),
+                            "the covariance of " + twice + " stands twice for " + parent + ofWay(" in the way ")
+                                    + "; each pair stands once, in either order");
+                }
+            }
+        }
+        return matrix;
+    }
+
+    private BiConsumer<String, String> covarianceProblem(String resource) {
+        return (value, message) ->
+                problem(resource, "value", value, "the children of " + parent + ofWay(" in the way ") + ": " + message);
+    }
+
+    /** Errors between carcasses whose full covariance is stated, or null to work it out from the SDs. */
+    private @Nullable ClosedErrors residual(Collection<Integer> rows) {
+        ClosedErrors none = ClosedErrors.conditioned(new double[rows.size()]);
+        if (!notesAreGood && index.covariances(parent).stream().anyMatch(CovarianceRow::isResidual)) {
+            return none;
+        }
+        CovarianceMatrix given = covariances(true);
+        if (given.isEmpty()) {
+            return null;
+        }
+        List<String> cuts =
+                rows.stream().map(row -> definition.breakdown().get(row).cut()).toList();
+        ClosedErrors errors = given.errors(cuts, cuts.size(), covarianceProblem(CovarianceRow.RESIDUAL));
+        if (errors == null) {
+            // the SDs, which need not close by themselves, are not at fault
+            return none;
+        }
+        Integer places = definition.decimals().get("sd_g_per_kg");
+        double tolerance = places == null ? HALF_A_THOUSANDTH : 0.5 * Math.pow(10, -places) + NOISE_G_PER_KG;
+        int child = 0;
+        for (int row : rows) {
+            double stated = definition.breakdown().get(row).sdGPerKg();
+            double root = 1000 * errors.sds().get(child++);
+            if (Math.abs(stated - root) > tolerance) {
+                found.add(new TableProblem(
+                        BREAKDOWN,
+                        row,
+                        "sd_g_per_kg",
+                        Decimals.plain(stated),
+                        "the root of its variance in " + CovarianceRow.RESIDUAL + " is "
+                                + Decimals.plain(round(root))));
+            }
+        }
+        return errors;
     }
 
     private List<Breakdown.CoefficientError> coefficientErrors(Collection<Integer> rows) {
+        CovarianceMatrix given = covariances(false);
+        return given.isEmpty() ? standardErrors(rows) : tiedErrors(given, rows);
+    }
+
+    /** Errors of coefficients with their full covariance; columns that it doesn't name are without error. */
+    private List<Breakdown.CoefficientError> tiedErrors(CovarianceMatrix given, Collection<Integer> rows) {
+        List<Integer> columns = new ArrayList<>();
+        List<String> names = new ArrayList<>();
+        Set<String> stated = index.covariances(parent).stream()
+                .filter(row -> !row.isResidual())
+                .flatMap(row -> Stream.of(row.term(), row.otherTerm()))
+                .collect(Collectors.toSet());
+        List<String> all = definition.coefficientColumns();
+        for (int column = 0; column < all.size(); column++) {
+            if (stated.contains(all.get(column))) {
+                columns.add(column);
+                for (int row : rows) {
+                    names.add(CovarianceMatrix.name(
+                            definition.breakdown().get(row).cut(), all.get(column)));
+                }
+            }
+        }
+        ClosedErrors errors = given.errors(names, rows.size(), covarianceProblem(CovarianceRow.COEFFICIENTS));
+        if (errors == null) {
+            return List.of();
+        }
+        int error = 0;
+        for (int column = 0; column < all.size(); column++) {
+            for (int row : rows) {
+                double noted = index.standardError(definition.breakdown().get(row), all.get(column));
+                double root = columns.contains(column) ? 1000 * errors.sds().get(error++) : 0;
+                if (noted != 0 && Math.abs(noted - root) > AGREEMENT * root) {
+                    problem(
+                            "coefficient-notes",
+                            "standard_error",
+                            Decimals.plain(noted),
+                            "the root of the variance of "
+                                    + CovarianceMatrix.name(
+                                            definition.breakdown().get(row).cut(), all.get(column))
+                                    + " in " + CovarianceRow.COEFFICIENTS + " is " + Decimals.plain(round(root)));
+                }
+            }
+        }
+        return List.of(new Breakdown.CoefficientError(columns, errors));
+    }
+
+    private List<Breakdown.CoefficientError> standardErrors(Collection<Integer> rows) {
         List<Breakdown.CoefficientError> errors = new ArrayList<>();
         List<String> columns = notesAreGood ? definition.coefficientColumns() : List.of();
         for (int column = 0; column < columns.size(); column++) {
@@ -248,7 +378,7 @@ final class BreakdownResolver {
             }
             ClosedErrors closed = ClosedErrors.ofStandardErrors(standardErrors);
             if (!closed.isZero()) {
-                errors.add(new Breakdown.CoefficientError(column, closed));
+                errors.add(new Breakdown.CoefficientError(List.of(column), closed));
             }
         }
         return errors;
@@ -432,6 +562,7 @@ final class BreakdownResolver {
                 atNodes(values, conformations, fats),
                 new double[children][nodes.size()],
                 atNearestMiddle(deviations, conformations, fats),
+                null,
                 List.of());
     }
 

@@ -15,6 +15,8 @@ import org.jspecify.annotations.Nullable;
  * <p>The other form, for the standard errors of coefficients alone: the child with the largest SD takes the opposite of
  * what the others add up to, and these have one correlation, 0 or more. With three children the SDs leave no other
  * choice. It is possible when the largest SD is at most the sum of the others.
+ *
+ * <p>A calibrated table has its full covariance, as a factor that gives it when multiplied by its own transpose.
  */
 final class ClosedErrors {
     private static final int BISECTIONS = 200;
@@ -31,8 +33,21 @@ final class ClosedErrors {
     private final int leader;
     /** Correlation of the others in the other form. */
     private final double correlation;
+    /** By child and independent error, or null unless the full covariance is known. */
+    private final double @Nullable [][] factor;
 
     private ClosedErrors(double[] sd, double @Nullable [] v, double sum, int leader, double correlation) {
+        this(sd, v, sum, leader, correlation, null);
+    }
+
+    private ClosedErrors(
+            double[] sd,
+            double @Nullable [] v,
+            double sum,
+            int leader,
+            double correlation,
+            double @Nullable [][] factor) {
+        this.factor = factor;
         this.sd = sd;
         this.v = v;
         this.sum = sum;
@@ -146,6 +161,15 @@ final class ClosedErrors {
         return new ClosedErrors(sd, null, 0, leader, Math.min(1, Math.max(0, correlation)));
     }
 
+    /** Errors of a full covariance: by child and independent error, what the one makes of the other. */
+    static ClosedErrors full(double[][] factor) {
+        double[] sd = new double[factor.length];
+        for (int k = 0; k < sd.length; k++) {
+            sd[k] = Math.sqrt(Arrays.stream(factor[k]).map(x -> x * x).sum());
+        }
+        return new ClosedErrors(sd, null, 0, 0, 0, factor);
+    }
+
     /** The usual form if it exists, else the one for standard errors. */
     static ClosedErrors ofStandardErrors(double[] sd) {
         return closes(sd) ? conditioned(sd) : led(sd);
@@ -169,6 +193,12 @@ final class ClosedErrors {
     double[] covariance(double[][] a, double[][] b) {
         int degree = a[0].length - 1;
         double[] covariance = new double[2 * degree + 1];
+        if (factor != null) {
+            for (int r = 0; r < factor[0].length; r++) {
+                addProduct(covariance, weighted(factor, r, a), weighted(factor, r, b), 1);
+            }
+            return covariance;
+        }
         double[] sumA = new double[degree + 1];
         double[] sumB = new double[degree + 1];
         for (int k = 0; k < sd.length; k++) {
@@ -186,6 +216,17 @@ final class ClosedErrors {
         }
         addProduct(covariance, sumA, sumB, v == null ? correlation : -1 / sum);
         return covariance;
+    }
+
+    /** What one independent error makes of a sum. */
+    private static double[] weighted(double[][] factor, int r, double[][] weights) {
+        double[] sum = new double[weights[0].length];
+        for (int k = 0; k < factor.length; k++) {
+            for (int j = 0; j < sum.length; j++) {
+                sum[j] += factor[k][r] * weights[k][j];
+            }
+        }
+        return sum;
     }
 
     private static double[] minus(double[] a, double[] b) {
@@ -207,6 +248,15 @@ final class ClosedErrors {
     /** One draw of all errors, which add up to 0. */
     double[] draw(RandomGenerator random) {
         double[] errors = new double[sd.length];
+        if (factor != null) {
+            for (int r = 0; r < factor[0].length; r++) {
+                double independent = random.nextGaussian();
+                for (int k = 0; k < errors.length; k++) {
+                    errors[k] += factor[k][r] * independent;
+                }
+            }
+            return errors;
+        }
         double total = 0;
         double common = v == null ? Math.sqrt(correlation) * random.nextGaussian() : 0;
         for (int k = 0; k < errors.length; k++) {

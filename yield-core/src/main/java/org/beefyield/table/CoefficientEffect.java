@@ -3,30 +3,31 @@ package org.beefyield.table;
 import java.util.List;
 
 /**
- * What the errors of one coefficient column of one breakdown do to a figure. These errors are the same in every carcass,
+ * What errors of coefficients of one breakdown, of one column or of several that are tied to each other, do to a figure. These errors are the same in every carcass,
  * so effects of equal {@link #key() keys} add up before they are squared.
  */
 public final class CoefficientEffect {
     /**
-     * What makes errors the same ones: the breakdown, the column and the standard errors.
+     * What makes errors the same ones: the breakdown, the columns and the standard errors.
      *
      * @param parent code of the cut that is broken down
      * @param way its way
      * @param kin number that categories share whose coefficients of this breakdown are the same
-     * @param column index of the coefficient column
-     * @param standardErrors standard errors of the children, fractions of the parent
+     * @param columns indexes of the coefficient columns
+     * @param standardErrors standard errors of the children column by column, fractions of the parent
      */
-    public record Key(String parent, String way, int kin, int column, List<Double> standardErrors) {
+    public record Key(String parent, String way, int kin, List<Integer> columns, List<Double> standardErrors) {
         /**
          * Copies the list.
          *
          * @param parent code of the cut that is broken down
          * @param way its way
          * @param kin number that categories share whose coefficients of this breakdown are the same
-         * @param column index of the coefficient column
-         * @param standardErrors standard errors of the children, fractions of the parent
+         * @param columns indexes of the coefficient columns
+         * @param standardErrors standard errors of the children column by column, fractions of the parent
          */
         public Key {
+            columns = List.copyOf(columns);
             standardErrors = List.copyOf(standardErrors);
         }
     }
@@ -51,7 +52,7 @@ public final class CoefficientEffect {
     }
 
     /**
-     * Number of children.
+     * Number of coefficients: children times columns.
      *
      * @return 1 or more
      */
@@ -60,9 +61,9 @@ public final class CoefficientEffect {
     }
 
     /**
-     * What an error of a child's coefficient does to the figure.
+     * What an error of a coefficient does to the figure.
      *
-     * @param child index of the child
+     * @param child index of the coefficient: all children of the first column, then of the next
      * @return a polynomial in t = (w - w0)/100, constant first: change of the figure's share per unit of the error
      */
     public double[] ofChild(int child) {

@@ -10,6 +10,7 @@ final class RowIndex {
     private final Map<String, List<Integer>> coefficients = new HashMap<>();
     private final Map<String, List<Integer>> classes = new HashMap<>();
     private final Map<List<String>, Double> standardErrors = new HashMap<>();
+    private final Map<String, List<CovarianceRow>> covariances = new HashMap<>();
 
     RowIndex(TableDefinition definition) {
         for (int i = 0; i < definition.breakdown().size(); i++) {
@@ -28,6 +29,16 @@ final class RowIndex {
                         List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()), error);
             }
         }
+        for (CovarianceRow row : definition.covariances()) {
+            covariances
+                    .computeIfAbsent(row.parent(), parent -> new ArrayList<>())
+                    .add(row);
+        }
+    }
+
+    /** Covariances of the errors of a parent's children. */
+    List<CovarianceRow> covariances(String parent) {
+        return covariances.getOrDefault(parent, List.of());
     }
 
     /** Indexes of the rows of coefficients that have a parent. */

@@ -77,6 +77,7 @@ final class TableCompiler {
         catalogue = cuts;
         // looked at first, for standard errors of notes that are wrong would look wrong themselves
         checkNotes();
+        checkCovariances();
         List<TableResource> resources = definition.resources();
         checkExtraColumns(resources);
         List<TableProblem> ofTexts = checkTexts(resources);
@@ -806,6 +807,35 @@ final class TableCompiler {
             }
             if (!named.add(List.of(name.cut(), name.language()))) {
                 problem("names", i, "language", name.language(), "the cut's name in this language stands above");
+            }
+        }
+    }
+
+    private void checkCovariances() {
+        String served = definition.categories().stream().map(Category::letter).collect(Collectors.joining());
+        Set<String> withCoefficients =
+                definition.breakdown().stream().map(BreakdownRow::parent).collect(Collectors.toSet());
+        List<String> columns = definition.coefficientColumns();
+        Map<String, Integer> rows = new HashMap<>();
+        for (CovarianceRow row : definition.covariances()) {
+            String resource = row.isResidual() ? CovarianceRow.RESIDUAL : CovarianceRow.COEFFICIENTS;
+            int i = rows.merge(resource, 1, Integer::sum) - 1;
+            checkCategories(new RowKey(resource, i, row.category(), row.way(), row.parent(), "", "", ""), served);
+            if (!withCoefficients.contains(row.parent())) {
+                problem(resource, i, "parent", row.parent(), "no row of breakdown has this parent");
+            }
+            for (String cut : List.of(row.cut(), row.otherCut())) {
+                if (!cutIndex.containsKey(cut)) {
+                    problem(resource, i, "cut", cut, "no such cut in cuts" + nearest(cut));
+                }
+            }
+            for (String term : List.of(row.term(), row.otherTerm())) {
+                if (!row.isResidual() && !columns.contains(term)) {
+                    problem(resource, i, "term", term, "no such term; terms: " + String.join(", ", columns));
+                }
+            }
+            if (!Double.isFinite(row.value())) {
+                problem(resource, i, "value", Double.toString(row.value()), "a covariance is a finite number");
             }
         }
     }

@@ -39,6 +39,7 @@ import org.jspecify.annotations.Nullable;
  * @param specifications rows of the cutting specifications
  * @param quartering rows of the quarterings
  * @param coefficientNotes notes on single coefficients
+ * @param covariances covariances of errors, between carcasses and of coefficients
  * @param expectations promises of the table about itself
  * @param names names in other languages
  * @param sources sources that rows refer to
@@ -66,6 +67,7 @@ public record TableDefinition(
         List<SpecificationRow> specifications,
         List<QuarteringRow> quartering,
         List<CoefficientNote> coefficientNotes,
+        List<CovarianceRow> covariances,
         List<Expectation> expectations,
         List<CutName> names,
         List<Source> sources,
@@ -95,6 +97,7 @@ public record TableDefinition(
      * @param specifications rows of the cutting specifications
      * @param quartering rows of the quarterings
      * @param coefficientNotes notes on single coefficients
+     * @param covariances covariances of errors, between carcasses and of coefficients
      * @param expectations promises of the table about itself
      * @param names names in other languages
      * @param sources sources that rows refer to
@@ -113,6 +116,10 @@ public record TableDefinition(
         specifications = List.copyOf(specifications);
         quartering = List.copyOf(quartering);
         coefficientNotes = List.copyOf(coefficientNotes);
+        // as files hold them: those between carcasses first
+        covariances = covariances.stream()
+                .sorted(Comparator.comparing(row -> !row.isResidual()))
+                .toList();
         expectations = List.copyOf(expectations);
         names = List.copyOf(names);
         sources = List.copyOf(sources);
@@ -167,6 +174,7 @@ public record TableDefinition(
         builder.specifications.addAll(specifications);
         builder.quartering.addAll(quartering);
         builder.coefficientNotes.addAll(coefficientNotes);
+        builder.covariances.addAll(covariances);
         builder.expectations.addAll(expectations);
         builder.names.addAll(names);
         builder.sources.addAll(sources);
@@ -277,6 +285,32 @@ public record TableDefinition(
                         row.source()));
         add(
                 resources,
+                CovarianceRow.RESIDUAL,
+                List.of("category", "way", "parent", "cut", "other_cut", "value"),
+                covariances.stream().filter(CovarianceRow::isResidual).toList(),
+                row -> List.of(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        row.otherCut(),
+                        Decimals.plain(row.value())));
+        add(
+                resources,
+                CovarianceRow.COEFFICIENTS,
+                List.of("category", "way", "parent", "cut", "term", "other_cut", "other_term", "value"),
+                covariances.stream().filter(row -> !row.isResidual()).toList(),
+                row -> List.of(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        row.term(),
+                        row.otherCut(),
+                        row.otherTerm(),
+                        Decimals.plain(row.value())));
+        add(
+                resources,
                 "expectations",
                 List.of("cut", "kind", "level", "variable", "direction", "strict", "over", "note"),
                 expectations,
@@ -360,6 +394,7 @@ public record TableDefinition(
         private final List<SpecificationRow> specifications = new ArrayList<>();
         private final List<QuarteringRow> quartering = new ArrayList<>();
         private final List<CoefficientNote> coefficientNotes = new ArrayList<>();
+        private final List<CovarianceRow> covariances = new ArrayList<>();
         private final List<Expectation> expectations = new ArrayList<>();
         private final List<CutName> names = new ArrayList<>();
         private final List<Source> sources = new ArrayList<>();
@@ -616,6 +651,17 @@ public record TableDefinition(
         }
 
         /**
+         * Adds a covariance of errors.
+         *
+         * @param row covariance
+         * @return this
+         */
+        public Builder covariance(CovarianceRow row) {
+            covariances.add(row);
+            return this;
+        }
+
+        /**
          * Adds a promise of the table.
          *
          * @param expectation expectation
@@ -676,6 +722,7 @@ public record TableDefinition(
                 List<BreakdownRow> newBreakdown,
                 List<ClassRow> newByClass,
                 List<CoefficientNote> newNotes,
+                List<CovarianceRow> newCovariances,
                 List<Expectation> newExpectations,
                 List<Source> newSources,
                 Map<String, Integer> newDecimals,
@@ -710,6 +757,7 @@ public record TableDefinition(
             replace(breakdown, newBreakdown);
             replace(breakdownByClass, newByClass);
             replace(coefficientNotes, newNotes);
+            replace(covariances, newCovariances);
             replace(expectations, newExpectations);
             replace(sources, newSources);
             replace(provenance, newProvenance);
@@ -749,6 +797,7 @@ public record TableDefinition(
                     specifications,
                     quartering,
                     coefficientNotes,
+                    covariances,
                     expectations,
                     names,
                     sources,

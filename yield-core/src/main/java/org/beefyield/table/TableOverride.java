@@ -33,6 +33,7 @@ public final class TableOverride {
     private final List<BreakdownRow> breakdown;
     private final List<ClassRow> byClass;
     private final List<CoefficientNote> notes;
+    private final List<CovarianceRow> covariances;
     private final Map<String, Cut> cuts = new LinkedHashMap<>();
     private final Map<String, Source> sources = new LinkedHashMap<>();
     private final Map<String, Integer> decimals;
@@ -46,6 +47,7 @@ public final class TableOverride {
         this.breakdown = new ArrayList<>(this.base.breakdown());
         this.byClass = new ArrayList<>(this.base.breakdownByClass());
         this.notes = new ArrayList<>(this.base.coefficientNotes());
+        this.covariances = new ArrayList<>(this.base.covariances());
         this.base.cuts().forEach(cut -> cuts.put(cut.code(), cut));
         this.base.sources().forEach(source -> sources.put(source.source(), source));
         this.decimals = new LinkedHashMap<>(this.base.decimals());
@@ -98,6 +100,7 @@ public final class TableOverride {
         from.coefficientNotes().stream()
                 .filter(note -> note.parent().equals(parent))
                 .forEach(notes::add);
+        from.covariances().stream().filter(row -> row.parent().equals(parent)).forEach(covariances::add);
         Set<String> neededSources = new HashSet<>();
         Set<String> neededCuts = new TreeSet<>();
         for (RowKey key : RowKey.of(from)) {
@@ -141,12 +144,14 @@ public final class TableOverride {
         breakdown.removeIf(row -> row.parent().equals(parent));
         byClass.removeIf(row -> row.parent().equals(parent));
         notes.removeIf(note -> note.parent().equals(parent));
+        covariances.removeIf(row -> row.parent().equals(parent));
     }
 
     /**
      * Puts a row in the place of the one with the same category, way, parent and cut, or adds it. Notes on coefficients
      * that change go; and where one child's coefficient changes, so do the standard errors of that column in the whole
-     * breakdown, for they close together or not at all.
+     * breakdown, for they close together or not at all. So do covariances of the breakdown: those of coefficients if one
+     * changes, those between carcasses if an SD does.
      *
      * @param row row
      * @return this
@@ -170,9 +175,35 @@ public final class TableOverride {
                     && note.cut().equals(row.cut());
             return changes && (ofRow || (note.parent().equals(row.parent()) && note.standardError() != null));
         });
+        covariances.removeIf(covariance -> covariance.parent().equals(row.parent())
+                && (old == null
+                        || (covariance.isResidual()
+                                ? old.sdGPerKg() != row.sdGPerKg()
+                                : !old.coefficients().equals(row.coefficients()))));
         replace(breakdown, same, row);
         provenance.add(new Provenance(
                 "row " + row.category() + " " + row.way() + " " + row.parent() + " " + row.cut(), Provenance.CODE));
+        return this;
+    }
+
+    /**
+     * Puts covariances of errors in the place of all that a breakdown has.
+     *
+     * @param parent code of the cut that is broken down, or {@value BreakdownRow#ROOT}
+     * @param rows covariances of its errors, none to have none
+     * @return this
+     * @throws IllegalArgumentException if a row has another parent
+     */
+    public TableOverride covariances(String parent, List<CovarianceRow> rows) {
+        for (CovarianceRow row : rows) {
+            if (!row.parent().equals(parent)) {
+                throw new IllegalArgumentException(
+                        "a covariance of " + row.parent() + " is none of " + parent + ", whose are given");
+            }
+        }
+        covariances.removeIf(row -> row.parent().equals(parent));
+        covariances.addAll(rows);
+        provenance.add(new Provenance("covariances of " + parent, Provenance.CODE));
         return this;
     }
 
@@ -255,6 +286,7 @@ public final class TableOverride {
                 breakdown,
                 byClass,
                 notes,
+                covariances,
                 expectations,
                 List.copyOf(sources.values()),
                 decimals,

@@ -203,10 +203,11 @@ public final class YieldErrors {
         List<CoefficientEffect> all = new ArrayList<>();
         for (Effect effect : effects(conformation, fat, figure)) {
             for (Breakdown.CoefficientError error : effect.breakdown().coefficientErrors) {
-                double[] value = formula.value(error.column(), conformation, fat);
-                double[][] ofChildren = new double[effect.ofChildren().size()][coefficients + 1];
+                int children = effect.ofChildren().size();
+                double[][] ofChildren = new double[error.columns().size() * children][coefficients + 1];
                 for (int k = 0; k < ofChildren.length; k++) {
-                    double[] ofChild = effect.ofChildren().get(k);
+                    double[] value = formula.value(error.columns().get(k / children), conformation, fat);
+                    double[] ofChild = effect.ofChildren().get(k % children);
                     for (int j = 0; j < coefficients; j++) {
                         ofChildren[k][j] += value[0] * ofChild[j];
                         ofChildren[k][j + 1] += value[1] * ofChild[j];
@@ -217,7 +218,7 @@ public final class YieldErrors {
                                 effect.breakdown().parent,
                                 effect.breakdown().way,
                                 kin.getOrDefault(effect.breakdown().parent, 0),
-                                error.column(),
+                                error.columns(),
                                 error.errors().sds()),
                         error.errors(),
                         ofChildren));
@@ -322,8 +323,13 @@ public final class YieldErrors {
             double[] shares = mean.clone();
             add(shares, residual.draw(random), 1);
             for (Breakdown.CoefficientError error : breakdown.coefficientErrors) {
-                double[] value = formula.value(error.column(), nearestC, nearestF);
-                add(shares, error.errors().draw(random), value[0] + t * value[1]);
+                double[] errors = error.errors().draw(random);
+                for (int i = 0; i < error.columns().size(); i++) {
+                    double[] value = formula.value(error.columns().get(i), nearestC, nearestF);
+                    for (int k = 0; k < shares.length; k++) {
+                        shares[k] += (value[0] + t * value[1]) * errors[i * shares.length + k];
+                    }
+                }
             }
             if (noneNegative(shares)) {
                 return shares;

@@ -65,6 +65,11 @@ class TableDigestTest {
                 .source(TestTables.source("other"))
                 .name(new CutName("rump", "de", "Hüfte"))
                 .coefficientNote(new CoefficientNote("*", "*", "meat", "striploin", "per_fat_point", null, "other"))
+                .covariance(CovarianceRow.residual("meat", "rump", "rump", 9))
+                .covariance(CovarianceRow.residual("meat", "rump", "striploin", -4))
+                .covariance(
+                        new CovarianceRow("*", "*", "meat", "rump", "per_fat_point", "striploin", "per_100kg", 0.25))
+                .covariance(new CovarianceRow("*", "*", "meat", "rump", "per_fat_point", "rump", "per_100kg", 0.5))
                 .decimals("level_g_per_kg", 3)
                 .decimals("per_100kg", 4)
                 .row(new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4, "other"))
@@ -84,6 +89,7 @@ class TableDigestTest {
                 "breakdownByClass",
                 "quartering",
                 "coefficientNotes",
+                "covariances",
                 "expectations",
                 "sources"
             })

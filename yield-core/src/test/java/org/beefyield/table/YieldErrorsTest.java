@@ -183,7 +183,7 @@ class YieldErrorsTest {
             List<CoefficientEffect> effects = errors.coefficients(c, f, figure);
             assertThat(effects)
                     .extracting(effect -> effect.key().parent() + " "
-                            + columns.get(effect.key().column()))
+                            + columns.get(effect.key().columns().get(0)))
                     .containsExactlyInAnyOrder("carcass per_fat_point", "carcass fat_by_100kg", "meat per_100kg");
             for (CoefficientEffect effect : effects) {
                 List<Integer> rows =
@@ -202,7 +202,7 @@ class YieldErrorsTest {
                                                     f,
                                                     kg,
                                                     rows.get(k),
-                                                    effect.key().column()),
+                                                    effect.key().columns().get(0)),
                                     within(1e-8));
                 }
             }

@@ -208,7 +208,7 @@ class PackFitTest {
                 .contains("\nP                  400    400    400    400    400\n");
         assertThat(FIT.tooHeavyTable(Category.STEER, new SizeWindow("loin", "*", 0, 40, ""), 0.5)
                         .toText())
-                .contains("\nR                -      -      -      -      -\n");
+                .contains("\nR                    -      -      -      -      -\n");
     }
 
     @Test

@@ -18,6 +18,7 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.table.BreakdownRow;
 import org.beefyield.table.ClassRow;
 import org.beefyield.table.CoefficientNote;
+import org.beefyield.table.CovarianceRow;
 import org.beefyield.table.CutName;
 import org.beefyield.table.Expectation;
 import org.beefyield.table.ExtraColumn;
@@ -50,6 +51,9 @@ import org.jspecify.annotations.Nullable;
  *   <li>{@code specifications} (optional): specification, parent, way
  *   <li>{@code quartering} (optional): quartering, cut, fore_share, source
  *   <li>{@code coefficient-notes} (optional): category, way, parent, cut, term, standard_error, source
+ *   <li>{@code residual-covariance} (optional): category, way, parent, cut, other_cut, value, and
+ *       {@code coefficient-covariance} (optional): category, way, parent, cut, term, other_cut, other_term, value: each pair
+ *       of a breakdown once, (g/kg) squared
  *   <li>{@code expectations} (optional): cut, kind, level, variable, direction, strict, over, note
  *   <li>{@code names} (optional): cut, language, name
  *   <li>{@code sources}: source, kind, citation, note
@@ -98,6 +102,9 @@ public final class TableReader {
             "specifications", List.of("specification", "parent", "way"),
             "quartering", List.of("quartering", "cut", "fore_share", "source"),
             "coefficient-notes", List.of("category", "way", "parent", "cut", "term", "standard_error", "source"),
+            "residual-covariance", List.of("category", "way", "parent", "cut", "other_cut", "value"),
+            "coefficient-covariance",
+                    List.of("category", "way", "parent", "cut", "term", "other_cut", "other_term", "value"),
             "expectations", List.of("cut", "kind", "level", "variable", "direction", "strict", "over", "note"),
             "names", List.of("cut", "language", "name"),
             "sources", List.of("source", "kind", "citation", "note"));
@@ -107,8 +114,6 @@ public final class TableReader {
     private static final int SHOWN = 200;
 
     private static final List<String> FREE_TEXT = List.of("name", "unece", "note", "citation");
-
-    private static final List<String> NOT_YET = List.of("residual-covariance", "coefficient-covariance");
 
     private final String where;
     private final PackageFiles files;
@@ -120,7 +125,7 @@ public final class TableReader {
     /** Whether a file of this name may hold a resource that this library writes. */
     static boolean isResourceFile(String file) {
         String name = file.endsWith(".csv") ? file.substring(0, file.length() - 4) : "";
-        return name.equals(BREAKDOWN) || COLUMNS.containsKey(name) || NOT_YET.contains(name);
+        return name.equals(BREAKDOWN) || COLUMNS.containsKey(name);
     }
 
     private TableReader(String where, PackageFiles files) {
@@ -242,14 +247,9 @@ public final class TableReader {
                         0,
                         "resources",
                         resource.name(),
-                        NOT_YET.contains(resource.name())
-                                ? "this version of the library does not read this resource"
-                                : "unknown resource; valid: " + BREAKDOWN + ", "
-                                        + String.join(
-                                                ", ",
-                                                COLUMNS.keySet().stream()
-                                                        .sorted()
-                                                        .toList())));
+                        "unknown resource; valid: " + BREAKDOWN + ", "
+                                + String.join(
+                                        ", ", COLUMNS.keySet().stream().sorted().toList())));
             }
         }
         stopAtProblems();
@@ -441,6 +441,16 @@ public final class TableReader {
                         row.text("term"),
                         row.optionalNumber("standard_error"),
                         row.text("source")));
+            case "residual-covariance", "coefficient-covariance" ->
+                row -> builder.covariance(new CovarianceRow(
+                        row.text("category"),
+                        row.text("way"),
+                        row.text("parent"),
+                        row.text("cut"),
+                        row.text("term"),
+                        row.text("other_cut"),
+                        row.text("other_term"),
+                        row.number("value")));
             case "expectations" -> row -> builder.expectation(expectation(row));
             case "names" -> row -> builder.name(new CutName(row.text("cut"), row.text("language"), row.text("name")));
             default ->

@@ -83,6 +83,8 @@ public final class TableWriter {
             "specifications", List.of("specification", "parent"),
             "quartering", List.of("quartering", "cut"),
             "coefficient-notes", List.of("category", "way", "parent", "cut", "term"),
+            "residual-covariance", List.of("category", "way", "parent", "cut", "other_cut"),
+            "coefficient-covariance", List.of("category", "way", "parent", "cut", "term", "other_cut", "other_term"),
             "names", List.of("cut", "language"),
             "sources", List.of("source"));
 
@@ -447,6 +449,7 @@ public final class TableWriter {
             foreignKey(
                     resource, resource.name().equals("specifications") ? "parent" : "cut", "cuts", "cut", foreignKeys);
         }
+        foreignKey(resource, "other_cut", "cuts", "cut", foreignKeys);
         if (!resource.name().equals("sources")) {
             foreignKey(resource, "source", "sources", "source", foreignKeys);
         }

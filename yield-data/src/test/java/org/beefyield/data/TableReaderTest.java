@@ -1108,8 +1108,9 @@ class TableReaderTest {
                         0,
                         "resources",
                         "sauces",
-                        "\"sauces\": unknown resource; valid: breakdown, breakdown-by-class, coefficient-notes, cuts,"
-                                + " expectations, names, quartering, sources, specifications"));
+                        "\"sauces\": unknown resource; valid: breakdown, breakdown-by-class, coefficient-covariance,"
+                                + " coefficient-notes, cuts, expectations, names, quartering, residual-covariance,"
+                                + " sources, specifications"));
     }
 
     @Test
@@ -1119,22 +1120,6 @@ class TableReaderTest {
         assertThat(hall.problems())
                 .contains(hall.problem(
                         DESCRIPTOR, 0, "resources", "", "a table needs breakdown, breakdown-by-class or both"));
-    }
-
-    @Test
-    void resourcesThatAreNotReadYetAreRefusedInWords() {
-        for (String resource : List.of("residual-covariance", "coefficient-covariance")) {
-            PackageCopy other = new PackageCopy(temporary);
-            other.declare(resource, "other.csv", "category");
-
-            assertThat(other.problems())
-                    .containsExactly(other.problem(
-                            DESCRIPTOR,
-                            0,
-                            "resources",
-                            resource,
-                            "\"" + resource + "\": this version of the library does not read this resource"));
-        }
     }
 
     @Test

@@ -24,6 +24,7 @@ import org.beefyield.table.Basis;
 import org.beefyield.table.BreakdownRow;
 import org.beefyield.table.ClassRow;
 import org.beefyield.table.CoefficientNote;
+import org.beefyield.table.CovarianceRow;
 import org.beefyield.table.CutName;
 import org.beefyield.table.Expectation;
 import org.beefyield.table.ExtraColumn;
@@ -49,6 +50,8 @@ class TableWriterTest {
 
     private static final TableWriter.Move MOVE = Files::move;
 
+    private static final String PER_POINT = "per_conformation_point";
+
     @TempDir
     Path temporary;
 
@@ -65,7 +68,7 @@ class TableWriterTest {
         assertThat(read).isEqualTo(YieldTable.of(definition));
         // part by part: an equal digest alone might have left something out
         assertThat(read.definition()).isEqualTo(definition);
-        assertThat(read.definition().resources()).hasSize(9);
+        assertThat(read.definition().resources()).hasSize(11);
         assertThat(read.digest()).isEqualTo(YieldTable.of(definition).digest());
     }
 
@@ -486,6 +489,15 @@ class TableWriterTest {
                 .coefficientNote(new CoefficientNote("CE", "*", "carcass", "fat", "per_fat_point", 0.2, "trial"))
                 .coefficientNote(new CoefficientNote("CE", "*", "carcass", "bone", "per_fat_point", 0.1, "trial"))
                 .coefficientNote(new CoefficientNote("CE", "*", "carcass", "lean", "per_100kg", null, "guess"))
+                .covariance(new CovarianceRow("CE", "*", "carcass", "lean", "", "lean", "", 225))
+                .covariance(new CovarianceRow("CE", "*", "carcass", "lean", "", "fat", "", -134.5))
+                .covariance(new CovarianceRow("CE", "*", "carcass", "bone", "", "lean", "", -90.5))
+                .covariance(new CovarianceRow("CE", "*", "carcass", "fat", "", "fat", "", 144))
+                .covariance(new CovarianceRow("CE", "*", "carcass", "fat", "", "bone", "", -9.5))
+                .covariance(new CovarianceRow("CE", "*", "carcass", "bone", "", "bone", "", 100))
+                .covariance(new CovarianceRow("*", "steaks", "lean", "loin", PER_POINT, "loin", PER_POINT, 0.0625))
+                .covariance(new CovarianceRow("*", "steaks", "lean", "loin", PER_POINT, "trim", PER_POINT, -0.0625))
+                .covariance(new CovarianceRow("*", "steaks", "lean", "trim", PER_POINT, "trim", PER_POINT, 0.0625))
                 .expectation(new Expectation(
                         "fat",
                         null,

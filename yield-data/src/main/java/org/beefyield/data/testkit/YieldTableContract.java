@@ -314,6 +314,7 @@ public abstract class YieldTableContract {
                 definition.specifications(),
                 inOrder(definition.quartering(), of.apply("quartering")),
                 inOrder(definition.coefficientNotes(), of.apply("coefficient-notes")),
+                definition.covariances(),
                 inOrder(definition.expectations(), of.apply("expectations")),
                 inOrder(definition.names(), of.apply("names")),
                 inOrder(definition.sources(), of.apply("sources")),

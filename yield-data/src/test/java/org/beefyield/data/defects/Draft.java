@@ -93,6 +93,7 @@ public final class Draft {
                 specifications,
                 quartering,
                 notes,
+                original.covariances(),
                 expectations,
                 names,
                 sources,
