@@ -72,6 +72,10 @@ public final class PackFit {
         return fit;
     }
 
+    PriceList prices() {
+        return fixed.prices();
+    }
+
     private YieldEstimator estimator() {
         return fixed.estimator();
     }

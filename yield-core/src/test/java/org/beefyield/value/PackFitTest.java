@@ -212,6 +212,30 @@ class PackFitTest {
     }
 
     @Test
+    void aLotIsSummedUp() {
+        PackSummary summary = new PackSummary(FIT);
+        double gain = summary.add(steer(300)).gain() + summary.add(steer(400)).gain();
+        double cost = FIT.value(steer(300)).downgrades().get(0).amount()
+                + FIT.value(steer(400)).downgrades().get(0).amount();
+
+        assertThat(summary.carcasses()).isEqualTo(2);
+        assertThat(summary.gain()).isCloseTo(gain, within(1e-9));
+        assertThat(summary.cost()).isCloseTo(cost, within(1e-9));
+        assertThat(summary.toText()).isEqualTo("""
+                        window                              carcasses  too light, %  fits, %  too heavy, %  other way, kg  costs, EUR
+                        -------------------------------------------------------------------------------------------------------------
+                        loin as steaks, pieces up to 10 kg          2           0.0     75.0          25.0           10.7       60.89
+
+                        Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more; what changes, and in how many carcasses: rump as joints (2)
+                        """);
+        assertThat(summary.toHtml()).contains("<td").contains("rump as joints (2)</p>");
+        assertThat(new PackSummary(
+                                PackFit.of(Valuer.of(PRICES, ESTIMATOR.withSpecification("joints")), List.of(WINDOW)))
+                        .toText())
+                .isEqualTo("No other way of cutting is expected to return more\n");
+    }
+
+    @Test
     void windowsThatCanNotBeAreRefused() {
         Valuer valuer = Valuer.of(PRICES, ESTIMATOR);
         assertThatThrownBy(() -> PackFit.of(valuer, List.of(new SizeWindow("lion", "*", 0, 10, ""))))
