@@ -1,6 +1,8 @@
 package org.beefyield.estimate;
 
 import org.apache.commons.math3.distribution.NormalDistribution;
+import org.apache.commons.math3.distribution.RealDistribution;
+import org.apache.commons.math3.distribution.TDistribution;
 
 /**
  * An interval that holds the true figure with a probability.
@@ -22,10 +24,28 @@ public record Interval(double low, double high, double probability) {
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public static Interval normal(double mean, double sd, double probability) {
+        return around(mean, sd, probability, STANDARD);
+    }
+
+    /**
+     * The middle part of Student's t distribution, for an SD that was estimated.
+     *
+     * @param mean mean
+     * @param sd SD, 0 or more
+     * @param degreesOfFreedom degrees of freedom of the SD, above 0
+     * @param probability probability that the interval holds, above 0 and below 1
+     * @return the interval, as far below the mean as above it
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public static Interval student(double mean, double sd, double degreesOfFreedom, double probability) {
+        return around(mean, sd, probability, new TDistribution(null, degreesOfFreedom));
+    }
+
+    private static Interval around(double mean, double sd, double probability, RealDistribution distribution) {
         if (!(probability > 0 && probability < 1)) {
             throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
         }
-        double half = STANDARD.inverseCumulativeProbability((1 + probability) / 2) * sd;
+        double half = distribution.inverseCumulativeProbability((1 + probability) / 2) * sd;
         return new Interval(mean - half, mean + half, probability);
     }
 

@@ -533,7 +533,8 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
     }
 
     /**
-     * The interval that holds a figure with a probability: normal, from first-order propagation of all parts.
+     * The interval that holds a figure with a probability, from first-order propagation of all parts: normal, or of a
+     * carcass Student's if the table's covariances between carcasses were estimated from a trial.
      *
      * @param figure figure
      * @param probability above 0 and below 1
@@ -541,7 +542,11 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
      * @throws IllegalArgumentException if the probability is outside its range, or the table has no such level or cut
      */
     public Interval interval(Figure figure, double probability) {
-        return Interval.normal(kg(figure), sd(figure), probability);
+        Double degrees = table().definition().residualDegreesOfFreedom();
+        // many carcasses average out what is not normal about one
+        return degrees == null || !(this instanceof YieldEstimate)
+                ? Interval.normal(kg(figure), sd(figure), probability)
+                : Interval.student(kg(figure), sd(figure), degrees, probability);
     }
 
     /**

@@ -177,6 +177,10 @@ final class TableCompiler {
         if (!(definition.widthFit() >= 0 && definition.widthFit() <= 3)) {
             tableProblem("width_fit", Decimals.plain(definition.widthFit()), "width_fit is 0 to 3 points");
         }
+        Double degrees = definition.residualDegreesOfFreedom();
+        if (degrees != null && !(degrees > 0 && Double.isFinite(degrees))) {
+            tableProblem("residual_degrees_of_freedom", Decimals.plain(degrees), "degrees of freedom are above 0");
+        }
         Set<String> columns = new HashSet<>(BreakdownRow.PLAIN_COLUMNS);
         columns.addAll(List.of("category", "way", "parent", "cut", "sd_g_per_kg", "source"));
         for (Term term : definition.terms()) {

@@ -29,6 +29,8 @@ import org.jspecify.annotations.Nullable;
  * @param fitted range with data behind it
  * @param allowed range in which the table may be used; its grades are whole positions
  * @param widthFit resolution of the grades behind the table, points: 1 for thirds, 3 for whole classes
+ * @param residualDegreesOfFreedom of the covariances between carcasses if they were estimated from a trial, the least of
+ *     all breakdowns; null where they are taken as known
  * @param terms terms beyond level and plain slopes
  * @param categories categories served
  * @param basis how the carcasses behind it were handled
@@ -57,6 +59,7 @@ public record TableDefinition(
         TableRange fitted,
         TableRange allowed,
         double widthFit,
+        @Nullable Double residualDegreesOfFreedom,
         List<Term> terms,
         List<Category> categories,
         Basis basis,
@@ -87,6 +90,7 @@ public record TableDefinition(
      * @param fitted range with data behind it
      * @param allowed range in which the table may be used; its grades are whole positions
      * @param widthFit resolution of the grades behind the table, points: 1 for thirds, 3 for whole classes
+     * @param residualDegreesOfFreedom of the covariances between carcasses if they were estimated from a trial
      * @param terms terms beyond level and plain slopes
      * @param categories categories served
      * @param basis how the carcasses behind it were handled
@@ -164,6 +168,7 @@ public record TableDefinition(
         builder.fitted = fitted;
         builder.allowed = allowed;
         builder.widthFit = widthFit;
+        builder.residualDegreesOfFreedom = residualDegreesOfFreedom;
         builder.terms.addAll(terms);
         builder.categories.addAll(categories);
         builder.basis = basis;
@@ -384,6 +389,7 @@ public record TableDefinition(
         private TableRange fitted = new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600));
         private TableRange allowed = fitted;
         private double widthFit = 1;
+        private @Nullable Double residualDegreesOfFreedom;
         private final List<Term> terms = new ArrayList<>();
         private final List<Category> categories = new ArrayList<>();
         private Basis basis = Basis.NOT_STATED;
@@ -476,6 +482,18 @@ public record TableDefinition(
          */
         public Builder widthFit(double points) {
             widthFit = points;
+            return this;
+        }
+
+        /**
+         * Says that the covariances between carcasses were estimated from a trial, so that intervals of a carcass are
+         * Student's and not normal.
+         *
+         * @param degrees degrees of freedom, the least of all breakdowns, above 0
+         * @return this
+         */
+        public Builder residualDegreesOfFreedom(double degrees) {
+            residualDegreesOfFreedom = degrees;
             return this;
         }
 
@@ -787,6 +805,7 @@ public record TableDefinition(
                     fitted,
                     allowed,
                     widthFit,
+                    residualDegreesOfFreedom,
                     terms,
                     categories,
                     basis,

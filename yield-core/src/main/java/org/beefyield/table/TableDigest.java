@@ -44,6 +44,9 @@ final class TableDigest {
         range("fitted", definition.fitted());
         range("allowed", definition.allowed());
         line("width_fit", number(definition.widthFit()));
+        if (definition.residualDegreesOfFreedom() != null) {
+            line("residual_degrees_of_freedom", stated(definition.residualDegreesOfFreedom()));
+        }
         definition.terms().forEach(this::term);
         line(
                 "categories",

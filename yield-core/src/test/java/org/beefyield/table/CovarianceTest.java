@@ -231,6 +231,23 @@ class CovarianceTest {
                         + " coefficient-covariance is 0 (category CE)");
     }
 
+    /** Quantiles of Student's t with 10 degrees of freedom at 0.95: 1.812 (any table of it). */
+    @Test
+    void intervalsOfACarcassAreStudentsWhereTheCovarianceWasEstimated() {
+        YieldEstimate estimate = estimate(withResidual().residualDegreesOfFreedom(10), "3=");
+
+        assertThat(estimate.interval("meat", 0.9).high() - estimate.kg("meat"))
+                .isCloseTo(1.812 * estimate.sd("meat"), within(0.005));
+        assertThat(YieldEstimator.of(estimate.table())
+                        .estimateLot(List.of(estimate.carcass()))
+                        .interval("meat", 0.9)
+                        .high())
+                .isCloseTo(estimate.kg("meat") + 1.645 * estimate.sd("meat"), within(0.005));
+        refused(
+                withResidual().residualDegreesOfFreedom(0),
+                "table, residual_degrees_of_freedom \"0\": degrees of freedom are above 0");
+    }
+
     @Test
     void keysThatNothingHasAreRefused() {
         refused(

@@ -149,7 +149,15 @@ class TableDigestTest {
                         .isNotEqualTo(digest(rich));
             } else {
                 // each of these has its own line in anyChangeOfAKeyChangesTheDigest
-                assertThat(component.getName()).isIn("reference", "fitted", "allowed", "widthFit", "basis", "decimals");
+                assertThat(component.getName())
+                        .isIn(
+                                "reference",
+                                "fitted",
+                                "allowed",
+                                "widthFit",
+                                "residualDegreesOfFreedom",
+                                "basis",
+                                "decimals");
             }
         }
     }
@@ -197,6 +205,9 @@ class TableDigestTest {
                     "allowed range " + i,
                     THREE.toBuilder().ranges(range(ends), range(other)).build());
         }
+        changed.put(
+                "residual_degrees_of_freedom",
+                THREE.toBuilder().residualDegreesOfFreedom(40).build());
         changed.put("width_fit", THREE.toBuilder().widthFit(1.5).build());
         changed.put(
                 "categories",

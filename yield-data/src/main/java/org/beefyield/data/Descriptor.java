@@ -71,9 +71,11 @@ final class Descriptor {
             "categories",
             "basis",
             "decimals",
+            "residual_degrees_of_freedom",
             "provenance",
             "digest");
-    private static final Set<String> OPTIONAL_KEYS = Set.of("terms", "basis", "decimals", "provenance", "digest");
+    private static final Set<String> OPTIONAL_KEYS =
+            Set.of("terms", "basis", "decimals", "residual_degrees_of_freedom", "provenance", "digest");
 
     /** Types of Table Schema, version 1. */
     private static final List<String> TYPES = List.of(
@@ -358,6 +360,9 @@ final class Descriptor {
             builder.ranges(fitted, allowed);
         }
         builder.widthFit(number("/beefyield/width_fit"));
+        if (stated("/beefyield/residual_degrees_of_freedom")) {
+            builder.residualDegreesOfFreedom(number("/beefyield/residual_degrees_of_freedom"));
+        }
         for (int i = 0; i < items("/beefyield/terms"); i++) {
             Term term = term("/beefyield/terms/" + i);
             if (term != null) {

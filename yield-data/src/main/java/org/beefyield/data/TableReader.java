@@ -39,7 +39,8 @@ import org.jspecify.annotations.Nullable;
  * <p>{@code datapackage.json} has the profile {@code tabular-data-package}, {@code name}, {@code version} and, under the
  * key {@code beefyield}: {@code format} ({@code 1.0}), {@code levels} in order, {@code reference} {conformation, fat,
  * weight_kg}, {@code fitted_range} and {@code allowed_range} (each [low, high] of the three), {@code width_fit},
- * {@code terms}, {@code categories}, {@code basis} and {@code decimals}. Its resources are CSV files: UTF-8, comma,
+ * {@code terms}, {@code categories}, {@code basis}, {@code decimals} and, of a calibrated table, {@code
+ * residual_degrees_of_freedom}. Its resources are CSV files: UTF-8, comma,
  * decimal point, a header; a byte order mark and CRLF are accepted. Columns:
  *
  * <ul>

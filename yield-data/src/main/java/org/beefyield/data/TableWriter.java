@@ -370,6 +370,10 @@ public final class TableWriter {
                                 "ageing_days", basis.ageingDays() == null ? null : number(basis.ageingDays()),
                                 "boneless", basis.boneless()),
                 "decimals", decimals(definition));
+        Double degrees = definition.residualDegreesOfFreedom();
+        if (degrees != null) {
+            keys.put("residual_degrees_of_freedom", number(degrees));
+        }
         if (!definition.provenance().isEmpty()) {
             keys.put(
                     "provenance",

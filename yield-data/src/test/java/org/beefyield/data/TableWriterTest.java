@@ -456,6 +456,7 @@ class TableWriterTest {
                 .levels("side", "cuts")
                 .ranges(fitted, allowed)
                 .widthFit(0.5)
+                .residualDegreesOfFreedom(41.5)
                 .categories(Category.STEER, Category.HEIFER)
                 .cut(new Cut("lean", "Lean", "side", CutKind.MEAT, null, null, 12.0, "", ""))
                 .cut(new Cut("fat", "Fat", "side", CutKind.FAT_TRIM, null, null, 80.0, "", "kept, apart"))

@@ -304,6 +304,7 @@ public abstract class YieldTableContract {
                 definition.fitted(),
                 definition.allowed(),
                 definition.widthFit(),
+                definition.residualDegreesOfFreedom(),
                 definition.terms(),
                 definition.categories(),
                 definition.basis(),

@@ -83,6 +83,7 @@ public final class Draft {
                 fitted,
                 allowed,
                 widthFit,
+                original.residualDegreesOfFreedom(),
                 terms,
                 categories,
                 basis,
