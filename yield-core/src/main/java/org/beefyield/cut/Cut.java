@@ -1,5 +1,6 @@
 package org.beefyield.cut;
 
+import java.io.Serializable;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 
@@ -27,7 +28,8 @@ public record Cut(
         @Nullable Double sideSplitSdPct,
         @Nullable Double fatPct,
         String unece,
-        String note) {
+        String note)
+        implements Serializable {
 
     /**
      * Checks the code and the figures.

@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.io.Serializable;
 import java.math.BigDecimal;
 
 /**
@@ -7,7 +8,7 @@ import java.math.BigDecimal;
  *
  * @param fat fat content, fraction by weight, above 0 and below 1
  */
-public record MinceTarget(double fat) {
+public record MinceTarget(double fat) implements Serializable {
     /**
      * Checks the fat content.
      *

@@ -1,12 +1,14 @@
 package org.beefyield.estimate;
 
+import java.io.Serializable;
+
 /**
  * How far the scale that weighed the carcasses can be off.
  *
  * @param repeatabilityKg SD between repeated weighings of one carcass, kg, 0 or more
  * @param biasKg SD of the scale's own constant error, kg, 0 or more; it doesn't average out over a lot
  */
-public record ScaleError(double repeatabilityKg, double biasKg) {
+public record ScaleError(double repeatabilityKg, double biasKg) implements Serializable {
     /** A scale without error. */
     public static final ScaleError NONE = new ScaleError(0, 0);
 

@@ -1,5 +1,8 @@
 package org.beefyield.estimate;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
@@ -11,6 +14,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TableLayout;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.Variable;
@@ -22,7 +26,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Estimates what carcasses return, from one table, under one cutting specification. Immutable and thread-safe; the
- * {@code with} methods give a changed copy.
+ * {@code with} methods give a changed copy. Serializable by the table's coefficients, so that a cluster job can carry it:
+ * where it arrives the table is compiled and proved again.
  *
  * <pre>{@code
  * YieldEstimator estimator = YieldEstimator.of(table);
@@ -31,14 +36,16 @@ import org.jspecify.annotations.Nullable;
  * double striploin = estimate.kg("striploin");
  * }</pre>
  */
-public final class YieldEstimator {
-    private final YieldTable table;
-    private final CuttingSpecification specification;
-    private final RangePolicy policy;
-    private final @Nullable MinceTarget minceTarget;
-    private final ScaleError scaleError;
-    private final Map<Category, YieldGrid> grids;
-    private final Map<Category, YieldErrors> errors;
+public final class YieldEstimator implements Serializable {
+    private static final long serialVersionUID = 1;
+
+    private final transient YieldTable table;
+    private final transient CuttingSpecification specification;
+    private final transient RangePolicy policy;
+    private final transient @Nullable MinceTarget minceTarget;
+    private final transient ScaleError scaleError;
+    private final transient Map<Category, YieldGrid> grids;
+    private final transient Map<Category, YieldErrors> errors;
 
     private YieldEstimator(
             YieldTable table,
@@ -395,5 +402,26 @@ public final class YieldEstimator {
      */
     public LotEstimate.Collector collector() {
         return new LotEstimate.Collector(this);
+    }
+
+    /** What goes over the wire. */
+    private record Form(
+            TableDefinition definition,
+            CuttingSpecification specification,
+            RangePolicy policy,
+            @Nullable MinceTarget minceTarget,
+            ScaleError scaleError)
+            implements Serializable {
+        private Object readResolve() {
+            return new YieldEstimator(YieldTable.of(definition), specification, policy, minceTarget, scaleError);
+        }
+    }
+
+    private Object writeReplace() {
+        return new Form(table.definition(), specification, policy, minceTarget, scaleError);
+    }
+
+    private void readObject(ObjectInputStream in) throws InvalidObjectException {
+        throw new InvalidObjectException("an estimator arrives as its table's coefficients");
     }
 }

@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,7 +17,8 @@ public record Basis(
         @Nullable String hanging,
         @Nullable Double fatCoverMm,
         @Nullable Double ageingDays,
-        @Nullable Boolean boneless) {
+        @Nullable Boolean boneless)
+        implements Serializable {
     /** Nothing stated. */
     public static final Basis NOT_STATED = new Basis(null, null, null, null, null);
 }

@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
 import java.util.List;
 
 /**
@@ -21,7 +22,8 @@ public record BreakdownRow(
         String cut,
         List<Double> coefficients,
         double sdGPerKg,
-        String source) {
+        String source)
+        implements Serializable {
     /** The parent of the first level: the carcass itself. */
     public static final String ROOT = "carcass";
 

@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * One cell of a breakdown by class: what one child is of its parent in one conformation class and fat class, at every
  * weight. Values hold at the middle of each class; between middles they are bilinear, and linear over the outer half
@@ -24,7 +26,8 @@ public record ClassRow(
         String cut,
         double gPerKg,
         double sdGPerKg,
-        String source) {
+        String source)
+        implements Serializable {
     /** Column of the values, for rounding and messages. */
     public static final String COLUMN = "g_per_kg";
 }

@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,4 +21,5 @@ public record CoefficientNote(
         String cut,
         String term,
         @Nullable Double standardError,
-        String source) {}
+        String source)
+        implements Serializable {}

@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * A covariance of two errors of one breakdown, as a calibrated table states them: of two children between carcasses of one
  * grade, or of two coefficients. Each pair stands once, in either order, a child or coefficient with itself too.
@@ -21,7 +23,8 @@ public record CovarianceRow(
         String term,
         String otherCut,
         String otherTerm,
-        double value) {
+        double value)
+        implements Serializable {
     /** Resource of covariances between carcasses. */
     static final String RESIDUAL = "residual-covariance";
 

@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * The name of a cut in another language.
  *
@@ -7,4 +9,4 @@ package org.beefyield.table;
  * @param language BCP 47 tag, such as {@code de}
  * @param name the name
  */
-public record CutName(String cut, String language, String name) {}
+public record CutName(String cut, String language, String name) implements Serializable {}

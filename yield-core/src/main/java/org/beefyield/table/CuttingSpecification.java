@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
 import java.util.Collections;
 import java.util.Map;
 import java.util.Objects;
@@ -9,11 +10,15 @@ import java.util.TreeMap;
  * Which way each cut is broken down: one way for every parent that has ways. Immutable; it is checked against a table
  * when it is bound to one.
  */
-public final class CuttingSpecification {
+public final class CuttingSpecification implements Serializable {
+    private static final long serialVersionUID = 1;
+
     /** For tables whose breakdowns have no ways to choose from. */
     public static final CuttingSpecification NONE = new CuttingSpecification("", Map.of());
 
+    /** @serial name for output */
     private final String name;
+    /** @serial way by code of the cut */
     private final Map<String, String> ways;
 
     private CuttingSpecification(String name, Map<String, String> ways) {

@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
 import org.beefyield.cut.CutKind;
 import org.jspecify.annotations.Nullable;
 
@@ -24,7 +25,8 @@ public record Expectation(
         Direction direction,
         boolean strict,
         Over over,
-        String note) {
+        String note)
+        implements Serializable {
     /** Which way. */
     public enum Direction {
         /** More of the variable, more of the cut. */

@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.List;
@@ -13,7 +14,7 @@ import java.util.regex.Pattern;
  * @param type type that the descriptor declares, such as {@code string}
  * @param values a value for each row of the resource, in its order; empty where the cell is
  */
-public record ExtraColumn(String resource, String column, String type, List<String> values) {
+public record ExtraColumn(String resource, String column, String type, List<String> values) implements Serializable {
     /**
      * Copies the values.
      *

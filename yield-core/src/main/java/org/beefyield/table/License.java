@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * A licence of a table's data.
  *
@@ -7,4 +9,4 @@ package org.beefyield.table;
  * @param path address of the licence's text, empty if none
  * @param title title, empty if none
  */
-public record License(String name, String path, String title) {}
+public record License(String name, String path, String title) implements Serializable {}

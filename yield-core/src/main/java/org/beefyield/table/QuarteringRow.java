@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * How much of a cut lies in the forequarter.
  *
@@ -8,4 +10,4 @@ package org.beefyield.table;
  * @param foreShare fraction of the cut in the forequarter, 0 to 1
  * @param source short name of the source
  */
-public record QuarteringRow(String quartering, String cut, double foreShare, String source) {}
+public record QuarteringRow(String quartering, String cut, double foreShare, String source) implements Serializable {}

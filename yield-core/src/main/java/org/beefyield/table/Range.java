@@ -1,12 +1,14 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * A closed range of numbers.
  *
  * @param low lower end
  * @param high upper end, not below the lower
  */
-public record Range(double low, double high) {
+public record Range(double low, double high) implements Serializable {
     /**
      * Checks the ends.
      *

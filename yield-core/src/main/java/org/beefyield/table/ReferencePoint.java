@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * The reference carcass of a table, at which every slope is out of play.
  *
@@ -7,4 +9,4 @@ package org.beefyield.table;
  * @param fat position on the 15-point scale
  * @param weightKg cold weight, kg
  */
-public record ReferencePoint(double conformation, double fat, double weightKg) {}
+public record ReferencePoint(double conformation, double fat, double weightKg) implements Serializable {}

@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * Where figures of a table come from.
  *
@@ -8,4 +10,4 @@ package org.beefyield.table;
  * @param citation the citation
  * @param note anything to add, empty if nothing
  */
-public record Source(String source, SourceKind kind, String citation, String note) {}
+public record Source(String source, SourceKind kind, String citation, String note) implements Serializable {}

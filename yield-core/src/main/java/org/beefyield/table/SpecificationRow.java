@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * One line of a cutting specification.
  *
@@ -7,4 +9,4 @@ package org.beefyield.table;
  * @param parent code of the cut that is broken down
  * @param way the way it is cut
  */
-public record SpecificationRow(String specification, String parent, String way) {}
+public record SpecificationRow(String specification, String parent, String way) implements Serializable {}

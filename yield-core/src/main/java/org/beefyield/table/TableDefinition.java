@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -75,7 +76,8 @@ public record TableDefinition(
         List<CutName> names,
         List<Source> sources,
         List<ExtraColumn> extraColumns,
-        List<Provenance> provenance) {
+        List<Provenance> provenance)
+        implements Serializable {
 
     /**
      * Copies every list.

@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * A range of carcasses: grades and cold weights.
  *
@@ -7,7 +9,7 @@ package org.beefyield.table;
  * @param fat positions on the 15-point scale
  * @param weightKg cold weights, kg
  */
-public record TableRange(Range conformation, Range fat, Range weightKg) {
+public record TableRange(Range conformation, Range fat, Range weightKg) implements Serializable {
     boolean contains(TableRange other) {
         return conformation.contains(other.conformation)
                 && fat.contains(other.fat)

@@ -1,11 +1,13 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+
 /**
  * A term of a share beyond its level and the three plain slopes: a product of two variables or a hinge.
  *
  * <p>In a breakdown the coefficient of a term stands in the column of the term's name, in g per kg of parent.
  */
-public sealed interface Term {
+public sealed interface Term extends Serializable {
     /**
      * The column that holds the coefficients.
      *

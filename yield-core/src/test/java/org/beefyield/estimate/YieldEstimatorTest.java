@@ -4,6 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.ObjectInputStream;
+import java.io.ObjectOutputStream;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -292,5 +297,31 @@ class YieldEstimatorTest {
             assertThat(estimator.estimate(carcass("C", "S+", "3=", 340)).rangeNotes())
                     .hasSize(1);
         }
+    }
+
+    @Test
+    void itTravelsByItsCoefficients() throws IOException, ClassNotFoundException {
+        YieldEstimator estimator = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()))
+                .withSpecification("joints")
+                .with(MinceTarget.fatPercent(20))
+                .with(new ScaleError(0.5, 0.2));
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        try (ObjectOutputStream out = new ObjectOutputStream(bytes)) {
+            out.writeObject(estimator);
+        }
+        YieldEstimator arrived;
+        try (ObjectInputStream in = new ObjectInputStream(new ByteArrayInputStream(bytes.toByteArray()))) {
+            arrived = (YieldEstimator) in.readObject();
+        }
+        Carcass carcass = Carcass.of(Category.STEER, Conformation.parse("U-"), FatClass.parse("4L"), 351.5);
+
+        // a grid of three levels takes far more
+        assertThat(bytes.size()).isLessThan(20_000);
+        assertThat(arrived.table()).isEqualTo(estimator.table());
+        assertThat(arrived).hasToString(estimator.toString());
+        assertThat(arrived.estimate(carcass).kg(CutKind.MINCE))
+                .isEqualTo(estimator.estimate(carcass).kg(CutKind.MINCE));
+        assertThat(arrived.estimate(carcass).sd("rump"))
+                .isEqualTo(estimator.estimate(carcass).sd("rump"));
     }
 }
