@@ -11,6 +11,7 @@ import java.util.function.Function;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.CoefficientEffect;
+import org.beefyield.table.YieldErrors;
 import org.beefyield.table.YieldGrid;
 
 /**
@@ -243,6 +244,51 @@ final class Moments {
             total += common.effect.covariance(common.a, common.b);
         }
         return total;
+    }
+
+    /** The variance of a figure of one carcass at a node, all parts together, as a polynomial in t. */
+    static double[] variance(
+            YieldEstimator estimator,
+            Category category,
+            int conformation,
+            int fat,
+            double conformationWidth,
+            double fatWidth,
+            double[] figure) {
+        Moments none = new Moments(estimator);
+        Key key = new Key(category, conformation, fat, conformationWidth, fatWidth);
+        YieldErrors errors = estimator.errors(category);
+        double[] ofShare = new double[none.powers];
+        add(ofShare, errors.betweenCarcasses(conformation, fat, figure, figure), 1);
+        for (CoefficientEffect effect : errors.coefficients(conformation, fat, figure)) {
+            add(ofShare, effect.variance(), 1);
+        }
+        double fit = estimator.table().definition().widthFit();
+        YieldGrid grid = estimator.grid(category);
+        double wide = conformationWidth * conformationWidth - fit * fit;
+        if (wide > 0) {
+            double[] gradient = none.gradient(grid, figure, conformation, fat, conformationWidth, 0);
+            add(ofShare, product(gradient, gradient), wide / 12);
+        }
+        wide = fatWidth * fatWidth - fit * fit;
+        if (wide > 0) {
+            double[] gradient = none.gradient(grid, figure, conformation, fat, 0, fatWidth);
+            add(ofShare, product(gradient, gradient), wide / 12);
+        }
+        double[] variance = none.timesWeight(none.timesWeight(ofShare));
+        ScaleError scale = estimator.scaleError();
+        double[] perKg = none.perKg(key, figure);
+        add(
+                variance,
+                product(perKg, perKg),
+                scale.repeatabilityKg() * scale.repeatabilityKg() + scale.biasKg() * scale.biasKg());
+        return variance;
+    }
+
+    private static void add(double[] sum, double[] polynomial, double factor) {
+        for (int j = 0; j < polynomial.length; j++) {
+            sum[j] += factor * polynomial[j];
+        }
     }
 
     private double gradeResolution(double[] a, double[] b) {

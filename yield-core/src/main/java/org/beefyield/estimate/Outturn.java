@@ -477,7 +477,17 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure) {
-        return Math.sqrt(Math.max(0, covariance(figure, figure)));
+        return Math.sqrt(Math.max(0, variance(figure.of(this).gradient())));
+    }
+
+    /** Variance of a figure from all parts together. */
+    double variance(double[] gradient) {
+        Moments moments = moments();
+        double variance = 0;
+        for (UncertaintyPart part : UncertaintyPart.values()) {
+            variance += moments.covariance(part, gradient, gradient);
+        }
+        return variance;
     }
 
     /**

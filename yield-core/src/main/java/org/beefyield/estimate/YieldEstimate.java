@@ -20,6 +20,11 @@ public final class YieldEstimate extends Outturn {
     }
 
     @Override
+    double variance(double[] gradient) {
+        return estimator().variances().of(carcass, gradient).orElseGet(() -> super.variance(gradient));
+    }
+
+    @Override
     Moments moments() {
         Moments moments = new Moments(estimator());
         moments.add(carcass);

@@ -46,6 +46,7 @@ public final class YieldEstimator implements Serializable {
     private final transient ScaleError scaleError;
     private final transient Map<Category, YieldGrid> grids;
     private final transient Map<Category, YieldErrors> errors;
+    private final transient Variances variances = new Variances(this);
 
     private YieldEstimator(
             YieldTable table,
@@ -333,6 +334,10 @@ public final class YieldEstimator implements Serializable {
      */
     public void check(Outturn outturn) {
         checkSame(outturn.estimator());
+    }
+
+    Variances variances() {
+        return variances;
     }
 
     /** Lots add up only if they were estimated alike. */

@@ -71,6 +71,15 @@ public final class CoefficientEffect {
     }
 
     /**
+     * The variance of the figure's share from these errors.
+     *
+     * @return a polynomial in t = (w - w0)/100, constant first
+     */
+    public double[] variance() {
+        return errors.covariance(ofChildren, ofChildren);
+    }
+
+    /**
      * The covariance of two figures from these errors.
      *
      * @param a what an error of each child does to one figure

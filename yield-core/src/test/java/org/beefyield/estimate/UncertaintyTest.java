@@ -634,4 +634,23 @@ class UncertaintyTest {
             return Runtime.getRuntime().totalMemory() - Runtime.getRuntime().freeMemory();
         }
     }
+
+    /** A single carcass at whole positions takes its variances from what was kept; a lot of it never does. */
+    @ParameterizedTest
+    @CsvSource({"C, R=, 3=, 340", "C, R, 3, 391.5", "D, O-, 4+, 288", "E, U+, 2-, 401.25", "E, O, 5, 266"})
+    void whatIsKeptOfAGradeIsWhatTheSumsGive(String category, String conformation, String fatClass, double kg) {
+        YieldEstimator estimator =
+                YieldEstimator.of(THREE).with(new ScaleError(1, 2)).with(MinceTarget.fatPercent(25));
+        for (double weight : new double[] {kg, kg + 12.5}) {
+            Carcass carcass = carcass(Category.parse(category), conformation, fatClass, weight);
+            YieldEstimate one = estimator.estimate(carcass);
+            LotEstimate lot = estimator.estimateLot(List.of(carcass));
+            figures(one).forEach((name, figure) -> {
+                assertThat(one.sd(figure)).as(name).isCloseTo(lot.sd(figure), within(1e-10));
+                assertThat(one.sd(figure) * one.sd(figure))
+                        .as(name)
+                        .isCloseTo(one.covariance(figure, figure), within(1e-10));
+            });
+        }
+    }
 }
