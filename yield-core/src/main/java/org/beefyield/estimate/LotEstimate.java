@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
 import org.beefyield.table.Variable;
 import org.beefyield.text.Rounding;
 
@@ -102,6 +103,35 @@ public final class LotEstimate extends Outturn {
      */
     public Map<GradeCell, Long> counts() {
         return Collections.unmodifiableMap(tally.counts);
+    }
+
+    /**
+     * Number of carcasses by category.
+     *
+     * @return an unmodifiable map in order of category
+     */
+    public Map<Category, Long> categories() {
+        Map<Category, Long> categories = new EnumMap<>(Category.class);
+        tally.counts.forEach((cell, count) -> categories.merge(cell.category(), count, Long::sum));
+        return Collections.unmodifiableMap(categories);
+    }
+
+    /**
+     * Mean conformation.
+     *
+     * @return mean position on the 18-point scale
+     */
+    public double meanConformation() {
+        return tally.moments.conformationPositions() / tally.carcasses;
+    }
+
+    /**
+     * Mean fat class.
+     *
+     * @return mean position on the 15-point scale
+     */
+    public double meanFat() {
+        return tally.moments.fatPositions() / tally.carcasses;
     }
 
     /**

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
+import java.util.function.ToIntFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.CoefficientEffect;
@@ -119,6 +120,23 @@ final class Moments {
             total += entry.getValue().of(new double[] {referenceWeightKg, 100});
         }
         return total;
+    }
+
+    /** The sum of all carcasses' positions: of one between nodes the nodes' bilinear weights give its own. */
+    private double positions(ToIntFunction<Key> position) {
+        double total = 0;
+        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+            total += position.applyAsInt(entry.getKey()) * entry.getValue().of(new double[] {1});
+        }
+        return total;
+    }
+
+    double conformationPositions() {
+        return positions(Key::conformation);
+    }
+
+    double fatPositions() {
+        return positions(Key::fat);
     }
 
     /** Total kg of every slot, and behind them of the fat in the lean trim. */

@@ -57,4 +57,18 @@ public final class Rounding {
         }
         return rounded.stream().map(BigDecimal::toPlainString).toList();
     }
+
+    /**
+     * A table rounded so that it adds up both ways: every row to its total, every column to its total, and the totals to
+     * the whole. Each figure and each total is within one unit of the last decimal of its value, and one that is whole
+     * units stays as it is, but for the largest cell, which also takes what the whole was rounded by.
+     *
+     * @param parts rows of finite parts, one row or more, each with as many columns, one or more
+     * @param whole what all of them add up to, with the decimals to print, rounded by one unit or less
+     * @return the rows with their total behind each, and behind them the row of the totals
+     * @throws IllegalArgumentException if the parts don't add up to the whole to within a unit of its last decimal
+     */
+    public static List<List<String>> addingBothWays(double[][] parts, BigDecimal whole) {
+        return new BothWays(parts, whole, whole.scale()).rounded(whole.scale());
+    }
 }

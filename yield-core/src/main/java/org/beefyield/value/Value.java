@@ -14,15 +14,15 @@ import org.beefyield.text.TextTable;
 public final class Value {
     private static final int KG_DECIMALS = 2;
 
-    private final PriceList prices;
+    private final Valuer valuer;
     private final Outturn outturn;
     private final long head;
     private final Figure figure;
     private final List<ValueLine> lines;
     private final double amount;
 
-    Value(PriceList prices, Outturn outturn, long head, Figure figure, List<ValueLine> lines) {
-        this.prices = prices;
+    Value(Valuer valuer, Outturn outturn, long head, Figure figure, List<ValueLine> lines) {
+        this.valuer = valuer;
         this.outturn = outturn;
         this.head = head;
         this.figure = figure;
@@ -39,13 +39,27 @@ public final class Value {
         return outturn;
     }
 
+    /** What the outturn was valued by. */
+    Valuer valuer() {
+        return valuer;
+    }
+
+    /** Carcasses that the outturn is of. */
+    long head() {
+        return head;
+    }
+
+    private PriceList prices() {
+        return valuer.prices();
+    }
+
     /**
      * Label of the currency.
      *
      * @return such as {@code EUR}
      */
     public String currency() {
-        return prices.currency();
+        return prices().currency();
     }
 
     /**
@@ -72,7 +86,7 @@ public final class Value {
      * @return amount rounded to the list's decimals
      */
     public String money() {
-        return prices.money(amount);
+        return prices().money(amount);
     }
 
     /**
@@ -110,7 +124,9 @@ public final class Value {
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public Interval interval(double probability) {
-        return Interval.normal(amount, sd(), probability);
+        Interval cuts = outturn.interval(figure, probability);
+        double others = amount - outturn.kg(figure);
+        return new Interval(cuts.low() + others, cuts.high() + others, probability);
     }
 
     /**
@@ -119,9 +135,9 @@ public final class Value {
      * @return a table with a total
      */
     public TextTable table() {
-        TextTable table = new TextTable("", "kg or head", prices.currency() + " each", prices.currency());
+        TextTable table = new TextTable("", "kg or head", currency() + " each", currency());
         List<String> amounts =
-                Rounding.adding(lines.stream().mapToDouble(ValueLine::amount).toArray(), amount, prices.decimals());
+                Rounding.adding(lines.stream().mapToDouble(ValueLine::amount).toArray(), amount, prices().decimals());
         for (int i = 0; i < lines.size(); i++) {
             ValueLine line = lines.get(i);
             table.row(
@@ -135,9 +151,9 @@ public final class Value {
 
     private String sentence() {
         Interval interval = interval(Outturn.SHOWN_PROBABILITY);
-        return "Worth " + money() + " " + prices.currency() + ", " + Rounding.fixed(perKg(), prices.decimals() + 1)
-                + " a kg cold; 90 % sure, prices as given: " + prices.money(interval.low()) + " to "
-                + prices.money(interval.high());
+        return "Worth " + money() + " " + currency() + ", " + Rounding.fixed(perKg(), prices().decimals() + 1)
+                + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
+                + prices().money(interval.high());
     }
 
     /**

@@ -140,7 +140,7 @@ public final class Valuer {
             double quantity = other.per() == PriceList.OtherLine.Per.HEAD ? head : outturn.coldWeightKg();
             lines.add(new ValueLine(other.name(), "", quantity, other.amount(), quantity * other.amount()));
         }
-        return new Value(prices, outturn, head, figure(), lines);
+        return new Value(this, outturn, head, figure(), lines);
     }
 
     /** The value of the cuts as a figure, so that its uncertainty follows from theirs. */

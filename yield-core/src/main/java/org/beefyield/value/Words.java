@@ -2,8 +2,9 @@ package org.beefyield.value;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import org.beefyield.text.TextTable;
 
-/** Figures as sentences say them. */
+/** Figures as sentences say them, and what else printing here has in common. */
 final class Words {
     private Words() {}
 
@@ -14,5 +15,32 @@ final class Words {
         }
         BigDecimal rounded = BigDecimal.valueOf(value).setScale(3, RoundingMode.HALF_UP);
         return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
+    }
+
+    /** All decimals that a price was given with. */
+    static String exact(double value) {
+        return exact(BigDecimal.valueOf(value));
+    }
+
+    static String exact(BigDecimal value) {
+        return value.signum() == 0 ? "0" : value.stripTrailingZeros().toPlainString();
+    }
+
+    /** The difference of two printed figures. */
+    static String minus(String a, String b) {
+        return new BigDecimal(a).subtract(new BigDecimal(b)).toPlainString();
+    }
+
+    /** A table that scrolls by itself where the screen is narrow. */
+    static String scrolling(TextTable table) {
+        return "<div style=\"overflow-x:auto\">\n" + table.toHtml() + "</div>\n";
+    }
+
+    /** Refuses amounts that don't go together: there is no conversion. */
+    static void oneCurrency(String one, String other) {
+        if (!one.equals(other)) {
+            throw new IllegalArgumentException(
+                    "amounts in " + one + " and in " + other + " don't go together; bring them to one currency first");
+        }
     }
 }

@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -33,6 +34,31 @@ class LotEstimateTest {
             lot.add(RandomTables.carcass(THREE.definition(), random));
         }
         return lot;
+    }
+
+    @Test
+    void aLotKnowsItsMeanGradesAndCategories() {
+        List<Carcass> carcasses = new ArrayList<>(mixedLot(40));
+        carcasses.add(Carcass.of(Category.STEER, Conformation.ofPosition(7.4, 0), FatClass.ofPosition(6.25, 0), 340));
+        carcasses.add(steer("U", "4L", 360));
+        LotEstimate lot = YieldEstimator.of(THREE).estimateLot(carcasses);
+
+        assertThat(lot.meanConformation())
+                .isCloseTo(
+                        carcasses.stream()
+                                .mapToDouble(carcass -> carcass.conformation().position())
+                                .average()
+                                .orElseThrow(),
+                        within(1e-12));
+        assertThat(lot.meanFat())
+                .isCloseTo(
+                        carcasses.stream()
+                                .mapToDouble(carcass -> carcass.fatClass().position())
+                                .average()
+                                .orElseThrow(),
+                        within(1e-12));
+        assertThat(lot.categories())
+                .isEqualTo(carcasses.stream().collect(Collectors.groupingBy(Carcass::category, Collectors.counting())));
     }
 
     @Test

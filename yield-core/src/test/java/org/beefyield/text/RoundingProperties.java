@@ -6,6 +6,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Random;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.ForAll;
@@ -116,5 +117,48 @@ class RoundingProperties {
     @Provide
     Arbitrary<Double> figures() {
         return Arbitraries.doubles().between(-1e6, 1e6).ofScale(8);
+    }
+
+    /** Rows and columns of money: some whole cents, some nothing, some of either sign. */
+    @Property
+    void aTableThatIsRoundedBothWaysAddsUpBothWays(@ForAll long seed, @ForAll @IntRange(max = 4) int decimals) {
+        Random random = new Random(seed);
+        double[][] parts = new double[1 + random.nextInt(12)][1 + random.nextInt(7)];
+        double sum = 0;
+        for (double[] row : parts) {
+            for (int j = 0; j < row.length; j++) {
+                row[j] = switch (random.nextInt(4)) {
+                    case 0 -> 0;
+                    case 1 -> random.nextInt(500) / 100.0;
+                    default -> 200 * random.nextDouble() - 100;
+                };
+                sum += row[j];
+            }
+        }
+        BigDecimal whole = BigDecimal.valueOf(sum).setScale(decimals, RoundingMode.HALF_UP);
+
+        List<List<String>> printed = Rounding.addingBothWays(parts, whole);
+
+        double unit = Math.pow(10, -decimals);
+        int columns = parts[0].length;
+        BigDecimal[] totals = new BigDecimal[columns + 1];
+        Arrays.fill(totals, BigDecimal.ZERO);
+        int farther = 0;
+        for (int i = 0; i < parts.length; i++) {
+            BigDecimal row = BigDecimal.ZERO;
+            for (int j = 0; j < columns; j++) {
+                BigDecimal cell = new BigDecimal(printed.get(i).get(j));
+                double off = Math.abs(cell.doubleValue() - parts[i][j]);
+                farther += off > 1.0001 * unit ? 1 : 0;
+                assertThat(off).isLessThan(2.0001 * unit);
+                row = row.add(cell);
+                totals[j] = totals[j].add(cell);
+            }
+            assertThat(row).isEqualTo(new BigDecimal(printed.get(i).get(columns)));
+            totals[columns] = totals[columns].add(row);
+        }
+        assertThat(farther).as("cells a unit away").isLessThanOrEqualTo(1);
+        assertThat(printed.get(parts.length).stream().map(BigDecimal::new)).containsExactly(totals);
+        assertThat(totals[columns]).isEqualTo(whole);
     }
 }

@@ -3,6 +3,8 @@ package org.beefyield.text;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.math.BigDecimal;
+import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -92,5 +94,23 @@ class RoundingTest {
 
         assertThat(Rounding.adding(parts, 1, 0)).hasSize(3);
         assertThat(parts).containsExactly(0.4, 0.4, 0.2);
+    }
+
+    @Test
+    void whatIsWholeUnitsStaysAsItIsWhenATableIsRoundedBothWays() {
+        List<List<String>> printed =
+                Rounding.addingBothWays(new double[][] {{0.333, 0, 0.3}, {0.333, 5, 0.334}}, new BigDecimal("6.3"));
+        assertThat(printed)
+                .containsExactly(
+                        List.of("0.3", "0.0", "0.3", "0.6"),
+                        List.of("0.3", "5.0", "0.4", "5.7"),
+                        List.of("0.6", "5.0", "0.7", "6.3"));
+    }
+
+    @Test
+    void aTableThatDoesNotAddUpIsRefused() {
+        assertThatThrownBy(() -> Rounding.addingBothWays(new double[][] {{1, 2}}, new BigDecimal("3.02")))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("parts do not add up to 3.02");
     }
 }

@@ -20,6 +20,8 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.CovarianceRow;
+import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
@@ -217,6 +219,35 @@ class ValuerTest {
         double inside = Arrays.stream(drawn).filter(ninety::contains).count() / 4000.0;
 
         assertThat(inside).isCloseTo(0.9, within(0.02));
+    }
+
+    /** Student's t with 10 degrees of freedom has 1.812 at 0.95 (any table of it). */
+    @Test
+    void theIntervalIsThatOfTheCutsMovedByOtherIncomeAndCost() {
+        YieldEstimator tenDegrees = YieldEstimator.of(YieldTable.of(TableDefinition.builder("ten-degrees", "1")
+                .levels("tissue")
+                .categories(Category.STEER)
+                .source(TestTables.source("invented"))
+                .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
+                .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
+                .row("carcass", "meat", 20, "invented", 800, 0, 0, 0)
+                .row("carcass", "bone", 20, "invented", 200, 0, 0, 0)
+                .covariance(CovarianceRow.residual("carcass", "meat", "meat", 400))
+                .covariance(CovarianceRow.residual("carcass", "meat", "bone", -400))
+                .covariance(CovarianceRow.residual("carcass", "bone", "bone", 400))
+                .residualDegreesOfFreedom(10)
+                .build()));
+        PriceList prices = PriceList.builder("EUR")
+                .kind(CutKind.MEAT, 8)
+                .kind(CutKind.BONE, 0)
+                .otherPerHead("Hide", 25)
+                .build();
+        Value value = Valuer.of(prices, tenDegrees).value(steer("R=", "3=", 300));
+
+        // 20 g/kg of 300 kg at 8 a kg
+        assertThat(value.sd()).isCloseTo(48, within(1e-9));
+        assertThat(value.interval(0.9).low()).isCloseTo(1945 - 1.812 * 48, within(0.05));
+        assertThat(value.interval(0.9).high()).isCloseTo(1945 + 1.812 * 48, within(0.05));
     }
 
     @Test

@@ -55,6 +55,7 @@ class SamplesTest {
             import org.beefyield.data.*;
             import org.beefyield.estimate.*;
             import org.beefyield.table.*;
+            import org.beefyield.value.*;
 
             public final class Sample {
                 static final YieldTable table = ShippedTables.boneless2026();

@@ -4,14 +4,24 @@ import java.io.PrintStream;
 import java.nio.charset.Charset;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
 import org.beefyield.data.EstimateWriter;
+import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.KillSheet;
 import org.beefyield.data.KillSheetEntry;
 import org.beefyield.data.KillSheetFormat;
 import org.beefyield.data.KillSheetHandler;
 import org.beefyield.data.KillSheetReader;
+import org.beefyield.data.PaymentGridReader;
+import org.beefyield.data.PriceListReader;
 import org.beefyield.data.Problem;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.TableReader;
@@ -22,6 +32,11 @@ import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
+import org.beefyield.value.Attribution;
+import org.beefyield.value.MarginReport;
+import org.beefyield.value.PaymentGrid;
+import org.beefyield.value.PriceList;
+import org.beefyield.value.Valuer;
 import org.jspecify.annotations.Nullable;
 
 /** From a kill sheet to estimates: prints the lot, writes a row for each carcass, level and cut. */
@@ -33,6 +48,9 @@ final class EstimateCommand {
               --table FOLDER|ZIP    yield table; else the shipped edition boneless-2026
               --specification NAME  cutting specification of the table; else its first
               --mince PERCENT       bring lean trim to this fat content with fat trim
+              --prices FILE         price list (CSV): say what the lot is worth, and why a U beats an O
+              --value-level LEVEL   level of the table that the prices are for; else its last
+              --grid FILE           payment grid (CSV): what was paid, and the margin; needs --prices
             If the kill sheet isn't comma-separated UTF-8 with decimal points and grades in thirds:
               --separator CHAR      what separates its cells, such as ; or tab
               --decimal-comma       its numbers have decimal commas
@@ -42,8 +60,17 @@ final class EstimateCommand {
             Exit code 0: all good; 1: some rows were refused, the good ones are written; 2: it could not run.
             """;
 
-    private static final List<String> NAMED =
-            List.of("--killsheet", "--out", "--table", "--specification", "--mince", "--separator", "--charset");
+    private static final List<String> NAMED = List.of(
+            "--killsheet",
+            "--out",
+            "--table",
+            "--specification",
+            "--mince",
+            "--prices",
+            "--value-level",
+            "--grid",
+            "--separator",
+            "--charset");
     private static final List<String> FLAGS = List.of("--decimal-comma", "--halves", "--help");
 
     private static final int LOT_DECIMALS = 1;
@@ -53,18 +80,29 @@ final class EstimateCommand {
     private final @Nullable Path table;
     private final @Nullable String specification;
     private final @Nullable MinceTarget mince;
+    private final @Nullable Path prices;
+    private final @Nullable String valueLevel;
+    private final @Nullable Path grid;
     private final KillSheetFormat format;
 
     EstimateCommand(List<String> arguments) {
         Options options = new Options(arguments, NAMED, FLAGS);
         killSheet = Options.path(options.needed("--killsheet"));
-        String outValue = options.value("--out");
-        out = outValue == null ? null : Options.path(outValue);
-        String tableValue = options.value("--table");
-        table = tableValue == null ? null : Options.path(tableValue);
+        out = path(options.value("--out"));
+        table = path(options.value("--table"));
         specification = options.value("--specification");
         mince = mince(options.value("--mince"));
+        prices = path(options.value("--prices"));
+        valueLevel = options.value("--value-level");
+        grid = path(options.value("--grid"));
+        if (prices == null && (grid != null || valueLevel != null)) {
+            throw new Options.UsageException((grid != null ? "--grid" : "--value-level") + " needs --prices");
+        }
         format = format(options);
+    }
+
+    private static @Nullable Path path(@Nullable String value) {
+        return value == null ? null : Options.path(value);
     }
 
     private static @Nullable MinceTarget mince(@Nullable String percent) {
@@ -106,12 +144,13 @@ final class EstimateCommand {
     int run(PrintStream print) {
         YieldTable yieldTable = table == null ? ShippedTables.boneless2026() : TableReader.read(table);
         YieldEstimator chosen = estimator(yieldTable);
-        Run run = new Run(chosen);
+        Valuer valuer = prices == null ? null : valuer(prices, chosen);
+        Run run = new Run(chosen, valuer, margins(valuer));
         KillSheet.Counts counts;
         if (out == null) {
             counts = KillSheetReader.read(killSheet, format, run);
         } else {
-            try (EstimateWriter writer = new EstimateWriter(out)) {
+            try (EstimateWriter writer = new EstimateWriter(out, valuer)) {
                 run.writer = writer;
                 counts = KillSheetReader.read(killSheet, format, run);
                 writer.finish();
@@ -133,6 +172,39 @@ final class EstimateCommand {
         }
     }
 
+    private Valuer valuer(Path file, YieldEstimator estimator) {
+        PriceList list = PriceListReader.read(file);
+        return bound(
+                file, () -> valueLevel == null ? Valuer.of(list, estimator) : Valuer.of(list, estimator, valueLevel));
+    }
+
+    private @Nullable MarginReport margins(@Nullable Valuer valuer) {
+        if (grid == null || valuer == null) {
+            return null;
+        }
+        PaymentGrid paid = PaymentGridReader.read(grid);
+        if (paid.asksForSpecification()) {
+            throw new InvalidDataException(List.of(new Problem(
+                    grid.toString(),
+                    0,
+                    "line",
+                    "specification",
+                    "the grid has a bonus for being in specification, and this command can't tell what is; leave those"
+                            + " rows out")));
+        }
+        return bound(grid, () -> new MarginReport(valuer, paid));
+    }
+
+    /** What a file says may not go with the table or with another file. */
+    private static <T> T bound(Path file, Supplier<T> binding) {
+        try {
+            return binding.get();
+        } catch (IllegalArgumentException e) {
+            throw new InvalidDataException(
+                    List.of(new Problem(file.toString(), 0, "", "", String.valueOf(e.getMessage()))), e);
+        }
+    }
+
     /** One run over a kill sheet. */
     private final class Run implements KillSheetHandler {
         private final List<LotEstimate.Collector> lots = new ArrayList<>();
@@ -140,11 +212,15 @@ final class EstimateCommand {
         private final List<Problem> notes = new ArrayList<>();
         private final YieldEstimator chosen;
         private final YieldTable yieldTable;
+        private final @Nullable Valuer valuer;
+        private final @Nullable MarginReport margins;
         private @Nullable EstimateWriter writer;
         private long estimated;
 
-        Run(YieldEstimator chosen) {
+        Run(YieldEstimator chosen, @Nullable Valuer valuer, @Nullable MarginReport margins) {
             this.chosen = chosen;
+            this.valuer = valuer;
+            this.margins = margins;
             yieldTable = chosen.table();
             lots.add(chosen.collector());
             for (CuttingSpecification other : yieldTable.specifications()) {
@@ -160,6 +236,7 @@ final class EstimateCommand {
                     writer.write(chosen.estimate(entry.carcass()));
                 }
                 estimated++;
+                addMargin(entry);
             } catch (RefusedCarcassException e) {
                 problems.add(new Problem(
                         killSheet.toString(),
@@ -167,6 +244,22 @@ final class EstimateCommand {
                         "",
                         entry.carcass().toString(),
                         "carcass " + entry.carcass().id().orElse("") + ": " + e.getMessage()));
+            }
+        }
+
+        private void addMargin(KillSheetEntry entry) {
+            if (margins == null) {
+                return;
+            }
+            try {
+                margins.add(entry.carcass());
+            } catch (IllegalArgumentException e) {
+                notes.add(new Problem(
+                        killSheet.toString(),
+                        entry.line(),
+                        "",
+                        entry.carcass().toString(),
+                        e.getMessage() + "; its payment and margin are left out"));
             }
         }
 
@@ -188,6 +281,7 @@ final class EstimateCommand {
             if (estimated > 0) {
                 print.print(lots.get(0).lot().toText());
                 printKinds(print);
+                printValue(print, lots.get(0).lot());
             } else {
                 print.println("No carcass could be estimated with table " + yieldTable.identity());
             }
@@ -203,6 +297,30 @@ final class EstimateCommand {
                 print.println();
                 print.println("Estimates written to " + out);
             }
+        }
+
+        private void printValue(PrintStream print, LotEstimate lot) {
+            if (valuer == null) {
+                return;
+            }
+            print.println();
+            print.println(valuer.value(lot));
+            if (margins != null) {
+                print.println(margins);
+            }
+            Category most = Collections.max(lot.categories().entrySet(), Map.Entry.comparingByValue())
+                    .getKey();
+            double kg = Math.rint(lot.coldWeightKg() / lot.carcasses());
+            try {
+                print.println(
+                        Attribution.of(valuer.value(carcass(most, "U=", kg)), valuer.value(carcass(most, "O=", kg))));
+            } catch (RefusedCarcassException e) {
+                print.println("U= 3= and O= 3= can't be compared: " + e.getMessage());
+            }
+        }
+
+        private Carcass carcass(Category category, String conformation, double kg) {
+            return Carcass.of(category, Conformation.parse(conformation), FatClass.parse("3="), kg);
         }
 
         private void printKinds(PrintStream print) {

@@ -6,6 +6,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -17,8 +18,15 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.data.KillSheetReader;
+import org.beefyield.data.PaymentGridReader;
+import org.beefyield.data.PriceListReader;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.value.MarginReport;
+import org.beefyield.value.ValueLine;
+import org.beefyield.value.Valuer;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -70,7 +78,8 @@ class MainTest {
         run("--killsheet", CLEAN.toString(), "--out", estimates.toString(), "--mince=15");
 
         List<String> lines = Files.readAllLines(estimates);
-        assertThat(lines.get(0)).isEqualTo("carcass,level,cut,kind,kg,share,notes,lot,table,specification");
+        assertThat(lines.get(0))
+                .isEqualTo("carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value");
         String identity = ShippedTables.boneless2026().identity();
         Map<String, BigDecimal> kg = new LinkedHashMap<>();
         Map<String, BigDecimal> share = new LinkedHashMap<>();
@@ -83,6 +92,8 @@ class MainTest {
             assertThat(cells.get(5)).matches("[01]\\.[0-9]{6}");
             assertThat(cells.get(8)).isEqualTo(identity);
             assertThat(cells.get(9)).isEqualTo("steaks");
+            assertThat(cells).hasSize(13);
+            assertThat(cells.get(12)).isEmpty();
         }
         List<Carcass> carcasses = KillSheetReader.read(CLEAN).carcasses();
         assertThat(kg).hasSize(3 * carcasses.size());
@@ -93,6 +104,118 @@ class MainTest {
                 assertThat(share.get(key)).as(key).isEqualByComparingTo(BigDecimal.ONE);
             }
         }
+    }
+
+    private static final Path PRICES = Path.of("examples/tarrowmere-prices.csv");
+    private static final Path GRID = Path.of("examples/tarrowmere-grid.csv");
+
+    @Test
+    void withPricesAndAGridItSaysWhatTheLotIsWorthTheMarginAndWhyAUBeatsAnO() {
+        assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--grid", GRID.toString()))
+                .isZero();
+        YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026());
+        Valuer valuer = Valuer.of(PriceListReader.read(PRICES), estimator);
+        List<Carcass> carcasses = KillSheetReader.read(CLEAN).carcasses();
+        MarginReport margins = new MarginReport(valuer, PaymentGridReader.read(GRID));
+        carcasses.forEach(margins::add);
+
+        assertThat(out)
+                .contains("\n" + valuer.value(estimator.estimateLot(carcasses)) + "\n")
+                .contains("\n" + margins + "\n")
+                .containsPattern(
+                        "\nThe U= 3= steer is worth [0-9.]+ EUR more than the O= 3= steer of the same 334 kg, all"
+                                + " of it for conformation: [^\n]* less bone\\.\n");
+        assertThat(margins.total().orElseThrow().carcasses()).isEqualTo(200);
+    }
+
+    @Test
+    void theValuesOfACarcassAddUpToThatOfItsCuts() throws IOException {
+        Path estimates = folder.resolve("estimates.csv");
+        run(
+                "--killsheet",
+                CLEAN.toString(),
+                "--out",
+                estimates.toString(),
+                "--mince",
+                "15",
+                "--prices",
+                PRICES.toString());
+        Map<String, BigDecimal> sums = new LinkedHashMap<>();
+        List<String> lines = Files.readAllLines(estimates);
+        for (String line : lines.subList(1, lines.size())) {
+            List<String> cells = Arrays.asList(line.split(",", -1));
+            if (cells.get(1).equals("retail")) {
+                sums.merge(cells.get(0), new BigDecimal(cells.get(12)), BigDecimal::add);
+            } else {
+                assertThat(cells.get(12)).isEmpty();
+            }
+        }
+        Valuer valuer = Valuer.of(
+                PriceListReader.read(PRICES),
+                YieldEstimator.of(ShippedTables.boneless2026()).with(MinceTarget.fatPercent(15)));
+        List<Carcass> carcasses = KillSheetReader.read(CLEAN).carcasses();
+        assertThat(sums).hasSameSizeAs(carcasses);
+        for (Carcass carcass : carcasses) {
+            double cuts = valuer.value(carcass).lines().stream()
+                    .filter(line -> !line.code().isEmpty())
+                    .mapToDouble(ValueLine::amount)
+                    .sum();
+            assertThat(sums.get(carcass.id().orElseThrow()))
+                    .isEqualTo(BigDecimal.valueOf(cuts).setScale(2, RoundingMode.HALF_UP));
+        }
+    }
+
+    @Test
+    void anotherLevelIsValuedWhenAsked() {
+        assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--value-level", "primal"))
+                .isZero();
+        assertThat(out).contains(" more primal cuts, ");
+    }
+
+    @Test
+    void aCarcassThatTheGridDoesNotPayIsNamedAndLeftOutOfTheMargin() throws IOException {
+        Path grid = Files.writeString(folder.resolve("grid.csv"), """
+                        line,category,conformation,fat_class,from_kg,to_kg,per_kg,currency
+                        base,C,,,,,5,EUR
+                        grade,*,,,,,0,EUR
+                        """);
+        Path sheet = sheet(HEADER + "A1,C,R=,3=,340\nA2,D,R=,3=,300\n");
+        assertThat(run("--killsheet", sheet.toString(), "--prices", PRICES.toString(), "--grid", grid.toString()))
+                .isZero();
+        assertThat(out)
+                .contains("\n1 carcass: margin ")
+                .contains(
+                        "Note: " + sheet + " line 3: the payment grid has no base price for category D, carcass A2 D R="
+                                + " 3= 300 kg; its payment and margin are left out\n");
+    }
+
+    @Test
+    void pricesAndGridsThatDoNotFitAreRefused() throws IOException {
+        Path few = Files.writeString(folder.resolve("few.csv"), "line,name,price,currency\nkind,steak,20,EUR\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--prices", few.toString()))
+                .isEqualTo(2);
+        assertThat(err).startsWith(few + ": no price is given for topside-joint (joint), ");
+        Path bonus = Files.writeString(
+                folder.resolve("bonus.csv"), Files.readString(GRID) + "specification,*,,,,,0.1,EUR\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--grid", bonus.toString()))
+                .isEqualTo(2);
+        assertThat(err)
+                .isEqualTo(
+                        bonus + ", line: the grid has a bonus for being in specification, and this command can't tell"
+                                + " what is; leave those rows out\n");
+        Path pounds = Files.writeString(
+                folder.resolve("pounds.csv"), Files.readString(GRID).replace("EUR", "GBP"));
+        assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--grid", pounds.toString()))
+                .isEqualTo(2);
+        assertThat(err)
+                .isEqualTo(
+                        pounds + ": amounts in EUR and in GBP don't go together; bring them to one currency first\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--grid", GRID.toString()))
+                .isEqualTo(2);
+        assertThat(err).startsWith("--grid needs --prices\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--value-level", "primal"))
+                .isEqualTo(2);
+        assertThat(err).startsWith("--value-level needs --prices\n");
     }
 
     @Test
