@@ -1,6 +1,7 @@
 package org.beefyield.value;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -140,34 +141,47 @@ public final class FeedbackSheet {
         return table;
     }
 
-    private List<String> sentences() {
-        List<String> sentences = new ArrayList<>();
+    /** What a supplier reads first. */
+    private List<String> summary() {
+        List<String> summary = new ArrayList<>();
         if (market != null) {
             long in =
                     animals.stream().filter(animal -> faults(animal).isEmpty()).count();
-            sentences.add(
+            summary.add(
                     in + " of " + animals.size() + (in == 1 ? " is" : " are") + " in specification " + market + ".");
         }
+        summary.add(advice());
+        return summary;
+    }
+
+    /** Why animals are not in specification. */
+    private List<String> reasons() {
+        List<String> reasons = new ArrayList<>();
         for (YieldEstimate animal : animals) {
             List<MarketFault> faults = faults(animal);
             if (!faults.isEmpty()) {
-                sentences.add(animal.carcass().id().orElse("No tag") + ": "
+                reasons.add(animal.carcass().id().orElse("No tag") + ": "
                         + faults.stream().map(MarketFault::text).collect(Collectors.joining("; ")) + ".");
             }
         }
-        sentences.add("Per cents are of the cold weight.");
-        averages.forEach((category, average) -> sentences.add("The hall's average is that of " + average.carcasses()
-                + " " + (average.carcasses() == 1 ? category.definition() : plural(category)) + ", category "
+        return reasons;
+    }
+
+    private List<String> remarks() {
+        List<String> remarks = new ArrayList<>();
+        remarks.add("Per cents are of the cold weight.");
+        averages.forEach((category, average) -> remarks.add("The hall's average is that of " + average.carcasses() + " "
+                + (average.carcasses() == 1 ? category.definition() : plural(category)) + ", category "
                 + category.letter() + "."));
-        sentences.add(advice());
-        sentences.add(NO_SETTLEMENT);
-        sentences.addAll(Cautions.of(animals.get(0).table()));
-        return sentences;
+        remarks.add(NO_SETTLEMENT);
+        remarks.addAll(Cautions.of(animals.get(0).table()));
+        return remarks;
     }
 
     /**
-     * One sentence of advice: about the limit that most animals miss or, if none does or no specification is asked for,
-     * about how they compare with the hall.
+     * One sentence of advice: about the limit that most animals miss of those that a supplier can do something about
+     * before the next sale, else of shape and category; or, if none is missed or no specification is asked for, about how
+     * the animals compare with the hall.
      *
      * @return a sentence
      */
@@ -180,12 +194,18 @@ public final class FeedbackSheet {
             }
         }
         List<MarketFault> most = byReason.values().stream()
-                .reduce((a, b) -> b.size() > a.size() ? b : a)
+                .max(Comparator.<List<MarketFault>>comparingInt(faults -> isSettledAtBirth(faults.get(0)) ? 0 : 1)
+                        .thenComparingInt(List::size))
                 .orElse(List.of());
         if (most.isEmpty()) {
             return "Advice: " + beside();
         }
         return "Advice: " + about(most.get(0), most.size());
+    }
+
+    /** Whether nothing that is done with a growing animal changes it. */
+    private static boolean isSettledAtBirth(MarketFault fault) {
+        return fault.limit() == MarketFault.Limit.CONFORMATION || fault.limit() == MarketFault.Limit.CATEGORY;
     }
 
     private String about(MarketFault fault, int count) {
@@ -276,7 +296,12 @@ public final class FeedbackSheet {
      * @return lines of plain text
      */
     public String toText() {
-        return "Feedback for " + supplier + "\n\n" + table().toText() + "\n" + String.join("\n", sentences()) + "\n";
+        List<String> lines = new ArrayList<>(List.of("Feedback for " + supplier, ""));
+        lines.addAll(summary());
+        lines.addAll(List.of("", table().toText()));
+        lines.addAll(reasons());
+        lines.addAll(remarks());
+        return String.join("\n", lines) + "\n";
     }
 
     /**
@@ -292,13 +317,28 @@ public final class FeedbackSheet {
                         "</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n<h1>Feedback"
                                 + " for ")
                 .append(TextTable.escape(supplier))
-                .append("</h1>\n<div style=\"overflow-x:auto\">\n")
+                .append("</h1>\n");
+        summary().forEach(sentence -> element(page, "p", sentence));
+        page.append("<div style=\"overflow-x:auto\">\n")
                 .append(table().toHtml())
                 .append("</div>\n");
-        sentences()
-                .forEach(sentence ->
-                        page.append("<p>").append(TextTable.escape(sentence)).append("</p>\n"));
+        if (!reasons().isEmpty()) {
+            page.append("<ul>\n");
+            reasons().forEach(sentence -> element(page, "li", sentence));
+            page.append("</ul>\n");
+        }
+        remarks().forEach(sentence -> element(page, "p", sentence));
         return page.append("</body></html>\n").toString();
+    }
+
+    private static void element(StringBuilder page, String name, String text) {
+        page.append('<')
+                .append(name)
+                .append('>')
+                .append(TextTable.escape(text))
+                .append("</")
+                .append(name)
+                .append(">\n");
     }
 
     /**

@@ -116,19 +116,54 @@ public final class Overfat {
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for one of them
      */
     public Optional<OverfatCost> cost(Iterable<Carcass> carcasses) {
-        LotEstimate.Collector asGraded = estimator.collector();
-        LotEstimate.Collector atTarget = estimator.collector();
-        long overfat = 0;
-        for (Carcass carcass : carcasses) {
+        Collector collector = collector();
+        carcasses.forEach(collector::add);
+        return collector.cost();
+    }
+
+    /**
+     * A collector for a lot of which not all carcasses are at hand.
+     *
+     * @return an empty collector
+     */
+    public Collector collector() {
+        return new Collector();
+    }
+
+    /** Adds carcasses up; memory does not grow with their number. Not thread-safe. */
+    public final class Collector {
+        private final LotEstimate.Collector asGraded = estimator.collector();
+        private final LotEstimate.Collector atTarget = estimator.collector();
+        private long overfat;
+
+        private Collector() {}
+
+        /**
+         * Adds a carcass; one that is no fatter than the target changes nothing.
+         *
+         * @param carcass carcass
+         * @return this
+         * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
+         */
+        public Collector add(Carcass carcass) {
             if (isOverfat(carcass)) {
                 asGraded.add(carcass);
                 atTarget.add(atTarget(carcass));
                 overfat++;
             }
+            return this;
         }
-        return overfat == 0
-                ? Optional.empty()
-                : Optional.of(new OverfatCost(this, overfat, asGraded.lot(), atTarget.lot()));
+
+        /**
+         * What the fat of the carcasses so far costs.
+         *
+         * @return the cost, or empty if none is fatter than the target
+         */
+        public Optional<OverfatCost> cost() {
+            return overfat == 0
+                    ? Optional.empty()
+                    : Optional.of(new OverfatCost(Overfat.this, overfat, asGraded.lot(), atTarget.lot()));
+        }
     }
 
     Optional<Valuer> valuer() {

@@ -115,6 +115,12 @@ class FeedbackSheetTest {
                 .isEqualTo(
                         "Advice: both were of plainer shape than this customer takes; shape comes from breed and sire"
                                 + " more than from feed.");
+        // shape is settled at birth: what can be done about weight goes first
+        assertThat(advice(
+                        carcass("1", "C", "O=", "3=", 300),
+                        carcass("2", "C", "O-", "3=", 300),
+                        carcass("3", "C", "R=", "3=", 390)))
+                .startsWith("Advice: 1 of 3 was heavier than this customer takes; ");
         assertThat(advice(carcass("1", "C", "E-", "3=", 300)))
                 .isEqualTo(
                         "Advice: it was of better shape than this customer asks for; ask the plant for an outlet that"

@@ -20,10 +20,12 @@ import org.beefyield.data.KillSheetEntry;
 import org.beefyield.data.KillSheetFormat;
 import org.beefyield.data.KillSheetHandler;
 import org.beefyield.data.KillSheetReader;
+import org.beefyield.data.MarketSpecificationReader;
 import org.beefyield.data.PaymentGridReader;
 import org.beefyield.data.PriceListReader;
 import org.beefyield.data.Problem;
 import org.beefyield.data.ShippedTables;
+import org.beefyield.data.SizeWindowReader;
 import org.beefyield.data.TableReader;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
@@ -33,7 +35,11 @@ import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.value.Attribution;
+import org.beefyield.value.FeedbackSheets;
 import org.beefyield.value.MarginReport;
+import org.beefyield.value.MarketSpecification;
+import org.beefyield.value.Overfat;
+import org.beefyield.value.PackFit;
 import org.beefyield.value.PaymentGrid;
 import org.beefyield.value.PriceList;
 import org.beefyield.value.Valuer;
@@ -51,6 +57,11 @@ final class EstimateCommand {
               --prices FILE         price list (CSV): say what the lot is worth, and why a U beats an O
               --value-level LEVEL   level of the table that the prices are for; else its last
               --grid FILE           payment grid (CSV): what was paid, and the margin; needs --prices
+              --market FILE         market specification (CSV, the first of the file): who is in it, and why not
+              --windows FILE        pack sizes (CSV): pieces that don't fit, and the best way of each cut; needs --prices
+              --fat-target CLASS    what carcasses fatter than this class lose
+              --feedback FOLDER     a feedback sheet for each supplier, as a page and as text
+              --feedback-value      what each animal was worth stands on the sheets too; needs --prices
             If the kill sheet isn't comma-separated UTF-8 with decimal points and grades in thirds:
               --separator CHAR      what separates its cells, such as ; or tab
               --decimal-comma       its numbers have decimal commas
@@ -69,9 +80,13 @@ final class EstimateCommand {
             "--prices",
             "--value-level",
             "--grid",
+            "--market",
+            "--windows",
+            "--fat-target",
+            "--feedback",
             "--separator",
             "--charset");
-    private static final List<String> FLAGS = List.of("--decimal-comma", "--halves", "--help");
+    private static final List<String> FLAGS = List.of("--decimal-comma", "--halves", "--feedback-value", "--help");
 
     private static final int LOT_DECIMALS = 1;
 
@@ -83,6 +98,11 @@ final class EstimateCommand {
     private final @Nullable Path prices;
     private final @Nullable String valueLevel;
     private final @Nullable Path grid;
+    private final @Nullable Path market;
+    private final @Nullable Path windows;
+    private final @Nullable FatClass fatTarget;
+    private final @Nullable Path feedback;
+    private final boolean feedbackValue;
     private final KillSheetFormat format;
 
     EstimateCommand(List<String> arguments) {
@@ -95,14 +115,29 @@ final class EstimateCommand {
         prices = path(options.value("--prices"));
         valueLevel = options.value("--value-level");
         grid = path(options.value("--grid"));
-        if (prices == null && (grid != null || valueLevel != null)) {
-            throw new Options.UsageException((grid != null ? "--grid" : "--value-level") + " needs --prices");
+        market = path(options.value("--market"));
+        windows = path(options.value("--windows"));
+        fatTarget = fatTarget(options.value("--fat-target"));
+        feedback = path(options.value("--feedback"));
+        feedbackValue = options.has("--feedback-value");
+        for (String option : List.of("--grid", "--value-level", "--windows", "--feedback-value")) {
+            if (prices == null && (options.value(option) != null || options.has(option))) {
+                throw new Options.UsageException(option + " needs --prices");
+            }
         }
         format = format(options);
     }
 
     private static @Nullable Path path(@Nullable String value) {
         return value == null ? null : Options.path(value);
+    }
+
+    private static @Nullable FatClass fatTarget(@Nullable String fatClass) {
+        try {
+            return fatClass == null ? null : FatClass.parse(fatClass);
+        } catch (IllegalArgumentException e) {
+            throw new Options.UsageException("--fat-target: " + e.getMessage());
+        }
     }
 
     private static @Nullable MinceTarget mince(@Nullable String percent) {
@@ -145,7 +180,9 @@ final class EstimateCommand {
         YieldTable yieldTable = table == null ? ShippedTables.boneless2026() : TableReader.read(table);
         YieldEstimator chosen = estimator(yieldTable);
         Valuer valuer = prices == null ? null : valuer(prices, chosen);
-        Run run = new Run(chosen, valuer, margins(valuer));
+        MarketSpecification wanted =
+                market == null ? null : MarketSpecificationReader.read(market).get(0);
+        Run run = new Run(chosen, valuer, margins(valuer, wanted), fit(chosen, valuer, wanted));
         KillSheet.Counts counts;
         if (out == null) {
             counts = KillSheetReader.read(killSheet, format, run);
@@ -178,21 +215,32 @@ final class EstimateCommand {
                 file, () -> valueLevel == null ? Valuer.of(list, estimator) : Valuer.of(list, estimator, valueLevel));
     }
 
-    private @Nullable MarginReport margins(@Nullable Valuer valuer) {
+    private FitReports fit(YieldEstimator estimator, @Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
+        PackFit packs = windows == null || valuer == null
+                ? null
+                : bound(windows, () -> PackFit.of(valuer, SizeWindowReader.read(windows)));
+        Overfat overfat = fatTarget == null
+                ? null
+                : valuer == null ? Overfat.against(estimator, fatTarget) : Overfat.against(valuer, fatTarget);
+        FeedbackSheets sheets =
+                feedback == null ? null : new FeedbackSheets(estimator, wanted, overfat, feedbackValue ? valuer : null);
+        return new FitReports(wanted, packs, overfat, sheets, feedback);
+    }
+
+    private @Nullable MarginReport margins(@Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
         if (grid == null || valuer == null) {
             return null;
         }
         PaymentGrid paid = PaymentGridReader.read(grid);
-        if (paid.asksForSpecification()) {
+        if (paid.asksForSpecification() && wanted == null) {
             throw new InvalidDataException(List.of(new Problem(
                     grid.toString(),
                     0,
                     "line",
                     "specification",
-                    "the grid has a bonus for being in specification, and this command can't tell what is; leave those"
-                            + " rows out")));
+                    "the grid has a bonus for being in specification: say with --market what that is")));
         }
-        return bound(grid, () -> new MarginReport(valuer, paid));
+        return bound(grid, () -> new MarginReport(valuer, wanted == null ? paid : paid.with(wanted)));
     }
 
     /** What a file says may not go with the table or with another file. */
@@ -214,10 +262,12 @@ final class EstimateCommand {
         private final YieldTable yieldTable;
         private final @Nullable Valuer valuer;
         private final @Nullable MarginReport margins;
+        private final FitReports fit;
         private @Nullable EstimateWriter writer;
         private long estimated;
 
-        Run(YieldEstimator chosen, @Nullable Valuer valuer, @Nullable MarginReport margins) {
+        Run(YieldEstimator chosen, @Nullable Valuer valuer, @Nullable MarginReport margins, FitReports fit) {
+            this.fit = fit;
             this.chosen = chosen;
             this.valuer = valuer;
             this.margins = margins;
@@ -237,6 +287,7 @@ final class EstimateCommand {
                 }
                 estimated++;
                 addMargin(entry);
+                fit.add(entry.carcass());
             } catch (RefusedCarcassException e) {
                 problems.add(new Problem(
                         killSheet.toString(),
@@ -282,6 +333,7 @@ final class EstimateCommand {
                 print.print(lots.get(0).lot().toText());
                 printKinds(print);
                 printValue(print, lots.get(0).lot());
+                fit.print(print);
             } else {
                 print.println("No carcass could be estimated with table " + yieldTable.identity());
             }

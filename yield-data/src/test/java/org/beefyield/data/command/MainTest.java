@@ -190,6 +190,86 @@ class MainTest {
     }
 
     @Test
+    void whatFitsAndWhatSuppliersAreTold() throws IOException {
+        Path feedback = folder.resolve("feedback");
+        assertThat(run(
+                        "--killsheet",
+                        CLEAN.toString(),
+                        "--prices",
+                        PRICES.toString(),
+                        "--market",
+                        "examples/tarrowmere-market.csv",
+                        "--windows",
+                        "examples/tarrowmere-windows.csv",
+                        "--fat-target",
+                        "4L",
+                        "--feedback",
+                        feedback.toString()))
+                .isEqualTo(Main.GOOD);
+
+        assertThat(out)
+                .contains("\n58 of 200 carcasses are in specification retail: 270 to 380 kg cold; ")
+                .contains("\nconformation        100      50.0  ")
+                .contains("\nstriploin as steaks, pieces of 5 to 10 kg        200 ")
+                .contains("\nCut the best way, carcass by carcass, the lot is expected to return ")
+                .contains("\n23 carcasses are fatter than 4L: ")
+                .contains("\nThat is worth ")
+                .contains("\nFeedback sheets for 5 suppliers written to " + feedback + "\n");
+        assertThat(Files.readString(feedback.resolve("upper-tarrow.html")))
+                .startsWith("<!DOCTYPE html>")
+                .contains("<h1>Feedback for Upper Tarrow</h1>")
+                .doesNotContain("worth", "Long Tarrow");
+        assertThat(Files.readString(feedback.resolve("upper-tarrow.txt"))).contains("\nAdvice: ");
+    }
+
+    @Test
+    void whatEachAnimalWasWorthStandsOnTheSheetsIfAskedFor() throws IOException {
+        Path feedback = folder.resolve("feedback");
+        assertThat(run(
+                        "--killsheet",
+                        CLEAN.toString(),
+                        "--prices",
+                        PRICES.toString(),
+                        "--feedback",
+                        feedback.toString(),
+                        "--feedback-value"))
+                .isEqualTo(Main.GOOD);
+
+        assertThat(Files.readString(feedback.resolve("upper-tarrow.txt")))
+                .contains("worth, EUR")
+                .doesNotContain("in specification");
+    }
+
+    @Test
+    void aBonusForBeingInSpecificationIsPaidOnceTheMarketSaysWhatThatIs() throws IOException {
+        Path bonus = folder.resolve("bonus.csv");
+        Files.writeString(bonus, Files.readString(GRID) + "specification,*,,,,,0.12,EUR\n");
+
+        assertThat(run(
+                        "--killsheet", CLEAN.toString(),
+                        "--prices", PRICES.toString(),
+                        "--grid", bonus.toString(),
+                        "--market", "examples/tarrowmere-market.csv"))
+                .isEqualTo(Main.GOOD);
+        assertThat(out).contains("\n200 carcasses: margin ");
+    }
+
+    @Test
+    void windowsAndTargetsThatDoNotFitAreRefused() throws IOException {
+        Path windows = folder.resolve("windows.csv");
+        Files.writeString(windows, "cut,way,from_kg,to_kg,otherwise\nstriploin,stakes,,10,joints\n");
+
+        assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--windows", windows.toString()))
+                .isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(err).isEqualTo(windows + ": no way \"stakes\" of striploin; its ways: joints, steaks, trim\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--windows", windows.toString()))
+                .isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(err).startsWith("--windows needs --prices\n");
+        assertThat(run("--killsheet", CLEAN.toString(), "--fat-target", "6")).isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(err).startsWith("--fat-target: fat class 6 is outside 1 to 5");
+    }
+
+    @Test
     void pricesAndGridsThatDoNotFitAreRefused() throws IOException {
         Path few = Files.writeString(folder.resolve("few.csv"), "line,name,price,currency\nkind,steak,20,EUR\n");
         assertThat(run("--killsheet", CLEAN.toString(), "--prices", few.toString()))
@@ -200,9 +280,8 @@ class MainTest {
         assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--grid", bonus.toString()))
                 .isEqualTo(2);
         assertThat(err)
-                .isEqualTo(
-                        bonus + ", line: the grid has a bonus for being in specification, and this command can't tell"
-                                + " what is; leave those rows out\n");
+                .isEqualTo(bonus
+                        + ", line: the grid has a bonus for being in specification: say with --market what that is\n");
         Path pounds = Files.writeString(
                 folder.resolve("pounds.csv"), Files.readString(GRID).replace("EUR", "GBP"));
         assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--grid", pounds.toString()))

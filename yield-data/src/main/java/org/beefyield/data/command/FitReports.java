@@ -1,0 +1,79 @@
+package org.beefyield.data.command;
+
+import java.io.PrintStream;
+import java.nio.file.Path;
+import java.util.List;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.data.FeedbackWriter;
+import org.beefyield.value.FeedbackSheets;
+import org.beefyield.value.MarketSpecification;
+import org.beefyield.value.MarketSummary;
+import org.beefyield.value.Overfat;
+import org.beefyield.value.PackFit;
+import org.beefyield.value.PackSummary;
+import org.jspecify.annotations.Nullable;
+
+/** Whether the carcasses of a kill sheet fit market, packs and fat target, and what their suppliers are told. */
+final class FitReports {
+    private final @Nullable MarketSummary market;
+    private final @Nullable PackSummary packs;
+    private final Overfat.@Nullable Collector overfat;
+    private final @Nullable FeedbackSheets feedback;
+    private final @Nullable Path feedbackFolder;
+
+    FitReports(
+            @Nullable MarketSpecification market,
+            @Nullable PackFit packs,
+            @Nullable Overfat overfat,
+            @Nullable FeedbackSheets feedback,
+            @Nullable Path feedbackFolder) {
+        this.market = market == null ? null : new MarketSummary(market);
+        this.packs = packs == null ? null : new PackSummary(packs);
+        this.overfat = overfat == null ? null : overfat.collector();
+        this.feedback = feedback;
+        this.feedbackFolder = feedbackFolder;
+    }
+
+    /** Adds a carcass for which there is an estimate. */
+    void add(Carcass carcass) {
+        if (market != null) {
+            market.add(carcass);
+        }
+        if (packs != null) {
+            packs.add(carcass);
+        }
+        if (overfat != null) {
+            overfat.add(carcass);
+        }
+        if (feedback != null) {
+            feedback.add(carcass);
+        }
+    }
+
+    void print(PrintStream print) {
+        if (market != null) {
+            print.println();
+            print.print(market.toText());
+        }
+        if (packs != null) {
+            print.println();
+            print.print(packs.toText());
+        }
+        if (overfat != null) {
+            print.println();
+            overfat.cost()
+                    .ifPresentOrElse(
+                            cost -> print.print(cost.toText()),
+                            () -> print.println("No carcass is fatter than the target"));
+        }
+        if (feedback != null && feedbackFolder != null) {
+            List<Path> pages = FeedbackWriter.write(feedback, feedbackFolder);
+            print.println();
+            print.println("Feedback sheets for " + pages.size() + (pages.size() == 1 ? " supplier" : " suppliers")
+                    + " written to " + feedbackFolder
+                    + (feedback.withoutSupplier() == 0
+                            ? ""
+                            : "; " + feedback.withoutSupplier() + " carcasses name no supplier"));
+        }
+    }
+}
