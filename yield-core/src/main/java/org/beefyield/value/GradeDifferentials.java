@@ -1,7 +1,9 @@
 package org.beefyield.value;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleBinaryOperator;
 import java.util.stream.Collectors;
@@ -232,9 +234,9 @@ public final class GradeDifferentials {
         return valuer.prices().decimals() + 1;
     }
 
-    private TextTable table(String heading, double[][] matrix, int decimals) {
-        TextTable table = new TextTable(
-                Stream.concat(Stream.of(heading), fatClasses.stream().map(FatClass::toString))
+    private TextTable table(double[][] matrix, int decimals) {
+        TextTable table =
+                new TextTable(Stream.concat(Stream.of(""), fatClasses.stream().map(FatClass::toString))
                         .toArray(String[]::new));
         for (int i = 0; i < matrix.length; i++) {
             List<String> row = new ArrayList<>(List.of(conformations.get(i).toString()));
@@ -246,13 +248,16 @@ public final class GradeDifferentials {
         return table;
     }
 
-    private List<TextTable> tables() {
+    private Map<String, TextTable> tables() {
         String unit = valuer.prices().currency() + " a kg";
-        List<TextTable> tables = new ArrayList<>();
-        tables.add(table("worth more, " + unit, perKg(), perKgDecimals()));
-        tables.add(table("worth more, %", percent(), PERCENT_DECIMALS));
-        paidPerKg().ifPresent(paid -> tables.add(table("paid more, " + unit, paid, perKgDecimals())));
-        gapPerKg().ifPresent(gap -> tables.add(table("worth more than paid, " + unit, gap, perKgDecimals())));
+        Map<String, TextTable> tables = new LinkedHashMap<>();
+        tables.put("Worth more than the base, " + unit, table(perKg(), perKgDecimals()));
+        tables.put("Worth more than the base, %", table(percent(), PERCENT_DECIMALS));
+        paidPerKg().ifPresent(paid -> tables.put("Paid more than the base, " + unit, table(paid, perKgDecimals())));
+        gapPerKg()
+                .ifPresent(gap -> tables.put(
+                        "Paid too little beside the base, " + unit + "; below 0 too much",
+                        table(gap, perKgDecimals())));
         return tables;
     }
 
@@ -279,8 +284,10 @@ public final class GradeDifferentials {
      * @return lines of plain text
      */
     public String toText() {
-        return String.join("\n", sentences()) + "\n\n"
-                + String.join("\n", tables().stream().map(TextTable::toText).toList());
+        StringBuilder text = new StringBuilder(String.join("\n", sentences())).append('\n');
+        tables().forEach((title, table) ->
+                text.append('\n').append(title).append('\n').append(table.toText()));
+        return text.toString();
     }
 
     /**
@@ -293,7 +300,10 @@ public final class GradeDifferentials {
         sentences()
                 .forEach(sentence ->
                         html.append("<p>").append(TextTable.escape(sentence)).append("</p>\n"));
-        tables().forEach(table -> html.append(Words.scrolling(table)));
+        tables().forEach((title, table) -> html.append("<p>")
+                .append(TextTable.escape(title))
+                .append("</p>\n")
+                .append(Words.scrolling(table)));
         return html.toString();
     }
 

@@ -108,12 +108,12 @@ public final class MarginReport {
         TextTable table = new TextTable(
                 heading,
                 "carcasses",
-                "cold weight, kg",
-                "value, " + currency,
-                "paid, " + currency,
                 "margin, " + currency,
                 "a kg",
-                "break-even price a kg");
+                "break-even price a kg",
+                "cold weight, kg",
+                "value, " + currency,
+                "paid, " + currency);
         List<Margin> lines = new ArrayList<>(margins.values());
         Margin total = lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0));
         int decimals = valuer.prices().decimals();
@@ -146,12 +146,12 @@ public final class MarginReport {
         return List.of(
                 name,
                 Long.toString(margin.carcasses()),
-                kg,
-                value,
-                paid,
                 Words.minus(value, paid),
                 none ? "" : Rounding.fixed(margin.perKg(), decimals + 1),
-                none ? "" : Rounding.fixed(margin.breakEvenPerKg(), decimals + 1));
+                none ? "" : Rounding.fixed(margin.breakEvenPerKg(), decimals + 1),
+                kg,
+                value,
+                paid);
     }
 
     private List<TextTable> tables() {

@@ -33,7 +33,7 @@ final class Words {
 
     /** A table that scrolls by itself where the screen is narrow. */
     static String scrolling(TextTable table) {
-        return "<div style=\"overflow-x:auto\">\n" + table.toHtml() + "</div>\n";
+        return "<div style=\"overflow-x:auto;margin:1em 0\">\n" + table.toHtml() + "</div>\n";
     }
 
     /** Refuses amounts that don't go together: there is no conversion. */

@@ -178,12 +178,12 @@ class GradeDifferentialsTest {
                                 marginals.conformationPoint().amount(),
                                 marginals.conformationPoint().perKg(),
                                 marginals.fatPoint().amount()))
-                .contains("worth more, EUR a kg")
-                .contains("worth more, %")
-                .contains("paid more, EUR a kg")
-                .contains("worth more than paid, EUR a kg");
-        assertThat(classes.toText()).doesNotContain("paid");
-        assertThat(classes.beside(grid).toHtml()).contains(">worth more than paid, EUR a kg<");
+                .contains("\nWorth more than the base, EUR a kg\n")
+                .contains("\nWorth more than the base, %\n")
+                .contains("\nPaid more than the base, EUR a kg\n")
+                .contains("\nPaid too little beside the base, EUR a kg; below 0 too much\n");
+        assertThat(classes.toText()).doesNotContain("aid");
+        assertThat(classes.beside(grid).toHtml()).contains("<p>Paid more than the base, EUR a kg</p>");
     }
 
     @Test

@@ -42,6 +42,9 @@ class MarginReportTest {
             .grade(null, Conformation.parse("U"), null, 0.23)
             .build();
 
+    /** Columns that add up: carcasses, margin, cold weight, value, paid. */
+    private static final int[] ADDING = {1, 2, 5, 6, 7};
+
     private static final Pattern GAP = Pattern.compile(" {2,}");
 
     private static Carcass steer(String conformation, double kg) {
@@ -119,15 +122,15 @@ class MarginReportTest {
             BigDecimal[] sums = {BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO};
             for (String line : lines.subList(2, lines.size() - 2)) {
                 String[] cells = GAP.split(line, -1);
-                for (int column = 0; column < sums.length; column++) {
-                    sums[column] = sums[column].add(new BigDecimal(cells[column + 1]));
+                for (int i = 0; i < sums.length; i++) {
+                    sums[i] = sums[i].add(new BigDecimal(cells[ADDING[i]]));
                 }
-                assertThat(new BigDecimal(cells[3]).subtract(new BigDecimal(cells[4])))
-                        .isEqualTo(new BigDecimal(cells[5]));
+                assertThat(new BigDecimal(cells[6]).subtract(new BigDecimal(cells[7])))
+                        .isEqualTo(new BigDecimal(cells[2]));
             }
             String[] total = GAP.split(lines.get(lines.size() - 1), -1);
-            for (int column = 0; column < sums.length; column++) {
-                assertThat(total[column + 1]).isEqualTo(sums[column].toPlainString());
+            for (int i = 0; i < sums.length; i++) {
+                assertThat(total[ADDING[i]]).isEqualTo(sums[i].toPlainString());
             }
         }
     }
