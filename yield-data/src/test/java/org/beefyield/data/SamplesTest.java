@@ -14,6 +14,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -66,7 +67,7 @@ class SamplesTest {
             }
             """;
 
-    private record Sample(String where, String code, String output) {}
+    private record Sample(String where, String code, Optional<String> output) {}
 
     @TempDir
     Path folder;
@@ -77,8 +78,8 @@ class SamplesTest {
         return samples().stream()
                 .map(sample -> DynamicTest.dynamicTest(sample.where(), () -> {
                     String printed = run(sample);
-                    if (!sample.output().isEmpty()) {
-                        assertThat(printed).isEqualTo(sample.output());
+                    if (sample.output().isPresent()) {
+                        assertThat(printed).isEqualTo(sample.output().get());
                     }
                 }));
     }
@@ -109,7 +110,8 @@ class SamplesTest {
     private static void add(List<Sample> samples, Path file, Pattern pattern, String text) {
         Matcher matcher = pattern.matcher(text);
         while (matcher.find()) {
-            String output = pattern == IN_GUIDE && matcher.group("output") != null ? matcher.group("output") : "";
+            Optional<String> output =
+                    pattern == IN_GUIDE ? Optional.ofNullable(matcher.group("output")) : Optional.empty();
             long line = text.substring(0, matcher.start()).lines().count() + 1;
             samples.add(new Sample(file.getFileName() + " line " + line, matcher.group("code"), output));
         }
