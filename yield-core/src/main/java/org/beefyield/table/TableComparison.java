@@ -394,11 +394,12 @@ public final class TableComparison {
     private TextTable table() {
         TextTable table = new TextTable("cut", "level", "largest difference, g/kg", "where");
         for (Difference difference : differences) {
+            boolean equal = Math.abs(difference.differenceGPerKg()) <= NOISE_G_PER_KG;
             table.row(
                     difference.cut(),
                     difference.level(),
-                    String.format(Locale.ROOT, "%+." + DECIMALS + "f", difference.differenceGPerKg() + 0.0),
-                    Math.abs(difference.differenceGPerKg()) <= NOISE_G_PER_KG ? "equal" : difference.where());
+                    String.format(Locale.ROOT, "%+." + DECIMALS + "f", equal ? 0 : difference.differenceGPerKg()),
+                    equal ? "equal" : difference.where());
         }
         return table;
     }

@@ -330,9 +330,7 @@ final class TableCompiler {
     private void checkFigures(int index, ClassRow row) {
         String resource = "breakdown-by-class";
         try {
-            if (Conformation.parse(row.conformation()).width() % 2 != 1) {
-                throw new IllegalArgumentException("a class is whole or a third");
-            }
+            Conformation.parse(row.conformation());
         } catch (IllegalArgumentException e) {
             problem(resource, index, "conformation", row.conformation(), String.valueOf(e.getMessage()));
         }

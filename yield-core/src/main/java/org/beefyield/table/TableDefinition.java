@@ -736,7 +736,10 @@ public record TableDefinition(
             return this;
         }
 
-        /** Puts the rows of an override in the place of all that are here; extra columns follow the rows that stay. */
+        /**
+         * Puts the rows of an override in the place of all that are here; extra columns follow the rows that stay, and go
+         * with the last row of their part.
+         */
         void replaceRows(
                 List<Cut> newCuts,
                 List<BreakdownRow> newBreakdown,
@@ -748,19 +751,41 @@ public record TableDefinition(
                 Map<String, Integer> newDecimals,
                 List<Provenance> newProvenance) {
             Map<String, List<?>> before = Map.of(
-                    "cuts", List.copyOf(cuts),
-                    "breakdown", List.copyOf(breakdown),
-                    "breakdown-by-class", List.copyOf(breakdownByClass),
-                    "coefficient-notes", List.copyOf(coefficientNotes),
-                    "expectations", List.copyOf(expectations),
-                    "sources", List.copyOf(sources));
+                    "cuts",
+                    List.copyOf(cuts),
+                    "breakdown",
+                    List.copyOf(breakdown),
+                    "breakdown-by-class",
+                    List.copyOf(breakdownByClass),
+                    "coefficient-notes",
+                    List.copyOf(coefficientNotes),
+                    CovarianceRow.RESIDUAL,
+                    covariances(covariances, true),
+                    CovarianceRow.COEFFICIENTS,
+                    covariances(covariances, false),
+                    "expectations",
+                    List.copyOf(expectations),
+                    "sources",
+                    List.copyOf(sources));
             Map<String, List<?>> after = Map.of(
-                    "cuts", newCuts,
-                    "breakdown", newBreakdown,
-                    "breakdown-by-class", newByClass,
-                    "coefficient-notes", newNotes,
-                    "expectations", newExpectations,
-                    "sources", newSources);
+                    "cuts",
+                    newCuts,
+                    "breakdown",
+                    newBreakdown,
+                    "breakdown-by-class",
+                    newByClass,
+                    "coefficient-notes",
+                    newNotes,
+                    CovarianceRow.RESIDUAL,
+                    covariances(newCovariances, true),
+                    CovarianceRow.COEFFICIENTS,
+                    covariances(newCovariances, false),
+                    "expectations",
+                    newExpectations,
+                    "sources",
+                    newSources);
+            extraColumns.removeIf(extra ->
+                    after.getOrDefault(extra.resource(), List.of(extra)).isEmpty());
             extraColumns.replaceAll(extra -> after.containsKey(extra.resource())
                     ? new ExtraColumn(
                             extra.resource(),
@@ -783,6 +808,10 @@ public record TableDefinition(
             replace(provenance, newProvenance);
             decimals.clear();
             decimals.putAll(newDecimals);
+        }
+
+        private static List<CovarianceRow> covariances(List<CovarianceRow> rows, boolean residual) {
+            return rows.stream().filter(row -> row.isResidual() == residual).toList();
         }
 
         private static <T> void replace(List<T> old, List<T> with) {

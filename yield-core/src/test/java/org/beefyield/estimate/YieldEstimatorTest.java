@@ -278,6 +278,16 @@ class YieldEstimatorTest {
             assertThatThrownBy(() -> YieldEstimator.of(table))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("table bare needs a cutting specification: no way is given for carcass (dice, steaks)");
+            CuttingSpecification dice = CuttingSpecification.of("dice", Map.of("carcass", "dice"));
+            YieldEstimator estimator = YieldEstimator.of(table, dice);
+            assertThat(estimator.specification()).isEqualTo(dice);
+            YieldEstimate estimate = estimator.estimate(carcass("C", "R=", "3=", 300));
+            assertThat(estimate.kg("dice")).isCloseTo(300, within(1e-9));
+            assertThat(estimate.kg("steak")).isZero();
+            assertThatThrownBy(() ->
+                            YieldEstimator.of(table, CuttingSpecification.of("joints", Map.of("carcass", "joints"))))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("no way \"joints\" of carcass; its ways: dice, steaks");
         }
 
         @Test

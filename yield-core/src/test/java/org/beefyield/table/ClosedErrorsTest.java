@@ -151,6 +151,21 @@ class ClosedErrorsTest {
         areClosed(ClosedErrors.conditioned(new double[] {0}), 0);
     }
 
+    @Test
+    void theSdsOfTwoChildrenMayDifferByNoiseAlone() {
+        assertThat(ClosedErrors.closes(new double[] {0.01, 0.01 * (1 + 5e-10)})).isTrue();
+        assertThat(ClosedErrors.closes(new double[] {0.01, 0.01 * (1 + 2e-9)})).isFalse();
+        assertThat(ClosedErrors.closes(new double[] {0.01 * (1 + 2e-9), 0, 0.01}))
+                .isFalse();
+    }
+
+    @Test
+    void theMarginalSdsAreThoseGiven() {
+        assertThat(ClosedErrors.conditioned(new double[] {0.02, 0.02, 0.01}).sds())
+                .containsExactly(0.02, 0.02, 0.01);
+        assertThat(ClosedErrors.led(new double[] {0.03, 0.02, 0.01}).sds()).containsExactly(0.03, 0.02, 0.01);
+    }
+
     @ParameterizedTest
     @CsvSource({
         // 3-4-5 stands on the boundary: the largest is the independent sum of the others

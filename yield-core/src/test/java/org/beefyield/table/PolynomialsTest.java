@@ -60,6 +60,28 @@ class PolynomialsTest {
     }
 
     @Test
+    void theInnerMinimumOfACubicIsFoundOnEitherSideOfItsBend() {
+        // t^3 - 3t^2 has its minimum at 2, right of the bend at 1; -t^3 - 3t^2 at -2, left of it
+        assertThat(argMin(-0.5, 3.5, 0, 0, -3, 1)).isEqualTo(2);
+        assertThat(argMin(-3.5, 0.5, 0, 0, -3, -1)).isEqualTo(-2);
+        // t^3 + 3t^2 at 0, right of the bend at -1: the root that the other one is worked out from
+        assertThat(argMin(-2.5, 1, 0, 0, 3, 1)).isEqualTo(0);
+    }
+
+    @Test
+    void aShiftedPolynomialIsTheSameOneCountedFromAnotherPoint() {
+        // (t + 2)^3 = 8 + 12 t + 6 t^2 + t^3
+        assertThat(Polynomials.shifted(new double[] {0, 0, 0, 1}, 2)).containsExactly(8, 12, 6, 1);
+        // 1 - 3 (t - 1) + 2 (t - 1)^2 = 6 - 7 t + 2 t^2
+        assertThat(Polynomials.shifted(new double[] {1, -3, 2}, -1)).containsExactly(6, -7, 2);
+        assertThat(Polynomials.shifted(new double[] {5, 4}, 0.5)).containsExactly(7, 4);
+        assertThat(Polynomials.shifted(new double[] {5}, 3)).containsExactly(5);
+        double[] given = {1, 1};
+        assertThat(Polynomials.shifted(given, 1)).containsExactly(2, 1);
+        assertThat(given).as("the polynomial itself").containsExactly(1, 1);
+    }
+
+    @Test
     void aCubicWithoutTurningPointsIsSmallestAtAnEnd() {
         assertThat(argMin(-1, 2, 0, 1, 0, 1)).isEqualTo(-1);
         assertThat(argMin(-1, 2, 0, -1, 0, -1)).isEqualTo(2);

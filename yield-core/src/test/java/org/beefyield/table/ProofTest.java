@@ -74,6 +74,43 @@ class ProofTest {
     }
 
     @Test
+    void theSmallestShareIsSoughtAtBothEndsOfTheWeights() {
+        // fat trim of 23 g/kg at S+ 1-, and 2 more or less per 100 kg from 340
+        for (double slope : new double[] {2, -2}) {
+            TableDefinition loss =
+                    TestTables.changeCoefficient(SMALL, 4, 0, 30.0).build();
+            TableDefinition bone =
+                    TestTables.changeCoefficient(loss, 3, 0, 160.0).build();
+            TableDefinition meat =
+                    TestTables.changeCoefficient(bone, 1, 3, 5 - slope).build();
+            YieldTable table = YieldTable.of(
+                    TestTables.changeCoefficient(meat, 2, 3, slope).build());
+            ProofFinding fat = finding(table, "no share is below 0 (categories CE)");
+            assertThat(fat.marginGPerKg()).isCloseTo(slope > 0 ? 23 - 3.8 : 23 - 5.2, within(1e-9));
+            assertThat(fat.where())
+                    .isEqualTo("category CE, fat-trim of carcass, S+ 1-, " + (slope > 0 ? "150 kg" : "600 kg"));
+        }
+    }
+
+    @Test
+    void everyLevelIsProvedToAddUpWithARoomOfNoiseAlone() {
+        for (ProofFinding finding : YieldTable.of(THREE).proof().findings().subList(2, 5)) {
+            assertThat(finding.marginGPerKg()).as(finding.claim()).isBetween(0.0, 1e-9);
+            assertThat(finding.where()).matches("category (CEA|D), .*, [SEUROP][-=+] [1-5][-=+], [0-9.]+ kg");
+        }
+    }
+
+    @Test
+    void aShareThatStandsStillDoesNotFallByMinusNothing() {
+        TableRange heavy = TestTables.range(1, 18, 1, 15, 340, 600);
+        refused(
+                SMALL.toBuilder().ranges(heavy, heavy).expectation(falls("loss", "tissue", Variable.CONFORMATION)),
+                "expectations row 1: expected that loss at level tissue falls strictly with conformation over the"
+                        + " allowed range, but it changes by 0.00 g/kg to the next position of conformation at category CE,"
+                        + " P- 1-, 340 kg (and at 254 more nodes)");
+    }
+
+    @Test
     void theMarginOfAStepInAGradeIsItsSmallestChange() {
         // meat: 11 a point, 7 above E+, and 0.1 per point of fat from 8: 7 - 0.7 at fat 1-
         ProofFinding meat = finding(

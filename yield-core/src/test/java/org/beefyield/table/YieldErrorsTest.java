@@ -210,6 +210,36 @@ class YieldErrorsTest {
     }
 
     @Test
+    void coefficientsErrTogetherInTheCategoriesWhoseBreakdownIsTheSame() {
+        TableDefinition.Builder builder = TestTables.small().toBuilder();
+        for (String cut : List.of("bone", "loss")) {
+            builder.coefficientNote(new CoefficientNote("*", "*", "carcass", cut, "per_100kg", 0.3, TestTables.SOURCE));
+        }
+        for (String cut : List.of("fore", "hind")) {
+            builder.coefficientNote(new CoefficientNote("*", "*", "meat", cut, "per_100kg", 0.4, TestTables.SOURCE));
+        }
+        YieldTable table = YieldTable.of(builder.build());
+        assertThat(keys(table, Category.HEIFER)).isEqualTo(keys(table, Category.STEER));
+        // cows have a breakdown of the carcass of their own, and that of the meat in common
+        CoefficientEffect.Key carcass = keys(table, Category.COW).get("carcass");
+        assertThat(carcass).isNotEqualTo(keys(table, Category.STEER).get("carcass"));
+        assertThat(carcass.standardErrors())
+                .isEqualTo(keys(table, Category.STEER).get("carcass").standardErrors());
+        assertThat(keys(table, Category.COW).get("meat"))
+                .isEqualTo(keys(table, Category.STEER).get("meat"));
+    }
+
+    private static Map<String, CoefficientEffect.Key> keys(YieldTable table, Category category) {
+        YieldGrid grid = table.grid(category, CuttingSpecification.NONE);
+        Map<String, CoefficientEffect.Key> keys = new TreeMap<>();
+        table.errors(category, CuttingSpecification.NONE, grid)
+                .coefficients(8, 8, new double[grid.length()])
+                .forEach(effect -> keys.put(effect.key().parent(), effect.key()));
+        assertThat(keys).containsOnlyKeys("carcass", "meat");
+        return keys;
+    }
+
+    @Test
     void whatAddsUpToTheCarcassHasNoError() {
         YieldErrors errors = errors(TABLE, Category.STEER);
         TableLayout layout = TABLE.layout();

@@ -198,6 +198,51 @@ class YieldTableTest {
         }
 
         @Test
+        void theEndsOfWhatKeysMayBeAreTaken() {
+            for (double width : new double[] {0, 3}) {
+                assertThat(YieldTable.of(small().widthFit(width).build())
+                                .definition()
+                                .widthFit())
+                        .isEqualTo(width);
+            }
+            for (int places : new int[] {0, 15}) {
+                assertThat(YieldTable.of(small().decimals("level_g_per_kg", places)
+                                        .build())
+                                .closingCorrections())
+                        .isEmpty();
+            }
+            refused(
+                    small().decimals("level_g_per_kg", 16),
+                    "table, decimals \"level_g_per_kg 16\": decimals are 0 to 15");
+            TableRange heaviest = TestTables.range(1, 18, 1, 15, 150, 1200);
+            TableRange heavier = TestTables.range(1, 18, 1, 15, 150, 1200.5);
+            assertThat(YieldTable.of(small().ranges(heaviest, heaviest).build())
+                            .definition()
+                            .allowed())
+                    .isEqualTo(heaviest);
+            refused(
+                    small().ranges(heaviest, heavier),
+                    "table, allowed_range \"150 to 1200.5\": weights of carcasses are above 0 kg and at most 1200 kg");
+        }
+
+        @ParameterizedTest
+        @CsvSource({"CONFORMATION, 18", "FAT, 15"})
+        void aKnotIsAPositionOfItsScale(Variable variable, int highest) {
+            for (int knot : new int[] {1, highest}) {
+                TableDefinition hinge = TestTables.smallRows(TestTables.smallWithoutRows()
+                                .term(new Term.Hinge("bend", variable, Term.Side.BELOW, knot)))
+                        .build();
+                assertThat(YieldTable.of(hinge).definition().terms()).hasSize(1);
+            }
+            for (int knot : new int[] {0, highest + 1}) {
+                refused(
+                        TestTables.smallRows(TestTables.smallWithoutRows()
+                                .term(new Term.Hinge("bend", variable, Term.Side.BELOW, knot))),
+                        "table, terms \"" + knot + "\": a knot is a position from 1 to " + highest);
+            }
+        }
+
+        @Test
         void aTermWithoutAUsableColumnOrKnotIsRefused() {
             for (String column : List.of("", "Fat", "a b")) {
                 refused(
@@ -480,6 +525,26 @@ class YieldTableTest {
                     "breakdown, parent \"chuck\": no row breaks it down in the way trim (category D)");
         }
 
+        @Test
+        void aParentThatSomeCategoriesYieldNeedsRowsForTheseOnly() {
+            TableDefinition.Builder udder = small().cut(Cut.of("udder", "Udder", "tissue", CutKind.MEAT))
+                    .cut(Cut.of("udder-trim", "Trimmed udder", "primal", CutKind.LEAN_TRIM))
+                    .row("D", "*", "carcass", "bone", 10, SOURCE, 164, -7, -2, -5)
+                    .row("D", "*", "carcass", "udder", 5, SOURCE, 20);
+            TableDefinition cows =
+                    udder.row("D", "*", "udder", "udder-trim", 0, SOURCE, 1000).build();
+            YieldTable table = YieldTable.of(cows);
+            int slot = table.layout().slot(1, "udder-trim");
+            assertThat(table.grid(Category.COW, CuttingSpecification.NONE).shares(8, 8, 340)[slot])
+                    .isCloseTo(0.020, within(1e-12));
+            assertThat(table.grid(Category.STEER, CuttingSpecification.NONE).shares(8, 8, 340)[slot])
+                    .isZero();
+            // rows that serve steers alone are no use to cows
+            refused(
+                    TestTables.changeRow(cows, 11, row -> forCategory(row, "C")),
+                    "breakdown, parent \"udder\": no row breaks it down (category D)");
+        }
+
         private BreakdownRow forCategory(BreakdownRow row, String letters) {
             return new BreakdownRow(
                     letters, row.way(), row.parent(), row.cut(), row.coefficients(), row.sdGPerKg(), row.source());
@@ -717,6 +782,33 @@ class YieldTableTest {
         }
 
         @Test
+        void aWayOfACutThatIsNotThereIsRefusedWithTheNearest() {
+            refused(
+                    three().specification("steaks", "stripoin", "steaks"),
+                    "specifications row 7, parent \"stripoin\": no cut \"stripoin\"; nearest: striploin, brisket, rump");
+        }
+
+        @Test
+        void aWayInATableWithoutWaysIsRefused() {
+            refused(
+                    small().specification("steaks", "hind", "steaks"),
+                    "specifications row 1, parent \"hind\": no cut of this table has ways to choose from");
+        }
+
+        @Test
+        void errorsAreThoseOfACompleteSpecificationAndAServedCategory() {
+            YieldTable table = YieldTable.of(THREE);
+            CuttingSpecification steaks = table.specification("steaks");
+            YieldGrid grid = table.grid(Category.STEER, steaks);
+            assertThatThrownBy(() -> table.errors(Category.STEER, CuttingSpecification.NONE, grid))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessageStartingWith("table three-levels needs a cutting specification: ");
+            assertThatThrownBy(() -> table.errors(Category.CALF, steaks, grid))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("category Z is not served by table three-levels, which serves C E A D");
+        }
+
+        @Test
         void twoWaysOfOneCutAreRefused() {
             refused(
                     three().specification("steaks", "rump", "joints"),
@@ -862,6 +954,25 @@ class YieldTableTest {
         }
 
         @Test
+        void aQuarteringWithoutANameIsRefused() {
+            TableDefinition.Builder builder = small();
+            for (String cut : List.of("meat", "fat-trim", "bone", "loss")) {
+                builder.quartering(new QuarteringRow("pistola", cut, cut.equals("meat") ? 0 : 1, SOURCE));
+            }
+            assertThat(YieldTable.of(builder.build()).foreShares("pistola")).containsEntry("meat", 0.0);
+            refused(
+                    TestTables.small().toBuilder()
+                            .quartering(new QuarteringRow(" ", "meat", 0.5, SOURCE))
+                            .quartering(new QuarteringRow(" ", "fat-trim", 0.5, SOURCE))
+                            .quartering(new QuarteringRow(" ", "bone", 0.5, SOURCE))
+                            .quartering(new QuarteringRow(" ", "loss", 0.5, SOURCE)),
+                    "quartering row 1, quartering: a quartering has a name",
+                    "quartering row 2, quartering: a quartering has a name",
+                    "quartering row 3, quartering: a quartering has a name",
+                    "quartering row 4, quartering: a quartering has a name");
+        }
+
+        @Test
         void anUnknownQuarteringIsRefusedWithThoseThereAre() {
             assertThatThrownBy(() -> YieldTable.of(THREE).foreShares("pistola"))
                     .isInstanceOf(IllegalArgumentException.class)
@@ -897,6 +1008,23 @@ class YieldTableTest {
             refused(
                     small().coefficientNote(note("*", "hind", "sd_g_per_kg", null, "hearsay")),
                     "coefficient-notes row 1, source \"hearsay\": no such source in sources");
+        }
+
+        @Test
+        void aSecondNoteOnOneCoefficientIsRefused() {
+            refused(
+                    small().coefficientNote(note("*", "hind", "per_100kg", null, SOURCE))
+                            .coefficientNote(note("*", "hind", "per_fat_point", null, SOURCE))
+                            .coefficientNote(note("*", "fore", "per_100kg", null, SOURCE))
+                            .coefficientNote(note("*", "hind", "per_100kg", 0.4, SOURCE)),
+                    "coefficient-notes row 4, term \"per_100kg\": a note on the same coefficient stands above");
+        }
+
+        @Test
+        void aStandardErrorOfNothingIsOne() {
+            YieldTable table = YieldTable.of(small().coefficientNote(note("*", "hind", "per_100kg", 0.0, SOURCE))
+                    .build());
+            assertThat(table.definition().coefficientNotes()).hasSize(1);
         }
 
         @ParameterizedTest
@@ -1235,9 +1363,22 @@ class YieldTableTest {
         }
 
         @Test
+        void tablesOfEqualDefinitionsAreEqualAndHashAlike() {
+            assertThat(YieldTable.of(SMALL))
+                    .isEqualTo(YieldTable.of(TestTables.small()))
+                    .hasSameHashCodeAs(YieldTable.of(TestTables.small()))
+                    .doesNotHaveSameHashCodeAs(YieldTable.of(THREE));
+            assertThat(YieldTable.of(THREE).levels()).containsExactly("tissue", "primal", "retail");
+        }
+
+        @Test
         void theDefinitionComesBackAsItWasGiven() {
             assertThat(YieldTable.of(THREE).definition()).isEqualTo(THREE);
             assertThat(THREE.toBuilder().build()).isEqualTo(THREE);
+            TableDefinition rounded = small().decimals("per_100kg", 2)
+                    .residualDegreesOfFreedom(30)
+                    .build();
+            assertThat(rounded.toBuilder().build()).isEqualTo(rounded).isNotEqualTo(SMALL);
         }
     }
 }
