@@ -14,6 +14,9 @@ final class BothWays {
     /** Parts of a unit: whole numbers, so that sums are exact. */
     private static final long UNIT = 1_000_000;
 
+    /** What the parts' own rounding to whole numbers may add up to. */
+    private static final long NOISE = UNIT / 1000;
+
     private final long[][] cells;
 
     /** The parts, and behind them the totals with the opposite sign. */
@@ -37,7 +40,7 @@ final class BothWays {
             }
         }
         long wanted = whole.movePointRight(decimals).longValueExact() * UNIT;
-        if (Math.abs(wanted - total) > UNIT) {
+        if (Math.abs(wanted - total) > UNIT + NOISE) {
             throw new IllegalArgumentException("parts do not add up to " + whole);
         }
         cells[largest[0]][largest[1]] += wanted - total;

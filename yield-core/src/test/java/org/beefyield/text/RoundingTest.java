@@ -107,6 +107,13 @@ class RoundingTest {
                         List.of("0.6", "5.0", "0.7", "6.3"));
     }
 
+    /** A half rounded up less one rounded down is a whole unit, and the parts come with the noise of their sums. */
+    @Test
+    void aWholeThatIsAUnitOffIsAddedUpToWhateverTheNoise() {
+        assertThat(Rounding.addingBothWays(new double[][] {{1, 2 - 8e-9}}, new BigDecimal("3.01")))
+                .containsExactly(List.of("1.00", "2.01", "3.01"), List.of("1.00", "2.01", "3.01"));
+    }
+
     @Test
     void aTableThatDoesNotAddUpIsRefused() {
         assertThatThrownBy(() -> Rounding.addingBothWays(new double[][] {{1, 2}}, new BigDecimal("3.02")))
