@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  *     fat content of the lean trim that comes from it; null if not stated
  * @param unece item numbers of the UNECE standard for bovine meat, blank-separated, empty if none fits
  * @param note anything a reader of the table should know, empty if nothing
+ * @serial exclude
  */
 public record Cut(
         String code,

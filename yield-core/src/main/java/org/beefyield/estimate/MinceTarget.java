@@ -7,6 +7,7 @@ import java.math.BigDecimal;
  * The fat content that mince is brought to.
  *
  * @param fat fat content, fraction by weight, above 0 and below 1
+ * @serial exclude
  */
 public record MinceTarget(double fat) implements Serializable {
     /**

@@ -7,6 +7,7 @@ import java.io.Serializable;
  *
  * @param repeatabilityKg SD between repeated weighings of one carcass, kg, 0 or more
  * @param biasKg SD of the scale's own constant error, kg, 0 or more; it doesn't average out over a lot
+ * @serial exclude
  */
 public record ScaleError(double repeatabilityKg, double biasKg) implements Serializable {
     /** A scale without error. */

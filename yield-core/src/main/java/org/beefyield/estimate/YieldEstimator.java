@@ -409,7 +409,11 @@ public final class YieldEstimator implements Serializable {
         return new LotEstimate.Collector(this);
     }
 
-    /** What goes over the wire. */
+    /**
+     * What goes over the wire.
+     *
+     * @serial exclude
+     */
     private record Form(
             TableDefinition definition,
             CuttingSpecification specification,
@@ -422,10 +426,21 @@ public final class YieldEstimator implements Serializable {
         }
     }
 
+    /**
+     * What is written in its place.
+     *
+     * @return the table's coefficients and what was chosen
+     */
     private Object writeReplace() {
         return new Form(table.definition(), specification, policy, minceTarget, scaleError);
     }
 
+    /**
+     * Refuses an estimator that was not written as its table's coefficients.
+     *
+     * @param in stream
+     * @throws InvalidObjectException always
+     */
     private void readObject(ObjectInputStream in) throws InvalidObjectException {
         throw new InvalidObjectException("an estimator arrives as its table's coefficients");
     }

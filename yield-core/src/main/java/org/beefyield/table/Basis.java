@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param fatCoverMm fat left on the primals, mm, or null if not stated
  * @param ageingDays days of ageing before weighing, or null if not stated
  * @param boneless whether the cuts are boneless, or null if not stated
+ * @serial exclude
  */
 public record Basis(
         @Nullable String quartering,

@@ -14,6 +14,7 @@ import java.util.List;
  *     each {@link Term} of the table in its order
  * @param sdGPerKg SD of the share between carcasses of one grade, g per kg of parent
  * @param source short name of the source
+ * @serial exclude
  */
 public record BreakdownRow(
         String category,

@@ -16,6 +16,7 @@ import java.io.Serializable;
  * @param gPerKg g of cut per kg of parent
  * @param sdGPerKg SD of the share between carcasses of that class, g per kg of parent
  * @param source short name of the source
+ * @serial exclude
  */
 public record ClassRow(
         String category,

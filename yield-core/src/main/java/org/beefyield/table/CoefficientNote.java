@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param term column of the coefficient
  * @param standardError standard error in the column's unit, or null if not stated
  * @param source short name of the source
+ * @serial exclude
  */
 public record CoefficientNote(
         String category,

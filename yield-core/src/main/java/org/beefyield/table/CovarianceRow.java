@@ -14,6 +14,7 @@ import java.io.Serializable;
  * @param otherCut code of a child, the same one or another
  * @param otherTerm column of its coefficient; empty between carcasses
  * @param value covariance, g per kg of parent squared, of coefficients per unit of their columns
+ * @serial exclude
  */
 public record CovarianceRow(
         String category,

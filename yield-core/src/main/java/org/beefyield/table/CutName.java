@@ -8,5 +8,6 @@ import java.io.Serializable;
  * @param cut code of the cut
  * @param language BCP 47 tag, such as {@code de}
  * @param name the name
+ * @serial exclude
  */
 public record CutName(String cut, String language, String name) implements Serializable {}

@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
  * @param strict whether standing still is a failure
  * @param over fitted or allowed range
  * @param note why, empty if nothing
+ * @serial exclude
  */
 public record Expectation(
         @Nullable String cut,

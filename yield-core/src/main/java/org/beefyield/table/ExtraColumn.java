@@ -13,6 +13,7 @@ import java.util.regex.Pattern;
  * @param column name of the column
  * @param type type that the descriptor declares, such as {@code string}
  * @param values a value for each row of the resource, in its order; empty where the cell is
+ * @serial exclude
  */
 public record ExtraColumn(String resource, String column, String type, List<String> values) implements Serializable {
     /**

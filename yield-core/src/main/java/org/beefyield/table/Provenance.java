@@ -7,6 +7,7 @@ import java.io.Serializable;
  *
  * @param part the part, such as {@code breakdown of striploin}
  * @param from identity of the table it was taken from, or {@value #CODE}
+ * @serial exclude
  */
 public record Provenance(String part, String from) implements Serializable {
     /** Stands for rows that were given in code. */

@@ -9,5 +9,6 @@ import java.io.Serializable;
  * @param cut code of the cut
  * @param foreShare fraction of the cut in the forequarter, 0 to 1
  * @param source short name of the source
+ * @serial exclude
  */
 public record QuarteringRow(String quartering, String cut, double foreShare, String source) implements Serializable {}

@@ -7,6 +7,7 @@ import java.io.Serializable;
  *
  * @param low lower end
  * @param high upper end, not below the lower
+ * @serial exclude
  */
 public record Range(double low, double high) implements Serializable {
     /**

@@ -8,5 +8,6 @@ import java.io.Serializable;
  * @param conformation position on the 18-point scale
  * @param fat position on the 15-point scale
  * @param weightKg cold weight, kg
+ * @serial exclude
  */
 public record ReferencePoint(double conformation, double fat, double weightKg) implements Serializable {}

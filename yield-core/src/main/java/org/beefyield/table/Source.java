@@ -9,5 +9,6 @@ import java.io.Serializable;
  * @param kind how solid the figures are
  * @param citation the citation
  * @param note anything to add, empty if nothing
+ * @serial exclude
  */
 public record Source(String source, SourceKind kind, String citation, String note) implements Serializable {}

@@ -8,5 +8,6 @@ import java.io.Serializable;
  * @param specification name of the specification
  * @param parent code of the cut that is broken down
  * @param way the way it is cut
+ * @serial exclude
  */
 public record SpecificationRow(String specification, String parent, String way) implements Serializable {}

@@ -48,6 +48,7 @@ import org.jspecify.annotations.Nullable;
  * @param sources sources that rows refer to
  * @param extraColumns columns that are carried and not read
  * @param provenance where the parts of a combined table came from, empty for a table of its own
+ * @serial exclude
  */
 public record TableDefinition(
         String name,

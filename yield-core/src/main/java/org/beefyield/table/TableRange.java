@@ -8,6 +8,7 @@ import java.io.Serializable;
  * @param conformation positions on the 18-point scale
  * @param fat positions on the 15-point scale
  * @param weightKg cold weights, kg
+ * @serial exclude
  */
 public record TableRange(Range conformation, Range fat, Range weightKg) implements Serializable {
     boolean contains(TableRange other) {

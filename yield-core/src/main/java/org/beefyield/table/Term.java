@@ -21,6 +21,7 @@ public sealed interface Term extends Serializable {
      * @param column column of the coefficients
      * @param first one variable
      * @param second another variable
+     * @serial exclude
      */
     record Product(String column, Variable first, Variable second) implements Term {
         /**
@@ -46,6 +47,7 @@ public sealed interface Term extends Serializable {
      * @param variable conformation or fat
      * @param side the side of the knot on which the hinge acts
      * @param knot the knot, a whole position of the scale
+     * @serial exclude
      */
     record Hinge(String column, Variable variable, Side side, int knot) implements Term {
         /**
