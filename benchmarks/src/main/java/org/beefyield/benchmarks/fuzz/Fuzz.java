@@ -17,6 +17,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
@@ -285,7 +286,7 @@ public final class Fuzz {
             // further columns may stand in another order
             boolean equal = part.getName().equals("extraColumns")
                     ? Set.copyOf(before.extraColumns()).equals(Set.copyOf(after.extraColumns()))
-                    : was.equals(is);
+                    : Objects.equals(was, is);
             hold(equal, part.getName() + " reads back as " + is + ", it was " + was);
         }
     }

@@ -1,0 +1,408 @@
+package org.beefyield.calibrate;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.beefyield.carcass.Category;
+import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.CovarianceRow;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * One breakdown fitted to trials: the coefficients of its children with their errors, and how well they describe the
+ * carcasses. Immutable. Figures are g per kg of parent; those of coefficients are per unit of their column.
+ *
+ * <p>Children that were weighed as a group move together: what the group differs from the prior table is shared out in
+ * proportion to the prior levels of its members. Their fit (R², errors) is the group's, and between carcasses they also
+ * vary within the group by the prior's SDs.
+ */
+public final class BreakdownFit {
+    final WeighedBreakdown breakdown;
+    final Regression regression;
+    /** Trials in the order of the rows of the regression. */
+    final List<Trial> trials;
+
+    private final @Nullable Category category;
+    private final List<String> columns;
+    private final List<String> terms;
+    private final List<String> cuts;
+    /** Prior coefficients, all columns by children. */
+    private final double[][] prior;
+    /** Children by parts: what one g/kg of a part is of a child. */
+    private final double[][] sharing;
+
+    private final TermMoments moments;
+    private final double[][] coefficients;
+    private final double[][] unscaled;
+    private final double[][] coefficientScale;
+    private final double[][] residual;
+    private final double[] kFold;
+
+    BreakdownFit(
+            WeighedBreakdown breakdown,
+            @Nullable Category category,
+            List<Trial> trials,
+            Regression regression,
+            List<String> columns,
+            List<String> terms,
+            double[][] prior,
+            double[][] sharing) {
+        this.breakdown = breakdown;
+        this.category = category;
+        this.trials = trials;
+        this.regression = regression;
+        this.columns = columns;
+        this.terms = terms;
+        this.prior = prior;
+        this.sharing = sharing;
+        this.cuts = breakdown.children.stream().map(cut -> cut.code()).toList();
+        this.moments = TermMoments.ofRows(terms, regression.weighted(), regression.x.length);
+        this.coefficients = expanded();
+        this.unscaled = regression.solved.unscaledCovariance();
+        this.coefficientScale = new double[cuts.size()][cuts.size()];
+        this.residual = new double[cuts.size()][cuts.size()];
+        covariances();
+        this.kFold = regression.kFold();
+    }
+
+    /** What is fitted of the parts, as children: the prior where a part has several, moved with the part. */
+    private double[][] expanded() {
+        double[][] all = new double[columns.size()][cuts.size()];
+        for (int j = 0; j < terms.size(); j++) {
+            int column = columns.indexOf(terms.get(j));
+            for (int part = 0; part < breakdown.parts.size(); part++) {
+                List<Integer> members = breakdown.parts.get(part).members();
+                double moved = regression.solved.coefficients()[j][part];
+                for (int member : members) {
+                    moved -= members.size() == 1 ? 0 : prior[column][member];
+                }
+                for (int member : members) {
+                    all[column][member] =
+                            members.size() == 1 ? moved : prior[column][member] + sharing[member][part] * moved;
+                }
+            }
+        }
+        return all;
+    }
+
+    private void covariances() {
+        int parts = breakdown.parts.size();
+        double[][] ofParts = new double[parts][parts];
+        for (int a = 0; a < parts; a++) {
+            for (int b = 0; b < parts; b++) {
+                ofParts[a][b] = regression.squares(a, b) / regression.degreesOfFreedom;
+            }
+        }
+        for (int a = 0; a < parts; a++) {
+            for (int b = 0; b < parts; b++) {
+                for (int k : breakdown.parts.get(a).members()) {
+                    for (int l : breakdown.parts.get(b).members()) {
+                        coefficientScale[k][l] = sharing[k][a] * sharing[l][b] * ofParts[a][b];
+                        residual[k][l] = coefficientScale[k][l];
+                    }
+                }
+            }
+        }
+        for (WeighedBreakdown.Part part : breakdown.parts) {
+            double sum = 0;
+            for (int k : part.members()) {
+                sum += priorVariance(k);
+            }
+            for (int k : part.members()) {
+                for (int l : part.members()) {
+                    if (part.members().size() > 1 && sum > 0) {
+                        residual[k][l] += (k == l ? priorVariance(k) : 0) - priorVariance(k) * priorVariance(l) / sum;
+                    }
+                }
+            }
+        }
+    }
+
+    private double priorVariance(int child) {
+        BreakdownRow row = breakdown.prior(trials.get(0).carcass().category(), child);
+        return row == null ? 0 : row.sdGPerKg() * row.sdGPerKg();
+    }
+
+    /**
+     * The cut that is broken down.
+     *
+     * @return its code, or {@code carcass}
+     */
+    public String parent() {
+        return breakdown.parent;
+    }
+
+    /**
+     * The way in which it is.
+     *
+     * @return name of the way, or {@code *} if there is only one
+     */
+    public String way() {
+        return breakdown.way;
+    }
+
+    /**
+     * Whose carcasses were fitted.
+     *
+     * @return letter of the category, or {@code *} if all were fitted together
+     */
+    public String category() {
+        return category == null ? BreakdownRow.ANY : category.letter();
+    }
+
+    /**
+     * What it is in words.
+     *
+     * @return such as {@code striploin, steaks} or {@code carcass (category D)}
+     */
+    public String name() {
+        return breakdown.name() + (category == null ? "" : " (category " + category + ")");
+    }
+
+    /**
+     * Codes of the children.
+     *
+     * @return an unmodifiable list in the table's order
+     */
+    public List<String> cuts() {
+        return cuts;
+    }
+
+    /**
+     * Columns of the terms that were fitted; all others have no part in the breakdown.
+     *
+     * @return an unmodifiable list in the table's order
+     */
+    public List<String> terms() {
+        return terms;
+    }
+
+    private int cut(String code) {
+        int index = cuts.indexOf(code);
+        if (index < 0) {
+            throw new IllegalArgumentException(
+                    "no cut \"" + code + "\" in the breakdown of " + name() + "; cuts: " + String.join(", ", cuts));
+        }
+        return index;
+    }
+
+    private int part(String code) {
+        int child = cut(code);
+        for (int part = 0; part < breakdown.parts.size(); part++) {
+            if (breakdown.parts.get(part).members().contains(child)) {
+                return part;
+            }
+        }
+        throw new IllegalStateException(code);
+    }
+
+    private int term(String column, List<String> known) {
+        int index = known.indexOf(column);
+        if (index < 0) {
+            throw new IllegalArgumentException("no term \"" + column + "\" in the breakdown of " + name() + "; terms: "
+                    + String.join(", ", known));
+        }
+        return index;
+    }
+
+    /**
+     * A coefficient.
+     *
+     * @param cut code of a child
+     * @param term column
+     * @return g/kg per unit of the column; 0 for a term of the table that wasn't fitted
+     * @throws IllegalArgumentException if there is no such cut or term
+     */
+    public double coefficient(String cut, String term) {
+        return coefficients[term(term, columns)][cut(cut)];
+    }
+
+    /**
+     * The prior table's coefficient, closed; where categories that differ are fitted together, their mean over the trials.
+     *
+     * @param cut code of a child
+     * @param term column
+     * @return g/kg per unit of the column
+     * @throws IllegalArgumentException if there is no such cut or term
+     */
+    public double priorCoefficient(String cut, String term) {
+        return prior[term(term, columns)][cut(cut)];
+    }
+
+    /**
+     * Standard error of a coefficient.
+     *
+     * @param cut code of a child
+     * @param term column of a fitted term
+     * @return g/kg per unit of the column
+     * @throws IllegalArgumentException if there is no such cut or fitted term
+     */
+    public double standardError(String cut, String term) {
+        return Math.sqrt(Math.max(0, coefficientCovariance(cut, term, cut, term)));
+    }
+
+    /**
+     * Covariance of two coefficients: that of the children between carcasses times the inverse of the squares of the
+     * terms, those of the prior with them.
+     *
+     * @param cut code of a child
+     * @param term column of a fitted term
+     * @param otherCut code of a child
+     * @param otherTerm column of a fitted term
+     * @return (g/kg)² per unit of both columns
+     * @throws IllegalArgumentException if there is no such cut or fitted term
+     */
+    public double coefficientCovariance(String cut, String term, String otherCut, String otherTerm) {
+        return coefficientScale[cut(cut)][cut(otherCut)] * unscaled[term(term, terms)][term(otherTerm, terms)];
+    }
+
+    /**
+     * Covariance of two children between carcasses of one grade: residual squares by {@link #degreesOfFreedom()}.
+     *
+     * @param cut code of a child
+     * @param otherCut code of a child, the same one for its variance
+     * @return (g/kg)²
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double residualCovariance(String cut, String otherCut) {
+        return residual[cut(cut)][cut(otherCut)];
+    }
+
+    /**
+     * SD of a child between carcasses of one grade.
+     *
+     * @param cut code of a child
+     * @return g/kg
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double residualSd(String cut) {
+        return Math.sqrt(Math.max(0, residualCovariance(cut, cut)));
+    }
+
+    /**
+     * Carcasses in the fit.
+     *
+     * @return their number
+     */
+    public int carcassCount() {
+        return trials.size();
+    }
+
+    /**
+     * Degrees of freedom of the residuals: carcasses less terms; with shrinkage n - 2 tr H + tr HH', H the matrix that
+     * makes the fitted from the weighed (Hastie and Tibshirani 1990, Generalized Additive Models, section 3.5; cited from
+     * memory), which is that without shrinkage and n with unlimited shrinkage.
+     *
+     * @return above 0, not a whole number with shrinkage
+     */
+    public double degreesOfFreedom() {
+        return regression.degreesOfFreedom;
+    }
+
+    /**
+     * Strength of the shrinkage.
+     *
+     * @return carcasses that the prior table counts for, 0 or more
+     */
+    public double strength() {
+        return regression.strength;
+    }
+
+    /**
+     * Moments of the fitted terms over the carcasses: with them and {@link #carcassCount()} for a strength, a table made
+     * of this fit stands for its carcasses in a later calibration exactly.
+     *
+     * @return the moments
+     */
+    public TermMoments moments() {
+        return moments;
+    }
+
+    /**
+     * Part of the variance of a child, or of its group, that the terms describe.
+     *
+     * @param cut code of a child
+     * @return R², at most 1; 0 if the child doesn't vary, below 0 if the mean alone were better, as a strong prior can be
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double r2(String cut) {
+        return regression.r2(part(cut));
+    }
+
+    /**
+     * Root of the mean squared residual of a child, or of its group.
+     *
+     * @param cut code of a child
+     * @return g/kg
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double rmse(String cut) {
+        return regression.rmse(part(cut));
+    }
+
+    /**
+     * Root of the mean squared error of each carcass under the fit to all others, for a child or its group.
+     *
+     * @param cut code of a child
+     * @return g/kg
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double leaveOneOut(String cut) {
+        return regression.leaveOneOut(part(cut));
+    }
+
+    /**
+     * Root of the mean squared error with a tenth of the carcasses left out at a time, for a child or its group. Each
+     * tenth is spread over the range of the terms.
+     *
+     * @param cut code of a child
+     * @return g/kg; not a number if the terms can't be told apart without one of the tenths
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double tenfold(String cut) {
+        return kFold[part(cut)];
+    }
+
+    /** Rows of the new table, for a category as rows write it. */
+    List<BreakdownRow> rows(String written, String source) {
+        List<BreakdownRow> rows = new ArrayList<>();
+        for (String cut : cuts) {
+            rows.add(new BreakdownRow(
+                    written,
+                    way(),
+                    parent(),
+                    cut,
+                    columns.stream().map(column -> coefficient(cut, column)).toList(),
+                    residualSd(cut),
+                    source));
+        }
+        return rows;
+    }
+
+    /** Covariances of the new table, for a category as rows write it. */
+    List<CovarianceRow> covarianceRows(String written) {
+        List<CovarianceRow> rows = new ArrayList<>();
+        for (int k = 0; k < cuts.size(); k++) {
+            for (int l = 0; l <= k; l++) {
+                rows.add(new CovarianceRow(written, way(), parent(), cuts.get(k), "", cuts.get(l), "", residual[k][l]));
+            }
+        }
+        for (int a = 0; a < terms.size() * cuts.size(); a++) {
+            for (int b = 0; b <= a; b++) {
+                String cut = cuts.get(a % cuts.size());
+                String term = terms.get(a / cuts.size());
+                String otherCut = cuts.get(b % cuts.size());
+                String otherTerm = terms.get(b / cuts.size());
+                rows.add(new CovarianceRow(
+                        written,
+                        way(),
+                        parent(),
+                        cut,
+                        term,
+                        otherCut,
+                        otherTerm,
+                        coefficientCovariance(cut, term, otherCut, otherTerm)));
+            }
+        }
+        return rows;
+    }
+}

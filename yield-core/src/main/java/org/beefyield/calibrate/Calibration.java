@@ -1,0 +1,369 @@
+package org.beefyield.calibrate;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import java.util.function.ToDoubleFunction;
+import org.beefyield.carcass.Category;
+import org.beefyield.table.TableDefinition;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Fits the breakdowns of a table to boning trials, in the table's own terms. Immutable; each {@code with} gives another.
+ *
+ * <p>The share of each child is its coefficients times the terms of the carcass. All children of a breakdown are fitted by
+ * least squares to the same terms, rows and weights and shrunk with the same strength towards the prior table: the sum of
+ * weighted squares |Y - XB|² plus strength × (B - B0)'M(B - B0) is least, where B0 are the prior's coefficients and M the
+ * {@link TermMoments} of one carcass behind them. So the prior counts for as many carcasses as the strength says: 0 is
+ * least squares, and without bound it is the prior. And so the coefficients add up by themselves, levels to 1000 g/kg and
+ * all others to 0, as the weighed shares and the prior's coefficients do.
+ *
+ * <p>The order of the trials doesn't matter, to the last digit.
+ */
+public final class Calibration {
+    /** Strengths that are tried when one is chosen, carcasses. */
+    public static final List<Double> STRENGTHS =
+            List.of(0.0, 1.0, 3.0, 10.0, 30.0, 100.0, 300.0, 1000.0, 3000.0, 10_000.0);
+
+    /** Rows beyond the number of terms below which a fit is reported as resting on few. */
+    private static final int FEW = 5;
+
+    private final TrialSet trials;
+    private final List<String> terms;
+    private final Set<String> parents;
+    private final boolean apart;
+    /** Strength, or below 0 to choose it. */
+    private final double strength;
+
+    private final @Nullable TermMoments moments;
+    private final ToDoubleFunction<Trial> weight;
+
+    private Calibration(
+            TrialSet trials,
+            List<String> terms,
+            Set<String> parents,
+            boolean apart,
+            double strength,
+            @Nullable TermMoments moments,
+            ToDoubleFunction<Trial> weight) {
+        this.trials = trials;
+        this.terms = terms;
+        this.parents = parents;
+        this.apart = apart;
+        this.strength = strength;
+        this.moments = moments;
+        this.weight = weight;
+    }
+
+    /**
+     * Least squares in all terms of the table, for every breakdown that was weighed, all categories together.
+     *
+     * @param trials trials against the prior table
+     * @return the calibration
+     */
+    public static Calibration of(TrialSet trials) {
+        Set<String> all = new LinkedHashSet<>();
+        trials.breakdowns().forEach(breakdown -> all.add(breakdown.parent));
+        return new Calibration(
+                trials, trials.table().definition().coefficientColumns(), all, false, 0, null, trial -> 1);
+    }
+
+    /**
+     * Fits only some of the table's terms; the others get no part in the breakdowns that are fitted.
+     *
+     * @param columns columns of the terms, the level among them
+     * @return a calibration
+     * @throws IllegalArgumentException if the table has no such term or the level is missing
+     */
+    public Calibration withTerms(String... columns) {
+        List<String> known = trials.table().definition().coefficientColumns();
+        List<String> wanted = List.of(columns);
+        for (String column : wanted) {
+            if (!known.contains(column)) {
+                throw new IllegalArgumentException("no term \"" + column + "\"; terms: " + String.join(", ", known));
+            }
+        }
+        if (!wanted.contains(known.get(0))) {
+            throw new IllegalArgumentException(
+                    "the term " + known.get(0) + " is missing; no breakdown closes without it");
+        }
+        return new Calibration(
+                trials, known.stream().filter(wanted::contains).toList(), parents, apart, strength, moments, weight);
+    }
+
+    /**
+     * Fits only some breakdowns; all others stay as they are in the prior table.
+     *
+     * @param cuts codes of the cuts that are broken down, or {@code carcass}
+     * @return a calibration
+     * @throws IllegalArgumentException if the table doesn't break a cut down by coefficients in a way that was cut to
+     */
+    public Calibration withBreakdowns(String... cuts) {
+        Set<String> wanted = new LinkedHashSet<>(List.of(cuts));
+        for (String cut : wanted) {
+            if (trials.breakdowns().stream().noneMatch(breakdown -> breakdown.parent.equals(cut))) {
+                throw new IllegalArgumentException(
+                        "table " + trials.table().definition().name() + " has no breakdown of \"" + cut
+                                + "\" by coefficients in a way that was cut to");
+            }
+        }
+        return new Calibration(trials, terms, wanted, apart, strength, moments, weight);
+    }
+
+    /**
+     * Fits each category by itself.
+     *
+     * @return a calibration
+     */
+    public Calibration withCategoriesApart() {
+        return new Calibration(trials, terms, parents, true, strength, moments, weight);
+    }
+
+    /**
+     * Shrinks towards the prior table.
+     *
+     * @param carcasses number of carcasses that the prior table counts for, 0 or more
+     * @return a calibration
+     * @throws IllegalArgumentException if it is below 0 or not finite
+     */
+    public Calibration withStrength(double carcasses) {
+        if (!(carcasses >= 0 && Double.isFinite(carcasses))) {
+            throw new IllegalArgumentException("strength " + carcasses + " is not a number of carcasses, 0 or more");
+        }
+        return new Calibration(trials, terms, parents, apart, carcasses, moments, weight);
+    }
+
+    /**
+     * Chooses for each breakdown the strength among {@link #STRENGTHS} whose leave-one-out errors are smallest: their
+     * squares summed over the children, each child's in parts of what the prior table alone would leave.
+     *
+     * @return a calibration
+     */
+    public Calibration withChosenStrength() {
+        return new Calibration(trials, terms, parents, apart, -1, moments, weight);
+    }
+
+    /**
+     * States what one carcass behind the prior table says about its coefficients; else that is taken from the trials.
+     *
+     * @param ofPrior moments of the table's terms
+     * @return a calibration
+     */
+    public Calibration withMoments(TermMoments ofPrior) {
+        return new Calibration(trials, terms, parents, apart, strength, ofPrior, weight);
+    }
+
+    /**
+     * Weighs trials differently.
+     *
+     * @param ofTrial weight of a trial, above 0: a carcass whose residual variance is half as large has twice the weight
+     * @return a calibration
+     */
+    public Calibration withWeights(ToDoubleFunction<Trial> ofTrial) {
+        return new Calibration(trials, terms, parents, apart, strength, moments, ofTrial);
+    }
+
+    TrialSet trials() {
+        return trials;
+    }
+
+    /** The strength set, or below 0 if it is chosen. */
+    double strength() {
+        return strength;
+    }
+
+    /**
+     * Fits. What can't be fitted stays as in the prior table, and a finding says so.
+     *
+     * @return the fits and what was found
+     * @throws IllegalArgumentException if a weight isn't above 0
+     */
+    public Calibrated fit() {
+        List<BreakdownFit> fits = new ArrayList<>();
+        List<Finding> findings = new ArrayList<>();
+        for (WeighedBreakdown breakdown : trials.breakdowns()) {
+            if (!parents.contains(breakdown.parent) || breakdown.rows.isEmpty()) {
+                continue;
+            }
+            if (apart) {
+                for (Category category : trials.table().definition().categories()) {
+                    fit(breakdown, category, fits, findings);
+                }
+            } else {
+                fit(breakdown, null, fits, findings);
+            }
+        }
+        return new Calibrated(this, fits, findings);
+    }
+
+    private void fit(
+            WeighedBreakdown breakdown, @Nullable Category category, List<BreakdownFit> fits, List<Finding> findings) {
+        TableDefinition definition = trials.table().definition();
+        Terms all = new Terms(definition);
+        int[] chosen = terms.stream().mapToInt(all.columns::indexOf).toArray();
+        List<WeighedBreakdown.Row> rows = breakdown.rows.stream()
+                .filter(row -> category == null || row.trial().carcass().category() == category)
+                .sorted(Comparator.comparing(
+                                (WeighedBreakdown.Row row) -> all.of(row.trial().carcass()), Arrays::compare)
+                        .thenComparing(row -> row.trial().id()))
+                .toList();
+        String name = breakdown.name() + (category == null ? "" : " (category " + category + ")");
+        if (rows.isEmpty()) {
+            findings.add(new Finding(
+                    Finding.Kind.NOT_FITTED, name, "no carcass was weighed; it stays as in the prior table"));
+            return;
+        }
+        int n = rows.size();
+        double[][] x = new double[n][];
+        double[][] y = new double[n][];
+        double[] weights = new double[n];
+        double[][] prior = new double[all.columns.size()][breakdown.children.size()];
+        for (int i = 0; i < n; i++) {
+            Trial trial = rows.get(i).trial();
+            double[] values = all.of(trial.carcass());
+            x[i] = Arrays.stream(chosen).mapToDouble(j -> values[j]).toArray();
+            y[i] = rows.get(i).shares().stream()
+                    .mapToDouble(Double::doubleValue)
+                    .toArray();
+            weights[i] = weight.applyAsDouble(trial);
+            if (!(weights[i] > 0 && Double.isFinite(weights[i]))) {
+                throw new IllegalArgumentException(
+                        "carcass " + trial.id() + ": weight " + weights[i] + " in the fit is not above 0");
+            }
+        }
+        for (Category one : definition.categories()) {
+            long count = rows.stream()
+                    .filter(row -> row.trial().carcass().category() == one)
+                    .count();
+            double[][] its = breakdown.prior(one);
+            for (int j = 0; j < prior.length; j++) {
+                for (int k = 0; k < prior[j].length; k++) {
+                    prior[j][k] += its[j][k] * count / n;
+                }
+            }
+        }
+        double[][] sharing = sharing(breakdown, prior[0]);
+        double[][] priorOfParts = new double[terms.size()][breakdown.parts.size()];
+        for (int j = 0; j < terms.size(); j++) {
+            for (int part = 0; part < breakdown.parts.size(); part++) {
+                for (int member : breakdown.parts.get(part).members()) {
+                    priorOfParts[j][part] += prior[chosen[j]][member];
+                }
+            }
+        }
+        Regression plain = new Regression(x, y, weights, priorOfParts, new double[0][0], 0);
+        TermMoments ofPrior = moments == null ? TermMoments.ofRows(terms, plain.weighted(), n) : moments;
+        double[][] root = ofPrior.root(terms);
+        Regression regression = strength < 0
+                ? chosen(plain, priorOfParts, root)
+                : strength == 0 ? plain : new Regression(x, y, weights, priorOfParts, root, strength);
+        if (!regression.isDetermined() || !(regression.degreesOfFreedom >= 1)) {
+            findings.add(new Finding(Finding.Kind.NOT_FITTED, name, whyNot(regression)));
+            return;
+        }
+        for (WeighedBreakdown.Part part : breakdown.parts) {
+            if (part.members().size() > 1) {
+                findings.add(new Finding(
+                        Finding.Kind.GROUP,
+                        name,
+                        "the cuts of " + part.name()
+                                + " were weighed together; they move together, in proportion to their prior levels"));
+            }
+        }
+        if (n < terms.size() + FEW) {
+            findings.add(new Finding(
+                    Finding.Kind.FEW_ROWS,
+                    name,
+                    "only " + n + " carcasses for " + terms.size() + " terms; the errors themselves are hardly known"));
+        }
+        BreakdownFit fit = new BreakdownFit(
+                breakdown,
+                category,
+                rows.stream().map(WeighedBreakdown.Row::trial).toList(),
+                regression,
+                all.columns,
+                terms,
+                prior,
+                sharing);
+        fits.add(fit);
+        findings.addAll(Diagnostics.of(fit));
+    }
+
+    private static double[][] sharing(WeighedBreakdown breakdown, double[] priorLevels) {
+        double[][] sharing = new double[breakdown.children.size()][breakdown.parts.size()];
+        for (int part = 0; part < breakdown.parts.size(); part++) {
+            List<Integer> members = breakdown.parts.get(part).members();
+            double levels = 0;
+            for (int member : members) {
+                levels += priorLevels[member];
+            }
+            for (int member : members) {
+                sharing[member][part] = members.size() == 1 ? 1 : priorLevels[member] / levels;
+            }
+        }
+        return sharing;
+    }
+
+    private static Regression chosen(Regression plain, double[][] prior, double[][] root) {
+        double[] ofPrior = new double[plain.responses()];
+        for (int i = 0; i < plain.y.length; i++) {
+            double[] expected = Regression.product(plain.x[i], prior);
+            for (int k = 0; k < ofPrior.length; k++) {
+                ofPrior[k] += plain.weights[i] * (plain.y[i][k] - expected[k]) * (plain.y[i][k] - expected[k]);
+            }
+        }
+        Regression best = plain;
+        double least = Double.POSITIVE_INFINITY;
+        for (double strength : STRENGTHS) {
+            Regression tried =
+                    strength == 0 ? plain : new Regression(plain.x, plain.y, plain.weights, prior, root, strength);
+            if (!tried.isDetermined() || !(tried.degreesOfFreedom >= 1)) {
+                continue;
+            }
+            double error = 0;
+            for (int k = 0; k < ofPrior.length; k++) {
+                double out = tried.leaveOneOut(k);
+                error += ofPrior[k] > 0 ? out * out / ofPrior[k] : 0;
+            }
+            if (error < least) {
+                least = error;
+                best = tried;
+            }
+        }
+        return best;
+    }
+
+    private String whyNot(Regression regression) {
+        List<Integer> dependent = regression.solved.dependent();
+        if (dependent.isEmpty()) {
+            return regression.y.length + " carcasses are too few for " + terms.size()
+                    + " terms; it stays as in the prior table; take fewer terms or shrink towards it";
+        }
+        List<String> whys = new ArrayList<>();
+        List<String> before = new ArrayList<>(terms);
+        dependent.forEach(j -> before.remove(terms.get(j)));
+        for (int d = 0; d < dependent.size(); d++) {
+            int j = dependent.get(d);
+            double[] on = regression.solved.dependence(d);
+            List<String> others = new ArrayList<>();
+            for (int i = 0; i < on.length; i++) {
+                if (Math.abs(on[i]) > 1e-6) {
+                    others.add(before.get(i));
+                }
+            }
+            String term = terms.get(j);
+            if (others.isEmpty()) {
+                whys.add(term + " is 0 for every carcass and can't be estimated");
+            } else if (others.equals(terms.subList(0, 1))) {
+                whys.add("all carcasses have the same value of " + term + ", which can't be estimated");
+            } else {
+                whys.add(term + " can't be told from " + String.join(", ", others));
+            }
+        }
+        return String.join("; ", whys)
+                + "; it stays as in the prior table; leave such terms out, or shrink with moments in which they vary";
+    }
+}

@@ -1,0 +1,38 @@
+package org.beefyield.calibrate;
+
+/**
+ * Something about the trials or the fit that a person should look at. Nothing is changed because of it.
+ *
+ * @param kind what it is about
+ * @param breakdown the breakdown, such as {@code carcass} or {@code striploin, steaks}
+ * @param message what was found, in words
+ */
+public record Finding(Kind kind, String breakdown, String message) {
+    /** What findings are about. */
+    public enum Kind {
+        /** A breakdown that was not fitted and stays as in the prior table. */
+        NOT_FITTED,
+        /** Cuts weighed as a group. */
+        GROUP,
+        /** Few rows for the number of terms. */
+        FEW_ROWS,
+        /** Carcasses that weigh heavily in the fit. */
+        LEVERAGE,
+        /** A carcass whose cuts lie beyond chance. */
+        OUTLIER,
+        /** A day whose cuts lie beyond chance. */
+        DAY,
+        /** Two columns that look swapped. */
+        SWAPPED
+    }
+
+    /**
+     * One line.
+     *
+     * @return breakdown and message
+     */
+    @Override
+    public String toString() {
+        return "breakdown of " + breakdown + ": " + message;
+    }
+}

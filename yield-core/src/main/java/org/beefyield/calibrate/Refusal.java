@@ -1,0 +1,20 @@
+package org.beefyield.calibrate;
+
+/**
+ * A trial, or one breakdown of a trial, that is left out.
+ *
+ * @param carcass id of the carcass
+ * @param parent code of the cut whose breakdown is left out, empty if the whole trial is
+ * @param reason why, in words
+ */
+public record Refusal(String carcass, String parent, String reason) {
+    /**
+     * The reason, and what is left out.
+     *
+     * @return one line
+     */
+    @Override
+    public String toString() {
+        return reason + (parent.isEmpty() ? "" : "; its breakdown of " + parent + " is left out");
+    }
+}

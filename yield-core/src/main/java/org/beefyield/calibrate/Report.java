@@ -1,0 +1,170 @@
+package org.beefyield.calibrate;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Function;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/** The report of a calibration, put together once for text and HTML. */
+final class Report {
+    /** A heading with lines or a table under it. */
+    private record Block(
+            String heading, List<String> lines, @Nullable TextTable table) {}
+
+    private final List<Block> blocks = new ArrayList<>();
+
+    private Report() {}
+
+    static Report of(Calibrated calibrated) {
+        Report report = new Report();
+        TrialSet trials = calibrated.trials();
+        long whole = trials.refused().stream()
+                .filter(refusal -> refusal.parent().isEmpty())
+                .map(Refusal::carcass)
+                .distinct()
+                .count();
+        report.lines(
+                "Calibration of " + trials.table().identity(),
+                List.of(trials.accepted().size() + " trials accepted, " + whole + " refused"));
+        List<String> leftOut =
+                new ArrayList<>(trials.refused().stream().map(Refusal::toString).toList());
+        leftOut.addAll(trials.refusedDays());
+        report.lines("Left out", leftOut);
+        report.lines("Closing", trials.closingSummary());
+        report.lines(
+                "Findings",
+                calibrated.findings().stream().map(Finding::toString).toList());
+        List<String> kept = trials.breakdowns().stream()
+                .filter(breakdown -> calibrated.fits().stream().noneMatch(fit -> fit.breakdown == breakdown))
+                .map(WeighedBreakdown::name)
+                .toList();
+        report.lines("As in the prior table", kept.isEmpty() ? List.of() : List.of(String.join("; ", kept)));
+        calibrated.fits().forEach(report::fit);
+        return report;
+    }
+
+    private void lines(String heading, List<String> lines) {
+        blocks.add(new Block(heading, lines.isEmpty() ? List.of("none") : lines, null));
+    }
+
+    private void table(String heading, TextTable table) {
+        blocks.add(new Block(heading, List.of(), table));
+    }
+
+    private void fit(BreakdownFit fit) {
+        TextTable errors =
+                new TextTable("Cut", "Mean g/kg", "SD between carcasses", "R²", "RMSE", "Leave one out", "Tenfold");
+        Regression regression = fit.regression;
+        for (int part = 0; part < fit.breakdown.parts.size(); part++) {
+            double mean = 0;
+            for (double[] row : regression.y) {
+                mean += row[part] / regression.y.length;
+            }
+            String cut = fit.cuts().get(fit.breakdown.parts.get(part).members().get(0));
+            errors.row(
+                    fit.breakdown.parts.get(part).name(),
+                    Rounding.fixed(mean, 1),
+                    Rounding.fixed(regression.sd(part), 2),
+                    Rounding.fixed(fit.r2(cut), 3),
+                    Rounding.fixed(fit.rmse(cut), 2),
+                    Rounding.fixed(fit.leaveOneOut(cut), 2),
+                    Double.isNaN(fit.tenfold(cut)) ? "" : Rounding.fixed(fit.tenfold(cut), 2));
+        }
+        lines(
+                "Breakdown of " + fit.name(),
+                List.of(fit.carcassCount() + " carcasses, " + fit.terms().size() + " terms, the prior table counts for "
+                        + Calibrated.strength(fit) + ", " + Rounding.fixed(fit.degreesOfFreedom(), 1)
+                        + " degrees of freedom; g per kg of " + fit.parent()));
+        table("Errors of " + fit.name(), errors);
+        TextTable coefficients =
+                new TextTable("Cut", "Term", "Prior", "Fitted", "Standard error", "Difference", "In standard errors");
+        for (String cut : fit.cuts()) {
+            for (String term : fit.terms()) {
+                double prior = fit.priorCoefficient(cut, term);
+                double difference = fit.coefficient(cut, term) - prior;
+                double error = fit.standardError(cut, term);
+                coefficients.row(
+                        cut,
+                        term,
+                        Rounding.fixed(prior, 3),
+                        Rounding.fixed(fit.coefficient(cut, term), 3),
+                        Rounding.fixed(error, 3),
+                        Rounding.fixed(difference, 3),
+                        error > 0 ? Rounding.fixed(difference / error, 1) : "");
+            }
+            coefficients.rule();
+        }
+        table("Coefficients of " + fit.name(), coefficients);
+        residuals(fit, "category", trial -> trial.carcass().category().letter());
+        residuals(fit, "day", Trial::day);
+        residuals(
+                fit,
+                "grade",
+                trial -> trial.carcass().conformation().classLetter() + " "
+                        + trial.carcass().fatClass().classNumber());
+    }
+
+    private void residuals(BreakdownFit fit, String by, Function<Trial, String> key) {
+        Map<String, List<Integer>> groups = new TreeMap<>();
+        for (int i = 0; i < fit.trials.size(); i++) {
+            groups.computeIfAbsent(key.apply(fit.trials.get(i)), group -> new ArrayList<>())
+                    .add(i);
+        }
+        groups.remove("");
+        if (groups.isEmpty()) {
+            return;
+        }
+        List<String> header =
+                new ArrayList<>(List.of(Character.toUpperCase(by.charAt(0)) + by.substring(1), "Carcasses"));
+        fit.breakdown.parts.forEach(part -> header.add(part.name()));
+        TextTable table = new TextTable(header.toArray(String[]::new));
+        groups.forEach((group, rows) -> {
+            List<String> cells = new ArrayList<>(List.of(group, Integer.toString(rows.size())));
+            for (int k = 0; k < fit.regression.responses(); k++) {
+                double mean = 0;
+                for (int i : rows) {
+                    mean += fit.regression.residuals[i][k] / rows.size();
+                }
+                cells.add(Rounding.fixed(mean, 1));
+            }
+            table.row(cells);
+        });
+        table("Mean residual of " + fit.name() + " by " + by + ", g/kg", table);
+    }
+
+    static String number(double value) {
+        return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    }
+
+    String toText() {
+        StringBuilder text = new StringBuilder();
+        for (Block block : blocks) {
+            text.append(text.isEmpty() ? "" : "\n").append(block.heading()).append('\n');
+            block.lines().forEach(line -> text.append("  ").append(line).append('\n'));
+            TextTable table = block.table();
+            if (table != null) {
+                text.append(table.toText());
+            }
+        }
+        return text.toString();
+    }
+
+    String toHtml() {
+        StringBuilder html = new StringBuilder();
+        for (Block block : blocks) {
+            html.append("<h3>").append(TextTable.escape(block.heading())).append("</h3>\n");
+            block.lines()
+                    .forEach(line ->
+                            html.append("<p>").append(TextTable.escape(line)).append("</p>\n"));
+            TextTable table = block.table();
+            if (table != null) {
+                html.append(table.toHtml());
+            }
+        }
+        return html.toString();
+    }
+}

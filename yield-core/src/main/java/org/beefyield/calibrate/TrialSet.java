@@ -1,0 +1,414 @@
+package org.beefyield.calibrate;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutCatalogue;
+import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.Rounding;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Boning trials against a table: which of them balance, and what it took to close them. Immutable.
+ *
+ * <p><b>Balance.</b> What was weighed after boning may differ from the weight before by {@value Balance#LIMIT_PCT} % of
+ * it, for each quarter and for the quarters against the carcass where quarters were weighed, else for the carcass. A trial
+ * that is further off is refused. The same holds for each cut that was weighed and then broken down: there the trial stays,
+ * without that breakdown.
+ *
+ * <p><b>Closing.</b> What is missing in a breakdown goes to its loss, which needn't be weighed. Where there is no loss, or
+ * it would fall below 0, all children are scaled in proportion.
+ *
+ * <p>A cut that was not weighed weighs what came of it, if all of that was weighed. Children that weren't weighed apart
+ * form a group: its weight is one weight, under the group's name.
+ */
+public final class TrialSet {
+    private final YieldTable table;
+    private final Map<String, List<String>> groups;
+    private final Map<String, WeighedBreakdown> breakdowns = new LinkedHashMap<>();
+    /** Parents by child, of the breakdowns looked at. */
+    private final Map<String, Set<String>> parents = new LinkedHashMap<>();
+
+    private final List<Trial> trials;
+    private final List<Trial> accepted = new ArrayList<>();
+    private final List<Refusal> refused = new ArrayList<>();
+    private final List<Balance> balances = new ArrayList<>();
+    private final List<Closing> closings = new ArrayList<>();
+
+    private TrialSet(YieldTable table, Map<String, String> ways, Map<String, List<String>> groups, List<Trial> trials) {
+        this.table = table;
+        this.groups = groups;
+        this.trials = List.copyOf(trials);
+        checkGroups();
+        for (BreakdownRow row : table.definition().breakdown()) {
+            String parent = row.parent();
+            if (!breakdowns.containsKey(parent) && (table.ways(parent).isEmpty() || ways.containsKey(parent))) {
+                String way = ways.getOrDefault(parent, BreakdownRow.ANY);
+                breakdowns.put(parent, new WeighedBreakdown(table.definition(), parent, way, groups));
+            }
+        }
+        breakdowns
+                .values()
+                .forEach(breakdown -> breakdown.children.forEach(
+                        child -> parents.computeIfAbsent(child.code(), code -> new LinkedHashSet<>())
+                                .add(breakdown.parent)));
+        Set<String> seen = new HashSet<>();
+        for (Trial trial : trials) {
+            checkNames(trial);
+            if (!seen.add(trial.id())) {
+                refused.add(new Refusal(trial.id(), "", "carcass " + trial.id() + ": a trial of this id stands above"));
+            } else if (!table.definition().categories().contains(trial.carcass().category())) {
+                refused.add(new Refusal(
+                        trial.id(),
+                        "",
+                        "carcass " + trial.id() + ": "
+                                + table.notServed(trial.carcass().category())));
+            } else if (balances(trial)) {
+                accepted.add(trial);
+                breakdowns.values().forEach(breakdown -> add(trial, breakdown));
+            }
+        }
+    }
+
+    /**
+     * Trials of a table under its first cutting specification, every cut weighed apart.
+     *
+     * @param table the table to calibrate
+     * @param trials trials in any order
+     * @return the set
+     * @throws IllegalArgumentException if a weight's name is neither a cut of the table nor a group
+     */
+    public static TrialSet of(YieldTable table, List<Trial> trials) {
+        List<CuttingSpecification> specifications = table.specifications();
+        return new TrialSet(
+                table,
+                specifications.isEmpty() ? Map.of() : specifications.get(0).ways(),
+                Map.of(),
+                trials);
+    }
+
+    /**
+     * Trials of a table.
+     *
+     * @param table the table to calibrate
+     * @param specification the cutting specification that was cut to
+     * @param groups by name, codes of the cuts that were weighed together; children of one parent, each in one group at
+     *     most
+     * @param trials trials in any order
+     * @return the set
+     * @throws IllegalArgumentException if the specification doesn't fit the table, a group names a cut that the table
+     *     doesn't have or that is in two groups, or a weight's name is neither a cut of the table nor a group
+     */
+    public static TrialSet of(
+            YieldTable table,
+            CuttingSpecification specification,
+            Map<String, List<String>> groups,
+            List<Trial> trials) {
+        table.check(specification);
+        return new TrialSet(table, specification.ways(), new LinkedHashMap<>(groups), trials);
+    }
+
+    private void checkGroups() {
+        Set<String> grouped = new HashSet<>();
+        groups.forEach((group, cuts) -> {
+            if (table.catalogue().find(group).isPresent()) {
+                throw new IllegalArgumentException(
+                        "group \"" + group + "\" has the name of a cut; give it one of its own");
+            }
+            for (String cut : cuts) {
+                table.catalogue().cut(cut);
+                if (!grouped.add(cut)) {
+                    throw new IllegalArgumentException("group \"" + group + "\": " + cut + " is in another group too");
+                }
+            }
+        });
+    }
+
+    private void checkNames(Trial trial) {
+        CutCatalogue catalogue = table.catalogue();
+        for (String name : trial.kg().keySet()) {
+            int slash = name.indexOf('/');
+            String parent = slash < 0 ? "" : name.substring(0, slash);
+            String child = name.substring(slash + 1);
+            if (!groups.containsKey(child) && catalogue.find(child).isEmpty()) {
+                throw new IllegalArgumentException("carcass " + trial.id() + ": " + catalogue.unknown(child)
+                        + (groups.isEmpty() ? "" : "; groups: " + String.join(", ", groups.keySet())));
+            }
+            if (slash >= 0
+                    && !parent.equals(BreakdownRow.ROOT)
+                    && catalogue.find(parent).isEmpty()) {
+                throw new IllegalArgumentException("carcass " + trial.id() + ": " + catalogue.unknown(parent));
+            }
+        }
+    }
+
+    /** Whether a trial balances as a whole; adds what was looked at. */
+    private boolean balances(Trial trial) {
+        List<Balance> own = new ArrayList<>();
+        double quarters = 0;
+        for (Quarter quarter : trial.quarters()) {
+            quarters += quarter.coldKg();
+            own.add(new Balance(trial.id(), quarter.name(), quarter.coldKg(), topmost(quarter.kg()), true));
+        }
+        double cold = trial.carcass().coldWeightKg();
+        WeighedBreakdown root = breakdowns.get(BreakdownRow.ROOT);
+        if (!trial.quarters().isEmpty()) {
+            own.add(new Balance(trial.id(), "quarters", cold, quarters, true));
+        } else if (root != null) {
+            List<@Nullable Double> weighed = weighed(trial, root);
+            boolean complete = true;
+            for (int i = 0; i < weighed.size(); i++) {
+                complete &= weighed.get(i) != null || i == root.lossPart();
+            }
+            own.add(new Balance(trial.id(), BreakdownRow.ROOT, cold, total(weighed), complete));
+        }
+        balances.addAll(own);
+        own.stream()
+                .filter(balance -> !balance.holds())
+                .forEach(balance -> refused.add(new Refusal(trial.id(), "", balance.toString())));
+        return own.stream().allMatch(Balance::holds);
+    }
+
+    /** What was weighed, without what is part of something that was weighed too. */
+    private double topmost(Map<String, Double> kg) {
+        double sum = 0;
+        for (Map.Entry<String, Double> entry : kg.entrySet()) {
+            if (!isPart(entry.getKey(), kg.keySet())) {
+                sum += entry.getValue();
+            }
+        }
+        return sum;
+    }
+
+    private boolean isPart(String name, Set<String> weighed) {
+        int slash = name.indexOf('/');
+        Set<String> above;
+        if (slash >= 0) {
+            above = Set.of(name.substring(0, slash));
+        } else {
+            String child = groups.getOrDefault(name, List.of(name)).get(0);
+            above = parents.getOrDefault(child, Set.of());
+            // what comes straight from the carcass is meant
+            above = above.contains(BreakdownRow.ROOT) ? Set.of() : above;
+        }
+        return above.stream()
+                .anyMatch(parent -> weighed.contains(parent)
+                        || groupsOf(parent).anyMatch(weighed::contains)
+                        || (!parent.equals(BreakdownRow.ROOT) && isPart(parent, weighed)));
+    }
+
+    private Stream<String> groupsOf(String cut) {
+        return groups.entrySet().stream()
+                .filter(group -> group.getValue().contains(cut))
+                .map(Map.Entry::getKey);
+    }
+
+    private static double total(List<@Nullable Double> weighed) {
+        double total = 0;
+        for (Double kg : weighed) {
+            total += kg == null ? 0 : kg;
+        }
+        return total;
+    }
+
+    /** Weight of a cut that is broken down, or null if it is not known. */
+    private @Nullable Double parentKg(Trial trial, WeighedBreakdown breakdown) {
+        if (breakdown.parent.equals(BreakdownRow.ROOT)) {
+            return trial.carcass().coldWeightKg();
+        }
+        Double given = trial.kg().get(breakdown.parent);
+        if (given != null) {
+            return given;
+        }
+        List<@Nullable Double> weighed = weighed(trial, breakdown);
+        return weighed.contains(null) ? null : (Double) total(weighed);
+    }
+
+    /** By part, its weight, or null if it is not known. */
+    private List<@Nullable Double> weighed(Trial trial, WeighedBreakdown breakdown) {
+        List<@Nullable Double> kg = new ArrayList<>();
+        for (WeighedBreakdown.Part part : breakdown.parts) {
+            Double sum = given(trial, breakdown.parent, part.name());
+            if (sum == null) {
+                sum = 0.0;
+                for (int member : part.members()) {
+                    Double one = childKg(trial, breakdown, breakdown.children.get(member));
+                    sum = sum == null || one == null ? null : (Double) (sum + one);
+                }
+            }
+            kg.add(sum);
+        }
+        return kg;
+    }
+
+    private @Nullable Double given(Trial trial, String parent, String name) {
+        Double named = trial.kg().get(parent + "/" + name);
+        if (named != null) {
+            return named;
+        }
+        String child = groups.getOrDefault(name, List.of(name)).get(0);
+        boolean plain = parent.equals(BreakdownRow.ROOT)
+                || parents.getOrDefault(child, Set.of()).size() == 1;
+        return plain ? trial.kg().get(name) : null;
+    }
+
+    private @Nullable Double childKg(Trial trial, WeighedBreakdown breakdown, Cut child) {
+        Double given = given(trial, breakdown.parent, child.code());
+        WeighedBreakdown own = breakdowns.get(child.code());
+        boolean broken = given == null
+                && own != null
+                && parents.getOrDefault(child.code(), Set.of()).size() == 1;
+        return broken && own != null ? parentKg(trial, own) : given;
+    }
+
+    private void add(Trial trial, WeighedBreakdown breakdown) {
+        Double parentKg = parentKg(trial, breakdown);
+        List<@Nullable Double> weighed = weighed(trial, breakdown);
+        int loss = breakdown.lossPart();
+        if (parentKg == null || !(parentKg > 0)) {
+            return;
+        }
+        for (int i = 0; i < weighed.size(); i++) {
+            if (weighed.get(i) == null && i != loss) {
+                return;
+            }
+        }
+        Balance balance = new Balance(trial.id(), breakdown.parent, parentKg, total(weighed), true);
+        if (!breakdown.parent.equals(BreakdownRow.ROOT)) {
+            balances.add(balance);
+        }
+        if (!balance.holds()) {
+            refused.add(new Refusal(trial.id(), breakdown.parent, balance.toString()));
+            return;
+        }
+        double residue = balance.missingKg();
+        Double lossKg = loss < 0 ? null : weighed.get(loss);
+        boolean toLoss = loss >= 0 && residue + (lossKg == null ? 0 : lossKg) >= 0;
+        // below that it is the noise of adding weights
+        if (Math.abs(residue) > 1e-9 * parentKg) {
+            closings.add(new Closing(
+                    trial.id(),
+                    breakdown.parent,
+                    residue,
+                    toLoss ? breakdown.parts.get(loss).name() : ""));
+        }
+        double whole = toLoss ? parentKg : balance.outKg();
+        List<Double> shares = new ArrayList<>();
+        for (int i = 0; i < weighed.size(); i++) {
+            Double kg = weighed.get(i);
+            double closed = (kg == null ? 0 : kg) + (toLoss && i == loss ? residue : 0);
+            shares.add(1000 * closed / whole);
+        }
+        breakdown.rows.add(new WeighedBreakdown.Row(trial, List.copyOf(shares)));
+    }
+
+    /**
+     * The table that the trials are held against.
+     *
+     * @return the prior table of a calibration
+     */
+    public YieldTable table() {
+        return table;
+    }
+
+    /**
+     * Trials that balance as a whole.
+     *
+     * @return an unmodifiable list in the order given
+     */
+    public List<Trial> accepted() {
+        return Collections.unmodifiableList(accepted);
+    }
+
+    /**
+     * Trials and single breakdowns that are left out, with the reason.
+     *
+     * @return an unmodifiable list
+     */
+    public List<Refusal> refused() {
+        return Collections.unmodifiableList(refused);
+    }
+
+    /**
+     * Every balance that was looked at, of refused trials too.
+     *
+     * @return an unmodifiable list in the order of the trials
+     */
+    public List<Balance> balances() {
+        return Collections.unmodifiableList(balances);
+    }
+
+    /**
+     * How each breakdown of each accepted trial was closed, where it had to be.
+     *
+     * @return an unmodifiable list in the order of the trials
+     */
+    public List<Closing> closings() {
+        return Collections.unmodifiableList(closings);
+    }
+
+    /**
+     * What closing took on average, for each breakdown that was weighed.
+     *
+     * @return lines such as {@code carcass: 284 carcasses, 0.61 % missing on average; closed by the loss in 280, in proportion
+     *     in 4}
+     */
+    public List<String> closingSummary() {
+        List<String> lines = new ArrayList<>();
+        for (WeighedBreakdown breakdown : breakdowns.values()) {
+            double sum = 0;
+            for (WeighedBreakdown.Row row : breakdown.rows) {
+                Double parentKg = parentKg(row.trial(), breakdown);
+                sum += parentKg == null ? 0 : 1 - total(weighed(row.trial(), breakdown)) / parentKg;
+            }
+            List<Closing> own = closings.stream()
+                    .filter(closing -> closing.parent().equals(breakdown.parent))
+                    .toList();
+            if (!own.isEmpty()) {
+                long toLoss =
+                        own.stream().filter(closing -> !closing.to().isEmpty()).count();
+                double pct = 100 * sum / breakdown.rows.size();
+                lines.add(breakdown.name() + ": " + counted(breakdown.rows.size()) + ", "
+                        + Rounding.fixed(Math.abs(pct), 2) + (pct < 0 ? " % too much" : " % missing")
+                        + " on average; closed by the loss in " + toLoss + ", in proportion in "
+                        + (own.size() - toLoss));
+            }
+        }
+        return lines;
+    }
+
+    /** Days of which half of the trials or more, and more than one, are refused. */
+    List<String> refusedDays() {
+        Map<String, Integer> all = new TreeMap<>();
+        Map<String, Integer> kept = new TreeMap<>();
+        trials.forEach(trial -> all.merge(trial.day(), 1, Integer::sum));
+        accepted.forEach(trial -> kept.merge(trial.day(), 1, Integer::sum));
+        all.remove("");
+        List<String> lines = new ArrayList<>();
+        all.forEach((day, count) -> {
+            int out = count - kept.getOrDefault(day, 0);
+            if (out > 1 && 2 * out >= count) {
+                lines.add("day " + day + ": " + out + " of " + count + " trials are refused; look at that day's scale");
+            }
+        });
+        return lines;
+    }
+
+    static String counted(int carcasses) {
+        return carcasses + (carcasses == 1 ? " carcass" : " carcasses");
+    }
+
+    List<WeighedBreakdown> breakdowns() {
+        return List.copyOf(breakdowns.values());
+    }
+}

@@ -1,0 +1,98 @@
+package org.beefyield.calibrate;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.assertj.core.data.Offset;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/**
+ * The fit beside R's multi-response lm. The trials and what R makes of them are written by lm-reference.R beside the
+ * resources; their first line names R's version.
+ */
+class CalibrationReferenceTest {
+    private static final Map<String, String> COLUMNS = Map.of(
+            "(Intercept)", "level_g_per_kg",
+            "c", "per_conformation_point",
+            "f", "per_fat_point",
+            "w", "per_100kg",
+            "fat_below_3", "fat_below_3",
+            "conformation_above_15", "conformation_above_15",
+            "I(c * f)", "conformation_by_fat",
+            "I(f * w)", "fat_by_100kg");
+
+    private static Offset<Double> eightDigits(double value) {
+        return within(1e-8 * Math.max(1, Math.abs(value)));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"plain", "terms", "weighted"})
+    void theFitIsThatOfR(String name) {
+        Map<String, Double> weights = new HashMap<>();
+        List<Trial> trials = new ArrayList<>();
+        for (List<String> row : LeastSquaresReferenceTest.read("lm-" + name + ".csv")) {
+            double[] numbers =
+                    row.stream().skip(1).mapToDouble(Double::parseDouble).toArray();
+            Carcass carcass = Carcass.of(
+                            Category.STEER,
+                            Conformation.third((int) numbers[0]),
+                            FatClass.third((int) numbers[1]),
+                            numbers[2])
+                    .withId(row.get(0));
+            weights.put(row.get(0), numbers[3]);
+            trials.add(Trial.of(carcass, Map.of("meat", numbers[4], "fat-trim", numbers[5], "bone", numbers[6])));
+        }
+        YieldTable table = YieldTable.of(name.equals("terms") ? TestTables.threeLevels() : TestTables.small());
+        TrialSet set = TrialSet.of(table, trials);
+        assertThat(set.refused()).isEmpty();
+        Calibration calibration = Calibration.of(set);
+        BreakdownFit fit = (name.equals("weighted")
+                        ? calibration.withWeights(trial -> weights.get(trial.id()))
+                        : calibration)
+                .fit()
+                .fit("carcass");
+
+        List<List<String>> expected = LeastSquaresReferenceTest.read("lm-" + name + "-expected.csv");
+        assertThat(expected).hasSize(4 * (2 * fit.terms().size() + 2) + 4);
+        int first = row(fit, "T-1");
+        for (List<String> line : expected) {
+            String cut = line.get(0).replace('.', '-');
+            String what = line.get(1);
+            double value = Double.parseDouble(line.get(2));
+            double found = switch (what) {
+                case "r2" -> fit.r2(cut);
+                case "sigma" -> fit.residualSd(cut);
+                case "covariance with fat.trim" -> fit.residualCovariance(cut, "fat-trim");
+                case "leverage of the first" -> fit.regression.leverage[first];
+                case "rstudent of the first" ->
+                    fit.regression.shift(new int[] {first}, 0).t();
+                case "leave one out" -> fit.leaveOneOut(cut);
+                default ->
+                    what.startsWith("se ")
+                            ? fit.standardError(cut, COLUMNS.get(what.substring(3)))
+                            : fit.coefficient(cut, COLUMNS.get(what));
+            };
+            assertThat(found).as("%s of %s in %s", what, cut, name).isCloseTo(value, eightDigits(value));
+        }
+    }
+
+    private static int row(BreakdownFit fit, String id) {
+        for (int i = 0; i < fit.trials.size(); i++) {
+            if (fit.trials.get(i).id().equals(id)) {
+                return i;
+            }
+        }
+        throw new AssertionError(id);
+    }
+}

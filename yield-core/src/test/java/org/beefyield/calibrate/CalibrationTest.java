@@ -1,0 +1,480 @@
+package org.beefyield.calibrate;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.function.UnaryOperator;
+import org.apache.commons.math3.distribution.TDistribution;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.InvalidTableException;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableRange;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.junit.jupiter.api.Test;
+
+class CalibrationTest {
+    private static final YieldTable PRIOR = Halls.prior();
+    private static final TableRange NARROW = TestTables.range(3, 13, 3, 13, 250, 430);
+
+    private static Calibration calibration(List<Trial> trials) {
+        return Calibration.of(TrialSet.of(PRIOR, trials));
+    }
+
+    private static List<String> words(Calibrated calibrated, Finding.Kind... kinds) {
+        return calibrated.findings().stream()
+                .filter(finding -> List.of(kinds).contains(finding.kind()))
+                .map(Finding::toString)
+                .toList();
+    }
+
+    private static List<Trial> change(List<Trial> trials, String day, UnaryOperator<Map<String, Double>> change) {
+        List<Trial> changed = new ArrayList<>();
+        for (Trial trial : trials) {
+            changed.add(
+                    day.isEmpty() || trial.day().equals(day)
+                            ? Trial.of(trial.carcass(), change.apply(new LinkedHashMap<>(trial.kg())))
+                                    .withDay(trial.day())
+                            : trial);
+        }
+        return changed;
+    }
+
+    private static Map<String, Double> swapFatTrimAndBone(Map<String, Double> kg) {
+        Map<String, Double> swapped = new HashMap<>(kg);
+        swapped.put("bone", kg.get("fat-trim"));
+        swapped.put("fat-trim", kg.get("bone"));
+        return swapped;
+    }
+
+    private static Map<String, Double> times(Map<String, Double> kg, String cut, double factor) {
+        Map<String, Double> changed = new HashMap<>(kg);
+        changed.merge(cut, factor, (weight, by) -> weight * by);
+        return changed;
+    }
+
+    /** The promise of one strength for all children: with one for each they don't add up. */
+    @Test
+    void strengthsChosenCutByCutWouldNotClose() {
+        Calibration calibration = calibration(Halls.trials(1, 60));
+        BreakdownFit one = calibration.fit().fit("carcass");
+        BreakdownFit other = calibration.withStrength(60).fit().fit("carcass");
+
+        double levels = other.coefficient("meat", "level_g_per_kg");
+        for (String cut : List.of("fat-trim", "bone", "loss")) {
+            levels += one.coefficient(cut, "level_g_per_kg");
+        }
+
+        assertThat(Math.abs(levels - 1000)).isGreaterThan(1);
+    }
+
+    @Test
+    void aSoundTrialHasNoFindingsButItsFarthestCarcasses() {
+        Calibrated calibrated = calibration(Halls.trials(1, 120)).fit();
+
+        assertThat(calibrated.findings()).isEmpty();
+        assertThat(calibrated.toText())
+                .startsWith("Calibration of " + PRIOR.identity() + "\n  120 trials accepted, 0 refused\n\nLeft out\n"
+                        + "  none\n\nClosing\n  carcass: 120 carcasses, 0.80 % missing on average; closed by the loss"
+                        + " in 120, in proportion in 0\n\nFindings\n  none\n\nAs in the prior table\n  meat\n\n"
+                        + "Breakdown of carcass\n  120 carcasses, 4 terms, the prior table counts for nothing, 116.0"
+                        + " degrees of freedom; g per kg of carcass\n");
+    }
+
+    @Test
+    void columnsThatAreSwappedThroughoutAreNamed() {
+        Calibrated calibrated = calibration(change(Halls.trials(1, 120), "", CalibrationTest::swapFatTrimAndBone))
+                .fit();
+
+        assertThat(words(calibrated, Finding.Kind.SWAPPED))
+                .containsExactly(
+                        "breakdown of carcass: the columns fat-trim and bone look swapped: they average 184.2 and"
+                                + " 121.3 g/kg where the prior table expects 110.8 and 185.8");
+    }
+
+    @Test
+    void columnsThatAreSwappedOnADayAreNamedWithTheDay() {
+        Calibrated calibrated = calibration(
+                        change(Halls.trials(1, 120), "2026-10-03", CalibrationTest::swapFatTrimAndBone))
+                .fit();
+
+        assertThat(words(calibrated, Finding.Kind.DAY))
+                .containsExactly("breakdown of carcass: day 2026-10-03 is off: its 10 carcasses average bone -56.6 g/kg"
+                        + " (t = -16.7), fat-trim +48.9 g/kg (t = 8.5) against the fit (t beyond 3.4); look at that day's"
+                        + " scale, cutting and trimming; as if fat-trim and bone had been swapped");
+    }
+
+    @Test
+    void aDayWithABadScaleIsNamedWithItsCuts() {
+        Calibrated calibrated = calibration(change(Halls.trials(1, 120), "2026-10-03", kg -> times(kg, "meat", 0.985)))
+                .fit();
+
+        assertThat(words(calibrated, Finding.Kind.DAY))
+                .containsExactly(
+                        "breakdown of carcass: day 2026-10-03 is off: its 9 carcasses average loss +9.0 g/kg (t ="
+                                + " 30.9) against the fit (t beyond 3.4); look at that day's scale, cutting and trimming; more is"
+                                + " missing than on other days, as if a scale read too little");
+    }
+
+    @Test
+    void rowsOutOfBalanceAreLeftOutAndListed() {
+        List<Trial> trials = new ArrayList<>();
+        for (Trial trial : Halls.trials(1, 120)) {
+            trials.addAll(change(List.of(trial), "", kg -> times(kg, "bone", trials.size() % 20 == 7 ? 0.9 : 1)));
+        }
+
+        Calibrated calibrated = calibration(trials).fit();
+
+        assertThat(calibrated.toText()).startsWith("Calibration of " + PRIOR.identity() + """
+
+  114 trials accepted, 6 refused
+
+Left out
+  carcass T-8: 8.0 kg of 266.1 kg (3.0 %) are missing; at most 2 % may
+  carcass T-28: 7.7 kg of 366.7 kg (2.1 %) are missing; at most 2 % may
+  carcass T-48: 7.3 kg of 269.7 kg (2.7 %) are missing; at most 2 % may
+  carcass T-68: 7.8 kg of 350.4 kg (2.2 %) are missing; at most 2 % may
+  carcass T-88: 10.8 kg of 400.2 kg (2.7 %) are missing; at most 2 % may
+  carcass T-108: 6.4 kg of 265.8 kg (2.4 %) are missing; at most 2 % may
+
+Closing
+  carcass: 114 carcasses, 0.80 % missing on average; closed by the loss in 114, in proportion in 0
+
+Findings
+  none
+""");
+    }
+
+    @Test
+    void aDayThatIsMostlyOutOfBalanceIsNamedToo() {
+        Calibrated calibrated = calibration(change(Halls.trials(1, 120), "2026-10-03", kg -> times(kg, "meat", 0.97)))
+                .fit();
+
+        assertThat(calibrated.toText())
+                .contains(
+                        "are missing; at most 2 % may\n  day 2026-10-03: 10 of 10 trials are refused; look at that day's"
+                                + " scale\n\nClosing");
+    }
+
+    @Test
+    void aCarcassBeyondChanceIsNamed() {
+        List<Trial> trials = new ArrayList<>(Halls.trials(1, 120));
+        trials.set(
+                4,
+                change(trials.subList(4, 5), "", CalibrationTest::swapFatTrimAndBone)
+                        .get(0));
+
+        assertThat(words(calibration(trials).fit(), Finding.Kind.OUTLIER))
+                .containsExactly(
+                        "breakdown of carcass: carcass T-5 is beyond chance: bone -99.7 g/kg (t = -13.5), fat-trim"
+                                + " +70.7 g/kg (t = 4.1) against the fit (t beyond 4.0); as if fat-trim and bone had been swapped");
+    }
+
+    @Test
+    void carcassesFarFromTheOthersAreNamed() {
+        List<Trial> trials = new ArrayList<>(Halls.trials(1, 60));
+        Carcass far = Carcass.of(Category.STEER, Conformation.parse("E+"), FatClass.parse("1-"), 480)
+                .withId("T-99");
+        trials.add(Trial.of(far, Halls.kg(far, Map.of("meat", 790.0, "fat-trim", 40.0, "bone", 160.0))));
+
+        assertThat(words(calibration(trials).fit(), Finding.Kind.LEVERAGE))
+                .containsExactly(
+                        "breakdown of carcass: 1 carcass weighs more than three times the average in the fit (leverage"
+                                + " above 0.20): T-99 (0.31); check their grades and weights first");
+    }
+
+    @Test
+    void oneFatClassOnlyIsNotFittedButSaid() {
+        List<Trial> trials = Halls.trials(1, 120).stream()
+                .filter(trial -> trial.carcass().fatClass().equals(FatClass.parse("3=")))
+                .toList();
+        Calibration calibration = calibration(trials);
+
+        Calibrated calibrated = calibration.fit();
+
+        assertThat(calibrated.fits()).isEmpty();
+        assertThat(words(calibrated, Finding.Kind.NOT_FITTED))
+                .containsExactly(
+                        "breakdown of carcass: per_fat_point is 0 for every carcass and can't be estimated; it stays"
+                                + " as in the prior table; leave such terms out, or shrink with moments in which they vary");
+        assertThatThrownBy(() -> calibrated.table("hall", "1"))
+                .isInstanceOf(IllegalStateException.class)
+                .hasMessageStartingWith("nothing was fitted: breakdown of carcass: per_fat_point is 0");
+        BreakdownFit fewer = calibration
+                .withTerms("level_g_per_kg", "per_conformation_point", "per_100kg")
+                .fit()
+                .fit("carcass");
+        assertThat(fewer.coefficient("meat", "per_fat_point")).isZero();
+        BreakdownFit shrunk = calibration
+                .withMoments(TermMoments.overFittedRange(PRIOR))
+                .withStrength(10)
+                .fit()
+                .fit("carcass");
+        assertThat(shrunk.coefficient("meat", "per_fat_point")).isCloseTo(-9, within(0.5));
+    }
+
+    @Test
+    void termsThatCannotBeToldApartAreNamed() {
+        List<Trial> trials = new ArrayList<>();
+        Random random = new Random(3);
+        for (int i = 0; i < 30; i++) {
+            int conformation = 4 + i % 8;
+            Carcass carcass = Carcass.of(
+                            Category.STEER,
+                            Conformation.third(conformation),
+                            FatClass.third(conformation + 1),
+                            300 + random.nextInt(60))
+                    .withId("T-" + i);
+            trials.add(Trial.of(carcass, Halls.kg(carcass, Halls.shares(random, carcass))));
+        }
+
+        assertThat(words(calibration(trials).fit(), Finding.Kind.NOT_FITTED))
+                .containsExactly("breakdown of carcass: per_fat_point can't be told from level_g_per_kg,"
+                        + " per_conformation_point; it stays as in the prior table; leave such terms out, or shrink with"
+                        + " moments in which they vary");
+    }
+
+    @Test
+    void fewRowsAreSaidAndTooFewAreNotFitted() {
+        assertThat(words(calibration(Halls.trials(1, 8)).fit(), Finding.Kind.FEW_ROWS))
+                .containsExactly(
+                        "breakdown of carcass: only 8 carcasses for 4 terms; the errors themselves are hardly known");
+        assertThat(words(calibration(Halls.trials(1, 4)).fit(), Finding.Kind.NOT_FITTED))
+                .containsExactly(
+                        "breakdown of carcass: 4 carcasses are too few for 4 terms; it stays as in the prior table;"
+                                + " take fewer terms or shrink towards it");
+        assertThat(calibration(Halls.trials(1, 4)).withStrength(20).fit().fits())
+                .hasSize(1);
+    }
+
+    /**
+     * 200 trials of 60 carcasses drawn from known coefficients. The share of 95 % intervals that hold the truth has a
+     * standard error of about 0.7 points over the 2400 coefficients, of which about 1200 are independent; the 12 000 held-out
+     * shares one of about 0.4 points, and their normal intervals hold about 0.5 points less than Student's would.
+     */
+    @Test
+    void intervalsHoldTheTruthAsOftenAsTheySay() {
+        int coefficients = 0;
+        int held = 0;
+        int shares = 0;
+        int heldShares = 0;
+        Random random = new Random(20261104);
+        for (int trial = 0; trial < 200; trial++) {
+            Calibrated calibrated = calibration(Halls.trials(1000 + trial, 60)).fit();
+            BreakdownFit fit = calibrated.fit("carcass");
+            double t = new TDistribution(null, fit.degreesOfFreedom()).inverseCumulativeProbability(0.975);
+            for (Map.Entry<String, List<Double>> truth : Halls.TRUTH.entrySet()) {
+                for (int j = 0; j < 4; j++) {
+                    String term = fit.terms().get(j);
+                    double off = fit.coefficient(truth.getKey(), term)
+                            - truth.getValue().get(j);
+                    held += Math.abs(off) <= t * fit.standardError(truth.getKey(), term) ? 1 : 0;
+                    coefficients++;
+                }
+            }
+            YieldEstimator estimator =
+                    YieldEstimator.of(calibrated.withAllowedRange(NARROW).table("hall", "1"));
+            for (int i = 0; i < 20; i++) {
+                Carcass carcass = Halls.carcass(random, i);
+                Map<String, Double> kg = Halls.kg(carcass, Halls.shares(random, carcass));
+                YieldEstimate estimate = estimator.estimate(carcass);
+                for (Map.Entry<String, Double> weighed : kg.entrySet()) {
+                    Interval interval = estimate.interval(weighed.getKey(), 0.90);
+                    heldShares += weighed.getValue() >= interval.low() && weighed.getValue() <= interval.high() ? 1 : 0;
+                    shares++;
+                }
+            }
+        }
+
+        assertThat((double) held / coefficients).isCloseTo(0.95, within(0.02));
+        assertThat((double) heldShares / shares).isCloseTo(0.895, within(0.012));
+    }
+
+    @Test
+    void chosenStrengthIsSmallWhereThePriorIsWrongAndLargeWhereItIsRight() {
+        List<Trial> trials = Halls.trials(1, 60);
+        assertThat(calibration(trials).withChosenStrength().fit().fit("carcass").strength())
+                .isLessThanOrEqualTo(10);
+        YieldTable right = calibration(Halls.trials(2, 3000)).fit().table("right", "1");
+        double strength = Calibration.of(TrialSet.of(right, trials))
+                .withChosenStrength()
+                .fit()
+                .fit("carcass")
+                .strength();
+        assertThat(strength).isGreaterThanOrEqualTo(300);
+    }
+
+    @Test
+    void theTableIsThePriorButForWhatWasFitted() {
+        Calibrated calibrated =
+                calibration(Halls.trials(1, 120)).withStrength(30).fit();
+        YieldTable table = calibrated.table("hall", "1");
+        BreakdownFit fit = calibrated.fit("carcass");
+
+        assertThat(table.definition().sources())
+                .filteredOn(source -> source.source().equals("trials-hall"))
+                .singleElement()
+                .satisfies(source -> assertThat(source.citation())
+                        .isEqualTo("Boning trials of 120 carcasses on 12 days, 2026-10-01 to 2026-10-12"));
+        assertThat(table.definition().provenance())
+                .extracting(origin -> origin.part() + ": " + origin.from())
+                .containsExactly(
+                        "table: " + PRIOR.identity(),
+                        "breakdown of carcass: 120 boning trials, the prior table counting for 30 carcasses");
+        assertThat(table.definition().fitted()).isEqualTo(calibrated.trialRange());
+        assertThat(table.definition().allowed()).isEqualTo(PRIOR.definition().allowed());
+        List<BreakdownRow> meat = table.definition().breakdown().stream()
+                .filter(row -> row.parent().equals("meat"))
+                .toList();
+        assertThat(meat)
+                .isEqualTo(PRIOR.definition().breakdown().stream()
+                        .filter(row -> row.parent().equals("meat"))
+                        .toList());
+        Carcass carcass = Carcass.of(Category.COW, Conformation.parse("R="), FatClass.parse("3="), 340);
+        YieldEstimate estimate = YieldEstimator.of(table).estimate(carcass);
+        assertThat(estimate.share("meat")).isCloseTo(fit.coefficient("meat", "level_g_per_kg") / 1000, within(1e-12));
+        double variance = fit.residualCovariance("meat", "meat")
+                + fit.coefficientCovariance("meat", "level_g_per_kg", "meat", "level_g_per_kg");
+        assertThat(estimate.sd("meat")).isCloseTo(0.340 * Math.sqrt(variance), within(1e-6));
+        assertThat(TableComparison.of(PRIOR, table).toText()).contains("fat-trim");
+    }
+
+    @Test
+    void aTableThatFailsInACornerGetsOffersThatHold() {
+        Calibrated calibrated = calibration(Halls.trials(3, 12)).fit();
+        Calibration calibration = calibration(Halls.trials(3, 12));
+
+        assertThatThrownBy(() -> calibrated.table("hall", "1")).isInstanceOf(InvalidTableException.class);
+        Offer offer = calibrated.offer();
+
+        assertThat(offer.toString()).isEqualTo("""
+the table does not hold:
+  breakdown row 4, cut "fat-trim": its share of carcass is -25.479 g/kg at category CED, fat-trim of carcass, P- 1-, 600 kg; a share is at least 0 over the whole allowed range (and at 35 more nodes)
+it holds over a narrower allowed range: conformation 3 to 16, fat 2 to 14, 189 to 539 kg
+it holds over the whole range if shrunk towards the prior table with the strength of 30 carcasses
+""");
+        YieldTable narrow = calibrated.withAllowedRange(offer.allowed()).table("hall", "1");
+        assertThat(narrow.definition().allowed()).isEqualTo(offer.allowed());
+        assertThat(calibration
+                        .withStrength(offer.strength())
+                        .fit()
+                        .table("hall", "1")
+                        .definition()
+                        .allowed())
+                .isEqualTo(PRIOR.definition().allowed());
+    }
+
+    @Test
+    void categoriesApartGetTheirOwnRowsAndTheOthersKeepTheirs() {
+        Calibrated calibrated = calibration(Halls.trials(1, 120))
+                .withCategoriesApart()
+                .withStrength(20)
+                .fit();
+        YieldTable table = calibrated.table("hall", "1");
+
+        assertThat(calibrated.fits())
+                .extracting(BreakdownFit::name)
+                .containsExactly("carcass (category C)", "carcass (category E)");
+        assertThat(words(calibrated, Finding.Kind.NOT_FITTED))
+                .containsExactly(
+                        "breakdown of carcass (category D): no carcass was weighed; it stays as in the prior table");
+        for (int i = 0; i < 3; i++) {
+            Category category =
+                    List.of(Category.STEER, Category.HEIFER, Category.COW).get(i);
+            Carcass carcass = Carcass.of(category, Conformation.parse("R="), FatClass.parse("3="), 340);
+            double expected = i < 2
+                    ? calibrated.fits().get(i).coefficient("meat", "level_g_per_kg") / 1000
+                    : YieldEstimator.of(PRIOR).estimate(carcass).share("meat");
+            assertThat(YieldEstimator.of(table).estimate(carcass).share("meat")).isCloseTo(expected, within(1e-12));
+        }
+        assertThat(YieldEstimator.of(table)
+                        .estimate(Carcass.of(Category.COW, Conformation.parse("R="), FatClass.parse("3="), 340))
+                        .sd("meat"))
+                .isCloseTo(
+                        YieldEstimator.of(PRIOR)
+                                .estimate(Carcass.of(Category.COW, Conformation.parse("R="), FatClass.parse("3="), 340))
+                                .sd("meat"),
+                        within(1e-9));
+    }
+
+    @Test
+    void cutsWeighedAsAGroupMoveTogether() {
+        YieldTable levels = YieldTable.of(TestTables.threeLevels());
+        Random random = new Random(5);
+        List<Trial> trials = new ArrayList<>();
+        for (int i = 0; i < 80; i++) {
+            Carcass carcass = Halls.carcass(random, i);
+            double meat = 0.7 * carcass.coldWeightKg();
+            double striploin = meat * (0.075 + 0.004 * random.nextGaussian());
+            double both = meat * (0.165 + 0.005 * random.nextGaussian());
+            trials.add(
+                    Trial.of(carcass, Map.of("striploin", striploin, "both", both, "chuck", meat - striploin - both)));
+        }
+        Calibrated calibrated = Calibration.of(TrialSet.of(
+                        levels, levels.specification("steaks"), Map.of("both", List.of("rump", "brisket")), trials))
+                .withTerms("level_g_per_kg")
+                .withBreakdowns("meat")
+                .fit();
+        BreakdownFit fit = calibrated.fit("meat");
+        YieldTable table = calibrated.table("hall", "1");
+
+        assertThat(words(calibrated, Finding.Kind.GROUP))
+                .containsExactly("breakdown of meat: the cuts of both were weighed together; they move together, in"
+                        + " proportion to their prior levels");
+        double rump = fit.coefficient("rump", "level_g_per_kg");
+        double brisket = fit.coefficient("brisket", "level_g_per_kg");
+        assertThat(rump + brisket).isCloseTo(165, within(2.0));
+        // 81 and 69 in the prior table
+        assertThat(rump / brisket).isCloseTo(81.0 / 69, within(1e-9));
+        double together = fit.residualCovariance("rump", "rump")
+                + 2 * fit.residualCovariance("rump", "brisket")
+                + fit.residualCovariance("brisket", "brisket");
+        assertThat(Math.sqrt(together)).isCloseTo(5, within(1.0));
+        assertThat(fit.residualCovariance("rump", "brisket")).isLessThan(81.0 * 69 / 150 / 150 * together);
+        assertThat(table.definition().breakdown()).isNotEmpty();
+    }
+
+    @Test
+    void theReportIsTheSameInHtml() {
+        Calibrated calibrated = calibration(Halls.trials(1, 120)).fit();
+
+        assertThat(calibrated.toHtml())
+                .contains("<h3>Coefficients of carcass</h3>\n<table")
+                .contains("<p>120 trials accepted, 0 refused</p>")
+                .contains(">meat</td>");
+        assertThat(calibrated.toText()).contains("Mean residual of carcass by grade, g/kg\nGrade  Carcasses");
+    }
+
+    @Test
+    void wrongOptionsAreSaid() {
+        Calibration calibration = calibration(Halls.trials(1, 20));
+        assertThatThrownBy(() -> calibration.withTerms("per_fat_point"))
+                .hasMessage("the term level_g_per_kg is missing; no breakdown closes without it");
+        assertThatThrownBy(() -> calibration.withTerms("level_g_per_kg", "age"))
+                .hasMessage("no term \"age\"; terms: level_g_per_kg, per_conformation_point, per_fat_point, per_100kg");
+        assertThatThrownBy(() -> calibration.withBreakdowns("fore"))
+                .hasMessage("table small has no breakdown of \"fore\" by coefficients in a way that was cut to");
+        assertThatThrownBy(() -> calibration.withStrength(-1))
+                .hasMessage("strength -1.0 is not a number of carcasses, 0 or more");
+        assertThatThrownBy(() -> calibration.withWeights(trial -> 0).fit())
+                .hasMessage("carcass T-18: weight 0.0 in the fit is not above 0");
+        assertThatThrownBy(() -> calibration.fit().fit("meat"))
+                .hasMessage("the breakdown of \"meat\" was not fitted; fitted: carcass");
+        assertThatThrownBy(() -> TermMoments.of(PRIOR, List.of()))
+                .hasMessage("moments of terms need at least one carcass");
+    }
+}
