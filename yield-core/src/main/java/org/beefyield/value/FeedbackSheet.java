@@ -76,6 +76,10 @@ public final class FeedbackSheet {
         };
     }
 
+    private static String singular(Category category) {
+        return category == Category.CALF ? "calf" : plural(category).replaceAll("s$", "");
+    }
+
     private static String percent(double share) {
         return Rounding.fixed(100 * share, 1);
     }
@@ -171,7 +175,7 @@ public final class FeedbackSheet {
         List<String> remarks = new ArrayList<>();
         remarks.add("Per cents are of the cold weight.");
         averages.forEach((category, average) -> remarks.add("The hall's average is that of " + average.carcasses() + " "
-                + (average.carcasses() == 1 ? category.definition() : plural(category)) + ", category "
+                + (average.carcasses() == 1 ? singular(category) : plural(category)) + ", category "
                 + category.letter() + "."));
         remarks.add(NO_SETTLEMENT);
         remarks.addAll(Cautions.of(animals.get(0).table()));
@@ -188,7 +192,12 @@ public final class FeedbackSheet {
     public String advice() {
         Map<String, List<MarketFault>> byReason = new LinkedHashMap<>();
         for (YieldEstimate animal : animals) {
-            for (MarketFault fault : faults(animal)) {
+            List<MarketFault> faults = faults(animal);
+            // an animal of a category that isn't taken can't be brought in by weight, fat or age
+            List<MarketFault> decisive = faults.stream()
+                    .filter(fault -> fault.limit() == MarketFault.Limit.CATEGORY)
+                    .toList();
+            for (MarketFault fault : decisive.isEmpty() ? faults : decisive) {
                 byReason.computeIfAbsent(fault.limit() + " " + fault.miss(), reason -> new ArrayList<>())
                         .add(fault);
             }

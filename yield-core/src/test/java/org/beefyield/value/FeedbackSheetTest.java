@@ -115,6 +115,12 @@ class FeedbackSheetTest {
                 .isEqualTo(
                         "Advice: both were of plainer shape than this customer takes; shape comes from breed and sire"
                                 + " more than from feed.");
+        // an old cow is not brought in by less fat
+        assertThat(advice(carcass("1", "D", "O-", "4H", 319).withAgeMonths(67)))
+                .isEqualTo(
+                        "Advice: it was of a category that this customer doesn't take; ask the plant for another outlet.");
+        assertThat(sheet(RETAIL, null, carcass("1", "D", "O-", "4H", 319)).toText())
+                .contains("average is that of 1 cow, category D.");
         // shape is settled at birth: what can be done about weight goes first
         assertThat(advice(
                         carcass("1", "C", "O=", "3=", 300),
