@@ -7,15 +7,8 @@
  * that took. A {@link org.beefyield.calibrate.Calibration} fits the breakdowns that were weighed in the table's own terms,
  * shrunk towards the table as strongly as the caller asks. What comes of it, a
  * {@link org.beefyield.calibrate.Calibrated}, reports how well it fits and what looks wrong in the trials, and makes an
- * ordinary table under the same proof as any other:
- *
- * <pre>{@code
- * TrialSet trials = TrialSet.of(table, weighed);
- * Calibrated calibrated = Calibration.of(trials).withStrength(30).fit();
- * calibrated.toText();                                  // the report
- * YieldTable ours = calibrated.table("hall", "1");      // or calibrated.offer("hall", "1") if the proof fails
- * TableComparison.of(table, ours).toText();             // what changed
- * }</pre>
+ * ordinary table under the same proof as any other; if the proof fails, it offers a narrower allowed range or more
+ * shrinkage.
  *
  * <p>All children of a breakdown are fitted to the same rows and terms with the same weights and the same strength, so
  * their coefficients add up as shares must without any correction.
