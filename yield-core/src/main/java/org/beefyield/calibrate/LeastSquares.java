@@ -11,10 +11,10 @@ import java.util.List;
  * are no coefficients.
  */
 final class LeastSquares {
-    /** As R's lm has it. */
+    /** What is left of a term's length beside those before it, as a fraction, from which it is independent; as R's lm has it. */
     static final double DEPENDENT = 1e-7;
 
-    /** Lengths left over of a term, as a fraction of its own, by which it counts as dependent. */
+    /** Upper triangle of the independent terms. */
     private final double[][] triangle;
 
     private final int terms;

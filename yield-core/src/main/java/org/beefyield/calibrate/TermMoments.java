@@ -38,26 +38,32 @@ public final class TermMoments {
     }
 
     /**
-     * Over a table's fitted range, every whole position of the grades and every weight alike: a stand-in where nothing is
-     * known of the carcasses behind the table.
+     * Over a range, every whole position of the grades and every weight alike: a stand-in where nothing is known of the
+     * carcasses behind the table. Over its allowed range all of its terms vary, so that shrinkage holds those that the
+     * trials can't tell apart.
      *
-     * @param table the table
+     * @param table the table whose terms they are
+     * @param range the range, such as the table's allowed one
      * @return the moments
+     * @throws IllegalArgumentException if no whole position lies in the range
      */
-    public static TermMoments overFittedRange(YieldTable table) {
+    public static TermMoments over(YieldTable table, TableRange range) {
         Terms terms = new Terms(table.definition());
-        TableRange fitted = table.definition().fitted();
-        double middle = (fitted.weightKg().low() + fitted.weightKg().high()) / 2;
+        double middle = (range.weightKg().low() + range.weightKg().high()) / 2;
         // two weights with the mean and variance of all of them
-        double off = (fitted.weightKg().high() - fitted.weightKg().low()) / Math.sqrt(12);
+        double off = (range.weightKg().high() - range.weightKg().low()) / Math.sqrt(12);
         List<double[]> all = new ArrayList<>();
-        for (int c = (int) Math.ceil(fitted.conformation().low());
-                c <= fitted.conformation().high();
+        for (int c = (int) Math.ceil(range.conformation().low());
+                c <= range.conformation().high();
                 c++) {
-            for (int f = (int) Math.ceil(fitted.fat().low()); f <= fitted.fat().high(); f++) {
+            for (int f = (int) Math.ceil(range.fat().low()); f <= range.fat().high(); f++) {
                 all.add(terms.of(c, f, middle - off));
                 all.add(terms.of(c, f, middle + off));
             }
+        }
+        if (all.isEmpty()) {
+            throw new IllegalArgumentException(
+                    "no whole position lies in conformation " + range.conformation() + ", fat " + range.fat());
         }
         return new TermMoments(terms.columns, scaled(all.toArray(double[][]::new), all.size()));
     }

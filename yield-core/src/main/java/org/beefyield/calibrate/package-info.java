@@ -7,8 +7,20 @@
  * that took. A {@link org.beefyield.calibrate.Calibration} fits the breakdowns that were weighed in the table's own terms,
  * shrunk towards the table as strongly as the caller asks. What comes of it, a
  * {@link org.beefyield.calibrate.Calibrated}, reports how well it fits and what looks wrong in the trials, and makes an
- * ordinary table under the same proof as any other; if the proof fails, it offers a narrower allowed range or more
- * shrinkage.
+ * ordinary table under the same proof as any other; if the proof fails, its
+ * {@link org.beefyield.calibrate.Offer} says what would help:
+ *
+ * <pre>{@code
+ * var weighed = TrialReader.read(Path.of("examples/tarrowmere-trials.csv"), table);
+ * var trials = org.beefyield.calibrate.TrialSet.of(table, weighed.trials());
+ * var calibrated = org.beefyield.calibrate.Calibration.of(trials)
+ *         .withMoments(org.beefyield.calibrate.TermMoments.over(table, table.definition().allowed()))
+ *         .withStrength(30)
+ *         .fit();
+ * String report = calibrated.toText();
+ * var ours = calibrated.table("hall", "1");
+ * String changes = TableComparison.of(table, ours).toText();
+ * }</pre>
  *
  * <p>All children of a breakdown are fitted to the same rows and terms with the same weights and the same strength, so
  * their coefficients add up as shares must without any correction.

@@ -127,7 +127,7 @@ class CalibrationProperties {
     void leaveOneOutIsTheFitWithoutEachCarcass(
             @ForAll long seed, @ForAll @DoubleRange(min = 0, max = 100) double strength) {
         List<Trial> all = Halls.trials(seed, 20);
-        TermMoments moments = TermMoments.overFittedRange(PRIOR);
+        TermMoments moments = TermMoments.over(PRIOR, PRIOR.definition().fitted());
         Calibration calibration =
                 Calibration.of(TrialSet.of(PRIOR, all)).withMoments(moments).withStrength(strength);
         double squares = 0;

@@ -22,6 +22,7 @@ import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.BreakdownRow;
 import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
@@ -80,6 +81,31 @@ class CalibrationTest {
         }
 
         assertThat(Math.abs(levels - 1000)).isGreaterThan(1);
+    }
+
+    @Test
+    void aPriorThatIsRoundedIsTakenAsItsTableClosesIt() {
+        TableDefinition.Builder rounded =
+                TestTables.small().toBuilder().decimals("level_g_per_kg", 0).clearBreakdown();
+        for (BreakdownRow row : TestTables.small().breakdown()) {
+            List<Double> coefficients = new ArrayList<>(row.coefficients());
+            coefficients.set(0, coefficients.get(0) + (row.cut().equals("meat") ? 1 : 0));
+            rounded.row(new BreakdownRow(
+                    row.category(), row.way(), row.parent(), row.cut(), coefficients, row.sdGPerKg(), row.source()));
+        }
+        YieldTable prior = YieldTable.of(rounded.build());
+
+        BreakdownFit fit = Calibration.of(TrialSet.of(prior, Halls.trials(1, 40)))
+                .withStrength(1e9)
+                .fit()
+                .fit("carcass");
+
+        assertThat(fit.priorCoefficient("meat", "level_g_per_kg")).isCloseTo(1000 * 701 / 1001.0, within(1e-9));
+        double sum = 0;
+        for (String cut : fit.cuts()) {
+            sum += fit.coefficient(cut, "level_g_per_kg");
+        }
+        assertThat(sum).isCloseTo(1000, within(1e-9));
     }
 
     @Test
@@ -220,7 +246,7 @@ Findings
                 .fit("carcass");
         assertThat(fewer.coefficient("meat", "per_fat_point")).isZero();
         BreakdownFit shrunk = calibration
-                .withMoments(TermMoments.overFittedRange(PRIOR))
+                .withMoments(TermMoments.over(PRIOR, PRIOR.definition().fitted()))
                 .withStrength(10)
                 .fit()
                 .fit("carcass");

@@ -137,6 +137,17 @@ class TrialSetTest {
     }
 
     @Test
+    void aPartOfAPartCountsInItsWholeAlone() {
+        Quarter whole = new Quarter(
+                "both", 300, Map.of("meat", 210.0, "striploin-steak", 12.0, "fat-trim", 30.0, "bone", 57.0));
+
+        TrialSet trials = TrialSet.of(
+                LEVELS, List.of(Trial.of(carcass("A", 300), Map.of()).withQuarter(whole)));
+
+        assertThat(trials.balances().get(0).outKg()).isCloseTo(297, within(1e-10));
+    }
+
+    @Test
     void aCutThatDoesNotBalanceLosesItsBreakdownAndTheTrialStays() {
         Trial trial = Trial.of(
                 carcass("A", 300), Map.of("meat", 210.0, "fore", 110.0, "hind", 94.0, "fat-trim", 30.0, "bone", 58.0));

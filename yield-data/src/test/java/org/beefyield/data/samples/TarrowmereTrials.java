@@ -1,0 +1,122 @@
+package org.beefyield.data.samples;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Random;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.data.ShippedTables;
+import org.beefyield.table.BreakdownRow;
+
+/**
+ * Writes the boning trials of the invented Tarrowmere hall: 300 carcasses on 25 days of two seasons, every primal, fat trim
+ * and bone weighed. The hall trims harder than the shipped table has it and cuts its chuck longer; on 19 March its bone
+ * scale reads 5 % too little, and six carcasses have a box missing. All of that is invented. The same seed gives the same
+ * bytes everywhere.
+ *
+ * <p>To write them anew, run {@link #main(String[])} with the folder {@code yield-data/examples}.
+ */
+public final class TarrowmereTrials {
+    /** Name of the file. */
+    public static final String FILE = "tarrowmere-trials.csv";
+
+    private static final long SEED = 20_260_319;
+    private static final int DAYS = 25;
+    private static final int CARCASSES_A_DAY = 12;
+    private static final int DAY_OF_THE_BAD_SCALE = 9;
+
+    private final Random random = new Random(SEED);
+
+    private TarrowmereTrials() {}
+
+    /**
+     * Writes the file.
+     *
+     * @param arguments the folder
+     */
+    public static void main(String[] arguments) throws IOException {
+        Files.write(Path.of(arguments[0], FILE), bytes());
+    }
+
+    /**
+     * The file.
+     *
+     * @return its bytes
+     */
+    public static byte[] bytes() {
+        return new TarrowmereTrials().csv().getBytes(StandardCharsets.UTF_8);
+    }
+
+    private String csv() {
+        List<BreakdownRow> primals = ShippedTables.boneless2026().definition().breakdown().stream()
+                .filter(row -> row.parent().equals("meat"))
+                .toList();
+        StringBuilder csv = new StringBuilder("carcass,category,conformation,fat_class,cold_weight_kg,day");
+        primals.forEach(row -> csv.append(',').append(row.cut()));
+        csv.append(",fat-trim,bone\n");
+        for (int day = 0; day < DAYS; day++) {
+            String date = day < 13
+                    ? String.format(Locale.ROOT, "2026-03-%02d", 1 + 2 * day)
+                    : String.format(Locale.ROOT, "2026-10-%02d", 2 * (day - 12));
+            for (int i = 0; i < CARCASSES_A_DAY; i++) {
+                csv.append(row(day * CARCASSES_A_DAY + i + 1, day, date, primals));
+            }
+        }
+        return csv.toString();
+    }
+
+    private String row(int number, int day, String date, List<BreakdownRow> primals) {
+        Category category = List.of(Category.STEER, Category.STEER, Category.HEIFER, Category.COW)
+                .get(random.nextInt(4));
+        int c = Math.min(13, Math.max(2, (int) Math.rint(7.5 + 2.5 * random.nextGaussian())));
+        int f = Math.min(13, Math.max(3, (int) Math.rint(8 + 2.2 * random.nextGaussian())));
+        double w = Math.rint(10 * Math.min(480, Math.max(235, 330 + 8 * (c - 7) + 38 * random.nextGaussian()))) / 10;
+        double lean = random.nextGaussian();
+        double frame = random.nextGaussian();
+        double loss = Math.max(1, 7 + random.nextGaussian());
+        double fatTrim = Math.max(15, 112.21 + 9 - 4.2 * (c - 8) + 12.3 * (f - 8) - 21 * lean);
+        double bone = 188.671 - 3 - 7.1 * (c - 8) - 2.3 * (f - 8) - 6 * (w - 340) / 100 + 11 * frame;
+        double meat = 1000 - fatTrim - bone - loss;
+        Map<String, Double> grams = new LinkedHashMap<>();
+        double sum = 0;
+        for (BreakdownRow row : primals) {
+            List<Double> k = row.coefficients();
+            double share = k.get(0)
+                    + k.get(1) * (c - 8)
+                    + k.get(2) * (f - 8)
+                    + k.get(3) * (w - 340) / 100
+                    + (row.cut().equals("chuck-neck") ? 6 : row.cut().equals("cube-roll") ? -4 : 0)
+                    + row.sdGPerKg() * random.nextGaussian();
+            grams.put(row.cut(), share);
+            sum += share;
+        }
+        StringBuilder line = new StringBuilder();
+        line.append(String.format(Locale.ROOT, "TH-%03d", number))
+                .append(',')
+                .append(category.letter())
+                .append(',')
+                .append(Conformation.third(c))
+                .append(',')
+                .append(FatClass.third(f))
+                .append(String.format(Locale.ROOT, ",%.1f,%s", w, date));
+        List<Double> kg = new ArrayList<>();
+        for (double share : grams.values()) {
+            kg.add(meat * share / sum * w / 1000);
+        }
+        if (number % 50 == 17) {
+            kg.set(random.nextInt(4), 0.0);
+        }
+        kg.add(fatTrim * w / 1000);
+        kg.add(bone * w / 1000 * (day == DAY_OF_THE_BAD_SCALE ? 0.95 : 1));
+        kg.forEach(one -> line.append(String.format(Locale.ROOT, ",%.2f", one)));
+        return line.append('\n').toString();
+    }
+}
