@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 
 /**
@@ -11,6 +12,19 @@ import org.beefyield.carcass.Category;
  */
 public record GradeCell(Category category, String conformation, int fatClass) implements Comparable<GradeCell> {
     private static final String BEST_FIRST = "SEUROP";
+
+    /**
+     * The cell of a carcass.
+     *
+     * @param carcass carcass
+     * @return its category and whole classes
+     */
+    public static GradeCell of(Carcass carcass) {
+        return new GradeCell(
+                carcass.category(),
+                carcass.conformation().classLetter(),
+                carcass.fatClass().classNumber());
+    }
 
     /** Category, then best conformation first, then leanest first. */
     @Override

@@ -39,10 +39,7 @@ public final class LotEstimate extends Outturn {
 
         void add(Carcass carcass, List<RangeNote> notes) {
             moments.add(carcass);
-            GradeCell cell = new GradeCell(
-                    carcass.category(),
-                    carcass.conformation().classLetter(),
-                    carcass.fatClass().classNumber());
+            GradeCell cell = GradeCell.of(carcass);
             counts.merge(cell, 1L, Long::sum);
             notes.forEach(note -> outside.merge(note.variable(), new LotNote(1, note), LotNote::plus));
             carcasses++;

@@ -281,18 +281,7 @@ final class Moments {
         for (CoefficientEffect effect : errors.coefficients(conformation, fat, figure)) {
             add(ofShare, effect.variance(), 1);
         }
-        double fit = estimator.table().definition().widthFit();
-        YieldGrid grid = estimator.grid(category);
-        double wide = conformationWidth * conformationWidth - fit * fit;
-        if (wide > 0) {
-            double[] gradient = none.gradient(grid, figure, conformation, fat, conformationWidth, 0);
-            add(ofShare, product(gradient, gradient), wide / 12);
-        }
-        wide = fatWidth * fatWidth - fit * fit;
-        if (wide > 0) {
-            double[] gradient = none.gradient(grid, figure, conformation, fat, 0, fatWidth);
-            add(ofShare, product(gradient, gradient), wide / 12);
-        }
+        add(ofShare, none.gradeResolution(key, figure, figure), 1);
         double[] variance = none.timesWeight(none.timesWeight(ofShare));
         ScaleError scale = estimator.scaleError();
         double[] perKg = none.perKg(key, figure);
@@ -310,27 +299,31 @@ final class Moments {
     }
 
     private double gradeResolution(double[] a, double[] b) {
-        double fit = estimator.table().definition().widthFit();
         double total = 0;
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
-            Key key = entry.getKey();
-            YieldGrid grid = estimator.grid(key.category());
-            double wide = key.conformationWidth() * key.conformationWidth() - fit * fit;
-            if (wide > 0) {
-                double[] product = product(
-                        gradient(grid, a, key.conformation(), key.fat(), key.conformationWidth(), 0),
-                        gradient(grid, b, key.conformation(), key.fat(), key.conformationWidth(), 0));
-                total += wide / 12 * entry.getValue().of(timesWeight(timesWeight(product)));
-            }
-            wide = key.fatWidth() * key.fatWidth() - fit * fit;
-            if (wide > 0) {
-                double[] product = product(
-                        gradient(grid, a, key.conformation(), key.fat(), 0, key.fatWidth()),
-                        gradient(grid, b, key.conformation(), key.fat(), 0, key.fatWidth()));
-                total += wide / 12 * entry.getValue().of(timesWeight(timesWeight(product)));
-            }
+            total += entry.getValue().of(timesWeight(timesWeight(gradeResolution(entry.getKey(), a, b))));
         }
         return total;
+    }
+
+    /** Covariance of two figures' shares at a node from the width of the grades, as a polynomial in t. */
+    private double[] gradeResolution(Key key, double[] a, double[] b) {
+        double fit = estimator.table().definition().widthFit();
+        YieldGrid grid = estimator.grid(key.category());
+        double[] covariance = new double[2 * grid.coefficients() - 1];
+        double wide = key.conformationWidth() * key.conformationWidth() - fit * fit;
+        if (wide > 0) {
+            double[] ofA = gradient(grid, a, key.conformation(), key.fat(), key.conformationWidth(), 0);
+            double[] ofB = gradient(grid, b, key.conformation(), key.fat(), key.conformationWidth(), 0);
+            add(covariance, product(ofA, ofB), wide / 12);
+        }
+        wide = key.fatWidth() * key.fatWidth() - fit * fit;
+        if (wide > 0) {
+            double[] ofA = gradient(grid, a, key.conformation(), key.fat(), 0, key.fatWidth());
+            double[] ofB = gradient(grid, b, key.conformation(), key.fat(), 0, key.fatWidth());
+            add(covariance, product(ofA, ofB), wide / 12);
+        }
+        return covariance;
     }
 
     /** Change of a figure's share per point: central difference over half the width to each side, cut at the range. */

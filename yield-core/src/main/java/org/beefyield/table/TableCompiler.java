@@ -895,14 +895,13 @@ final class TableCompiler {
     private List<TableProblem> checkTexts(List<TableResource> resources) {
         List<TableProblem> found = new ArrayList<>();
         for (TableResource resource : resources) {
-            for (int i = 0; i < resource.rows().size(); i++) {
-                List<String> cells = resource.rows().get(i);
-                for (int k = 0; k < cells.size(); k++) {
-                    String column = resource.columns().get(k);
-                    boolean carried = definition.extraColumns().stream()
-                            .anyMatch(extra -> extra.resource().equals(resource.name())
-                                    && extra.column().equals(column));
-                    String cell = cells.get(k);
+            for (int k = 0; k < resource.columns().size(); k++) {
+                String column = resource.columns().get(k);
+                boolean carried = definition.extraColumns().stream()
+                        .anyMatch(extra -> extra.resource().equals(resource.name())
+                                && extra.column().equals(column));
+                for (int i = 0; i < resource.rows().size(); i++) {
+                    String cell = resource.rows().get(i).get(k);
                     if (!isPlain(cell) || !(carried || cell.equals(cell.strip()))) {
                         found.add(new TableProblem(
                                 resource.name(),
@@ -915,6 +914,9 @@ final class TableCompiler {
                 }
             }
         }
+        found.sort(Comparator.comparing((TableProblem problem) ->
+                        resources.stream().map(TableResource::name).toList().indexOf(problem.resource()))
+                .thenComparingInt(TableProblem::row));
         return found;
     }
 

@@ -328,9 +328,7 @@ public final class FeedbackSheet {
                 .append(TextTable.escape(supplier))
                 .append("</h1>\n");
         summary().forEach(sentence -> element(page, "p", sentence));
-        page.append("<div style=\"overflow-x:auto\">\n")
-                .append(table().toHtml())
-                .append("</div>\n");
+        page.append(Words.scrolling(table()));
         if (!reasons().isEmpty()) {
             page.append("<ul>\n");
             reasons().forEach(sentence -> element(page, "li", sentence));

@@ -23,6 +23,14 @@ import org.jspecify.annotations.Nullable;
  * poorest down, fat class from lean to fat across. Immutable.
  */
 public final class GradeDifferentials {
+    /** Whole classes, best first. */
+    static final List<Conformation> CONFORMATION_CLASSES =
+            Stream.of("S", "E", "U", "R", "O", "P").map(Conformation::parse).toList();
+
+    /** Whole classes, leanest first. */
+    static final List<FatClass> FAT_CLASSES =
+            Stream.of("1", "2", "3", "4", "5").map(FatClass::parse).toList();
+
     private static final int PERCENT_DECIMALS = 1;
     private static final int CONFORMATION_POINTS = 18;
     private static final int FAT_POINTS = 15;
@@ -55,11 +63,7 @@ public final class GradeDifferentials {
      * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
      */
     public static GradeDifferentials classes(Valuer valuer, Carcass base) {
-        return of(
-                valuer,
-                base,
-                Stream.of("S", "E", "U", "R", "O", "P").map(Conformation::parse).toList(),
-                Stream.of("1", "2", "3", "4", "5").map(FatClass::parse).toList());
+        return of(valuer, base, CONFORMATION_CLASSES, FAT_CLASSES);
     }
 
     /**

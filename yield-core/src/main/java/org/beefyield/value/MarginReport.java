@@ -57,10 +57,7 @@ public final class MarginReport {
                 carcass.coldWeightKg(),
                 valuer.value(carcass).amount(),
                 grid.paid(carcass).amount().doubleValue());
-        GradeCell cell = new GradeCell(
-                carcass.category(),
-                carcass.conformation().classLetter(),
-                carcass.fatClass().classNumber());
+        GradeCell cell = GradeCell.of(carcass);
         byCategory.merge(carcass.category(), one, Margin::plus);
         bySupplier.merge(carcass.supplier().orElse(NOT_STATED), one, Margin::plus);
         byGrade.merge(cell, one, Margin::plus);

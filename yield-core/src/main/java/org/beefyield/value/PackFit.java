@@ -10,7 +10,6 @@ import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -205,6 +204,7 @@ public final class PackFit {
         private final YieldEstimate estimate;
         private final double fixedAmount;
         private final Map<Valuer, Double> amounts = new HashMap<>();
+        private final Map<String, PieceWeight> pieces = new HashMap<>();
 
         Carving(Carcass carcass) {
             this.carcass = carcass;
@@ -227,7 +227,7 @@ public final class PackFit {
             List<Downgrade> downgrades = new ArrayList<>();
             for (SizeWindow window : windows) {
                 if (window.cut().equals(cut) && window.isFor(way)) {
-                    PieceWeight piece = PieceWeight.of(estimate, cut);
+                    PieceWeight piece = pieces.computeIfAbsent(cut, one -> PieceWeight.of(estimate, one));
                     Double own = beyond(cut, way);
                     Double other = beyond(cut, window.otherwise());
                     double lossPerKg = own == null || other == null ? 0 : (own - other) / estimate.kg(cut);
@@ -318,17 +318,15 @@ public final class PackFit {
      */
     public TextTable tooHeavyTable(Category category, SizeWindow window, double chance) {
         TableRange allowed = estimator().table().definition().allowed();
-        List<FatClass> fats = Stream.of("1", "2", "3", "4", "5")
-                .map(FatClass::parse)
+        List<FatClass> fats = GradeDifferentials.FAT_CLASSES.stream()
                 .filter(fat -> allowed.fat().contains(fat.position()))
                 .toList();
         List<String> header = new ArrayList<>(List.of("cold weight, kg"));
         fats.forEach(fat -> header.add("fat " + fat));
         TextTable table = new TextTable(header.toArray(String[]::new));
-        for (String letter : List.of("S", "E", "U", "R", "O", "P")) {
-            Conformation conformation = Conformation.parse(letter);
+        for (Conformation conformation : GradeDifferentials.CONFORMATION_CLASSES) {
             if (allowed.conformation().contains(conformation.position())) {
-                List<String> row = new ArrayList<>(List.of(letter));
+                List<String> row = new ArrayList<>(List.of(conformation.toString()));
                 for (FatClass fat : fats) {
                     Carcass grade = Carcass.of(
                             category, conformation, fat, allowed.weightKg().low());

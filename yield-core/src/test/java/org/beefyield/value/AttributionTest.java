@@ -3,6 +3,7 @@ package org.beefyield.value;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
+import static org.beefyield.value.TestPrices.steer;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
@@ -30,16 +31,7 @@ import org.junit.jupiter.api.Test;
 class AttributionTest {
     private static final YieldEstimator ESTIMATOR = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
 
-    /** Invented prices of every kind there is. */
-    private static final PriceList PRICES = PriceList.builder("EUR")
-            .kind(CutKind.STEAK, 22)
-            .kind(CutKind.JOINT, 14)
-            .kind(CutKind.DICE, 9)
-            .kind(CutKind.LEAN_TRIM, 5)
-            .kind(CutKind.MINCE, 6)
-            .kind(CutKind.FAT_TRIM, 0.3)
-            .kind(CutKind.BONE, -0.1)
-            .kind(CutKind.LOSS, 0)
+    private static final PriceList PRICES = TestPrices.BY_KIND.toBuilder()
             .otherPerHead("Hide", 25)
             .otherPerKg("Boning", -0.45)
             .build();
@@ -50,10 +42,6 @@ class AttributionTest {
 
     private static Carcass carcass(Category category, String conformation, String fatClass, double kg) {
         return Carcass.of(category, Conformation.parse(conformation), FatClass.parse(fatClass), kg);
-    }
-
-    private static Carcass steer(String conformation, String fatClass, double kg) {
-        return carcass(Category.STEER, conformation, fatClass, kg);
     }
 
     private static final Carcass GOOD = steer("U=", "3=", 340);

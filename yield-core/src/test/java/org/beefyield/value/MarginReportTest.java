@@ -13,7 +13,6 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.GradeCell;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.RandomTables;
@@ -24,17 +23,7 @@ import org.junit.jupiter.api.Test;
 class MarginReportTest {
     private static final YieldEstimator ESTIMATOR = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
 
-    private static final Valuer VALUER = Valuer.of(
-            PriceList.builder("EUR")
-                    .kind(CutKind.STEAK, 22)
-                    .kind(CutKind.JOINT, 14)
-                    .kind(CutKind.DICE, 9)
-                    .kind(CutKind.LEAN_TRIM, 5)
-                    .kind(CutKind.FAT_TRIM, 0.3)
-                    .kind(CutKind.BONE, -0.1)
-                    .kind(CutKind.LOSS, 0)
-                    .build(),
-            ESTIMATOR);
+    private static final Valuer VALUER = Valuer.of(TestPrices.BY_KIND, ESTIMATOR);
 
     private static final PaymentGrid GRID = PaymentGrid.builder("EUR")
             .base(null, 4.1)

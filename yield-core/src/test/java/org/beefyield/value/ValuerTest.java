@@ -3,6 +3,7 @@ package org.beefyield.value;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
+import static org.beefyield.value.TestPrices.steer;
 
 import java.math.BigDecimal;
 import java.util.ArrayList;
@@ -11,8 +12,6 @@ import java.util.List;
 import java.util.Random;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.carcass.Conformation;
-import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Interval;
@@ -29,23 +28,9 @@ import org.junit.jupiter.api.Test;
 class ValuerTest {
     private static final YieldEstimator ESTIMATOR = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
 
-    /** Invented prices of every kind there is. */
-    private static final PriceList PRICES = PriceList.builder("EUR")
-            .kind(CutKind.STEAK, 22)
-            .kind(CutKind.JOINT, 14)
-            .kind(CutKind.DICE, 9)
-            .kind(CutKind.LEAN_TRIM, 5)
-            .kind(CutKind.MINCE, 6)
-            .kind(CutKind.FAT_TRIM, 0.3)
-            .kind(CutKind.BONE, -0.1)
-            .kind(CutKind.LOSS, 0)
-            .build();
+    private static final PriceList PRICES = TestPrices.BY_KIND;
 
     private static final Valuer VALUER = Valuer.of(PRICES, ESTIMATOR);
-
-    private static Carcass steer(String conformation, String fatClass, double kg) {
-        return Carcass.of(Category.STEER, Conformation.parse(conformation), FatClass.parse(fatClass), kg);
-    }
 
     private static final Carcass CARCASS = steer("U-", "3+", 361.5);
 

@@ -7,6 +7,8 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.CharsetDecoder;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -78,6 +80,14 @@ final class CsvReader {
         this.decoder = charset.newDecoder();
         this.problems = problems;
         this.header = readHeader();
+    }
+
+    /** Opens a caller's file; a pipe or a device, which may never end or never begin, is refused. */
+    static InputStream open(Path file) throws IOException {
+        if (Files.exists(file) && !Files.isRegularFile(file)) {
+            throw new IOException("it is no file but a folder or a device");
+        }
+        return Files.newInputStream(file);
     }
 
     /** Names of the columns, blanks around them removed; none is empty and no two are equal. */

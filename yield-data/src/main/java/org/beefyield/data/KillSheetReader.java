@@ -3,7 +3,6 @@ package org.beefyield.data;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -69,7 +68,7 @@ public final class KillSheetReader {
      * @throws InvalidDataException if it can't be read as a kill sheet at all
      */
     public static KillSheet read(Path file, KillSheetFormat format) {
-        return read(file.toString(), () -> open(file), format);
+        return read(file.toString(), () -> CsvReader.open(file), format);
     }
 
     /**
@@ -98,7 +97,7 @@ public final class KillSheetReader {
      *     that place are with the handler by then
      */
     public static KillSheet.Counts read(Path file, KillSheetFormat format, KillSheetHandler handler) {
-        return read(file.toString(), () -> open(file), format, handler);
+        return read(file.toString(), () -> CsvReader.open(file), format, handler);
     }
 
     /**
@@ -123,14 +122,6 @@ public final class KillSheetReader {
             throw new InvalidDataException(
                     List.of(new Problem(name, 0, "", "", "the file can't be read: " + reason)), e);
         }
-    }
-
-    // a pipe or a device may never end, or never begin
-    private static InputStream open(Path file) throws IOException {
-        if (Files.exists(file) && !Files.isRegularFile(file)) {
-            throw new IOException("it is no file but a folder or a device");
-        }
-        return Files.newInputStream(file);
     }
 
     private KillSheet.Counts read(InputStream in) throws IOException {

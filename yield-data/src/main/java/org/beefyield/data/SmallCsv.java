@@ -3,7 +3,6 @@ package org.beefyield.data;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -31,7 +30,7 @@ final class SmallCsv {
         List<Problem> problems = new ArrayList<>();
         List<T> read = new ArrayList<>();
         String name = file.toString();
-        try (InputStream in = open(file)) {
+        try (InputStream in = CsvReader.open(file)) {
             CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
             for (String column : columns) {
                 if (!csv.header().contains(column)) {
@@ -76,12 +75,5 @@ final class SmallCsv {
             throw new InvalidDataException(problems);
         }
         return read;
-    }
-
-    private static InputStream open(Path file) throws IOException {
-        if (Files.exists(file) && !Files.isRegularFile(file)) {
-            throw new IOException("it is no file but a folder or a device");
-        }
-        return Files.newInputStream(file);
     }
 }

@@ -3,7 +3,6 @@ package org.beefyield.data;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -89,7 +88,7 @@ public final class TrialReader {
 
     private TrialSheet read(Path path, CutCatalogue catalogue, Set<String> groups) {
         List<Trial> trials = new ArrayList<>();
-        try (InputStream in = open(path)) {
+        try (InputStream in = CsvReader.open(path)) {
             CsvReader csv = new CsvReader(file, in, ',', StandardCharsets.UTF_8, problems::add);
             checkHeader(csv.header(), catalogue, groups);
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
@@ -107,14 +106,6 @@ public final class TrialReader {
                     List.of(new Problem(file, 0, "", "", "the file can't be read: " + PackageFiles.reason(e))), e);
         }
         return new TrialSheet(file, trials, problems);
-    }
-
-    // a pipe or a device may never end, or never begin
-    private static InputStream open(Path file) throws IOException {
-        if (Files.exists(file) && !Files.isRegularFile(file)) {
-            throw new IOException("it is no file but a folder or a device");
-        }
-        return Files.newInputStream(file);
     }
 
     private void checkHeader(List<String> header, CutCatalogue catalogue, Set<String> groups) {
