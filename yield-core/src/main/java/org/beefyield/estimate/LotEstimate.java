@@ -10,6 +10,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.Variable;
 import org.beefyield.text.Rounding;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a lot of carcasses is expected to return together, and how sure that is. Immutable; two lots of the same estimator
@@ -39,10 +40,17 @@ public final class LotEstimate extends Outturn {
 
         void add(Carcass carcass, List<RangeNote> notes) {
             moments.add(carcass);
-            GradeCell cell = GradeCell.of(carcass);
-            counts.merge(cell, 1L, Long::sum);
+            count(GradeCell.of(carcass), 1);
+            note(notes);
+        }
+
+        void count(GradeCell cell, long more) {
+            counts.merge(cell, more, Long::sum);
+            carcasses += more;
+        }
+
+        void note(List<RangeNote> notes) {
             notes.forEach(note -> outside.merge(note.variable(), new LotNote(1, note), LotNote::plus));
-            carcasses++;
             outsideFitted += notes.isEmpty() ? 0 : 1;
         }
 
@@ -180,6 +188,7 @@ public final class LotEstimate extends Outturn {
     public static final class Collector {
         private final YieldEstimator estimator;
         private final Tally tally;
+        private @Nullable ColumnTotals columns;
 
         Collector(YieldEstimator estimator) {
             this.estimator = estimator;
@@ -196,6 +205,42 @@ public final class LotEstimate extends Outturn {
         public Collector add(Carcass carcass) {
             tally.add(carcass, estimator.check(carcass));
             return this;
+        }
+
+        /**
+         * Adds rows of columns, the same as one by one within rounding and much faster. What is refused is left out and
+         * says why in its flags ({@link RowFlag}).
+         *
+         * @param carcasses carcasses
+         * @param from first row
+         * @param to row behind the last
+         * @param flags takes the flags of row {@code from + i} at i
+         * @return number of rows that were refused
+         * @throws IndexOutOfBoundsException if there are no such rows
+         * @throws IllegalArgumentException if there are fewer places for flags than rows
+         */
+        public int add(CarcassColumns carcasses, int from, int to, byte[] flags) {
+            YieldColumns.checkRows(carcasses, from, to, flags);
+            if (columns == null) {
+                columns = new ColumnTotals(estimator, tally.moments.powers(), tally.moments.referenceWeightKg());
+            }
+            return columns.add(carcasses, from, to, flags, new ColumnTotals.Sink() {
+                @Override
+                public void sums(Category category, int conformation, int fat, double[] sums) {
+                    tally.moments.add(
+                            category, conformation, fat, carcasses.conformationWidth(), carcasses.fatWidth(), sums);
+                }
+
+                @Override
+                public void count(GradeCell cell, long count) {
+                    tally.count(cell, count);
+                }
+
+                @Override
+                public void outside(double conformation, double fat, double coldWeightKg) {
+                    tally.note(estimator.check(conformation, fat, coldWeightKg));
+                }
+            });
         }
 
         /**

@@ -58,10 +58,20 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
      * @param fatTrimFat fat content of the fat trim, fraction, above the target
      */
     static Mince of(MinceTarget target, double leanKg, double leanFatKg, double fatTrimKg, double fatTrimFat) {
-        double t = target.fat();
-        double wanted = (t * leanKg - leanFatKg) / (fatTrimFat - t);
-        double added = Math.min(Math.max(0, wanted), fatTrimKg);
+        double added = addedKg(target, leanKg, leanFatKg, fatTrimKg, fatTrimFat);
         double kg = leanKg + added;
         return new Mince(target, leanKg, added, kg == 0 ? 0 : (leanFatKg + added * fatTrimFat) / kg, fatTrimFat);
+    }
+
+    /** Fat trim that goes in, kg. */
+    static double addedKg(MinceTarget target, double leanKg, double leanFatKg, double fatTrimKg, double fatTrimFat) {
+        double t = target.fat();
+        double wanted = (t * leanKg - leanFatKg) / (fatTrimFat - t);
+        return Math.min(Math.max(0, wanted), fatTrimKg);
+    }
+
+    /** What is left of one fat trim: all give in proportion. */
+    static double leftKg(double kg, double addedKg, double allFatTrimKg) {
+        return addedKg > 0 ? kg - addedKg * kg / allFatTrimKg : kg;
     }
 }

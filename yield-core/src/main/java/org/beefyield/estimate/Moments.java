@@ -53,6 +53,12 @@ final class Moments {
             sum[j] = next;
         }
 
+        void add(double[] sums) {
+            for (int j = 0; j < sums.length; j++) {
+                add(j, sums[j]);
+            }
+        }
+
         void add(PowerSums other) {
             for (int j = 0; j < sum.length; j++) {
                 add(j, other.sum[j]);
@@ -99,6 +105,20 @@ final class Moments {
                                                 carcass.fatClass().width()),
                                         key -> new PowerSums(powers))
                                 .add(t, weight));
+    }
+
+    /** Adds power sums of carcasses at a node. */
+    void add(Category category, int c, int f, double conformationWidth, double fatWidth, double[] ofNode) {
+        sums.computeIfAbsent(new Key(category, c, f, conformationWidth, fatWidth), key -> new PowerSums(powers))
+                .add(ofNode);
+    }
+
+    int powers() {
+        return powers;
+    }
+
+    double referenceWeightKg() {
+        return referenceWeightKg;
     }
 
     void add(Moments other) {

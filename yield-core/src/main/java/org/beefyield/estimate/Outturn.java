@@ -7,7 +7,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.function.IntConsumer;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
@@ -63,23 +62,13 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
     }
 
     private Mince mince(MinceTarget target) {
-        TableLayout layout = layout();
-        int last = layout.levels().size() - 1;
-        double lean = 0;
-        double fatTrim = 0;
-        double fatInFatTrim = 0;
-        List<Cut> cuts = layout.cutsAt(last);
-        for (int i = 0; i < cuts.size(); i++) {
-            double kg = kgBySlot[layout.start(last) + i];
-            if (cuts.get(i).kind() == CutKind.LEAN_TRIM) {
-                lean += kg;
-            } else if (cuts.get(i).kind() == CutKind.FAT_TRIM) {
-                Double pct = cuts.get(i).fatPct();
-                fatTrim += kg;
-                fatInFatTrim += pct == null ? 0 : kg * pct / 100;
-            }
-        }
-        return Mince.of(target, lean, kgBySlot[layout.size()], fatTrim, fatTrim == 0 ? 1 : fatInFatTrim / fatTrim);
+        MinceSlots slots = estimator.minceSlots();
+        return Mince.of(
+                target,
+                slots.leanKg(kgBySlot),
+                slots.fatInLeanKg(kgBySlot),
+                slots.fatTrimKg(kgBySlot),
+                slots.fatOfFatTrim(kgBySlot));
     }
 
     /**
@@ -164,18 +153,9 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
         if (kind == CutKind.LEAN_TRIM) {
             return 0;
         }
-        // what the mince took up comes off the fat trims in proportion
-        return kind == CutKind.FAT_TRIM && mince.fatTrimKg() > 0 ? kg - mince.fatTrimKg() * kg / fatTrimBefore() : kg;
-    }
-
-    private double fatTrimBefore() {
-        TableLayout layout = layout();
-        int last = layout.levels().size() - 1;
-        double kg = 0;
-        for (int i = 0; i < layout.cutsAt(last).size(); i++) {
-            kg += layout.cutsAt(last).get(i).kind() == CutKind.FAT_TRIM ? kgBySlot[layout.start(last) + i] : 0;
-        }
-        return kg;
+        return kind == CutKind.FAT_TRIM
+                ? Mince.leftKg(kg, mince.fatTrimKg(), estimator.minceSlots().fatTrimKg(kgBySlot))
+                : kg;
     }
 
     /**
@@ -404,55 +384,53 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
         if (mince == null || !last || kind != CutKind.LEAN_TRIM) {
             gradient[slot] = 1;
         }
-        if (mince != null && last && kind == CutKind.FAT_TRIM && fatTrimBefore() > 0) {
+        if (mince != null
+                && last
+                && kind == CutKind.FAT_TRIM
+                && estimator.minceSlots().fatTrimKg(kgBySlot) > 0) {
             // what is left of one fat trim: its kg times (1 - taken up / all fat trim)
-            double all = fatTrimBefore();
+            double all = estimator.minceSlots().fatTrimKg(kgBySlot);
             double part = kgBySlot[slot] / all;
             double[] taken = takenUp(mince);
             for (int i = 0; i < gradient.length; i++) {
                 gradient[i] -= part * taken[i];
             }
             gradient[slot] -= mince.fatTrimKg() / all;
-            forLast(CutKind.FAT_TRIM, other -> gradient[other] += part * mince.fatTrimKg() / all);
+            for (int other : estimator.minceSlots().fatTrim) {
+                gradient[other] += part * mince.fatTrimKg() / all;
+            }
         }
         return new Figure.Sum(kg(slot, kind), gradient);
     }
 
     private Figure.Sum minceSum(Mince made) {
         double[] gradient = takenUp(made);
-        forLast(CutKind.LEAN_TRIM, slot -> gradient[slot] += 1);
-        return new Figure.Sum(made.kg(), gradient);
-    }
-
-    private void forLast(CutKind kind, IntConsumer action) {
-        int last = layout().levels().size() - 1;
-        List<Cut> cuts = layout().cutsAt(last);
-        for (int i = 0; i < cuts.size(); i++) {
-            if (cuts.get(i).kind() == kind) {
-                action.accept(layout().start(last) + i);
-            }
+        for (int slot : estimator.minceSlots().lean) {
+            gradient[slot] += 1;
         }
+        return new Figure.Sum(made.kg(), gradient);
     }
 
     /** Change of the fat trim that the mince takes up: by Pearson's square, or as the fat trim there is, or none. */
     private double[] takenUp(Mince made) {
         double[] gradient = gradient();
+        MinceSlots slots = estimator.minceSlots();
         if (made.isShortOfFatTrim()) {
-            forLast(CutKind.FAT_TRIM, slot -> gradient[slot] = 1);
+            for (int slot : slots.fatTrim) {
+                gradient[slot] = 1;
+            }
         } else if (made.fatTrimKg() > 0) {
             double target = made.target().fat();
             double perKg = 1 / (made.fatOfFatTrim() - target);
-            forLast(CutKind.LEAN_TRIM, slot -> gradient[slot] = target * perKg);
+            for (int slot : slots.lean) {
+                gradient[slot] = target * perKg;
+            }
             // fat trims of other fat contents change what the whole of them holds
-            double all = fatTrimBefore();
-            int last = layout().start(layout().levels().size() - 1);
-            forLast(CutKind.FAT_TRIM, slot -> {
-                Double pct = layout().cutsAt(layout().levels().size() - 1)
-                        .get(slot - last)
-                        .fatPct();
-                double content = pct == null ? made.fatOfFatTrim() : pct / 100;
-                gradient[slot] = -made.fatTrimKg() * perKg * (content - made.fatOfFatTrim()) / all;
-            });
+            double all = slots.fatTrimKg(kgBySlot);
+            for (int i = 0; i < slots.fatTrim.length; i++) {
+                gradient[slots.fatTrim[i]] =
+                        -made.fatTrimKg() * perKg * (slots.fatOfFatTrim[i] - made.fatOfFatTrim()) / all;
+            }
             gradient[layout().size()] = -perKg;
         }
         return gradient;

@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
@@ -46,6 +47,7 @@ public final class YieldEstimator implements Serializable {
     private final transient ScaleError scaleError;
     private final transient Map<Category, YieldGrid> grids;
     private final transient Map<Category, YieldErrors> errors;
+    private final transient MinceSlots minceSlots;
     private final transient Variances variances = new Variances(this);
 
     private YieldEstimator(
@@ -63,6 +65,7 @@ public final class YieldEstimator implements Serializable {
         this.scaleError = scaleError;
         this.grids = grids;
         this.errors = errors;
+        this.minceSlots = new MinceSlots(table.layout());
     }
 
     private YieldEstimator(
@@ -289,13 +292,31 @@ public final class YieldEstimator implements Serializable {
      */
     public YieldEstimate estimate(Carcass carcass) {
         List<RangeNote> notes = check(carcass);
-        double weight = carcass.coldWeightKg();
-        double[] kg = grid(carcass.category())
-                .shares(carcass.conformation().position(), carcass.fatClass().position(), weight);
-        for (int slot = 0; slot < kg.length; slot++) {
-            kg[slot] *= weight;
-        }
+        YieldGrid grid = grid(carcass.category());
+        double[] kg = new double[grid.length()];
+        grid.kg(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg(), kg);
         return new YieldEstimate(this, carcass, notes, kg);
+    }
+
+    /**
+     * Estimates of many carcasses into arrays: every cut of every level.
+     *
+     * @return the columns
+     */
+    public YieldColumns columns() {
+        return new YieldColumns(this, 0, table.layout().levels().size() - 1);
+    }
+
+    /**
+     * Estimates of many carcasses into arrays: every cut of one level.
+     *
+     * @param level name of the level
+     * @return the columns
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public YieldColumns columns(String level) {
+        int index = table.layout().levelIndex(level);
+        return new YieldColumns(this, index, index);
     }
 
     /** Refuses a carcass or says where it lies outside the fitted range. */
@@ -336,6 +357,19 @@ public final class YieldEstimator implements Serializable {
         checkSame(outturn.estimator());
     }
 
+    MinceSlots minceSlots() {
+        return minceSlots;
+    }
+
+    RangePolicy policy() {
+        return policy;
+    }
+
+    /** The categories served. */
+    Set<Category> categories() {
+        return grids.keySet();
+    }
+
     Variances variances() {
         return variances;
     }
@@ -353,7 +387,7 @@ public final class YieldEstimator implements Serializable {
         }
     }
 
-    private List<RangeNote> check(double conformation, double fat, double weight) {
+    List<RangeNote> check(double conformation, double fat, double weight) {
         TableRange fitted = table.definition().fitted();
         if (fitted.conformation().contains(conformation)
                 && fitted.fat().contains(fat)

@@ -1,7 +1,6 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.cut.Cut;
@@ -14,18 +13,22 @@ import org.jspecify.annotations.Nullable;
  * bilinear. This grid is the table's meaning. Immutable.
  */
 public final class YieldGrid {
+    /** Of a polynomial in weight. Each has so many places, for one loop without branches is what is fast. */
+    static final int MOST_COEFFICIENTS = 4;
+
     private final TableLayout layout;
     private final Nodes grid;
     private final double referenceWeightKg;
     private final int coefficients;
-    private final double[] nodes;
+    /** By node and power of t: the coefficient of every slot. */
+    private final double[][][] nodes;
 
     private YieldGrid(TableLayout layout, TableRange allowed, double referenceWeightKg, int coefficients) {
         this.layout = layout;
         this.grid = new Nodes(allowed);
         this.referenceWeightKg = referenceWeightKg;
         this.coefficients = coefficients;
-        this.nodes = new double[grid.size() * slots(layout) * coefficients];
+        this.nodes = new double[grid.size()][MOST_COEFFICIENTS][slots(layout)];
     }
 
     /** One slot behind the cuts holds the fat in the lean trim of the last level. */
@@ -121,14 +124,13 @@ public final class YieldGrid {
             fat = nextFat;
             for (int i = 0; i < cuts.size(); i++) {
                 int slot = slotOf[level * cuts.size() + i];
-                if (slot >= 0) {
-                    System.arraycopy(amount, i * coefficients, nodes, at(c, f, slot), coefficients);
+                for (int j = 0; slot >= 0 && j < coefficients; j++) {
+                    node(c, f)[j][slot] = amount[i * coefficients + j];
                 }
             }
         }
-        int fatSlot = at(c, f, layout.size());
         for (int i = 0; i < fat.length; i++) {
-            nodes[fatSlot + i % coefficients] += fat[i];
+            node(c, f)[i % coefficients][layout.size()] += fat[i];
         }
     }
 
@@ -153,14 +155,17 @@ public final class YieldGrid {
         }
     }
 
-    private int at(int c, int f, int slot) {
-        return (grid.index(c, f) * slots(layout) + slot) * coefficients;
+    private double[][] node(int c, int f) {
+        return nodes[grid.index(c, f)];
     }
 
     /** Coefficients of a slot's polynomial at a node, constant first. */
     double[] polynomial(int conformation, int fat, int slot) {
-        int from = at(conformation, fat, slot);
-        return Arrays.copyOfRange(nodes, from, from + coefficients);
+        double[] polynomial = new double[coefficients];
+        for (int j = 0; j < coefficients; j++) {
+            polynomial[j] = node(conformation, fat)[j][slot];
+        }
+        return polynomial;
     }
 
     /**
@@ -173,7 +178,7 @@ public final class YieldGrid {
         boolean[] yields = {false};
         grid.forEach((c, f) -> {
             for (int j = 0; j < coefficients; j++) {
-                yields[0] |= nodes[at(c, f, slot) + j] != 0;
+                yields[0] |= node(c, f)[j][slot] != 0;
             }
         });
         return yields[0];
@@ -191,9 +196,8 @@ public final class YieldGrid {
         double[] sum = new double[coefficients];
         for (int slot = 0; slot < figure.length; slot++) {
             if (figure[slot] != 0) {
-                int from = at(conformation, fat, slot);
                 for (int j = 0; j < coefficients; j++) {
-                    sum[j] += figure[slot] * nodes[from + j];
+                    sum[j] += figure[slot] * node(conformation, fat)[j][slot];
                 }
             }
         }
@@ -239,13 +243,7 @@ public final class YieldGrid {
      * @throws IllegalArgumentException if a grade is outside the grid
      */
     public void corners(double conformation, double fat, Corner corner) {
-        if (!(conformation >= grid.lowConformation
-                && conformation <= grid.highConformation
-                && fat >= grid.lowFat
-                && fat <= grid.highFat)) {
-            throw new IllegalArgumentException(
-                    "conformation " + conformation + " or fat " + fat + " is outside the grid of this table");
-        }
+        checkInside(conformation, fat);
         int c = (int) conformation;
         int f = (int) fat;
         double dc = conformation - c;
@@ -259,6 +257,16 @@ public final class YieldGrid {
         }
         if (dc > 0 && df > 0) {
             corner.at(c + 1, f + 1, dc * df);
+        }
+    }
+
+    private void checkInside(double conformation, double fat) {
+        if (!(conformation >= grid.lowConformation
+                && conformation <= grid.highConformation
+                && fat >= grid.lowFat
+                && fat <= grid.highFat)) {
+            throw new IllegalArgumentException(
+                    "conformation " + conformation + " or fat " + fat + " is outside the grid of this table");
         }
     }
 
@@ -281,6 +289,20 @@ public final class YieldGrid {
     }
 
     /**
+     * Kilograms at a grade and weight inside the allowed range, into an array of the caller's.
+     *
+     * @param conformation position on the 18-point scale
+     * @param fat position on the 15-point scale
+     * @param weightKg cold weight, kg
+     * @param kg takes the kg of every slot of the layout, and behind them the fat (kg) in the lean trim of the last level
+     * @throws IllegalArgumentException if a grade is outside the grid, the weight is not a number, or the array has
+     *     another length than {@link #length()}
+     */
+    public void kg(double conformation, double fat, double weightKg, double[] kg) {
+        fill(conformation, fat, weightKg, weightKg, kg);
+    }
+
+    /**
      * Shares of the cold weight at a grade and weight inside the allowed range.
      *
      * @param conformation position on the 18-point scale
@@ -291,24 +313,58 @@ public final class YieldGrid {
      * @throws IllegalArgumentException if a grade is outside the grid or the weight is not a number
      */
     public double[] shares(double conformation, double fat, double weightKg) {
-        if (!Double.isFinite(weightKg)) {
-            throw new IllegalArgumentException("weight " + weightKg + " kg is not a number");
-        }
-        double t = (weightKg - referenceWeightKg) / 100;
-        double[] shares = new double[slots(layout)];
-        corners(conformation, fat, (c, f, weight) -> add(shares, c, f, weight, t));
+        double[] shares = new double[length()];
+        fill(conformation, fat, weightKg, 1, shares);
         return shares;
     }
 
-    private void add(double[] shares, int c, int f, double weight, double t) {
-        int from = at(c, f, 0);
-        for (int slot = 0; slot < shares.length; slot++) {
-            double value = nodes[from + coefficients - 1];
-            for (int j = coefficients - 2; j >= 0; j--) {
-                value = value * t + nodes[from + j];
-            }
-            shares[slot] += weight * value;
-            from += coefficients;
+    private void fill(double conformation, double fat, double weightKg, double factor, double[] filled) {
+        checkInside(conformation, fat);
+        if (!Double.isFinite(weightKg)) {
+            throw new IllegalArgumentException("weight " + weightKg + " kg is not a number");
         }
+        if (filled.length != length()) {
+            throw new IllegalArgumentException(
+                    "an array of " + filled.length + " numbers, where this grid fills " + length());
+        }
+        double t = (weightKg - referenceWeightKg) / 100;
+        int c = (int) conformation;
+        int f = (int) fat;
+        double dc = conformation - c;
+        double df = fat - f;
+        double[][] node = node(c, f);
+        if (dc == 0 && df == 0) {
+            at(node[0], node[1], node[2], node[3], t, factor, filled);
+        } else {
+            // a corner without weight may as well be the first
+            double[][] better = dc > 0 ? node(c + 1, f) : node;
+            double[][] fatter = df > 0 ? node(c, f + 1) : node;
+            double[][] both = dc > 0 && df > 0 ? node(c + 1, f + 1) : node;
+            for (int slot = 0; slot < filled.length; slot++) {
+                filled[slot] = factor
+                        * ((1 - dc) * (1 - df) * at(node, slot, t)
+                                + dc * (1 - df) * at(better, slot, t)
+                                + (1 - dc) * df * at(fatter, slot, t)
+                                + dc * df * at(both, slot, t));
+            }
+        }
+    }
+
+    // arrays of one index each: what a compiler turns into vectors
+    private static void at(
+            double[] constant,
+            double[] linear,
+            double[] square,
+            double[] cube,
+            double t,
+            double factor,
+            double[] filled) {
+        for (int slot = 0; slot < filled.length; slot++) {
+            filled[slot] = (((cube[slot] * t + square[slot]) * t + linear[slot]) * t + constant[slot]) * factor;
+        }
+    }
+
+    private static double at(double[][] node, int slot, double t) {
+        return ((node[3][slot] * t + node[2][slot]) * t + node[1][slot]) * t + node[0][slot];
     }
 }

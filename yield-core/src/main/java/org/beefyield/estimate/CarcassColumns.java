@@ -1,0 +1,169 @@
+package org.beefyield.estimate;
+
+import java.nio.charset.StandardCharsets;
+import java.util.Objects;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Many carcasses as columns: arrays of one length, row i of each belonging to one carcass. The arrays are the caller's
+ * and are not copied, so that a chunk can be filled again and again; nobody may change them while they are read. What
+ * they hold is checked row by row when it is estimated.
+ */
+public final class CarcassColumns {
+    private final byte[] categories;
+    private final byte @Nullable [] conformationThirds;
+    private final byte @Nullable [] fatThirds;
+    private final double @Nullable [] conformationPositions;
+    private final double @Nullable [] fatPositions;
+    private final double conformationWidth;
+    private final double fatWidth;
+    private final double[] coldWeightsKg;
+
+    private CarcassColumns(
+            byte[] categories,
+            byte @Nullable [] conformationThirds,
+            byte @Nullable [] fatThirds,
+            double @Nullable [] conformationPositions,
+            double @Nullable [] fatPositions,
+            double conformationWidth,
+            double fatWidth,
+            double[] coldWeightsKg) {
+        this.categories = categories;
+        this.conformationThirds = conformationThirds;
+        this.fatThirds = fatThirds;
+        this.conformationPositions = conformationPositions;
+        this.fatPositions = fatPositions;
+        this.conformationWidth = conformationWidth;
+        this.fatWidth = fatWidth;
+        this.coldWeightsKg = coldWeightsKg;
+    }
+
+    /**
+     * Carcasses graded in thirds of classes.
+     *
+     * @param categories letters of the categories in ASCII, such as {@code 'C'}
+     * @param conformation positions on the 18-point scale: 1 is P-, 8 is R=, 18 is S+
+     * @param fat positions on the 15-point scale: 1 is 1-, 8 is 3=, 15 is 5+
+     * @param coldWeightsKg cold weights, kg
+     * @return the carcasses
+     * @throws IllegalArgumentException if the arrays differ in length
+     */
+    public static CarcassColumns thirds(byte[] categories, byte[] conformation, byte[] fat, double[] coldWeightsKg) {
+        checkLengths(categories.length, conformation.length, fat.length, coldWeightsKg.length);
+        return new CarcassColumns(categories, conformation, fat, null, null, 1, 1, coldWeightsKg);
+    }
+
+    /**
+     * Carcasses graded in any other way, at the middle of what the grade covers: whole classes (R is 8, of width 3),
+     * halves (width 1.5), or the positions of a grading machine.
+     *
+     * @param categories letters of the categories in ASCII, such as {@code 'C'}
+     * @param conformation positions on the 18-point scale
+     * @param conformationWidth part of the scale that each stands for, 0 to 3 points
+     * @param fat positions on the 15-point scale
+     * @param fatWidth part of the scale that each stands for, 0 to 3 points
+     * @param coldWeightsKg cold weights, kg
+     * @return the carcasses
+     * @throws IllegalArgumentException if the arrays differ in length or a width is outside its range
+     */
+    public static CarcassColumns positions(
+            byte[] categories,
+            double[] conformation,
+            double conformationWidth,
+            double[] fat,
+            double fatWidth,
+            double[] coldWeightsKg) {
+        checkLengths(categories.length, conformation.length, fat.length, coldWeightsKg.length);
+        return new CarcassColumns(
+                categories,
+                null,
+                null,
+                conformation,
+                fat,
+                Conformation.ofPosition(1, conformationWidth).width(),
+                FatClass.ofPosition(1, fatWidth).width(),
+                coldWeightsKg);
+    }
+
+    private static void checkLengths(int categories, int conformation, int fat, int weights) {
+        if (conformation != categories || fat != categories || weights != categories) {
+            throw new IllegalArgumentException("columns of different lengths: " + categories + " categories, "
+                    + conformation + " conformations, " + fat + " fat classes, " + weights + " weights");
+        }
+    }
+
+    /**
+     * Number of carcasses.
+     *
+     * @return length of each column
+     */
+    public int size() {
+        return categories.length;
+    }
+
+    byte category(int row) {
+        return categories[row];
+    }
+
+    double conformation(int row) {
+        return conformationThirds != null ? conformationThirds[row] : at(conformationPositions, row);
+    }
+
+    double fat(int row) {
+        return fatThirds != null ? fatThirds[row] : at(fatPositions, row);
+    }
+
+    private static double at(double @Nullable [] positions, int row) {
+        return Objects.requireNonNull(positions)[row];
+    }
+
+    double coldWeightKg(int row) {
+        return coldWeightsKg[row];
+    }
+
+    double conformationWidth() {
+        return conformationWidth;
+    }
+
+    double fatWidth() {
+        return fatWidth;
+    }
+
+    /**
+     * One row as a carcass, such as to be told in words why it was refused.
+     *
+     * @param row row from 0
+     * @return the carcass
+     * @throws IllegalArgumentException if what the row holds is no carcass
+     * @throws IndexOutOfBoundsException if there is no such row
+     */
+    public Carcass carcass(int row) {
+        Category category =
+                Category.parse(new String(categories, Objects.checkIndex(row, size()), 1, StandardCharsets.ISO_8859_1));
+        return conformationThirds != null && fatThirds != null
+                ? Carcass.of(
+                        category,
+                        Conformation.third(conformationThirds[row]),
+                        FatClass.third(fatThirds[row]),
+                        coldWeightsKg[row])
+                : Carcass.of(
+                        category,
+                        Conformation.ofPosition(conformation(row), conformationWidth),
+                        FatClass.ofPosition(fat(row), fatWidth),
+                        coldWeightsKg[row]);
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code 1000 carcasses in columns}
+     */
+    @Override
+    public String toString() {
+        return size() + (size() == 1 ? " carcass" : " carcasses") + " in columns";
+    }
+}

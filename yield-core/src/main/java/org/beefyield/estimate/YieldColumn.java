@@ -1,0 +1,11 @@
+package org.beefyield.estimate;
+
+import org.beefyield.cut.Cut;
+
+/**
+ * What a column of estimates holds.
+ *
+ * @param level name of the level
+ * @param cut cut
+ */
+public record YieldColumn(String level, Cut cut) {}

@@ -1,0 +1,151 @@
+package org.beefyield.estimate;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.Random;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.CutKind;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.junit.jupiter.api.Test;
+
+/** What columns say of themselves, of wrong arrays and of rows without an estimate. */
+class ColumnsTest {
+    private static final YieldTable THREE = YieldTable.of(TestTables.threeLevels());
+    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(THREE);
+
+    private static CarcassColumns steers(int size, long seed) {
+        Random random = new Random(seed);
+        byte[] categories = new byte[size];
+        byte[] conformation = new byte[size];
+        byte[] fat = new byte[size];
+        double[] kg = new double[size];
+        for (int i = 0; i < size; i++) {
+            categories[i] = 'C';
+            conformation[i] = (byte) random.nextInt(5, 11);
+            fat[i] = (byte) random.nextInt(5, 11);
+            kg[i] = random.nextDouble(300, 360);
+        }
+        return CarcassColumns.thirds(categories, conformation, fat, kg);
+    }
+
+    @Test
+    void columnsAreNamedByLevelAndCut() {
+        assertThat(ESTIMATOR.columns("tissue").columns())
+                .extracting(column -> column.level() + " " + column.cut().code())
+                .containsExactlyElementsOf(THREE.layout().cutsAt(0).stream()
+                        .map(cut -> "tissue " + cut.code())
+                        .toList());
+        assertThat(ESTIMATOR.columns().columns()).hasSize(THREE.layout().size());
+        List<YieldColumn> minced =
+                ESTIMATOR.with(MinceTarget.fatPercent(20)).columns().columns();
+        assertThat(minced).hasSize(THREE.layout().size() + 1);
+        assertThat(minced.get(minced.size() - 1).cut().kind()).isEqualTo(CutKind.MINCE);
+        assertThat(ESTIMATOR.with(MinceTarget.fatPercent(20)).columns("tissue").columns())
+                .noneMatch(column -> column.cut().kind() == CutKind.MINCE);
+        assertThatThrownBy(() -> ESTIMATOR.columns("tissues"))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("no level \"tissues\"");
+    }
+
+    @Test
+    void aRowWithoutEstimateIsNotANumberAndSaysWhy() {
+        byte[] categories = {'C', 'Z', 'C', 'C', 'C'};
+        byte[] conformation = {8, 8, 0, 8, 8};
+        byte[] fat = {8, 8, 16, 8, 8};
+        double[] kg = {340, 340, 340, Double.NaN, 20_000};
+        CarcassColumns carcasses = CarcassColumns.thirds(categories, conformation, fat, kg);
+        YieldColumns columns = ESTIMATOR.columns("tissue");
+        int width = columns.columns().size();
+        double[] out = new double[5 * width];
+        byte[] flags = new byte[5];
+
+        assertThat(columns.estimate(carcasses, 0, 5, out, flags)).isEqualTo(4);
+
+        assertThat(IntStream.range(0, 5)
+                        .mapToObj(i -> RowFlag.of(flags[i]).stream()
+                                .filter(flag -> RowFlag.isRefused((byte) flag.bit()))
+                                .map(RowFlag::name)
+                                .collect(Collectors.joining(" "))))
+                .containsExactly(
+                        "",
+                        "CATEGORY_REFUSED",
+                        "CONFORMATION_REFUSED FAT_CLASS_REFUSED",
+                        "WEIGHT_REFUSED",
+                        "WEIGHT_REFUSED");
+        assertThat(Arrays.stream(out, 0, width).sum()).isCloseTo(340, within(1e-9));
+        assertThat(Arrays.stream(out, width, out.length)).allMatch(value -> Double.isNaN(value));
+        assertThatThrownBy(() -> ESTIMATOR.estimate(carcasses.carcass(1)))
+                .hasMessageContaining("category Z is not served by table");
+        assertThatThrownBy(() -> carcasses.carcass(2)).hasMessage("conformation position 0 is outside 1 to 18 points");
+        assertThatThrownBy(() -> carcasses.carcass(5)).isInstanceOf(IndexOutOfBoundsException.class);
+    }
+
+    @Test
+    void wrongArraysAreNamed() {
+        byte[] two = new byte[2];
+        byte[] three = new byte[3];
+        assertThatThrownBy(() -> CarcassColumns.thirds(two, two, three, new double[2]))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("columns of different lengths: 2 categories, 2 conformations, 3 fat classes, 2 weights");
+        assertThatThrownBy(() -> CarcassColumns.positions(two, new double[2], 3.5, new double[2], 1, new double[2]))
+                .hasMessage("conformation width 3.5 is outside 0 to 3 points");
+        assertThatThrownBy(() -> CarcassColumns.positions(two, new double[2], 3, new double[2], -1, new double[2]))
+                .hasMessage("fat width -1 is outside 0 to 3 points");
+
+        CarcassColumns carcasses = steers(3, 1);
+        YieldColumns columns = ESTIMATOR.columns("tissue");
+        int width = columns.columns().size();
+        assertThatThrownBy(() -> columns.estimate(carcasses, 0, 3, new double[3 * width - 1], three))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("kg has " + (3 * width - 1) + " places, 3 rows of " + width + " columns need more");
+        assertThatThrownBy(() -> columns.estimate(carcasses, 0, 3, new double[3 * width], two))
+                .hasMessage("flags has 2 places for 3 rows");
+        assertThatThrownBy(() -> columns.estimate(carcasses, 0, 4, new double[4 * width], new byte[4]))
+                .isInstanceOf(IndexOutOfBoundsException.class);
+        assertThatThrownBy(() -> columns.estimate(carcasses, 0, 3, new double[width - 1][3], three))
+                .hasMessage((width - 1) + " arrays for " + width + " columns");
+        assertThatThrownBy(() -> columns.estimate(carcasses, 0, 3, new double[width][2], three))
+                .hasMessage("a column has 2 places for 3 rows");
+        assertThatThrownBy(() -> ESTIMATOR.collector().add(carcasses, 0, 3, two))
+                .hasMessage("flags has 2 places for 3 rows");
+        assertThat(carcasses).hasToString("3 carcasses in columns");
+    }
+
+    /** More rows than a block, in parts, backwards: nothing is lost between blocks. */
+    @Test
+    void totalsOfManyRowsDoNotDependOnTheirParts() {
+        CarcassColumns carcasses = steers(50_000, 2);
+        byte[] flags = new byte[carcasses.size()];
+        LotEstimate.Collector once = ESTIMATOR.collector();
+        once.add(carcasses, 0, carcasses.size(), flags);
+        LotEstimate.Collector parts = ESTIMATOR.collector();
+        for (int to = carcasses.size(); to > 0; to -= 10_000) {
+            LotEstimate.Collector part = ESTIMATOR.collector();
+            part.add(carcasses, to - 10_000, to, flags);
+            parts.add(part);
+        }
+        LotEstimate lot = once.lot();
+        LotEstimate merged = parts.lot();
+        double sum = 0;
+        for (int i = 0; i < carcasses.size(); i++) {
+            Carcass carcass = carcasses.carcass(i);
+            sum += ESTIMATOR.estimate(carcass).kg("meat");
+        }
+
+        assertThat(lot.carcasses()).isEqualTo(50_000);
+        assertThat(lot.kg("meat")).isCloseTo(sum, within(1e-12 * 50_000 * 340));
+        for (CutLine line : lot.lines("tissue")) {
+            String cut = line.cut().code();
+            assertThat(merged.kg("tissue", cut)).isCloseTo(line.kg(), within(1e-12 * line.kg()));
+            assertThat(merged.interval(cut, 0.9).low())
+                    .isCloseTo(lot.interval(cut, 0.9).low(), within(1e-12 * sum));
+        }
+    }
+}
