@@ -1,0 +1,353 @@
+package org.beefyield.benchmarks.compare;
+
+import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.lang.management.MemoryPoolMXBean;
+import java.lang.management.MemoryType;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.beefyield.benchmarks.ColumnsBenchmark;
+import org.beefyield.benchmarks.EstimateBenchmark;
+import org.beefyield.benchmarks.Herd;
+import org.beefyield.benchmarks.MatrixModel;
+import org.beefyield.calibrate.RegressionBenchmark;
+import org.beefyield.data.ShippedTables;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.YieldColumns;
+import org.beefyield.estimate.YieldEstimator;
+import org.openjdk.jmh.profile.GCProfiler;
+import org.openjdk.jmh.results.BenchmarkResult;
+import org.openjdk.jmh.results.IterationResult;
+import org.openjdk.jmh.results.Result;
+import org.openjdk.jmh.results.RunResult;
+import org.openjdk.jmh.runner.Runner;
+import org.openjdk.jmh.runner.RunnerException;
+import org.openjdk.jmh.runner.options.OptionsBuilder;
+import org.openjdk.jmh.runner.options.VerboseMode;
+
+/**
+ * Measures the library beside what people use, in one run on the same table and input, checks first that all compute the
+ * same, prints the ratios and writes them as JSON.
+ *
+ * <p>Run: {@code benchmarks/compare}
+ */
+public final class Comparison {
+    private static final int ROUNDS = 7;
+    private static final int CHECKED = 1000;
+
+    private final Path folder;
+    private final Path scripts;
+    private final List<Line> lines = new ArrayList<>();
+    private final List<String> versions = new ArrayList<>();
+    private final Map<String, Times> ours = new HashMap<>();
+
+    private Comparison(Path folder, Path scripts) {
+        this.folder = folder;
+        this.scripts = scripts;
+    }
+
+    /**
+     * Runs everything.
+     *
+     * @param args folder to work in, folder of the peers' scripts
+     * @throws IOException if a file can't be written
+     * @throws RunnerException if a benchmark fails
+     */
+    public static void main(String[] args) throws IOException, RunnerException {
+        Comparison comparison = new Comparison(Files.createDirectories(Path.of(args[0])), Path.of(args[1]));
+        comparison.writeInput();
+        comparison.measure();
+        comparison.columns();
+        comparison.single();
+        comparison.regression();
+        comparison.startUp();
+        comparison.growth();
+        comparison.report();
+    }
+
+    private void writeInput() throws IOException {
+        Herd herd = new Herd(ColumnsBenchmark.CARCASSES);
+        Files.write(folder.resolve("conformation.bin"), herd.conformation);
+        Files.write(folder.resolve("fat.bin"), herd.fat);
+        Peer.write(folder.resolve("cold_kg.bin"), herd.coldKg);
+        new MatrixModel(YieldEstimator.of(ShippedTables.boneless2026())).write(folder);
+        RegressionBenchmark regression = new RegressionBenchmark();
+        Peer.write(folder.resolve("x.bin"), regression.terms());
+        Peer.write(folder.resolve("y.bin"), regression.responses());
+    }
+
+    private void measure() throws RunnerException {
+        System.out.println("measuring the library");
+        for (RunResult result : new Runner(new OptionsBuilder()
+                        .include(ColumnsBenchmark.class.getSimpleName())
+                        .include(EstimateBenchmark.class.getSimpleName())
+                        .include(RegressionBenchmark.class.getSimpleName())
+                        .addProfiler(GCProfiler.class)
+                        .verbosity(VerboseMode.SILENT)
+                        .build())
+                .run()) {
+            String name = result.getPrimaryResult().getLabel();
+            List<Double> scores = new ArrayList<>();
+            for (BenchmarkResult fork : result.getBenchmarkResults()) {
+                for (IterationResult iteration : fork.getIterationResults()) {
+                    scores.add(iteration.getPrimaryResult().getScore());
+                }
+            }
+            ours.put(name, new Times("ns", scores));
+            Result<?> bytes = result.getSecondaryResults().get("gc.alloc.rate.norm");
+            if (bytes != null) {
+                ours.put(name + " bytes", Times.of("B", bytes.getScore()));
+            }
+        }
+    }
+
+    private Times ours(String name) {
+        Times times = ours.get(name);
+        if (times == null) {
+            throw new IllegalStateException("no benchmark " + name + ", only " + ours.keySet());
+        }
+        return times;
+    }
+
+    private void columns() {
+        lines.add(Line.withinTimes("columns by row, a carcass", ours("byRow"), "filling", ours("floor"), 4));
+        lines.add(Line.withinTimes("columns by column, a carcass", ours("byColumn"), "filling", ours("floor"), 4));
+        lines.add(Line.fasterThan("columns by row, a carcass", ours("byRow"), "Commons Math", ours("commonsMath"), 3));
+        lines.add(Line.atMost("totals with intervals, a carcass", ours("totals"), 5));
+        lines.add(Line.atMost("totals with intervals on two cores, a carcass", ours("totalsInParallel"), 2.5));
+        Optional<Peer> numpy = Peer.run(
+                "NumPy",
+                List.of(
+                        "/usr/bin/python3",
+                        scripts.resolve("columns_numpy.py").toString(),
+                        folder.toString(),
+                        String.valueOf(ROUNDS)));
+        if (numpy.isPresent()) {
+            Peer peer = numpy.get();
+            versions.add(peer.version());
+            Peer.checkAgrees(peer.version(), folder.resolve("numpy-kg.bin"), firstEstimates(), 1e-10);
+            Peer.checkAgrees(peer.version(), folder.resolve("numpy-sums.bin"), powerSums(), 1e-10);
+            lines.add(Line.fasterThan(
+                    "columns by row, a carcass", ours("byRow"), peer.version(), peer.times("columns"), 3));
+            lines.add(Line.fasterThan(
+                    "totals with intervals, a carcass",
+                    ours("totals"),
+                    peer.version(),
+                    peer.times("totals with intervals"),
+                    10));
+            lines.add(Line.fasterThan(
+                    "totals (with intervals), a carcass",
+                    ours("totals"),
+                    peer.version() + " without",
+                    peer.times("totals"),
+                    10));
+        }
+    }
+
+    private static double[] firstEstimates() {
+        YieldColumns columns = YieldEstimator.of(ShippedTables.boneless2026()).columns();
+        double[] kg = new double[CHECKED * columns.columns().size()];
+        columns.estimate(new Herd(ColumnsBenchmark.CARCASSES).columns(), 0, CHECKED, kg, new byte[CHECKED]);
+        return kg;
+    }
+
+    /** The sums of t^j by node that a lot of the herd holds, worked out one by one. */
+    private static double[] powerSums() {
+        Herd herd = new Herd(ColumnsBenchmark.CARCASSES);
+        double[] sums = new double[7 * 270];
+        for (int i = 0; i < herd.coldKg.length; i++) {
+            double power = 1;
+            for (int j = 0; j < 7; j++) {
+                sums[j * 270 + (herd.conformation[i] - 1) * 15 + herd.fat[i] - 1] += power;
+                power *= (herd.coldKg[i] - 340) / 100;
+            }
+        }
+        return sums;
+    }
+
+    private void single() {
+        lines.add(Line.atMost("one estimate", ours("estimate"), 250));
+        lines.add(Line.atMost("one estimate, memory", ours("estimate bytes"), 1500));
+        lines.add(Line.atMost(
+                "load and prove the shipped table",
+                new Times(
+                        "ms",
+                        ours("loadAndProve").values().stream()
+                                .map(ns -> ns / 1e6)
+                                .toList()),
+                10));
+    }
+
+    private void regression() {
+        Optional<Peer> r = Peer.run(
+                "R",
+                List.of(
+                        "Rscript",
+                        scripts.resolve("regression.R").toString(),
+                        folder.toString(),
+                        String.valueOf(ROUNDS)));
+        if (r.isPresent()) {
+            Peer peer = r.get();
+            versions.add(peer.version());
+            Peer.checkAgrees(
+                    peer.version(),
+                    folder.resolve("r-coefficients.bin"),
+                    new RegressionBenchmark().coefficients(),
+                    1e-8);
+            Peer.checkAgrees(peer.version(), folder.resolve("r-kg.bin"), firstEstimates(), 1e-9);
+            lines.add(Line.fasterThan(
+                    "regression of 30 cuts on 8 terms, a row",
+                    ours("regression"),
+                    peer.version() + " lm",
+                    peer.times("lm"),
+                    5));
+            lines.add(Line.fasterThan(
+                    "regression of 30 cuts on 8 terms, a row",
+                    ours("regression"),
+                    peer.version() + " lm.fit",
+                    peer.times("lm.fit"),
+                    3));
+            lines.add(Line.fasterThan(
+                    "columns by row, a carcass", ours("byRow"), peer.version() + " predict", peer.times("columns"), 3));
+        }
+    }
+
+    private void startUp() throws IOException {
+        double[] bare = new double[ROUNDS];
+        double[] first = new double[ROUNDS];
+        for (int i = 0; i < ROUNDS; i++) {
+            bare[i] = seconds(Bare.class);
+            first[i] = seconds(FirstEstimate.class) - bare[i];
+        }
+        versions.add("a bare JVM starts in " + Times.of("s", bare));
+        lines.add(Line.atMost("JVM start to first estimate, over a bare JVM", Times.of("s", first), 0.5));
+    }
+
+    private static double seconds(Class<?> main) throws IOException {
+        long started = System.nanoTime();
+        Process process = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        main.getName())
+                .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+                .redirectError(ProcessBuilder.Redirect.INHERIT)
+                .start();
+        try {
+            if (process.waitFor() != 0) {
+                throw new IllegalStateException(main.getName() + " ended with " + process.exitValue());
+            }
+        } catch (InterruptedException interrupted) {
+            Thread.currentThread().interrupt();
+        }
+        return (System.nanoTime() - started) / 1e9;
+    }
+
+    /** Prints one word. */
+    static final class Bare {
+        private Bare() {}
+
+        public static void main(String[] args) {
+            System.out.println("ready");
+        }
+    }
+
+    /** Prints one estimate. */
+    static final class FirstEstimate {
+        private FirstEstimate() {}
+
+        public static void main(String[] args) {
+            System.out.println(YieldEstimator.of(ShippedTables.boneless2026())
+                    .estimate(new Herd(1).columns().carcass(0)));
+        }
+    }
+
+    /** Columns and totals of ever more carcasses, through chunks that are used again. */
+    private void growth() {
+        int chunk = 8192;
+        YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026());
+        YieldColumns columns = estimator.columns();
+        Herd herd = new Herd(1 << 20);
+        double[] kg = new double[chunk * columns.columns().size()];
+        byte[] flags = new byte[chunk];
+        double[] perCarcass = new double[6];
+        int[] sizes = {1_000, 10_000, 100_000, 1_000_000, 10_000_000, 25_000_000};
+        // twice, for the first round warms up
+        for (int round = 0; round < 2; round++) {
+            for (int size = 0; size < sizes.length; size++) {
+                System.gc();
+                heapPools().forEach(MemoryPoolMXBean::resetPeakUsage);
+                long started = System.nanoTime();
+                LotEstimate.Collector collector = estimator.collector();
+                for (int done = 0; done < sizes[size]; done += chunk) {
+                    int from = done & ((1 << 20) - 1);
+                    int to = from + Math.min(chunk, sizes[size] - done);
+                    columns.estimate(herd.columns(), from, to, kg, flags);
+                    collector.add(herd.columns(), from, to, flags);
+                }
+                LotEstimate lot = collector.lot();
+                perCarcass[size] = (System.nanoTime() - started) / (double) sizes[size];
+                if (lot.carcasses() != sizes[size]) {
+                    throw new IllegalStateException(lot + " of " + sizes[size]);
+                }
+                if (round == 1) {
+                    long peak = heapPools().stream()
+                            .mapToLong(pool -> pool.getPeakUsage().getUsed())
+                            .sum();
+                    System.out.printf(
+                            "growth: %,d carcasses, %.1f ns each, peak heap %.1f MB%n",
+                            sizes[size], perCarcass[size], peak / 1e6);
+                }
+            }
+        }
+        Times large = Times.of("ns", Arrays.copyOfRange(perCarcass, 2, sizes.length));
+        double widest =
+                large.values().get(large.values().size() - 1) / large.values().get(0);
+        lines.add(Line.atMost("growth: slowest over fastest from 10^5 to 2.5 10^7", Times.of("times", widest), 1.2));
+    }
+
+    private static List<MemoryPoolMXBean> heapPools() {
+        return ManagementFactory.getMemoryPoolMXBeans().stream()
+                .filter(pool -> pool.getType() == MemoryType.HEAP)
+                .toList();
+    }
+
+    private void report() throws IOException {
+        String machine = cpu() + ", " + Runtime.getRuntime().availableProcessors() + " cores, "
+                + System.getProperty("java.vm.name") + " " + System.getProperty("java.runtime.version");
+        System.out.println();
+        System.out.println(machine);
+        versions.forEach(System.out::println);
+        System.out.println("median (fastest to slowest) of " + ROUNDS + " rounds; cuts of all levels: "
+                + YieldEstimator.of(ShippedTables.boneless2026())
+                        .columns()
+                        .columns()
+                        .size());
+        lines.forEach(System.out::println);
+        StringBuilder json = new StringBuilder("{\"machine\": \"" + machine + "\", \"versions\": [\""
+                + String.join("\", \"", versions) + "\"], \"figures\": [\n");
+        for (int i = 0; i < lines.size(); i++) {
+            json.append(lines.get(i).json()).append(i < lines.size() - 1 ? ",\n" : "\n");
+        }
+        Path file = folder.resolve("comparison.json");
+        Files.writeString(file, json.append("]}\n"));
+        System.out.println("written: " + file);
+    }
+
+    private static String cpu() throws IOException {
+        Path info = Path.of("/proc/cpuinfo");
+        return Files.isReadable(info)
+                ? Files.readAllLines(info).stream()
+                        .filter(line -> line.startsWith("model name"))
+                        .findFirst()
+                        .map(line -> line.substring(line.indexOf(':') + 2))
+                        .orElse("unknown CPU")
+                : "unknown CPU";
+    }
+}
