@@ -1,6 +1,7 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -13,6 +14,9 @@ import java.util.List;
 final class LeastSquares {
     /** What is left of a term's length beside those before it, as a fraction, from which it is independent; as R's lm has it. */
     static final double DEPENDENT = 1e-7;
+
+    /** Rows turned into a triangle at a time: what a second-level cache holds. */
+    private static final int BLOCK = 512;
 
     /** Upper triangle of the independent terms. */
     private final double[][] triangle;
@@ -33,19 +37,14 @@ final class LeastSquares {
     LeastSquares(double[][] x, double[][] y) {
         this.terms = x.length == 0 ? 0 : x[0].length;
         int responses = y.length == 0 ? 0 : y[0].length;
-        double[][] work = new double[x.length][];
-        for (int i = 0; i < x.length; i++) {
-            work[i] = new double[terms + responses];
-            System.arraycopy(x[i], 0, work[i], 0, terms);
-            System.arraycopy(y[i], 0, work[i], terms, responses);
-        }
+        double[][] work = joined(x, y, terms + responses);
         List<Integer> kept = new ArrayList<>();
         for (int j = 0; j < terms; j++) {
             int step = kept.size();
             double whole = length(work, 0, j);
             double left = length(work, step, j);
             // a column of zeros has no length to compare with
-            if (step >= x.length || !(left > DEPENDENT * whole)) {
+            if (step >= work.length || !(left > DEPENDENT * whole)) {
                 dependent.add(j);
                 dependence.add(backSubstituted(work, kept, j));
             } else {
@@ -66,6 +65,35 @@ final class LeastSquares {
                 for (int j = 0; j < terms; j++) {
                     coefficients[j][k] = solved[j];
                 }
+            }
+        }
+    }
+
+    /**
+     * Terms and responses side by side: all rows, or of many rows the few that are left of them when block after block is
+     * turned into a triangle, which has the same lengths and products.
+     */
+    private static double[][] joined(double[][] x, double[][] y, int width) {
+        int terms = x.length == 0 ? 0 : x[0].length;
+        int left = 0;
+        double[][] work = new double[Math.min(x.length, terms + BLOCK)][width];
+        for (int i = 0; i < x.length; i++) {
+            if (left == work.length) {
+                triangulate(work, terms);
+                left = terms;
+            }
+            System.arraycopy(x[i], 0, work[left], 0, terms);
+            System.arraycopy(y[i], 0, work[left], terms, width - terms);
+            left++;
+        }
+        return Arrays.copyOf(work, left);
+    }
+
+    private static void triangulate(double[][] work, int terms) {
+        for (int j = 0; j < terms; j++) {
+            double left = length(work, j, j);
+            if (left > 0) {
+                reflect(work, j, j, left);
             }
         }
     }
@@ -93,19 +121,26 @@ final class LeastSquares {
         }
         v[step] -= diagonal;
         double half = -diagonal * v[step];
-        for (int c = column; c < work[step].length; c++) {
-            double dot = 0;
-            for (int i = step; i < rows; i++) {
-                dot += v[i] * work[i][c];
-            }
-            double factor = dot / half;
-            for (int i = step; i < rows; i++) {
-                work[i][c] -= factor * v[i];
-            }
+        // row by row, as they lie in memory
+        double[] factor = new double[work[step].length];
+        for (int i = step; i < rows; i++) {
+            add(factor, work[i], v[i], column);
+        }
+        for (int c = column; c < factor.length; c++) {
+            factor[c] /= half;
+        }
+        for (int i = step; i < rows; i++) {
+            add(work[i], factor, -v[i], column);
         }
         work[step][column] = diagonal;
         for (int i = step + 1; i < rows; i++) {
             work[i][column] = 0;
+        }
+    }
+
+    private static void add(double[] sum, double[] row, double times, int from) {
+        for (int c = from; c < sum.length; c++) {
+            sum[c] += times * row[c];
         }
     }
 
@@ -128,12 +163,7 @@ final class LeastSquares {
         for (int i = 0; i < rows.length; i++) {
             work[i] = rows[i].clone();
         }
-        for (int j = 0; j < terms; j++) {
-            double left = length(work, j, j);
-            if (left > 0) {
-                reflect(work, j, j, left);
-            }
-        }
+        triangulate(work, terms);
         double[][] triangle = new double[terms][];
         for (int j = 0; j < terms; j++) {
             triangle[j] = work[j];
