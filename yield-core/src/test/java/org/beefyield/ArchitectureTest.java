@@ -20,6 +20,7 @@ import com.tngtech.archunit.core.domain.JavaModifier;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import java.lang.reflect.Field;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
@@ -30,6 +31,8 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.random.RandomGenerator;
+import org.beefyield.text.Shown;
+import org.beefyield.text.TextTable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -57,7 +60,8 @@ class ArchitectureTest {
                 Arguments.of("cut", ABOVE_NOTHING),
                 Arguments.of("text", ABOVE_NOTHING),
                 Arguments.of("table", ABOVE_DOMAIN),
-                Arguments.of("estimate", ABOVE_TABLE));
+                Arguments.of("estimate", ABOVE_TABLE),
+                Arguments.of("frame", ABOVE_ESTIMATE));
     }
 
     /** Packages that may not exist yet. */
@@ -274,6 +278,89 @@ class ArchitectureTest {
         if (seen == 0) {
             fail("no static collection was looked at");
         }
+    }
+
+    /** Public types of these packages that are no results of their own: what goes in, and parts of a result. */
+    private static final Map<String, Set<String>> NO_RESULTS = Map.of(
+            "estimate",
+            Set.of(
+                    "CarcassColumns",
+                    "Cautions",
+                    "CutLine",
+                    "Figure",
+                    "GradeCell",
+                    "Interval",
+                    "LotNote",
+                    "MinceTarget",
+                    "Quarters",
+                    "RangeNote",
+                    "RefusedCarcassException",
+                    "ScaleError",
+                    "YieldColumn",
+                    "YieldColumns",
+                    "YieldEstimator"),
+            "frame",
+            Set.of("Column", "Frames"),
+            "value",
+            Set.of(
+                    "Downgrade",
+                    "FeedbackSheets",
+                    "Margin",
+                    "MarketFault",
+                    "MarketSpecification",
+                    "Overfat",
+                    "PackFit",
+                    "PaymentGrid",
+                    "PieceWeight",
+                    "PriceList",
+                    "SizeWindow",
+                    "ValueLine",
+                    "Valuer",
+                    "WindowChance"),
+            "calibrate",
+            Set.of(
+                    "Balance",
+                    "BreakdownFit",
+                    "Calibration",
+                    "Closing",
+                    "Finding",
+                    "Offer",
+                    "Quarter",
+                    "Refusal",
+                    "TermMoments",
+                    "Trial",
+                    "TrialSet"));
+
+    @Test
+    void everyResultShowsItself() {
+        List<String> silent = new ArrayList<>();
+        List<String> listedInVain = new ArrayList<>();
+        for (JavaClass type : CORE) {
+            String within =
+                    type.getPackageName().substring(type.getPackageName().lastIndexOf('.') + 1);
+            if (!type.getModifiers().contains(JavaModifier.PUBLIC)
+                    || type.isNestedClass()
+                    || type.isInterface()
+                    || type.isEnum()) {
+                continue;
+            }
+            boolean shown = type.isAssignableTo(Shown.class);
+            boolean printsItself = type.getMethods().stream()
+                    .anyMatch(method -> method.getModifiers().contains(JavaModifier.PUBLIC)
+                            && method.getRawParameterTypes().isEmpty()
+                            && (method.getName().equals("toText")
+                                    || method.getName().equals("toHtml")
+                                    || method.getRawReturnType().isEquivalentTo(TextTable.class)));
+            boolean listed = NO_RESULTS.getOrDefault(within, Set.of()).contains(type.getSimpleName());
+            if (!shown && (printsItself || (NO_RESULTS.containsKey(within) && !listed))) {
+                silent.add(type.getName());
+            }
+            if (shown && listed) {
+                listedInVain.add(type.getName());
+            }
+        }
+        assertThat(silent).as("results that are not Shown").isEmpty();
+        assertThat(listedInVain).as("listed as no results, yet Shown").isEmpty();
     }
 
     @Test

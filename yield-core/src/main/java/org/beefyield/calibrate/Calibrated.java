@@ -24,12 +24,13 @@ import org.beefyield.table.SourceKind;
 import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
 /**
  * What came of a calibration: the fits of the breakdowns, what looks wrong, a report, and the table. Immutable.
  */
-public final class Calibrated {
+public final class Calibrated implements Shown {
     /** Steps between the range of the trials and that of the prior table. */
     private static final int STEPS = 16;
 
@@ -127,6 +128,7 @@ public final class Calibrated {
      *
      * @return lines, for a fixed-width font
      */
+    @Override
     public String toText() {
         return Report.of(this).toText();
     }
@@ -136,6 +138,7 @@ public final class Calibrated {
      *
      * @return elements, all text escaped
      */
+    @Override
     public String toHtml() {
         return Report.of(this).toHtml();
     }

@@ -56,8 +56,14 @@ final class Report {
     }
 
     private void fit(BreakdownFit fit) {
-        TextTable errors =
-                new TextTable("Cut", "Mean g/kg", "SD between carcasses", "R²", "RMSE", "Leave one out", "Tenfold");
+        TextTable errors = new TextTable(
+                "Cut",
+                "Mean, g/kg",
+                "SD between carcasses, g/kg",
+                "R²",
+                "RMSE, g/kg",
+                "Leave one out, g/kg",
+                "Tenfold, g/kg");
         Regression regression = fit.regression;
         for (int part = 0; part < fit.breakdown.parts.size(); part++) {
             double mean = 0;
@@ -80,8 +86,14 @@ final class Report {
                         + Calibrated.strength(fit) + ", " + Rounding.fixed(fit.degreesOfFreedom(), 1)
                         + " degrees of freedom; g per kg of " + fit.parent()));
         table("Errors of " + fit.name(), errors);
-        TextTable coefficients =
-                new TextTable("Cut", "Term", "Prior", "Fitted", "Standard error", "Difference", "In standard errors");
+        TextTable coefficients = new TextTable(
+                "Cut",
+                "Term",
+                "Prior, g/kg",
+                "Fitted, g/kg",
+                "Standard error, g/kg",
+                "Difference, g/kg",
+                "In standard errors");
         for (String cut : fit.cuts()) {
             for (String term : fit.terms()) {
                 double prior = fit.priorCoefficient(cut, term);

@@ -3,11 +3,16 @@ package org.beefyield.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.random.RandomGenerator;
+import org.apache.commons.math3.stat.descriptive.DescriptiveStatistics;
+import org.apache.commons.math3.stat.descriptive.StatisticalSummary;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.table.TableLayout;
 import org.beefyield.table.YieldErrors;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
+import org.beefyield.text.TextTable;
 
 /**
  * Carcasses drawn from an estimate's uncertainty.
@@ -16,7 +21,7 @@ import org.beefyield.text.Rounding;
  * @param rejected how often a breakdown was drawn again because one of its shares was below 0
  * @param notes what that does to the mean, for the cuts where it matters; empty if nothing
  */
-public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<String> notes) {
+public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<String> notes) implements Shown {
     /** A mean that moved by less of its SD is not worth a word. */
     private static final double WORTH_A_WORD = 0.02;
 
@@ -44,6 +49,68 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
      */
     public double[] kg(Figure figure) {
         return carcasses.stream().mapToDouble(carcass -> carcass.kg(figure)).toArray();
+    }
+
+    private Blocks shown() {
+        Blocks blocks = new Blocks().sentence(toString());
+        if (!carcasses.isEmpty()) {
+            blocks.add(table());
+        }
+        notes.forEach(note -> blocks.sentence("Note: " + note));
+        return carcasses.isEmpty()
+                ? blocks
+                : blocks.sentences(Cautions.of(carcasses.get(0).table()));
+    }
+
+    /**
+     * The draws by cut at the last level, for people.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return shown().toText();
+    }
+
+    /**
+     * The draws by cut at the last level, as HTML without style sheets.
+     *
+     * @return paragraphs and tables
+     */
+    @Override
+    public String toHtml() {
+        return shown().toHtml();
+    }
+
+    private TextTable table() {
+        DrawnCarcass any = carcasses.get(0);
+        List<String> levels = any.table().levels();
+        String level = levels.get(levels.size() - 1);
+        TextTable table = new TextTable(level + " level", "mean, kg", "SD, kg", "smallest, kg", "largest, kg");
+        for (CutLine line : any.lines(level)) {
+            StatisticalSummary kg =
+                    new DescriptiveStatistics(kg(Figure.cut(level, line.cut().code())));
+            if (kg.getMax() > 0) {
+                table.row(
+                        line.cut().name(),
+                        Rounding.fixed(kg.getMean(), 2),
+                        kg.getN() < 2 ? "" : Rounding.fixed(kg.getStandardDeviation(), 2),
+                        Rounding.fixed(kg.getMin(), 2),
+                        Rounding.fixed(kg.getMax(), 2));
+            }
+        }
+        return table;
+    }
+
+    /**
+     * One line.
+     *
+     * @return how many were drawn, and how often a breakdown was drawn again
+     */
+    @Override
+    public String toString() {
+        return carcasses.size() + (carcasses.size() == 1 ? " drawn carcass" : " drawn carcasses") + ", " + rejected
+                + (rejected == 1 ? " breakdown" : " breakdowns") + " drawn again for a share below 0";
     }
 
     static CarcassSample of(YieldEstimate estimate, RandomGenerator random, int size) {

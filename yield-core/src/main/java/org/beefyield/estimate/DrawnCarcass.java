@@ -1,7 +1,12 @@
 package org.beefyield.estimate;
 
+import java.util.List;
+import org.beefyield.text.Rounding;
+
 /** A carcass drawn from an estimate's uncertainty: one way it may turn out. Its own figures are certain. Immutable. */
 public final class DrawnCarcass extends Outturn {
+    private static final int TEXT_DECIMALS = 2;
+
     DrawnCarcass(YieldEstimator estimator, double coldWeightKg, double[] kgBySlot) {
         super(estimator, coldWeightKg, kgBySlot);
     }
@@ -11,6 +16,34 @@ public final class DrawnCarcass extends Outturn {
         return new Moments(estimator());
     }
 
+    @Override
+    String title() {
+        return "Drawn carcass, " + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
+    }
+
+    @Override
+    int decimals() {
+        return TEXT_DECIMALS;
+    }
+
+    @Override
+    boolean showsIntervals() {
+        return false;
+    }
+
+    /**
+     * What a reader of the figures should know, in words.
+     *
+     * @return how the mince differs from what was asked, if it does
+     */
+    @Override
+    public List<String> notes() {
+        return mince().map(Mince::note)
+                .filter(note -> !note.isEmpty())
+                .map(List::of)
+                .orElse(List.of());
+    }
+
     /**
      * One line.
      *
@@ -18,6 +51,7 @@ public final class DrawnCarcass extends Outturn {
      */
     @Override
     public String toString() {
-        return "drawn carcass of " + coldWeightKg() + " kg cold: meat " + meatKg() + " kg";
+        return "drawn carcass of " + Rounding.fixed(coldWeightKg(), 1) + " kg cold: meat " + Rounding.fixed(meatKg(), 1)
+                + " kg";
     }
 }

@@ -1,12 +1,19 @@
 package org.beefyield.estimate;
 
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
+import org.beefyield.text.TextTable;
+
 /**
  * A difference of two expectations.
  *
  * @param kg one less the other, kg
  * @param sdKg SD of the difference from the errors that all carcasses share, kg
  */
-public record ExpectedDifference(double kg, double sdKg) {
+public record ExpectedDifference(double kg, double sdKg) implements Shown {
+    private static final int DECIMALS = 2;
+
     /**
      * The interval that holds the expected difference with a probability.
      *
@@ -16,5 +23,49 @@ public record ExpectedDifference(double kg, double sdKg) {
      */
     public Interval interval(double probability) {
         return Interval.normal(kg, sdKg, probability);
+    }
+
+    private Blocks shown() {
+        TextTable table = new TextTable("difference", "kg", "SD, kg", "90 % sure: from kg", "to kg");
+        Interval interval = interval(Outturn.SHOWN_PROBABILITY);
+        table.row(
+                "expected",
+                Rounding.fixed(kg, DECIMALS),
+                Rounding.fixed(sdKg, DECIMALS),
+                Rounding.fixed(interval.low(), DECIMALS),
+                Rounding.fixed(interval.high(), DECIMALS));
+        return new Blocks()
+                .add(table)
+                .sentence("The SD holds the errors that all carcasses share, not how single ones differ.");
+    }
+
+    /**
+     * The difference for people.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return shown().toText();
+    }
+
+    /**
+     * The difference as HTML without style sheets.
+     *
+     * @return paragraphs and tables
+     */
+    @Override
+    public String toHtml() {
+        return shown().toHtml();
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code 7.40 kg, SD 0.35 kg}
+     */
+    @Override
+    public String toString() {
+        return Rounding.fixed(kg, DECIMALS) + " kg, SD " + Rounding.fixed(sdKg, DECIMALS) + " kg";
     }
 }

@@ -153,6 +153,7 @@ public final class LotEstimate extends Outturn {
      *
      * @return notes on ranges and mince
      */
+    @Override
     public List<String> notes() {
         List<String> notes = new ArrayList<>();
         tally.outside.values().forEach(note -> notes.add(note.toString()));
@@ -160,17 +161,15 @@ public final class LotEstimate extends Outturn {
         return notes;
     }
 
-    /**
-     * The lot for people: every level as a table in kg, with intervals, and per cent; quarters, notes and cautions.
-     *
-     * @return lines of plain text
-     */
-    public String toText() {
-        return toText(
-                "Lot of " + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ")
-                        + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold",
-                TEXT_DECIMALS,
-                notes());
+    @Override
+    String title() {
+        return "Lot of " + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ")
+                + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
+    }
+
+    @Override
+    int decimals() {
+        return TEXT_DECIMALS;
     }
 
     /**

@@ -1,6 +1,10 @@
 package org.beefyield.estimate;
 
+import java.util.List;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
+import org.beefyield.text.TextTable;
 
 /**
  * What became of the lean trim: Pearson's square, capped by the fat trim there is.
@@ -12,9 +16,12 @@ import org.beefyield.text.Rounding;
  *     out; 0 if there is no mince
  * @param fatOfFatTrim fat content of the fat trim, fraction by weight
  */
-public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat, double fatOfFatTrim) {
+public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat, double fatOfFatTrim)
+        implements Shown {
     /** Fat contents closer than this are equal: rounding noise of the square. */
     private static final double SAME = 1e-9;
+
+    private static final int DECIMALS = 2;
 
     /**
      * Kilograms of mince.
@@ -47,6 +54,48 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
         return "mince is " + (over > 0 ? "fatter" : "leaner") + " than asked by "
                 + Rounding.fixed(100 * Math.abs(over), 2) + " points of fat"
                 + (over > 0 ? "" : ", for want of fat trim");
+    }
+
+    private Blocks shown() {
+        List<String> kg = Rounding.adding(new double[] {leanTrimKg, fatTrimKg}, kg(), DECIMALS);
+        TextTable table = new TextTable("part", "kg")
+                .row("Lean trim", kg.get(0))
+                .row("Fat trim", kg.get(1))
+                .rule()
+                .row("Mince", Rounding.fixed(kg(), DECIMALS));
+        Blocks blocks = new Blocks().sentence(toString()).add(table);
+        return note().isEmpty() ? blocks : blocks.sentence("Note: " + note());
+    }
+
+    /**
+     * The mince for people.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return shown().toText();
+    }
+
+    /**
+     * The mince as HTML without style sheets.
+     *
+     * @return paragraphs and tables
+     */
+    @Override
+    public String toHtml() {
+        return shown().toHtml();
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code mince at 15 % fat asked: 71.40 kg at 15.00 % fat}
+     */
+    @Override
+    public String toString() {
+        return target + " asked: " + Rounding.fixed(kg(), DECIMALS) + " kg"
+                + (kg() == 0 ? "" : " at " + Rounding.fixed(100 * fat, DECIMALS) + " % fat");
     }
 
     /**

@@ -12,7 +12,9 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.TableLayout;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -22,7 +24,7 @@ import org.jspecify.annotations.Nullable;
  * <p>A cut may stand at several levels: fat trim comes off with the tissues and again when primals are cut to retail. A
  * call without a level means the last level at which the cut stands.
  */
-public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCarcass {
+public abstract sealed class Outturn implements Shown permits YieldEstimate, LotEstimate, DrawnCarcass {
     /** Code of the cut that stands for lean trim brought to a fat content. */
     public static final String MINCE_CODE = "mince";
 
@@ -608,32 +610,59 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
         return new Quarters(quartering, fore, all - fore);
     }
 
-    /** The levels as one text table each, quarters, notes and cautions. */
-    String toText(String title, int decimals, List<String> notes) {
-        StringBuilder text = new StringBuilder(title).append('\n');
-        text.append("Table ").append(table().identity());
-        if (!specification().name().isEmpty()) {
-            text.append(", cutting specification ").append(specification());
-        }
-        text.append('\n');
-        for (String level : layout().levels()) {
-            text.append('\n').append(levelTable(level, decimals).toText());
-        }
-        text.append('\n');
+    /** What stands above the tables. */
+    abstract String title();
+
+    /** Decimals of printed kg. */
+    abstract int decimals();
+
+    /**
+     * Everything that a reader of the figures should know, in words.
+     *
+     * @return notes, none if there is nothing to say
+     */
+    public abstract List<String> notes();
+
+    /** Whether tables show intervals beside the figures. */
+    boolean showsIntervals() {
+        return table().statesSds();
+    }
+
+    /**
+     * The figures for people: every level as a table in kg, with intervals if the table of yields states SDs, and per cent;
+     * quarters, notes and cautions.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return shown().toText();
+    }
+
+    /**
+     * The same as HTML without style sheets.
+     *
+     * @return paragraphs and tables
+     */
+    @Override
+    public String toHtml() {
+        return shown().toHtml();
+    }
+
+    private Blocks shown() {
+        Blocks blocks = new Blocks().sentence(title());
+        blocks.sentence("Table " + table().identity()
+                + (specification().name().isEmpty() ? "" : ", cutting specification " + specification()));
+        layout().levels().forEach(level -> blocks.add(levelTable(level, decimals())));
         for (String name : table().quarterings()) {
             Quarters quarters = quarters(name);
             List<String> kg =
-                    Rounding.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, coldWeightKg, decimals);
-            text.append(
-                    "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg\n");
+                    Rounding.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, coldWeightKg, decimals());
+            blocks.sentence(
+                    "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg");
         }
-        for (String note : notes) {
-            text.append("Note: ").append(note).append('\n');
-        }
-        for (String caution : Cautions.of(table())) {
-            text.append(caution).append('\n');
-        }
-        return text.toString();
+        notes().forEach(note -> blocks.sentence("Note: " + note));
+        return blocks.sentences(Cautions.of(table()));
     }
 
     /**
@@ -652,7 +681,7 @@ public abstract sealed class Outturn permits YieldEstimate, LotEstimate, DrawnCa
                 Rounding.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), coldWeightKg, decimals);
         List<String> percent = Rounding.adding(
                 lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
-        boolean intervals = table().statesSds();
+        boolean intervals = showsIntervals();
         List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
         List<String> total = new ArrayList<>(List.of("Total", Rounding.fixed(coldWeightKg, decimals), "100.0"));
         if (intervals) {

@@ -68,6 +68,7 @@ public final class YieldEstimate extends Outturn {
      *
      * @return range notes and, if the mince is not as asked, how it differs
      */
+    @Override
     public List<String> notes() {
         List<String> notes = new ArrayList<>();
         rangeNotes.forEach(note -> notes.add(note.toString()));
@@ -75,18 +76,16 @@ public final class YieldEstimate extends Outturn {
         return notes;
     }
 
-    /**
-     * The estimate for people: every level as a table in kg, with intervals, and per cent; quarters, notes and cautions.
-     *
-     * @return lines of plain text
-     */
-    public String toText() {
-        return toText(
-                "Carcass " + carcass.id().map(id -> id + ": ").orElse("") + "category " + carcass.category() + " ("
-                        + carcass.category().definition() + "), conformation " + carcass.conformation() + ", fat class "
-                        + carcass.fatClass() + ", " + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold",
-                TEXT_DECIMALS,
-                notes());
+    @Override
+    String title() {
+        return "Carcass " + carcass.id().map(id -> id + ": ").orElse("") + "category " + carcass.category() + " ("
+                + carcass.category().definition() + "), conformation " + carcass.conformation() + ", fat class "
+                + carcass.fatClass() + ", " + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
+    }
+
+    @Override
+    int decimals() {
+        return TEXT_DECIMALS;
     }
 
     /**

@@ -14,6 +14,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -26,7 +27,7 @@ import org.jspecify.annotations.Nullable;
  * compared by name, and beside them every way of every cut, whether a specification uses it or not. A cut that one table
  * lacks counts as nothing there, so that it moves by all it is. The common range is that of the allowed ranges.
  */
-public final class TableComparison {
+public final class TableComparison implements Shown {
     /** Differences below this are noise of the arithmetic, g/kg. */
     private static final double NOISE_G_PER_KG = 1e-9;
 
@@ -413,6 +414,7 @@ public final class TableComparison {
      *
      * @return lines of plain text; differences in g per kg of carcass
      */
+    @Override
     public String toText() {
         StringBuilder text = new StringBuilder(title()).append("\n\n").append(table().toText());
         notes.forEach(note -> text.append("Note: ").append(note).append('\n'));
@@ -424,6 +426,7 @@ public final class TableComparison {
      *
      * @return a heading, a table and the notes
      */
+    @Override
     public String toHtml() {
         StringBuilder html = new StringBuilder("<h2>")
                 .append(TextTable.escape(title()))

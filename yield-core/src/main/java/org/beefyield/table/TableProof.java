@@ -2,6 +2,7 @@ package org.beefyield.table;
 
 import java.util.List;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
@@ -12,7 +13,7 @@ import org.beefyield.text.TextTable;
  * @param scope over what: categories, ranges, nodes, cutting specifications
  * @param findings one for each promise, with the place where it is tightest
  */
-public record TableProof(String scope, List<ProofFinding> findings) {
+public record TableProof(String scope, List<ProofFinding> findings) implements Shown {
     private static final int DECIMALS = 3;
 
     /**
@@ -39,6 +40,7 @@ public record TableProof(String scope, List<ProofFinding> findings) {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return "Proved over " + scope + "\n\n" + table().toText();
     }
@@ -48,6 +50,7 @@ public record TableProof(String scope, List<ProofFinding> findings) {
      *
      * @return a paragraph and a table
      */
+    @Override
     public String toHtml() {
         return "<p>Proved over " + TextTable.escape(scope) + "</p>\n" + table().toHtml();
     }

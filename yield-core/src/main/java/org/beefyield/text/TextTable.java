@@ -9,8 +9,16 @@ import java.util.regex.Pattern;
  * A small table of figures: columns of figures stand right, the first column and others that hold text stand left. Not
  * thread-safe while it is filled.
  */
-public final class TextTable {
+public final class TextTable implements Shown {
     private static final String GAP = "  ";
+
+    /** The page's own colours, or rows would show through the header. */
+    private static final String HEADER_IN_SIGHT =
+            "position:sticky;top:0;background:Canvas;color:CanvasText;box-shadow:inset 0 -2px;";
+
+    private static final int LONG_TEXT = 24;
+
+    private static final String NO_WRAP = ";white-space:nowrap";
 
     private static final Pattern FIGURE = Pattern.compile("-|[-+]?[0-9][0-9.,]*( ?%)?");
 
@@ -68,7 +76,9 @@ public final class TextTable {
      *
      * @return lines, each with a line feed behind it and no blanks at its end
      */
+    @Override
     public String toText() {
+        boolean[] left = left();
         int[] width = new int[header.size()];
         for (int column = 0; column < width.length; column++) {
             width[column] = header.get(column).length();
@@ -78,13 +88,13 @@ public final class TextTable {
         }
         int whole = Arrays.stream(width).sum() + GAP.length() * (width.length - 1);
         StringBuilder text = new StringBuilder();
-        line(text, header, width);
+        line(text, header, width, left);
         text.append("-".repeat(whole)).append('\n');
         for (int i = 0; i < rows.size(); i++) {
             if (i > 0 && rules.contains(i)) {
                 text.append("-".repeat(whole)).append('\n');
             }
-            line(text, rows.get(i), width);
+            line(text, rows.get(i), width, left);
         }
         return text.toString();
     }
@@ -98,47 +108,86 @@ public final class TextTable {
                                 cell -> !cell.isEmpty() && !FIGURE.matcher(cell).matches());
     }
 
-    private void line(StringBuilder text, List<String> cells, int[] width) {
+    /** Which columns stand left. */
+    private boolean[] left() {
+        boolean[] left = new boolean[header.size()];
+        for (int column = 0; column < left.length; column++) {
+            left[column] = isText(column);
+        }
+        return left;
+    }
+
+    private static void line(StringBuilder text, List<String> cells, int[] width, boolean[] left) {
         StringBuilder line = new StringBuilder();
         for (int column = 0; column < width.length; column++) {
             String blanks = " ".repeat(width[column] - cells.get(column).length());
             line.append(column == 0 ? "" : GAP)
-                    .append(isText(column) ? cells.get(column) + blanks : blanks + cells.get(column));
+                    .append(left[column] ? cells.get(column) + blanks : blanks + cells.get(column));
         }
         text.append(line.toString().stripTrailing()).append('\n');
     }
 
     /**
-     * The table as an HTML {@code table} element that needs no style sheet.
+     * The table as an HTML {@code table} element in a box that scrolls sideways where the screen is narrow. Long text
+     * wraps, figures don't.
      *
      * @return the element, all text escaped
      */
+    @Override
     public String toHtml() {
-        StringBuilder html = new StringBuilder("<table style=\"border-collapse:collapse\">\n<thead>");
-        htmlRow(html, "th", header, "2px solid");
-        html.append("</thead>\n<tbody>\n");
-        for (int i = 0; i < rows.size(); i++) {
-            htmlRow(html, "td", rows.get(i), rules.contains(i + 1) ? "2px solid" : "1px solid #ccc");
-        }
-        return html.append("</tbody>\n</table>\n").toString();
+        return html("overflow-x:auto;margin:1em 0", "");
     }
 
-    private void htmlRow(StringBuilder html, String element, List<String> cells, String border) {
-        html.append("<tr>");
+    /**
+     * As {@link #toHtml()}, in a box no higher than part of the screen, in which the rows scroll below their header.
+     *
+     * @return the element, all text escaped
+     */
+    public String toScrollingHtml() {
+        return html("overflow:auto;max-height:32em;margin:1em 0", HEADER_IN_SIGHT);
+    }
+
+    private String html(String box, String headerStyle) {
+        boolean[] left = left();
+        StringBuilder html = new StringBuilder("<div style=\"").append(box).append("\">\n");
+        html.append("<table style=\"border-collapse:collapse\">\n<thead>");
+        htmlRow(html, "th", header, headerStyle, "2px solid", left);
+        html.append("</thead>\n<tbody>\n");
+        for (int i = 0; i < rows.size(); i++) {
+            htmlRow(html, "td", rows.get(i), "", rules.contains(i + 1) ? "2px solid" : "1px solid #ccc", left);
+        }
+        return html.append("</tbody>\n</table>\n</div>\n").toString();
+    }
+
+    private static void htmlRow(
+            StringBuilder html, String element, List<String> cells, String style, String border, boolean[] left) {
+        html.append("<tr style=\"border-bottom:").append(border).append("\">");
         for (int column = 0; column < cells.size(); column++) {
+            String cell = cells.get(column);
             html.append('<')
                     .append(element)
-                    .append(" style=\"padding:2px 8px;border-bottom:")
-                    .append(border)
-                    .append(";text-align:")
-                    .append(isText(column) ? "left" : "right")
+                    .append(" style=\"padding:2px 8px;")
+                    .append(style)
+                    .append("text-align:")
+                    .append(left[column] ? "left" : "right")
+                    .append(wrapping(cell))
                     .append("\">")
-                    .append(escape(cells.get(column)))
+                    .append(escape(cell))
                     .append("</")
                     .append(element)
                     .append('>');
         }
         html.append("</tr>\n");
+    }
+
+    /** A figure with its sign of per cent and a code with hyphens stay together; a long text wraps, anywhere if need be. */
+    private static String wrapping(String cell) {
+        boolean figure = FIGURE.matcher(cell).matches();
+        if (!figure && cell.length() > LONG_TEXT) {
+            return ";min-width:12em;max-width:24em;overflow-wrap:break-word";
+        }
+        boolean blank = cell.indexOf(' ') >= 0;
+        return figure ? (blank ? NO_WRAP : "") : (!blank && cell.indexOf('-') >= 0 ? NO_WRAP : "");
     }
 
     /**

@@ -21,6 +21,7 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.TableLayout;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
@@ -38,7 +39,7 @@ import org.beefyield.text.TextTable;
  * each category by its share of the heads. What the averages don't show, how grades and weights are spread and go together
  * within each lot, is the part called mix, so that the parts add up to the difference of the lots themselves.
  */
-public final class Attribution {
+public final class Attribution implements Shown {
     private static final List<Factor> FACTORS = List.of(Factor.values());
     private static final int KG_DECIMALS = 3;
     private static final int SAID_KG_DECIMALS = 1;
@@ -527,6 +528,7 @@ public final class Attribution {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return sentence() + "\n\n"
                 + String.join("\n", tables().stream().map(TextTable::toText).toList())
@@ -538,10 +540,11 @@ public final class Attribution {
      *
      * @return paragraphs and tables
      */
+    @Override
     public String toHtml() {
         StringBuilder html =
                 new StringBuilder("<p>").append(TextTable.escape(sentence())).append("</p>\n");
-        tables().forEach(table -> html.append(Words.scrolling(table)));
+        tables().forEach(table -> html.append(table.toHtml()));
         return html.append(said().size() > 1 ? "<p>" + TextTable.escape(RULE) + "</p>\n" : "")
                 .toString();
     }

@@ -2,7 +2,9 @@ package org.beefyield.value;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 
 /**
  * The way of each cut that is expected to return most of a carcass, beside the fixed specification.
@@ -11,7 +13,7 @@ import org.beefyield.text.Rounding;
  * @param best value under the best ways; the fixed ones if nothing is better
  * @param unpriced ways that could not be looked at for lack of a price, by cut, with the reason
  */
-public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> unpriced) {
+public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> unpriced) implements Shown {
     /**
      * Copies the map.
      *
@@ -45,6 +47,35 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
             }
         });
         return changed;
+    }
+
+    private Blocks shown() {
+        Blocks blocks = new Blocks().sentence(toString()).add(fixed);
+        if (!changed().isEmpty()) {
+            blocks.add(best);
+        }
+        unpriced.forEach((cut, reason) -> blocks.sentence("Note: " + cut + ": " + reason));
+        return blocks;
+    }
+
+    /**
+     * The best ways beside the fixed ones for people.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return shown().toText();
+    }
+
+    /**
+     * The best ways beside the fixed ones as HTML without style sheets.
+     *
+     * @return paragraphs and tables
+     */
+    @Override
+    public String toHtml() {
+        return shown().toHtml();
     }
 
     /**

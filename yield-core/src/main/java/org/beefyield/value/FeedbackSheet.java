@@ -14,6 +14,7 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -21,7 +22,7 @@ import org.jspecify.annotations.Nullable;
  * What one supplier's carcasses came to, on one page: each animal by its tag, beside the hall's average of its category, in
  * specification or not and why, and a sentence of advice. Kilograms are whole ones. Immutable.
  */
-public final class FeedbackSheet {
+public final class FeedbackSheet implements Shown {
     private static final String NO_SETTLEMENT =
             "This sheet is no settlement: payment follows the contract and the" + " official weights and grades.";
 
@@ -304,6 +305,7 @@ public final class FeedbackSheet {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         List<String> lines = new ArrayList<>(List.of("Feedback for " + supplier, ""));
         lines.addAll(summary());
@@ -318,9 +320,10 @@ public final class FeedbackSheet {
      *
      * @return a page
      */
+    @Override
     public String toHtml() {
-        StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-                        + "<meta name=\"viewport\" content=\"width=device-width\"><title>Feedback for ")
+        StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
+                        + "<meta name=\"viewport\" content=\"width=device-width\"/><title>Feedback for ")
                 .append(TextTable.escape(supplier))
                 .append(
                         "</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n<h1>Feedback"
@@ -328,7 +331,7 @@ public final class FeedbackSheet {
                 .append(TextTable.escape(supplier))
                 .append("</h1>\n");
         summary().forEach(sentence -> element(page, "p", sentence));
-        page.append(Words.scrolling(table()));
+        page.append(table().toHtml());
         if (!reasons().isEmpty()) {
             page.append("<ul>\n");
             reasons().forEach(sentence -> element(page, "li", sentence));

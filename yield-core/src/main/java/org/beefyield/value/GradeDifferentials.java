@@ -14,6 +14,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.table.TableRange;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -22,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  * and, beside the one it pays, where the two differ. Cells are those that the table allows, conformation from best to
  * poorest down, fat class from lean to fat across. Immutable.
  */
-public final class GradeDifferentials {
+public final class GradeDifferentials implements Shown {
     /** Whole classes, best first. */
     static final List<Conformation> CONFORMATION_CLASSES =
             Stream.of("S", "E", "U", "R", "O", "P").map(Conformation::parse).toList();
@@ -287,6 +288,7 @@ public final class GradeDifferentials {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         StringBuilder text = new StringBuilder(String.join("\n", sentences())).append('\n');
         tables().forEach((title, table) ->
@@ -299,6 +301,7 @@ public final class GradeDifferentials {
      *
      * @return paragraphs and tables
      */
+    @Override
     public String toHtml() {
         StringBuilder html = new StringBuilder();
         sentences()
@@ -307,7 +310,7 @@ public final class GradeDifferentials {
         tables().forEach((title, table) -> html.append("<p>")
                 .append(TextTable.escape(title))
                 .append("</p>\n")
-                .append(Words.scrolling(table)));
+                .append(table.toHtml()));
         return html.toString();
     }
 

@@ -13,13 +13,14 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.GradeCell;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
  * What a hall's carcasses are worth against what was paid for them, by category, supplier and grade. Add carcasses one by
  * one; none is kept. Each is valued by itself, so mince is made from its own fat trim. Not thread-safe.
  */
-public final class MarginReport {
+public final class MarginReport implements Shown {
     private static final int KG_DECIMALS = 1;
     private static final String NOT_STATED = "not stated";
 
@@ -163,6 +164,7 @@ public final class MarginReport {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return this + "\n\n"
                 + String.join("\n", tables().stream().map(TextTable::toText).toList());
@@ -173,10 +175,11 @@ public final class MarginReport {
      *
      * @return a paragraph and three tables
      */
+    @Override
     public String toHtml() {
         StringBuilder html =
                 new StringBuilder("<p>").append(TextTable.escape(toString())).append("</p>\n");
-        tables().forEach(table -> html.append(Words.scrolling(table)));
+        tables().forEach(table -> html.append(table.toHtml()));
         return html.toString();
     }
 

@@ -6,6 +6,10 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.table.Range;
 import org.beefyield.table.Variable;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
+import org.beefyield.text.TextTable;
 
 /**
  * What one point of conformation, one point of fat and 10 kg are worth on a carcass: central differences over half a point
@@ -14,8 +18,9 @@ import org.beefyield.table.Variable;
  * @param conformationPoint of one point, a third of a class, more on the 18-point scale
  * @param fatPoint of one point more on the 15-point scale
  * @param tenKg of 10 kg more cold weight
+ * @param currency label of the currency
  */
-public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg) {
+public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg, String currency) implements Shown {
     private static final double POINT = 1;
     private static final double TEN_KG = 10;
 
@@ -62,7 +67,8 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg)
                         Variable.WEIGHT,
                         carcass.coldWeightKg(),
                         TEN_KG,
-                        kg -> Carcass.of(carcass.category(), carcass.conformation(), carcass.fatClass(), kg)));
+                        kg -> Carcass.of(carcass.category(), carcass.conformation(), carcass.fatClass(), kg)),
+                valuer.prices().currency());
     }
 
     private static Change change(
@@ -77,5 +83,37 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg)
         Value more = valuer.value(carcass.apply(high));
         double steps = (high - low) / step;
         return new Change((more.amount() - less.amount()) / steps, (more.perKg() - less.perKg()) / steps);
+    }
+
+    private Blocks shown() {
+        TextTable table = new TextTable("more", currency + " a head", currency + " per kg of cold weight");
+        row(table, "one point of conformation", conformationPoint);
+        row(table, "one point of fat", fatPoint);
+        row(table, "10 kg cold weight", tenKg);
+        return new Blocks().add(table);
+    }
+
+    /**
+     * The changes for people.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return shown().toText();
+    }
+
+    /**
+     * The changes as HTML without style sheets.
+     *
+     * @return paragraphs and tables
+     */
+    @Override
+    public String toHtml() {
+        return shown().toHtml();
+    }
+
+    private static void row(TextTable table, String name, Change change) {
+        table.row(name, Rounding.fixed(change.amount(), 2), Rounding.fixed(change.perKg(), 3));
     }
 }

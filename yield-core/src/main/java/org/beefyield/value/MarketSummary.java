@@ -6,13 +6,14 @@ import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
  * How many carcasses of a lot are in a market specification, and how many miss each limit; a carcass may miss several.
  * Add carcasses one by one. Not thread-safe.
  */
-public final class MarketSummary {
+public final class MarketSummary implements Shown {
     private final MarketSpecification specification;
     private final Map<MarketFault.Limit, Long> missed = new EnumMap<>(MarketFault.Limit.class);
     private final Map<MarketFault.Limit, String> farthest = new EnumMap<>(MarketFault.Limit.class);
@@ -100,6 +101,7 @@ public final class MarketSummary {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return sentence() + "\n" + (missed.isEmpty() ? "" : "\n" + table().toText());
     }
@@ -109,6 +111,7 @@ public final class MarketSummary {
      *
      * @return a paragraph and a table
      */
+    @Override
     public String toHtml() {
         return "<p>" + TextTable.escape(sentence()) + "</p>\n" + (missed.isEmpty() ? "" : table().toHtml());
     }

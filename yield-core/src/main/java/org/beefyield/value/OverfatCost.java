@@ -12,6 +12,7 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
@@ -20,7 +21,7 @@ import org.beefyield.text.TextTable;
  * <p>Intervals are those of the expected difference: they hold the errors of the table's coefficients, which all carcasses
  * share. That single carcasses of a grade differ, and that a grade is no exact position, is not in them.
  */
-public final class OverfatCost {
+public final class OverfatCost implements Shown {
     private static final int DECIMALS = 2;
     private static final String CAUTION = "The intervals hold the errors of the table's coefficients, not how single"
             + " carcasses of one grade differ";
@@ -205,6 +206,7 @@ public final class OverfatCost {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return String.join("\n", sentences()) + "\n\n" + table(lastLevel()).toText();
     }
@@ -214,6 +216,7 @@ public final class OverfatCost {
      *
      * @return paragraphs and a table
      */
+    @Override
     public String toHtml() {
         StringBuilder html = new StringBuilder();
         sentences()

@@ -6,13 +6,14 @@ import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
  * A lot's pieces against the windows of their packs: chances on average, what misfits are expected to cost, and what the
  * best way of each cut of each carcass would bring. Add carcasses one by one. Not thread-safe.
  */
-public final class PackSummary {
+public final class PackSummary implements Shown {
     private final PackFit fit;
     private final Map<SizeWindow, Sums> windows = new LinkedHashMap<>();
     private final Map<String, Long> changed = new LinkedHashMap<>();
@@ -134,6 +135,7 @@ public final class PackSummary {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return (windows.isEmpty() ? "" : table().toText() + "\n") + String.join("\n", sentences()) + "\n";
     }
@@ -143,6 +145,7 @@ public final class PackSummary {
      *
      * @return a table and paragraphs
      */
+    @Override
     public String toHtml() {
         StringBuilder html = new StringBuilder(windows.isEmpty() ? "" : table().toHtml());
         sentences()

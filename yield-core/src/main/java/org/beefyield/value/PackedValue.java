@@ -2,7 +2,9 @@ package org.beefyield.value;
 
 import java.util.List;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
@@ -14,7 +16,8 @@ import org.beefyield.text.TextTable;
  * @param currency label of the currency
  */
 public record PackedValue(
-        CuttingSpecification specification, double amount, List<Downgrade> downgrades, String currency) {
+        CuttingSpecification specification, double amount, List<Downgrade> downgrades, String currency)
+        implements Shown {
     /**
      * Copies the list.
      *
@@ -64,6 +67,31 @@ public record PackedValue(
                     Rounding.fixed(downgrade.amount(), 2));
         }
         return table;
+    }
+
+    private Blocks shown() {
+        Blocks blocks = new Blocks().sentence(toString());
+        return downgrades.isEmpty() ? blocks : blocks.add(table());
+    }
+
+    /**
+     * The value for people.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return shown().toText();
+    }
+
+    /**
+     * The value as HTML without style sheets.
+     *
+     * @return paragraphs and tables
+     */
+    @Override
+    public String toHtml() {
+        return shown().toHtml();
     }
 
     /**

@@ -5,13 +5,14 @@ import java.math.RoundingMode;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
  * What is paid for a carcass, and what for. Worked out in decimals, as on an invoice, and rounded to cents once, at the end.
  * Immutable.
  */
-public final class Payment {
+public final class Payment implements Shown {
     private final Carcass carcass;
     private final String currency;
     private final List<Line> lines;
@@ -101,6 +102,7 @@ public final class Payment {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return this + "\n\n" + table().toText();
     }
@@ -110,6 +112,7 @@ public final class Payment {
      *
      * @return a paragraph and a table
      */
+    @Override
     public String toHtml() {
         return "<p>" + TextTable.escape(toString()) + "</p>\n" + table().toHtml();
     }

@@ -5,13 +5,14 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Rounding;
+import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 
 /**
  * What an outturn is worth at a price list. Immutable. Prices are taken as certain: intervals hold the uncertainty of the
  * yields alone.
  */
-public final class Value {
+public final class Value implements Shown {
     private static final int KG_DECIMALS = 2;
 
     private final Valuer valuer;
@@ -161,6 +162,7 @@ public final class Value {
      *
      * @return lines of plain text
      */
+    @Override
     public String toText() {
         return sentence() + "\n\n" + table().toText();
     }
@@ -170,6 +172,7 @@ public final class Value {
      *
      * @return a paragraph and a table
      */
+    @Override
     public String toHtml() {
         return "<p>" + TextTable.escape(sentence()) + "</p>\n" + table().toHtml();
     }

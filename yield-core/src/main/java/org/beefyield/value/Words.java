@@ -2,7 +2,6 @@ package org.beefyield.value;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
-import org.beefyield.text.TextTable;
 
 /** Figures as sentences say them, and what else printing here has in common. */
 final class Words {
@@ -29,11 +28,6 @@ final class Words {
     /** The difference of two printed figures. */
     static String minus(String a, String b) {
         return new BigDecimal(a).subtract(new BigDecimal(b)).toPlainString();
-    }
-
-    /** A table that scrolls by itself where the screen is narrow. */
-    static String scrolling(TextTable table) {
-        return "<div style=\"overflow-x:auto;margin:1em 0\">\n" + table.toHtml() + "</div>\n";
     }
 
     /** Refuses amounts that don't go together: there is no conversion. */

@@ -479,7 +479,7 @@ it holds over the whole range if shrunk towards the prior table with the strengt
         Calibrated calibrated = calibration(Halls.trials(1, 120)).fit();
 
         assertThat(calibrated.toHtml())
-                .contains("<h3>Coefficients of carcass</h3>\n<table")
+                .contains("<h3>Coefficients of carcass</h3>\n<div style=\"overflow-x:auto;margin:1em 0\">\n<table")
                 .contains("<p>120 trials accepted, 0 refused</p>")
                 .contains(">meat</td>");
         assertThat(calibrated.toText()).contains("Mean residual of carcass by grade, g/kg\nGrade  Carcasses");

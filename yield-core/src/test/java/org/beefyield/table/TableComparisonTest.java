@@ -586,10 +586,10 @@ class TableComparisonTest {
         @Test
         void theHtmlHasTheSameFiguresAndEscapesTheNotes() {
             assertThat(comparison.toHtml())
-                    .startsWith("<h2>" + title + "</h2>\n<table")
+                    .startsWith("<h2>" + title + "</h2>\n<div style=\"overflow-x:auto;margin:1em 0\">\n<table")
                     .contains(">+14.60</td>", ">category C, S+ 5+, 600 kg</td>", ">equal</td>")
                     .endsWith(
-                            "</table>\n<p>Note: the basis differs in quartering: not stated against &lt;x&gt;; part of"
+                            "</table>\n</div>\n<p>Note: the basis differs in quartering: not stated against &lt;x&gt;; part of"
                                     + " the difference may come from that</p>\n");
         }
 

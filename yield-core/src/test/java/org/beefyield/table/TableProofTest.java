@@ -27,9 +27,10 @@ class TableProofTest {
     @Test
     void theHtmlSaysTheSameAndIsEscaped() {
         assertThat(PROOF.toHtml())
-                .startsWith("<p>Proved over categories C &amp; D, 150 to 600 kg</p>\n<table")
+                .startsWith(
+                        "<p>Proved over categories C &amp; D, 150 to 600 kg</p>\n<div style=\"overflow-x:auto;margin:1em 0\">\n<table")
                 .contains(">no share is below 0</td>", ">6.000</td>", ">category C, P- 1-, 150 kg</td>")
-                .endsWith("</table>\n");
+                .endsWith("</table>\n</div>\n");
     }
 
     @Test

@@ -73,18 +73,46 @@ class TextTableTest {
         TextTable table = new TextTable("cut", "kg").row("Rump", "9").rule().row("Total", "9");
 
         assertThat(table.toHtml()).isEqualTo("""
+                        <div style="overflow-x:auto;margin:1em 0">
                         <table style="border-collapse:collapse">
-                        <thead><tr><th style="padding:2px 8px;border-bottom:2px solid;text-align:left">cut</th>\
-                        <th style="padding:2px 8px;border-bottom:2px solid;text-align:right">kg</th></tr>
+                        <thead><tr style="border-bottom:2px solid"><th style="padding:2px 8px;text-align:left">cut</th>\
+                        <th style="padding:2px 8px;text-align:right">kg</th></tr>
                         </thead>
                         <tbody>
-                        <tr><td style="padding:2px 8px;border-bottom:2px solid;text-align:left">Rump</td>\
-                        <td style="padding:2px 8px;border-bottom:2px solid;text-align:right">9</td></tr>
-                        <tr><td style="padding:2px 8px;border-bottom:1px solid #ccc;text-align:left">Total</td>\
-                        <td style="padding:2px 8px;border-bottom:1px solid #ccc;text-align:right">9</td></tr>
+                        <tr style="border-bottom:2px solid"><td style="padding:2px 8px;text-align:left">Rump</td>\
+                        <td style="padding:2px 8px;text-align:right">9</td></tr>
+                        <tr style="border-bottom:1px solid #ccc"><td style="padding:2px 8px;text-align:left">Total</td>\
+                        <td style="padding:2px 8px;text-align:right">9</td></tr>
                         </tbody>
                         </table>
+                        </div>
                         """);
+    }
+
+    @Test
+    void longTextWrapsAndFiguresDont() {
+        assertThat(new TextTable("lot", "share").row("x".repeat(25), "3.9 %").toHtml())
+                .contains(";text-align:left;min-width:12em;max-width:24em;overflow-wrap:break-word\">xxx")
+                .contains(";text-align:right;white-space:nowrap\">3.9 %");
+        assertThat(new TextTable("carcass", "cut")
+                        .row("TM-0401", "eye of-round")
+                        .toHtml())
+                .contains(";text-align:left;white-space:nowrap\">TM-0401")
+                .contains(";text-align:left\">eye of-round");
+        assertThat(new TextTable("lot", "share").row("x".repeat(24), "3.9").toHtml())
+                .doesNotContain("max-width", "nowrap");
+    }
+
+    @Test
+    void aTallTableScrollsBelowItsHeader() {
+        TextTable table = new TextTable("cut", "kg").row("Rump", "9");
+
+        assertThat(table.toScrollingHtml())
+                .startsWith("<div style=\"overflow:auto;max-height:32em;margin:1em 0\">\n<table")
+                .contains("<th style=\"padding:2px 8px;position:sticky;top:0;background:Canvas;color:CanvasText;")
+                .contains("<td style=\"padding:2px 8px;text-align");
+        assertThat(table.toScrollingHtml().replaceAll("style=\"[^\"]*\"", ""))
+                .isEqualTo(table.toHtml().replaceAll("style=\"[^\"]*\"", ""));
     }
 
     @Test

@@ -169,7 +169,8 @@ final class CsvReader {
             return;
         }
         for (char other : new char[] {';', '\t', '|', ','}) {
-            if (cells.get(0).indexOf(other) >= 0) {
+            // a separator within a cell stands there in quotes
+            if (other != separator && cells.get(0).indexOf(other) >= 0) {
                 throw new Fault("the line is a single cell that holds " + name(other)
                         + ", but the declared separator is " + name(separator)
                         + "; declare the one that the whole file uses");

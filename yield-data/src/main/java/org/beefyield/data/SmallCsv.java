@@ -19,6 +19,29 @@ final class SmallCsv {
     private SmallCsv() {}
 
     /**
+     * Refuses a header with other columns than those asked for.
+     *
+     * @param between what stands between columns where they are listed
+     */
+    static void checkHeader(String file, List<String> header, List<String> columns, String between) {
+        List<Problem> problems = new ArrayList<>();
+        String listed = "; columns: " + String.join(between, columns);
+        for (String column : columns) {
+            if (!header.contains(column)) {
+                problems.add(new Problem(file, 1, column, "", "the column \"" + column + "\" is missing" + listed));
+            }
+        }
+        for (String column : header) {
+            if (!columns.contains(column)) {
+                problems.add(new Problem(file, 1, column, "", "there is no column \"" + column + "\"" + listed));
+            }
+        }
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+    }
+
+    /**
      * Every row as what it stands for.
      *
      * @param file the file
@@ -32,29 +55,7 @@ final class SmallCsv {
         String name = file.toString();
         try (InputStream in = CsvReader.open(file)) {
             CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
-            for (String column : columns) {
-                if (!csv.header().contains(column)) {
-                    problems.add(new Problem(
-                            name,
-                            1,
-                            column,
-                            "",
-                            "the column \"" + column + "\" is missing; columns: " + String.join(", ", columns)));
-                }
-            }
-            for (String column : csv.header()) {
-                if (!columns.contains(column)) {
-                    problems.add(new Problem(
-                            name,
-                            1,
-                            column,
-                            "",
-                            "there is no column \"" + column + "\"; columns: " + String.join(", ", columns)));
-                }
-            }
-            if (!problems.isEmpty()) {
-                throw new InvalidDataException(problems);
-            }
+            checkHeader(name, csv.header(), columns, ", ");
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 if (csv.rows() > MOST_ROWS) {
                     problems.add(new Problem(name, row.line(), "", "", "at most " + MOST_ROWS + " rows are read here"));

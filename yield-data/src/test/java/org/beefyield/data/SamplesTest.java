@@ -55,6 +55,7 @@ class SamplesTest {
             import org.beefyield.cut.*;
             import org.beefyield.data.*;
             import org.beefyield.estimate.*;
+            import org.beefyield.frame.*;
             import org.beefyield.table.*;
             import org.beefyield.value.*;
 

@@ -1,0 +1,591 @@
+package org.beefyield.frame;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.beefyield.cut.CutCatalogue;
+import org.beefyield.text.Shown;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A table of named columns, each of numbers with their unit or of texts. Immutable; every call gives a new frame.
+ *
+ * <p>Columns are asked for by name ({@code cold weight}) or by header ({@code cold weight, kg}). Rows count from 0.
+ *
+ * <p><b>Missing.</b> A number that is not known is NaN, a text the empty string. Both print blank, sort behind all others
+ * (before them once {@link #reversed()}), and form a group of their own. {@link #describe()}, sums and means leave missing
+ * numbers out; of nothing but missing ones they are missing. An infinite number, or one beyond 1e12 in size, is refused.
+ */
+public final class Frame implements Shown {
+    /** Largest number, in size, that a frame takes; up to here numbers add up as printed. A million tonnes in g. */
+    public static final double LARGEST = 1e12;
+
+    private static final int NAMED_IN_A_LINE = 8;
+
+    private final Map<String, Column> byName;
+    private final List<Column> columns;
+    private final List<Cells> cells;
+    private final int rows;
+    private final boolean totalled;
+
+    private Frame(List<Column> columns, List<Cells> cells, boolean totalled) {
+        if (columns.isEmpty()) {
+            throw new IllegalArgumentException("a frame has a column or more");
+        }
+        this.columns = List.copyOf(columns);
+        this.cells = List.copyOf(cells);
+        this.rows = cells.get(0).size();
+        this.totalled = totalled;
+        this.byName = new LinkedHashMap<>();
+        for (int i = 0; i < columns.size(); i++) {
+            Column column = columns.get(i);
+            if (byName.put(column.name(), column) != null) {
+                throw new IllegalArgumentException("two columns are called \"" + column.name() + "\"");
+            }
+            if (cells.get(i).size() != rows) {
+                throw new IllegalArgumentException("column \"" + column + "\" has "
+                        + cells.get(i).size() + " rows and column \"" + columns.get(0) + "\" " + rows);
+            }
+        }
+    }
+
+    /**
+     * A frame of arrays or lists. Under each header, a name or a name and unit such as {@code cold weight, kg}, stands a
+     * {@code double[]}, {@code int[]}, {@code long[]}, or an array or list of numbers or of texts, in which null is missing.
+     * The arrays are copied.
+     *
+     * @param columns columns in order: give a map that keeps it, such as a {@link LinkedHashMap}
+     * @return the frame
+     * @throws IllegalArgumentException if there is no column, a header can't be used, or columns have the same name,
+     *     another number of rows, or something else in them
+     */
+    public static Frame of(Map<String, ?> columns) {
+        List<Column> heads = new ArrayList<>();
+        List<Cells> cells = new ArrayList<>();
+        columns.forEach((header, given) -> {
+            Cells column = Cells.of(header, given);
+            heads.add(Column.of(header, column instanceof Cells.Numbers));
+            cells.add(column);
+        });
+        return new Frame(heads, cells, false);
+    }
+
+    /**
+     * The columns.
+     *
+     * @return an unmodifiable list, in order
+     */
+    public List<Column> columns() {
+        return columns;
+    }
+
+    /**
+     * The number of rows.
+     *
+     * @return 0 or more
+     */
+    public int rows() {
+        return rows;
+    }
+
+    /**
+     * The numbers of a column.
+     *
+     * @param column name or header
+     * @return a copy, a number for each row, NaN where missing
+     * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or it holds texts
+     */
+    public double[] numbers(String column) {
+        return numbersAt(index(column)).toArray();
+    }
+
+    /**
+     * The texts of a column.
+     *
+     * @param column name or header
+     * @return an unmodifiable list, a text for each row, empty where missing
+     * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or it holds numbers
+     */
+    public List<String> texts(String column) {
+        return textsAt(index(column)).values();
+    }
+
+    Cells cells(int column) {
+        return cells.get(column);
+    }
+
+    boolean isTotalled() {
+        return totalled;
+    }
+
+    private Cells.Numbers numbersAt(int column) {
+        if (cells.get(column) instanceof Cells.Numbers numbers) {
+            return numbers;
+        }
+        throw new IllegalArgumentException("column \"" + columns.get(column) + "\" holds texts, not numbers");
+    }
+
+    private Cells.Texts textsAt(int column) {
+        if (cells.get(column) instanceof Cells.Texts texts) {
+            return texts;
+        }
+        throw new IllegalArgumentException("column \"" + columns.get(column) + "\" holds numbers, not texts");
+    }
+
+    private int index(String name) {
+        Column column = byName.get(name);
+        int index =
+                column == null ? columns.stream().map(Column::header).toList().indexOf(name) : columns.indexOf(column);
+        if (index < 0) {
+            throw new IllegalArgumentException(
+                    "no column \"" + name + "\"; nearest: " + CutCatalogue.nearest(name, byName.keySet()));
+        }
+        return index;
+    }
+
+    /** One row of a frame, for conditions and derived columns. */
+    public final class Row {
+        private final int index;
+
+        private Row(int index) {
+            this.index = index;
+        }
+
+        /**
+         * Which row it is.
+         *
+         * @return 0 or more
+         */
+        public int index() {
+            return index;
+        }
+
+        /**
+         * A number of the row.
+         *
+         * @param column name or header
+         * @return the number, NaN if missing
+         * @throws IllegalArgumentException if there is no such column, or it holds texts
+         */
+        public double number(String column) {
+            return numbersAt(Frame.this.index(column)).get(index);
+        }
+
+        /**
+         * A text of the row.
+         *
+         * @param column name or header
+         * @return the text, empty if missing
+         * @throws IllegalArgumentException if there is no such column, or it holds numbers
+         */
+        public String text(String column) {
+            return textsAt(Frame.this.index(column)).get(index);
+        }
+    }
+
+    private Frame pick(IntStream which) {
+        int[] picked = which.toArray();
+        return new Frame(
+                columns, cells.stream().map(column -> column.pick(picked)).toList(), false);
+    }
+
+    /**
+     * The first rows.
+     *
+     * @param count how many, 0 or more; all if there are no more
+     * @return a frame
+     * @throws IllegalArgumentException if the count is below 0
+     */
+    public Frame head(int count) {
+        return pick(IntStream.range(0, counted(count)));
+    }
+
+    /**
+     * The last rows.
+     *
+     * @param count how many, 0 or more; all if there are no more
+     * @return a frame
+     * @throws IllegalArgumentException if the count is below 0
+     */
+    public Frame tail(int count) {
+        return pick(IntStream.range(rows - counted(count), rows));
+    }
+
+    private int counted(int count) {
+        if (count < 0) {
+            throw new IllegalArgumentException(count + " rows are none; ask for 0 or more");
+        }
+        return Math.min(count, rows);
+    }
+
+    /**
+     * Some of the columns.
+     *
+     * @param names names or headers, one or more, in the order wanted
+     * @return a frame
+     * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or none or one twice
+     */
+    public Frame select(String... names) {
+        int[] which = Arrays.stream(names).mapToInt(this::index).toArray();
+        return new Frame(
+                Arrays.stream(which).mapToObj(columns::get).toList(),
+                Arrays.stream(which).mapToObj(cells::get).toList(),
+                false);
+    }
+
+    /**
+     * The rows for which a condition holds.
+     *
+     * @param condition condition; a comparison with a missing number doesn't hold
+     * @return a frame
+     */
+    public Frame where(Predicate<Row> condition) {
+        return pick(IntStream.range(0, rows).filter(row -> condition.test(new Row(row))));
+    }
+
+    /**
+     * The rows in ascending order, by the first column named, then by the next. Texts are in the order of their characters,
+     * rows that are equal in these columns in the order in which they were, and what is missing last.
+     *
+     * @param names names or headers
+     * @return a frame
+     * @throws IllegalArgumentException if there is no such column; the nearest names are offered
+     */
+    public Frame sortedBy(String... names) {
+        int[] which = Arrays.stream(names).mapToInt(this::index).toArray();
+        List<Integer> order = new ArrayList<>(IntStream.range(0, rows).boxed().toList());
+        order.sort((row, other) -> {
+            int difference = 0;
+            for (int i = 0; difference == 0 && i < which.length; i++) {
+                difference = cells.get(which[i]).compare(row, other);
+            }
+            return difference;
+        });
+        return pick(order.stream().mapToInt(row -> row));
+    }
+
+    /**
+     * The rows from last to first.
+     *
+     * @return a frame
+     */
+    public Frame reversed() {
+        return pick(IntStream.range(0, rows).map(row -> rows - 1 - row));
+    }
+
+    /**
+     * With a column of numbers, in the place of one that is called the same or else behind the others.
+     *
+     * @param header name, or name and unit, such as {@code striploin value, EUR}
+     * @param value makes the number of a row; NaN is missing
+     * @return a frame
+     * @throws IllegalArgumentException if the header can't be used, or a number is infinite or beyond 1e12 in size
+     */
+    public Frame with(String header, ToDoubleFunction<Row> value) {
+        double[] values = IntStream.range(0, rows)
+                .mapToDouble(row -> value.applyAsDouble(new Row(row)))
+                .toArray();
+        Column column = Column.number(header);
+        return with(column, Cells.numbers(column, values));
+    }
+
+    /**
+     * With a column of texts, in the place of one that is called the same or else behind the others.
+     *
+     * @param header name
+     * @param value makes the text of a row; the empty one is missing
+     * @return a frame
+     * @throws IllegalArgumentException if the header can't be used
+     */
+    public Frame withText(String header, Function<Row, String> value) {
+        List<String> values = IntStream.range(0, rows)
+                .mapToObj(row -> value.apply(new Row(row)))
+                .toList();
+        return with(Column.text(header), new Cells.Texts(values));
+    }
+
+    private Frame with(Column column, Cells values) {
+        List<Column> newColumns = new ArrayList<>(columns);
+        List<Cells> newCells = new ArrayList<>(cells);
+        Column old = byName.get(column.name());
+        if (old == null) {
+            newColumns.add(column);
+            newCells.add(values);
+        } else {
+            newColumns.set(columns.indexOf(old), column);
+            newCells.set(columns.indexOf(old), values);
+        }
+        return new Frame(newColumns, newCells, false);
+    }
+
+    /**
+     * The same frame, printed with a row of totals beneath: of every column that {@linkplain Column#addsUp() adds up}, and
+     * the printed figures add up to the printed total. The total is no row of the frame; other calls give frames without.
+     *
+     * @return a frame
+     */
+    public Frame withTotal() {
+        return new Frame(columns, cells, true);
+    }
+
+    /**
+     * The rows in groups: those that are equal in the columns named, in the order in which each group first comes.
+     *
+     * @param names names or headers; none for one group of all rows
+     * @return the groups
+     * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or one stands twice
+     */
+    public Groups groupBy(String... names) {
+        return new Groups(Arrays.stream(names).map(this::index).toList());
+    }
+
+    /** Rows of a frame in groups. Immutable. */
+    public final class Groups {
+        private final List<Integer> by;
+        private final Map<List<Object>, List<Integer>> rowsByKey = new LinkedHashMap<>();
+
+        private Groups(List<Integer> by) {
+            this.by = by;
+            if (by.stream().distinct().count() < by.size()) {
+                throw new IllegalArgumentException("a column to group by stands twice");
+            }
+            for (int row = 0; row < rows; row++) {
+                int at = row;
+                rowsByKey
+                        .computeIfAbsent(
+                                by.stream()
+                                        .map(column -> cells.get(column).key(at))
+                                        .toList(),
+                                key -> new ArrayList<>())
+                        .add(row);
+            }
+        }
+
+        /**
+         * The sum of each group, missing numbers left out.
+         *
+         * @param names columns of numbers that {@linkplain Column#addsUp() add up}; none for all of them
+         * @return a row for each group: the columns that it is grouped by, and the sums
+         * @throws IllegalArgumentException if there is no such column, or it doesn't add up
+         */
+        public Frame sum(String... names) {
+            return each(summed(names), present -> Arrays.stream(present).sum());
+        }
+
+        /**
+         * The plain mean of each group, every row counted alike, missing numbers left out.
+         *
+         * @param names columns of numbers; none for all of them
+         * @return a row for each group: the columns that it is grouped by, and the means
+         * @throws IllegalArgumentException if there is no such column, or it holds texts
+         */
+        public Frame mean(String... names) {
+            return each(
+                    chosen(names), present -> Arrays.stream(present).average().orElse(Double.NaN));
+        }
+
+        /**
+         * The number of rows of each group.
+         *
+         * @return a row for each group: the columns that it is grouped by, and {@code rows}
+         */
+        public Frame count() {
+            List<Column> newColumns =
+                    new ArrayList<>(by.stream().map(columns::get).toList());
+            List<Cells> newCells = new ArrayList<>(keys());
+            newColumns.add(Column.number("rows"));
+            newCells.add(new Cells.Numbers(
+                    rowsByKey.values().stream().mapToDouble(List::size).toArray()));
+            return new Frame(newColumns, newCells, false);
+        }
+
+        private List<Integer> summed(String... names) {
+            List<Integer> chosen = chosen(names);
+            if (names.length == 0) {
+                return chosen.stream()
+                        .filter(column -> columns.get(column).addsUp())
+                        .toList();
+            }
+            for (int column : chosen) {
+                if (!columns.get(column).addsUp()) {
+                    throw new IllegalArgumentException(
+                            "column \"" + columns.get(column) + "\" doesn't add up, as its unit says; it has a mean");
+                }
+            }
+            return chosen;
+        }
+
+        private List<Integer> chosen(String... names) {
+            List<Integer> chosen = names.length == 0
+                    ? IntStream.range(0, columns.size())
+                            .filter(column -> columns.get(column).numeric() && !by.contains(column))
+                            .boxed()
+                            .toList()
+                    : Arrays.stream(names).map(Frame.this::index).toList();
+            chosen.forEach(Frame.this::numbersAt);
+            return chosen;
+        }
+
+        private List<Cells> keys() {
+            int[] first =
+                    rowsByKey.values().stream().mapToInt(group -> group.get(0)).toArray();
+            return by.stream().map(column -> cells.get(column).pick(first)).toList();
+        }
+
+        private Frame each(List<Integer> chosen, ToDoubleFunction<double[]> of) {
+            List<Column> newColumns =
+                    new ArrayList<>(by.stream().map(columns::get).toList());
+            List<Cells> newCells = new ArrayList<>(keys());
+            for (int column : chosen) {
+                Cells.Numbers numbers = numbersAt(column);
+                double[] values = rowsByKey.values().stream()
+                        .mapToDouble(group -> {
+                            double[] present = group.stream()
+                                    .mapToDouble(numbers::get)
+                                    .filter(value -> !Double.isNaN(value))
+                                    .toArray();
+                            return present.length == 0 ? Double.NaN : of.applyAsDouble(present);
+                        })
+                        .toArray();
+                newColumns.add(columns.get(column));
+                newCells.add(Cells.numbers(columns.get(column), values));
+            }
+            return new Frame(newColumns, newCells, false);
+        }
+    }
+
+    /**
+     * Each column of numbers in figures. Quartiles and median are interpolated linearly between the sorted numbers: the
+     * part p of n numbers lies at place 1 + (n - 1) p (definition 7 of Hyndman and Fan 1996, The American Statistician 50,
+     * 361 to 365). The SD divides by n - 1.
+     *
+     * @return a row for each column of numbers: {@code column}, {@code unit}, {@code count} of the numbers there are,
+     *     {@code missing}, {@code mean}, {@code SD}, {@code min}, {@code lower quartile}, {@code median},
+     *     {@code upper quartile}, {@code max}; all but the counts in the row's unit, and missing where there are too
+     *     few numbers
+     */
+    public Frame describe() {
+        List<Integer> numeric = IntStream.range(0, columns.size())
+                .filter(column -> columns.get(column).numeric())
+                .boxed()
+                .toList();
+        List<double[]> sorted = numeric.stream()
+                .map(column ->
+                        Arrays.stream(numbersAt(column).present()).sorted().toArray())
+                .toList();
+        Map<String, Object> described = new LinkedHashMap<>();
+        described.put(
+                "column",
+                numeric.stream().map(column -> columns.get(column).name()).toList());
+        described.put(
+                "unit",
+                numeric.stream().map(column -> columns.get(column).unit()).toList());
+        Map<String, ToDoubleFunction<double[]>> figures = new LinkedHashMap<>();
+        figures.put("count", values -> values.length);
+        figures.put("missing", values -> rows - values.length);
+        figures.put("mean", Frame::mean);
+        figures.put("SD", Frame::sd);
+        figures.put("min", values -> quantile(values, 0));
+        figures.put("lower quartile", values -> quantile(values, 0.25));
+        figures.put("median", values -> quantile(values, 0.5));
+        figures.put("upper quartile", values -> quantile(values, 0.75));
+        figures.put("max", values -> quantile(values, 1));
+        figures.forEach((name, figure) ->
+                described.put(name, sorted.stream().mapToDouble(figure).toArray()));
+        return of(described);
+    }
+
+    private static double mean(double[] values) {
+        return Arrays.stream(values).average().orElse(Double.NaN);
+    }
+
+    private static double sd(double[] values) {
+        double mean = mean(values);
+        double squares = Arrays.stream(values)
+                .map(value -> (value - mean) * (value - mean))
+                .sum();
+        return values.length < 2 ? Double.NaN : Math.sqrt(squares / (values.length - 1));
+    }
+
+    private static double quantile(double[] sorted, double part) {
+        if (sorted.length == 0) {
+            return Double.NaN;
+        }
+        double place = (sorted.length - 1) * part;
+        int below = (int) place;
+        int above = Math.min(below + 1, sorted.length - 1);
+        return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
+    }
+
+    /**
+     * The columns as arrays, for other libraries; {@link #of(Map)} makes the same frame of them.
+     *
+     * @return under each header a {@code double[]}, NaN where missing, or a {@code String[]}, empty where missing; the
+     *     map, in the order of the columns, can't be changed, and the arrays are copies
+     */
+    public Map<String, Object> toMap() {
+        Map<String, Object> map = new LinkedHashMap<>();
+        for (int i = 0; i < columns.size(); i++) {
+            map.put(columns.get(i).header(), cells.get(i).toArray());
+        }
+        return Collections.unmodifiableMap(map);
+    }
+
+    /**
+     * The frame for people. Up to 40 rows print whole; of more the first and the last 10, and how many are left out. Where
+     * the columns don't fit on a line of 120 characters they go on in a further table, which repeats the first column.
+     * Long texts wrap. A column prints with 2 decimals or, if its largest figure is below 10, three significant digits of
+     * that; with none if all its figures are whole or one is a million or more.
+     *
+     * @return lines of plain text
+     */
+    @Override
+    public String toText() {
+        return new FramePrinter(this).toText();
+    }
+
+    /**
+     * The frame as HTML without style sheets, more than 20 rows in a box that scrolls below its header. Up to 1000 rows
+     * are shown whole; of more the first and the last 500, and how many are left out. Decimals as in {@link #toText()}.
+     *
+     * @return a table, and a paragraph if rows are left out
+     */
+    @Override
+    public String toHtml() {
+        return new FramePrinter(this).toHtml();
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof Frame that && columns.equals(that.columns) && cells.equals(that.cells);
+    }
+
+    @Override
+    public int hashCode() {
+        return 31 * columns.hashCode() + cells.hashCode();
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code 200 rows: carcass; lot; cold weight, kg; and 21 more columns}
+     */
+    @Override
+    public String toString() {
+        String named =
+                columns.stream().limit(NAMED_IN_A_LINE).map(Column::header).collect(Collectors.joining("; "));
+        int more = columns.size() - NAMED_IN_A_LINE;
+        return rows
+                + (rows == 1 ? " row: " : " rows: ")
+                + named
+                + (more > 0 ? "; and " + more + (more == 1 ? " more column" : " more columns") : "");
+    }
+}

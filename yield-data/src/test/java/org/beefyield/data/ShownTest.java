@@ -1,0 +1,242 @@
+package org.beefyield.data;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.tngtech.archunit.core.domain.JavaClass;
+import com.tngtech.archunit.core.domain.JavaModifier;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import java.io.IOException;
+import java.io.StringReader;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Random;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import javax.xml.parsers.DocumentBuilderFactory;
+import javax.xml.parsers.ParserConfigurationException;
+import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.TrialSet;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.data.samples.TarrowmereTrials;
+import org.beefyield.estimate.CarcassSample;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.frame.Frames;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Shown;
+import org.beefyield.text.TextTable;
+import org.beefyield.value.Attribution;
+import org.beefyield.value.FeedbackSheets;
+import org.beefyield.value.GradeDifferentials;
+import org.beefyield.value.MarginReport;
+import org.beefyield.value.MarketSpecification;
+import org.beefyield.value.MarketSummary;
+import org.beefyield.value.Overfat;
+import org.beefyield.value.PackFit;
+import org.beefyield.value.PackSummary;
+import org.beefyield.value.PaymentGrid;
+import org.beefyield.value.Valuer;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.w3c.dom.Document;
+import org.w3c.dom.Node;
+import org.w3c.dom.NodeList;
+import org.xml.sax.InputSource;
+import org.xml.sax.SAXException;
+
+/** Every type of result as people see it: one of each, of a carcass whose id, lot and supplier would break a page. */
+class ShownTest {
+    private static final String HOSTILE = "<b>&\"Mere\"'</b>";
+    private static final Pattern BLANKS = Pattern.compile("\\s+");
+    private static final Map<String, Shown> SHOWN = shown();
+
+    private static Path example(String file) {
+        return Path.of(System.getProperty("basedir", ""), "examples", file);
+    }
+
+    private static Map<String, Shown> shown() {
+        YieldTable table = ShippedTables.boneless2026();
+        YieldEstimator estimator = YieldEstimator.of(table).with(MinceTarget.fatPercent(5));
+        Valuer valuer = Valuer.of(
+                PriceListReader.read(example("tarrowmere-prices.csv")),
+                YieldEstimator.of(table).with(MinceTarget.fatPercent(15)));
+        PaymentGrid grid = PaymentGridReader.read(example("tarrowmere-grid.csv"));
+        MarketSpecification market =
+                MarketSpecification.builder(HOSTILE).coldWeightKg(270, 380).build();
+        Carcass steer = Carcass.of(Category.STEER, Conformation.parse("U="), FatClass.parse("4H"), 520)
+                .withAgeMonths(26)
+                .withId(HOSTILE)
+                .withLot(HOSTILE)
+                .withSupplier(HOSTILE);
+        Carcass other = Carcass.of(Category.STEER, Conformation.parse("O="), FatClass.parse("3="), 340)
+                .withSupplier(HOSTILE);
+        YieldEstimate estimate = estimator.estimate(steer);
+        PackFit packs = PackFit.of(valuer, SizeWindowReader.read(example("tarrowmere-windows.csv")));
+        Overfat overfat = Overfat.against(valuer, FatClass.parse("4L")).withFeed(8, 3);
+        MarginReport margins = new MarginReport(valuer, grid);
+        MarketSummary inMarket = new MarketSummary(market);
+        PackSummary inPacks = new PackSummary(packs);
+        FeedbackSheets sheets = new FeedbackSheets(valuer.estimator(), market, overfat, valuer);
+        for (Carcass carcass : List.of(steer, other)) {
+            margins.add(carcass);
+            inMarket.add(carcass);
+            inPacks.add(carcass);
+            sheets.add(carcass);
+        }
+        CarcassSample sample = estimate.sample(new Random(1), 20);
+        TrialSet trials = TrialSet.of(
+                table, TrialReader.read(example(TarrowmereTrials.FILE), table).trials());
+        Map<String, Shown> shown = new LinkedHashMap<>();
+        for (Shown one : List.of(
+                estimate,
+                estimator.estimateLot(List.of(steer, other)),
+                sample,
+                sample.carcasses().get(0),
+                estimate.minus(estimator.estimate(other), Figure.cut("striploin")),
+                estimate.mince().orElseThrow(),
+                valuer.value(steer),
+                Attribution.of(valuer.value(steer), valuer.value(other)),
+                margins,
+                grid.paid(steer),
+                GradeDifferentials.classes(valuer, other).beside(grid),
+                GradeDifferentials.classes(valuer, other).marginals(),
+                inMarket,
+                inPacks,
+                packs.value(steer),
+                packs.best(steer),
+                overfat.cost(steer).orElseThrow(),
+                sheets.sheet(HOSTILE),
+                table.proof(),
+                TableComparison.of(table, table),
+                Calibration.of(trials).fit(),
+                Frames.longForm(List.of(estimate)).select("lot", "cut", "kind", "weight", "share"),
+                new TextTable("lot <", "kg").row(HOSTILE, "1"),
+                new Blocks().sentence(HOSTILE).add(new TextTable("lot", "kg").row(HOSTILE, "1")))) {
+            shown.put(one.getClass().getSimpleName(), one);
+        }
+        return shown;
+    }
+
+    static Stream<String> names() {
+        return SHOWN.keySet().stream();
+    }
+
+    private static Shown named(String name) {
+        return Objects.requireNonNull(SHOWN.get(name));
+    }
+
+    @Test
+    void oneOfEveryTypeIsLookedAt() {
+        List<String> types = new ClassFileImporter()
+                .withImportOption(new ImportOption.DoNotIncludeTests()).importPackages("org.beefyield").stream()
+                        .filter(type -> type.isAssignableTo(Shown.class)
+                                && !type.getModifiers().contains(JavaModifier.ABSTRACT))
+                        .map(JavaClass::getSimpleName)
+                        .toList();
+        assertThat(types).containsExactlyInAnyOrderElementsOf(SHOWN.keySet()).hasSizeGreaterThan(20);
+    }
+
+    private static Document parsed(String html) throws ParserConfigurationException, IOException, SAXException {
+        String whole = html.startsWith("<!DOCTYPE") ? html : "<body>" + html + "</body>";
+        return DocumentBuilderFactory.newInstance()
+                .newDocumentBuilder()
+                .parse(new InputSource(new StringReader(whole)));
+    }
+
+    /** Words and figures without the rules of tables; what runs over columns and lines is sorted. */
+    private static List<String> words(String text) {
+        return BLANKS.splitAsStream(text)
+                .filter(word -> !word.isEmpty() && !word.matches("-{3,}"))
+                .sorted()
+                .toList();
+    }
+
+    private static void collect(Node node, List<String> texts) {
+        if (node.getNodeType() == Node.TEXT_NODE) {
+            texts.add(node.getTextContent());
+        }
+        NodeList children = node.getChildNodes();
+        for (int i = 0; i < children.getLength(); i++) {
+            if (!children.item(i).getNodeName().equals("title")) {
+                collect(children.item(i), texts);
+            }
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("names")
+    void theHtmlIsWellFormedAndSaysWhatTheTextSays(String name) throws Exception {
+        List<String> texts = new ArrayList<>();
+        collect(parsed(named(name).toHtml()).getDocumentElement(), texts);
+        assertThat(words(String.join(" ", texts))).isEqualTo(words(named(name).toText()));
+    }
+
+    @ParameterizedTest
+    @MethodSource("names")
+    void itHoldsNoElementOfACallersNorAnythingFromElsewhere(String name) throws Exception {
+        NodeList all = parsed(named(name).toHtml()).getElementsByTagName("*");
+        for (int i = 0; i < all.getLength(); i++) {
+            assertThat(all.item(i).getNodeName())
+                    .matches("body|html|head|meta|title|h[123]|p|ul|li|div|table|thead|tbody|tr|th|td");
+        }
+    }
+
+    @ParameterizedTest
+    @MethodSource("names")
+    void everyTableScrollsByItselfAndItsFiguresStandRight(String name) throws Exception {
+        NodeList tables = parsed(named(name).toHtml()).getElementsByTagName("table");
+        for (int i = 0; i < tables.getLength(); i++) {
+            assertThat(style(tables.item(i).getParentNode())).containsPattern("overflow(-x)?:auto");
+        }
+        NodeList cells = parsed(named(name).toHtml()).getElementsByTagName("td");
+        for (int i = 0; i < cells.getLength(); i++) {
+            if (cells.item(i).getTextContent().matches("-?[0-9]+[.][0-9]+")) {
+                assertThat(style(cells.item(i)))
+                        .as(cells.item(i).getTextContent())
+                        .contains("text-align:right");
+            }
+        }
+    }
+
+    private static String style(Node node) {
+        return node.getAttributes().getNamedItem("style").getNodeValue();
+    }
+
+    @ParameterizedTest
+    @MethodSource("names")
+    void aStringOfItIsOneLine(String name) {
+        assertThat(named(name).toString()).doesNotContain("\n");
+    }
+
+    @Test
+    void notesAndCautionsAreInBothForms() {
+        YieldEstimate estimate = (YieldEstimate) named("YieldEstimate");
+        assertThat(estimate.notes()).hasSizeGreaterThanOrEqualTo(2);
+        List<String> said = new ArrayList<>(estimate.notes());
+        said.addAll(Cautions.of(estimate.table()));
+        for (String sentence : said) {
+            assertThat(estimate.toText()).contains(sentence);
+            assertThat(estimate.toHtml()).contains(TextTable.escape(sentence));
+        }
+    }
+
+    @Test
+    void aDrawnCarcassIsCertain() {
+        assertThat(named("YieldEstimate").toText()).contains("90 % sure");
+        assertThat(named("DrawnCarcass").toText()).doesNotContain("90 % sure").contains("% of cold weight");
+    }
+}
