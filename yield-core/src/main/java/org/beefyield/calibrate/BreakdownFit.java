@@ -2,6 +2,8 @@ package org.beefyield.calibrate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
+import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.BreakdownRow;
 import org.beefyield.table.CovarianceRow;
@@ -16,6 +18,15 @@ import org.jspecify.annotations.Nullable;
  * vary within the group by the prior's SDs.
  */
 public final class BreakdownFit {
+    /**
+     * What a child, or its group, of one carcass weighed beside what the fit says.
+     *
+     * @param carcass the carcass
+     * @param fittedGPerKg by the fit, g per kg of parent
+     * @param residualGPerKg weighed less fitted, g per kg of parent
+     */
+    public record Residual(Carcass carcass, double fittedGPerKg, double residualGPerKg) {}
+
     final WeighedBreakdown breakdown;
     final Regression regression;
     /** Trials in the order of the rows of the regression. */
@@ -326,6 +337,23 @@ public final class BreakdownFit {
      */
     public double r2(String cut) {
         return regression.r2(part(cut));
+    }
+
+    /**
+     * The residuals of a child, or of its group, carcass by carcass.
+     *
+     * @param cut code of a child
+     * @return an unmodifiable list in the order of the trials
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public List<Residual> residuals(String cut) {
+        int part = part(cut);
+        return IntStream.range(0, trials.size())
+                .mapToObj(i -> new Residual(
+                        trials.get(i).carcass(),
+                        regression.y[i][part] - regression.residuals[i][part],
+                        regression.residuals[i][part]))
+                .toList();
     }
 
     /**

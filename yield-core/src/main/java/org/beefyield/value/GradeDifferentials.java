@@ -119,6 +119,15 @@ public final class GradeDifferentials implements Shown {
     }
 
     /**
+     * Prices and yields behind the figures.
+     *
+     * @return the valuer
+     */
+    public Valuer valuer() {
+        return valuer;
+    }
+
+    /**
      * Rows of every matrix.
      *
      * @return conformations, best first

@@ -54,6 +54,7 @@ class SamplesTest {
             import org.beefyield.carcass.*;
             import org.beefyield.cut.*;
             import org.beefyield.data.*;
+            import org.beefyield.data.picture.*;
             import org.beefyield.estimate.*;
             import org.beefyield.frame.*;
             import org.beefyield.table.*;

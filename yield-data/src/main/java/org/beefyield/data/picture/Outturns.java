@@ -1,0 +1,61 @@
+package org.beefyield.data.picture;
+
+import java.util.List;
+import java.util.Locale;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.text.Rounding;
+
+/** Words about carcasses and lots that several pictures share. */
+final class Outturns {
+    private static final double HEAVY_KG = 2000;
+
+    private Outturns() {}
+
+    /** A tenth of a kg for a carcass, whole kg for a lot. */
+    static int decimals(Outturn outturn) {
+        return outturn.coldWeightKg() < HEAVY_KG ? 1 : 0;
+    }
+
+    static String kg(double kg, Outturn outturn) {
+        return Rounding.fixed(kg, decimals(outturn));
+    }
+
+    /** A figure without needless decimals. */
+    static String plain(double value) {
+        return Rounding.fixed(value, 1).replaceAll("\\.0$", "");
+    }
+
+    static String what(Outturn outturn) {
+        return outturn instanceof LotEstimate ? "a lot" : "a carcass";
+    }
+
+    static List<String> subtitles(Outturn outturn) {
+        String weight = kg(outturn.coldWeightKg(), outturn) + " kg cold";
+        String which = weight;
+        if (outturn instanceof YieldEstimate estimate) {
+            which = estimate.carcass().id().map(id -> id + ": ").orElse("") + "category "
+                    + estimate.carcass().category() + ", " + estimate.carcass().conformation() + " "
+                    + estimate.carcass().fatClass() + ", " + weight;
+        } else if (outturn instanceof LotEstimate lot) {
+            which = lot.carcasses() + (lot.carcasses() == 1 ? " carcass, " : " carcasses, ") + weight;
+        }
+        String specification = outturn.specification().name();
+        return List.of(
+                which,
+                outturn.table().identity()
+                        + (specification.isEmpty() ? "" : ", " + specification)
+                        + outturn.mince().map(mince -> ", " + mince.target()).orElse(""));
+    }
+
+    static List<String> notes(Outturn outturn) {
+        return outturn instanceof YieldEstimate estimate
+                ? estimate.notes()
+                : outturn instanceof LotEstimate lot ? lot.notes() : List.of();
+    }
+
+    static String capital(String word) {
+        return word.isEmpty() ? word : word.substring(0, 1).toUpperCase(Locale.ROOT) + word.substring(1);
+    }
+}

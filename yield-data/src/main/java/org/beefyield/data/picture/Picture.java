@@ -1,0 +1,133 @@
+package org.beefyield.data.picture;
+
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
+import java.util.regex.Pattern;
+import org.beefyield.text.TextTable;
+
+/**
+ * A picture and the words that say the same. {@link #toSvg()} is an SVG element to put into a page as it is: it needs no
+ * style sheet, font or script, keeps its size on a wide page, and becomes narrower on a narrow one. Its text is text. Equal
+ * results give equal pictures, byte for byte. Immutable.
+ */
+public final class Picture {
+    private static final Pattern PREFIX = Pattern.compile("[A-Za-z][A-Za-z0-9_-]*+");
+    private static final int DIGEST_BYTES = 5;
+
+    private final String title;
+    private final String description;
+    private final int widthPx;
+    private final int heightPx;
+    private final String elements;
+
+    Picture(String title, String description, int widthPx, int heightPx, String elements) {
+        this.title = title;
+        this.description = description;
+        this.widthPx = widthPx;
+        this.heightPx = heightPx;
+        this.elements = elements;
+    }
+
+    /**
+     * What it shows.
+     *
+     * @return a line without markup
+     */
+    public String title() {
+        return title;
+    }
+
+    /**
+     * Its text alternative: the title and, in sentences, the figures that it shows, with their units.
+     *
+     * @return text without markup
+     */
+    public String altText() {
+        return title + ". " + description;
+    }
+
+    /**
+     * Width at full size.
+     *
+     * @return CSS pixels
+     */
+    public int widthPx() {
+        return widthPx;
+    }
+
+    /**
+     * Height at full size.
+     *
+     * @return CSS pixels
+     */
+    public int heightPx() {
+        return heightPx;
+    }
+
+    /**
+     * The picture as an SVG element. Its ids come from what it shows, so different pictures on a page don't disturb each
+     * other; for the same one twice on a page use {@link #toSvg(String)}.
+     *
+     * @return the element, in the SVG namespace, with its title and description for screen readers
+     */
+    public String toSvg() {
+        return toSvg("picture-" + digest());
+    }
+
+    /**
+     * The picture as an SVG element whose ids begin with a prefix.
+     *
+     * @param idPrefix a letter, then letters, digits, {@code _ -}; no other picture on the page has it
+     * @return the element
+     * @throws IllegalArgumentException if the prefix has other characters
+     */
+    public String toSvg(String idPrefix) {
+        if (!PREFIX.matcher(idPrefix).matches()) {
+            throw new IllegalArgumentException(
+                    "id prefix \"" + idPrefix + "\" is not a letter and then letters, digits, _ or -");
+        }
+        return "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"" + idPrefix + "-title "
+                + idPrefix + "-desc\" viewBox=\"0 0 " + widthPx + " " + heightPx + "\" width=\"" + widthPx
+                + "\" height=\"" + heightPx + "\" style=\"max-width:100%;height:auto\" font-family=\"sans-serif\">\n"
+                + "<title id=\"" + idPrefix + "-title\">" + TextTable.escape(title) + "</title>\n"
+                + "<desc id=\"" + idPrefix + "-desc\">" + TextTable.escape(description) + "</desc>\n" + elements
+                + "</svg>\n";
+    }
+
+    private String digest() {
+        try {
+            byte[] digest = MessageDigest.getInstance("SHA-256")
+                    .digest((altText() + elements).getBytes(StandardCharsets.UTF_8));
+            return HexFormat.of().formatHex(digest, 0, DIGEST_BYTES);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof Picture that
+                && title.equals(that.title)
+                && description.equals(that.description)
+                && widthPx == that.widthPx
+                && heightPx == that.heightPx
+                && elements.equals(that.elements);
+    }
+
+    @Override
+    public int hashCode() {
+        return 31 * title.hashCode() + elements.hashCode();
+    }
+
+    /**
+     * One line.
+     *
+     * @return title and size
+     */
+    @Override
+    public String toString() {
+        return title + " (" + widthPx + " by " + heightPx + " pixels)";
+    }
+}

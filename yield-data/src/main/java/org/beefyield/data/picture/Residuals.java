@@ -1,0 +1,76 @@
+package org.beefyield.data.picture;
+
+import java.util.List;
+import org.beefyield.calibrate.BreakdownFit;
+import org.beefyield.text.Rounding;
+
+/** What the carcasses of a trial were above or below a fit, against what it says. */
+final class Residuals {
+    private static final int AREA_PX = 300;
+    private static final int TICKS = 7;
+    private static final int SPREAD = 2;
+
+    private Residuals() {}
+
+    static Picture draw(BreakdownFit fit, String cut) {
+        List<BreakdownFit.Residual> residuals = fit.residuals(cut);
+        double reach = residuals.stream()
+                .mapToDouble(residual -> Math.abs(residual.residualGPerKg()))
+                .max()
+                .orElseThrow();
+        double spread = SPREAD * fit.rmse(cut);
+        reach = Math.max(reach, spread);
+        double low = residuals.stream()
+                .mapToDouble(BreakdownFit.Residual::fittedGPerKg)
+                .min()
+                .orElseThrow();
+        double high = residuals.stream()
+                .mapToDouble(BreakdownFit.Residual::fittedGPerKg)
+                .max()
+                .orElseThrow();
+        Axis x = Axis.rounded(low, high, TICKS);
+        Axis y = Axis.rounded(-reach, reach, TICKS);
+        String counted = residuals.size() + (residuals.size() == 1 ? " carcass" : " carcasses");
+        String unit = "g per kg of " + fit.parent();
+        long beyond = residuals.stream()
+                .filter(residual -> Math.abs(residual.residualGPerKg()) > spread)
+                .count();
+        String rmse = Rounding.fixed(fit.rmse(cut), 1);
+        Plot plot = new Plot(
+                Plot.WIDTH_PX,
+                "Residuals of " + cut,
+                List.of("Breakdown of " + fit.name() + ", " + counted),
+                36,
+                54,
+                24,
+                AREA_PX,
+                x,
+                y);
+        plot.gridY("Weighed less fitted, " + unit);
+        plot.linePx(
+                Pen.line(Ink.BLACK, 1.5),
+                plot.px(x.range().low()),
+                plot.py(0),
+                plot.px(x.range().high()),
+                plot.py(0));
+        for (double at : List.of(spread, -spread)) {
+            plot.linePx(
+                    Pen.line(Ink.VERMILLION, 1.5, 6, 4),
+                    plot.px(x.range().low()),
+                    plot.py(at),
+                    plot.px(x.range().high()),
+                    plot.py(at));
+        }
+        for (BreakdownFit.Residual residual : residuals) {
+            plot.markAt(Pen.mark(Ink.BLUE, Pen.Mark.CIRCLE), residual.fittedGPerKg(), residual.residualGPerKg());
+        }
+        plot.withMarks(5);
+        plot.gridX("Fitted, " + unit);
+        String lines = "Broken lines: twice the root mean square residual of " + rmse + " g/kg; " + beyond
+                + (beyond == 1 ? " carcass lies" : " carcasses lie") + " beyond them";
+        plot.notes(List.of(lines));
+        return plot.picture("Weighed less fitted against fitted, both in " + unit + ", one mark for each of " + counted
+                + ". Fitted " + Rounding.fixed(low, 1) + " to " + Rounding.fixed(high, 1) + ". " + lines
+                + ", where about 1 in 20 would be by chance.");
+    }
+}

@@ -1,0 +1,35 @@
+/**
+ * Results as pictures: SVG that goes into a page, a report or a notebook as it is. {@link org.beefyield.data.picture.Pictures}
+ * draws, and each {@link org.beefyield.data.picture.Picture} carries its own words for who can't see it.
+ *
+ * <pre>{@code
+ * YieldEstimator estimator = YieldEstimator.of(table).withSpecification("steaks").with(MinceTarget.fatPercent(15));
+ * Carcass carcass = Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340);
+ * YieldEstimate estimate = estimator.estimate(carcass);
+ * List<Picture> pictures = List.of(
+ *         Pictures.yieldByGrade(estimator, carcass),
+ *         Pictures.breakdown(estimate),
+ *         Pictures.intervals(estimate, "primal"));
+ * StringBuilder page = new StringBuilder("<!doctype html>\n<html lang=\"en\"><meta charset=\"utf-8\"><title>Steer</title>\n");
+ * pictures.forEach(picture -> page.append(picture.toSvg()));
+ * Files.writeString(Files.createTempFile("steer", ".html"), page);
+ * }</pre>
+ *
+ * <p>What a grade is worth ({@link org.beefyield.data.picture.Pictures#valueByGrade valueByGrade}), where a payment grid
+ * misses that ({@link org.beefyield.data.picture.Pictures#paymentGap paymentGap}), how far two tables differ
+ * ({@link org.beefyield.data.picture.Pictures#comparison comparison}) and what a calibration leaves over
+ * ({@link org.beefyield.data.picture.Pictures#residuals residuals}) are drawn in the same way.
+ *
+ * <p>Nothing is told by colour alone: lines have marks and dashes, bars have stripes and outlines, heat maps run from light
+ * to dark and print each figure. Colours are those of Okabe and Ito (2008). Pictures are 480 pixels wide, which a phone
+ * shows with letters of about 10 pixels (a heat map of thirds is wider), and grow in height with their rows. Letters are
+ * placed by rule of thumb, for an SVG can't know which font a reader has; names that need it are wrapped.
+ *
+ * <p>The libraries that paint are optional: without XChart and Batik on the class path everything else works, and a picture
+ * asked for is refused with the names of the two. XChart's own dependencies have to be excluded where it is added, as one
+ * of them is LGPL and none is used.
+ */
+@NullMarked
+package org.beefyield.data.picture;
+
+import org.jspecify.annotations.NullMarked;

@@ -1,0 +1,66 @@
+package org.beefyield.data;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import org.junit.jupiter.api.Test;
+
+/** Which package of this module may use which library. */
+class DataArchitectureTest {
+    private static final JavaClasses DATA = new ClassFileImporter()
+            .withImportOption(new ImportOption.DoNotIncludeTests())
+            .importPackages("org.beefyield.data");
+
+    private static final String PICTURE = "org.beefyield.data.picture..";
+    private static final String[] PAINTING = {"org.knowm..", "org.apache.batik..", "java.awt..", "javax.swing.."};
+
+    @Test
+    void onlyPicturesNeedWhatPaints() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage(PICTURE)
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(PAINTING)
+                .check(DATA);
+    }
+
+    @Test
+    void inPicturesOnlyThePainterDoes() {
+        noClasses()
+                .that()
+                .resideInAPackage(PICTURE)
+                .and()
+                .doNotHaveSimpleName("Painter")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(PAINTING)
+                .check(DATA);
+    }
+
+    @Test
+    void picturesAreOfResultsAndReadNoFile() {
+        classes()
+                .that()
+                .resideInAPackage(PICTURE)
+                .should()
+                .onlyDependOnClassesThat()
+                .resideOutsideOfPackages(
+                        "org.beefyield.data", "org.beefyield.data.command..", "tools.jackson..", "java.nio.file..")
+                .check(DATA);
+    }
+
+    @Test
+    void nothingElseDependsOnPictures() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage(PICTURE)
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage(PICTURE)
+                .check(DATA);
+    }
+}

@@ -1,0 +1,571 @@
+package org.beefyield.data.picture;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.File;
+import java.math.BigDecimal;
+import java.net.URL;
+import java.net.URLClassLoader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.beefyield.calibrate.BreakdownFit;
+import org.beefyield.calibrate.Calibrated;
+import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.TermMoments;
+import org.beefyield.calibrate.TrialSet;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.data.KillSheetReader;
+import org.beefyield.data.PaymentGridReader;
+import org.beefyield.data.PriceListReader;
+import org.beefyield.data.ShippedTables;
+import org.beefyield.data.TrialReader;
+import org.beefyield.estimate.CutLine;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.RangePolicy;
+import org.beefyield.estimate.RefusedCarcassException;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.Range;
+import org.beefyield.table.Source;
+import org.beefyield.table.SourceKind;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableDefinition;
+import org.beefyield.table.TableOverride;
+import org.beefyield.table.TableRange;
+import org.beefyield.table.YieldTable;
+import org.beefyield.value.GradeDifferentials;
+import org.beefyield.value.PaymentGrid;
+import org.beefyield.value.Valuer;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.api.parallel.Isolated;
+import org.w3c.dom.Element;
+
+@Isolated("changes the default locale")
+class PicturesTest {
+    private static final int BYTES_AT_MOST = 200_000;
+    private static final YieldTable TABLE = ShippedTables.boneless2026();
+    private static final YieldEstimator ESTIMATOR =
+            YieldEstimator.of(TABLE).withSpecification("steaks").with(MinceTarget.fatPercent(15));
+    private static final Carcass CARCASS =
+            Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340);
+    private static final YieldEstimate ESTIMATE = ESTIMATOR.estimate(CARCASS);
+    private static final Valuer VALUER =
+            Valuer.of(PriceListReader.read(Path.of("examples/tarrowmere-prices.csv")), ESTIMATOR);
+    private static final PaymentGrid GRID = PaymentGridReader.read(Path.of("examples/tarrowmere-grid.csv"));
+    private static final GradeDifferentials CLASSES = GradeDifferentials.classes(VALUER, CARCASS);
+    private static final Calibrated CALIBRATED = Calibration.of(TrialSet.of(
+                    TABLE,
+                    TrialReader.read(Path.of("examples/tarrowmere-trials.csv"), TABLE)
+                            .trials()))
+            .withMoments(TermMoments.over(TABLE, TABLE.definition().allowed()))
+            .withStrength(30)
+            .fit();
+    private static final TableComparison COMPARISON = TableComparison.of(TABLE, CALIBRATED.table("hall", "1"));
+    private static final LotEstimate LOT = ESTIMATOR.estimateLot(
+            KillSheetReader.read(Path.of("examples/tarrowmere-2026-11.csv")).carcasses());
+
+    /** One of each kind, and those that are largest. */
+    private static Map<String, Picture> pictures() {
+        Map<String, Picture> pictures = new LinkedHashMap<>();
+        pictures.put("yield by grade", Pictures.yieldByGrade(ESTIMATOR, CARCASS));
+        pictures.put("breakdown", Pictures.breakdown(ESTIMATE));
+        pictures.put("breakdown of a lot", Pictures.breakdown(LOT));
+        pictures.put("intervals", Pictures.intervals(ESTIMATE));
+        pictures.put("intervals of primals", Pictures.intervals(ESTIMATE, "primal"));
+        pictures.put("intervals of a lot", Pictures.intervals(LOT));
+        pictures.put("value by grade", Pictures.valueByGrade(CLASSES));
+        pictures.put("value by thirds", Pictures.valueByGrade(GradeDifferentials.thirds(VALUER, CARCASS)));
+        pictures.put("payment gap", Pictures.paymentGap(CLASSES.beside(GRID)));
+        pictures.put("comparison", Pictures.comparison(COMPARISON));
+        pictures.put("comparison with a budget", Pictures.comparison(COMPARISON, 5));
+        pictures.put("comparison of equals", Pictures.comparison(TableComparison.of(TABLE, TABLE)));
+        pictures.put("residuals", Pictures.residuals(CALIBRATED.fit("carcass"), "bone"));
+        return pictures;
+    }
+
+    @Test
+    void everyPictureIsOneImageWithATitleAndADescription() throws Exception {
+        for (Map.Entry<String, Picture> each : pictures().entrySet()) {
+            Picture picture = each.getValue();
+            Element root = Drawn.of(picture).root;
+            assertThat(root.getNamespaceURI()).isEqualTo("http://www.w3.org/2000/svg");
+            assertThat(root.getAttribute("role")).isEqualTo("img");
+            assertThat(root.getAttribute("viewBox")).isEqualTo("0 0 " + picture.widthPx() + " " + picture.heightPx());
+            assertThat(root.getAttribute("style")).contains("max-width:100%");
+            Element title = (Element) root.getElementsByTagName("title").item(0);
+            Element description = (Element) root.getElementsByTagName("desc").item(0);
+            assertThat(root.getAttribute("aria-labelledby"))
+                    .isEqualTo(title.getAttribute("id") + " " + description.getAttribute("id"));
+            assertThat(title.getTextContent()).as(each.getKey()).isEqualTo(picture.title());
+            assertThat(title.getTextContent() + ". " + description.getTextContent())
+                    .as(each.getKey())
+                    .isEqualTo(picture.altText());
+        }
+    }
+
+    @Test
+    void differentPicturesShareNoIdAndTheSameOneTakesAPrefix() {
+        Set<String> ids = new HashSet<>();
+        List<Picture> pictures = List.copyOf(pictures().values());
+        for (Picture picture : pictures) {
+            List<String> its = Pattern.compile(" id=\"([^\"]+)\"")
+                    .matcher(picture.toSvg())
+                    .results()
+                    .map(match -> match.group(1))
+                    .toList();
+            assertThat(its).hasSize(2);
+            assertThat(ids.addAll(its)).isTrue();
+        }
+        assertThat(ids).hasSize(2 * pictures.size());
+
+        String twice = pictures.get(0).toSvg("left");
+        assertThat(twice).contains("id=\"left-title\"", "id=\"left-desc\"", "aria-labelledby=\"left-title left-desc\"");
+        assertThatThrownBy(() -> pictures.get(0).toSvg("a b"))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("id prefix \"a b\" is not a letter and then letters, digits, _ or -");
+    }
+
+    @Test
+    void everyPictureNamesItsUnits() throws Exception {
+        Map<String, Picture> pictures = pictures();
+        assertUnits(pictures.get("yield by grade"), "Saleable meat, % of cold weight", "Conformation class");
+        assertUnits(pictures.get("breakdown"), "kg, each bar beginning where the one above ends", "kg");
+        assertUnits(pictures.get("intervals"), "kg", "kg (90 % sure)");
+        assertUnits(pictures.get("value by grade"), "Conformation", "Fat class", "+1.51 EUR per kg cold");
+        assertUnits(pictures.get("payment gap"), "Conformation", "Fat class", "+1.21 EUR per kg cold");
+        assertUnits(pictures.get("comparison"), "g per kg of carcass", "g/kg");
+        assertUnits(
+                pictures.get("residuals"), "Weighed less fitted, g per kg of carcass", "Fitted, g per kg of carcass");
+        assertThat(pictures.get("breakdown").altText()).contains("Kilograms", "Striploin 16.3");
+        assertThat(pictures.get("comparison").altText()).contains("striploin +2.24 g/kg");
+    }
+
+    private static void assertUnits(Picture picture, String... labels) throws Exception {
+        assertThat(Drawn.of(picture).words()).as(picture.title()).contains(labels);
+    }
+
+    @Test
+    void nothingLiesOutsideThePictureAndNoPictureIsLarge() throws Exception {
+        for (Map.Entry<String, Picture> each : pictures().entrySet()) {
+            Picture picture = each.getValue();
+            Drawn drawn = Drawn.of(picture);
+            assertThat(picture.toSvg().getBytes(StandardCharsets.UTF_8))
+                    .as(each.getKey())
+                    .hasSizeLessThan(BYTES_AT_MOST);
+            for (Drawn.Text text : drawn.texts) {
+                double width = Plot.widthPx(text.words(), Plot.TEXT_PX);
+                double left = text.x()
+                        - (text.anchor().equals("end") ? width : text.anchor().equals("middle") ? width / 2 : 0);
+                assertThat(left).as(each.getKey() + text).isGreaterThan(-2);
+                assertThat(left + width).as(each.getKey() + text).isLessThan(picture.widthPx() + 2);
+                assertThat(text.y()).as(each.getKey() + text).isBetween(10.0, picture.heightPx() - 2.0);
+            }
+            for (Drawn.Line line : drawn.lines) {
+                assertThat(line.left()).as(each.getKey()).isGreaterThanOrEqualTo(0);
+                assertThat(line.right()).as(each.getKey()).isLessThanOrEqualTo(picture.widthPx());
+                assertThat(Math.min(line.y1(), line.y2())).as(each.getKey()).isGreaterThanOrEqualTo(0);
+                assertThat(Math.max(line.y1(), line.y2())).as(each.getKey()).isLessThanOrEqualTo(picture.heightPx());
+            }
+        }
+    }
+
+    /** Letters as outlines would be paths of many points; a mark has few. */
+    @Test
+    void textIsTextInTheReadersOwnFont() throws Exception {
+        for (Picture picture : pictures().values()) {
+            String svg = picture.toSvg();
+            assertThat(svg).contains("font-family=\"sans-serif\"").doesNotContain("<style", "@font", "<image", "href");
+            assertThat(Pattern.compile(" d=\"([^\"]+)\"").matcher(svg).results())
+                    .allSatisfy(match -> assertThat(match.group(1)).hasSizeLessThan(120));
+        }
+        assertThat(Drawn.of(Pictures.intervals(ESTIMATE, "primal")).words())
+                .contains("Shoulder (leg of", "mutton cut)", "Striploin");
+    }
+
+    @Test
+    void theSameResultsGiveTheSameBytesUnderAnyLocale() {
+        Map<String, String> before = new LinkedHashMap<>();
+        pictures().forEach((name, picture) -> before.put(name, picture.toSvg()));
+        Locale locale = Locale.getDefault();
+        try {
+            for (String language : List.of("de-DE", "ar-EG-u-nu-arab")) {
+                Locale.setDefault(Locale.forLanguageTag(language));
+                pictures()
+                        .forEach((name, picture) -> assertThat(picture.toSvg())
+                                .as(name + " in " + language)
+                                .isEqualTo(before.get(name)));
+            }
+        } finally {
+            Locale.setDefault(locale);
+        }
+    }
+
+    @Test
+    void namesAreEscapedWhereverTheyStand() throws Exception {
+        String odd = "A <b> & \"B\" 'C'";
+        YieldTable table = named(odd, 5);
+        YieldEstimate estimate = YieldEstimator.of(table).estimate(CARCASS.withId("<steer & \"one\">"));
+        for (Picture picture : List.of(
+                Pictures.breakdown(estimate),
+                Pictures.intervals(estimate),
+                Pictures.yieldByGrade(ESTIMATOR, CARCASS, Figure.cut("fillet"), odd))) {
+            Drawn drawn = Drawn.of(picture);
+            assertThat(String.join(" ", drawn.words())).contains(odd);
+            assertThat(picture.altText()).contains(odd);
+            assertThat(drawn.root.getElementsByTagName("desc").item(0).getTextContent())
+                    .contains(odd);
+        }
+        assertThat(Drawn.of(Pictures.breakdown(estimate)).words())
+                .contains("<steer & \"one\">: category C, R= 3=, 340.0 kg cold");
+    }
+
+    @Test
+    void charactersThatXmlForbidsBecomeBlanks() throws Exception {
+        Picture picture = Pictures.yieldByGrade(ESTIMATOR, CARCASS, Figure.cut("rump"), "Rump\u0007of\u0000beef");
+        assertThat(Drawn.of(picture).words()).contains("Rump of beef by grade");
+    }
+
+    private static YieldTable named(String name, double sd) {
+        return YieldTable.of(TableDefinition.builder("tarrowmere-names", "1")
+                .levels("tissue")
+                .reference(8, 8, 340)
+                .ranges(
+                        new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600)),
+                        new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600)))
+                .categories(Category.STEER)
+                .source(new Source("guess", SourceKind.ASSUMPTION, "Invented", ""))
+                .cut(Cut.of("meat", name, "tissue", CutKind.MEAT))
+                .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
+                .row("carcass", "meat", sd, "guess", 800)
+                .row("carcass", "bone", sd, "guess", 200)
+                .build());
+    }
+
+    @Test
+    void aMarkStandsAtTheShareOfItsGrade() throws Exception {
+        Drawn drawn = Drawn.of(Pictures.yieldByGrade(ESTIMATOR, CARCASS));
+        assertThat(drawn.marks).hasSize(30);
+        int found = 0;
+        for (String conformation : List.of("P", "O", "R", "U", "E", "S")) {
+            for (int fat = 1; fat <= 5; fat++) {
+                Carcass carcass = Carcass.of(
+                        Category.STEER, Conformation.parse(conformation), FatClass.parse(Integer.toString(fat)), 340);
+                double percent = 100 * ESTIMATOR.estimate(carcass).saleableKg() / 340;
+                double x = drawn.text(conformation).x();
+                // of a triangle the middle is not its point
+                found += (int) drawn.marks.stream()
+                        .filter(mark -> Math.abs(mark.x() - x) < 0.1
+                                && Math.abs(drawn.readY(mark.y(), "50", "80") - percent) < 0.3)
+                        .count();
+                assertThat(drawn.lines)
+                        .as(conformation + fat)
+                        .anyMatch(line -> line.width() == 2
+                                && Math.abs(line.x1() - x) < 0.1
+                                && Math.abs(drawn.readY(line.y1(), "50", "80") - percent) < 0.01);
+            }
+        }
+        assertThat(found).isEqualTo(30);
+        assertThat(drawn.words()).contains("fat 1", "fat 2", "fat 3", "fat 4", "fat 5");
+    }
+
+    @Test
+    void gradesThatTheEstimatorRefusesAreLeftOut() throws Exception {
+        Range fat = TABLE.definition().fitted().fat();
+        YieldEstimator strict = ESTIMATOR.with(RangePolicy.REFUSE_OUTSIDE_FITTED);
+        Drawn drawn = Drawn.of(Pictures.yieldByGrade(strict, CARCASS));
+
+        assertThat(drawn.marks).hasSizeBetween(1, 29);
+        assertThat(fat.contains(14)).isFalse();
+        assertThat(drawn.words()).contains("fat 3").doesNotContain("fat 5");
+        String outside = "Some of these grades lie outside the range of the data";
+        assertThat(String.join(" ", drawn.words())).doesNotContain(outside);
+        assertThat(String.join(
+                        " ", Drawn.of(Pictures.yieldByGrade(ESTIMATOR, CARCASS)).words()))
+                .contains(outside);
+        assertThatThrownBy(() -> Pictures.yieldByGrade(
+                        strict, Carcass.of(Category.STEER, Conformation.parse("S+"), FatClass.parse("5+"), 340)))
+                .isInstanceOf(RefusedCarcassException.class);
+    }
+
+    @Test
+    void barsOfALevelFillTheColdWeightAndPrintedKilogramsAddUpToIt() throws Exception {
+        Drawn drawn = Drawn.of(Pictures.breakdown(ESTIMATE));
+        int at = 0;
+        for (String level : TABLE.levels()) {
+            List<CutLine> lines = ESTIMATE.lines(level).stream()
+                    .filter(line -> line.kg() != 0)
+                    .toList();
+            String heading = Outturns.capital(level) + " level";
+            double fromY = drawn.text(heading).y();
+            List<Drawn.Text> figures = drawn.texts.stream()
+                    .filter(text -> text.anchor().equals("end")
+                            && text.x() == Plot.WIDTH_PX - Plot.MARGIN_PX
+                            && text.y() > fromY
+                            && text.words().matches("[0-9.]+"))
+                    .sorted(Comparator.comparingDouble(Drawn.Text::y))
+                    .limit(lines.size())
+                    .toList();
+            assertThat(figures.stream()
+                            .map(text -> new BigDecimal(text.words()))
+                            .reduce(BigDecimal.ZERO, BigDecimal::add))
+                    .isEqualByComparingTo("340.0");
+            double from = 0;
+            for (int i = 0; i < lines.size(); i++) {
+                double y = figures.get(i).y() - 4;
+                Drawn.Line bar = drawn.level(y, Rows.BAR_PX, 0).get(0);
+                double kg = lines.get(i).kg();
+                assertThat(Double.parseDouble(figures.get(i).words())).isCloseTo(kg, within(0.1));
+                assertThat(drawn.readX(bar.left(), "0", "300")).isCloseTo(from, within(0.05));
+                assertThat(drawn.readX(bar.right(), "0", "300")).isCloseTo(from + kg, within(0.05));
+                from += kg;
+                at++;
+            }
+            assertThat(from).isCloseTo(340, within(1e-9));
+        }
+        assertThat(at).isEqualTo(35);
+    }
+
+    @Test
+    void anIntervalReachesFromEndToEndWithTheEstimateOnIt() throws Exception {
+        Drawn drawn = Drawn.of(Pictures.intervals(ESTIMATE, "primal"));
+        List<CutLine> lines = ESTIMATE.lines("primal").stream()
+                .sorted(Comparator.comparingDouble((CutLine line) -> -line.kg()))
+                .toList();
+        double above = 0;
+        for (CutLine line : lines) {
+            Interval interval = ESTIMATE.interval("primal", line);
+            Drawn.Text figure = drawn.texts.stream()
+                    .filter(text -> text.words()
+                            .equals(String.format(
+                                    Locale.ROOT, "%.1f (%.1f to %.1f)", line.kg(), interval.low(), interval.high())))
+                    .findFirst()
+                    .orElseThrow();
+            assertThat(figure.y()).isGreaterThan(above);
+            above = figure.y();
+            double y = figure.y() - 4;
+            Drawn.Line bar = drawn.level(y, 8, Ink.SKY_BLUE.rgb()).get(0);
+            assertThat(drawn.readX(bar.left(), "0", "80")).isCloseTo(interval.low(), within(0.05));
+            assertThat(drawn.readX(bar.right(), "0", "80")).isCloseTo(interval.high(), within(0.05));
+            assertThat(drawn.lines)
+                    .filteredOn(tick ->
+                            tick.rgb() == 0 && tick.x1() == tick.x2() && Math.abs((tick.y1() + tick.y2()) / 2 - y) < 1)
+                    .singleElement()
+                    .satisfies(tick ->
+                            assertThat(drawn.readX(tick.x1(), "0", "80")).isCloseTo(line.kg(), within(0.05)));
+        }
+    }
+
+    @Test
+    void aTableWithoutSdsHasNoIntervalsToDraw() {
+        YieldEstimate estimate = YieldEstimator.of(named("Meat", 0)).estimate(CARCASS);
+        assertThatThrownBy(() -> Pictures.intervals(estimate))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageMatching(
+                        "table tarrowmere-names@1#[0-9a-f]+ states no SDs, so there are no intervals to draw; "
+                                + "a picture of what a carcass becomes needs none");
+        assertThat(Pictures.breakdown(estimate).altText()).contains("Meat 272.0, Bone 68.0");
+        assertThatThrownBy(() -> Pictures.intervals(ESTIMATE, "primals"))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("no level \"primals\"");
+    }
+
+    @Test
+    void aCellPrintsItsDifferenceAndIsTheDarkerTheMoreItIsWorth() throws Exception {
+        Drawn drawn = Drawn.of(Pictures.valueByGrade(CLASSES));
+        double[][] perKg = CLASSES.perKg();
+        List<double[]> shades = new ArrayList<>();
+        for (int i = 0; i < perKg.length; i++) {
+            double y = drawn.text(CLASSES.conformations().get(i).toString()).y();
+            for (int j = 0; j < perKg[i].length; j++) {
+                double x = drawn.text(CLASSES.fatClasses().get(j).toString()).x();
+                Drawn.Text figure = drawn.texts.stream()
+                        .filter(text -> Math.abs(text.x() - x) < 0.2 && Math.abs(text.y() - y) < 0.2)
+                        .findFirst()
+                        .orElseThrow();
+                assertThat(Double.parseDouble(figure.words())).isCloseTo(perKg[i][j], within(0.005001));
+                Drawn.Line cell = drawn.lines.stream()
+                        .filter(line -> line.width() == 35
+                                && Math.abs(line.y1() - (y - 4)) < 0.2
+                                && line.left() < x
+                                && line.right() > x)
+                        .findFirst()
+                        .orElseThrow();
+                shades.add(new double[] {perKg[i][j], Ink.luminance(cell.rgb())});
+            }
+        }
+        shades.sort(Comparator.comparingDouble(shade -> shade[0]));
+        for (int i = 1; i < shades.size(); i++) {
+            assertThat(shades.get(i)[1]).isLessThanOrEqualTo(shades.get(i - 1)[1]);
+        }
+        assertThat(shades.get(0)[1]).isEqualTo(1);
+        assertThat(shades.get(shades.size() - 1)[1]).isLessThan(0.35);
+        assertThat(drawn.text("0.00").y()).isEqualTo(drawn.text("R").y());
+    }
+
+    @Test
+    void thePaymentGapNeedsAGridAndLeavesBlankWhatThatDoesNotPay(@TempDir Path folder) throws Exception {
+        assertThatThrownBy(() -> Pictures.paymentGap(CLASSES))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("the differentials are beside no payment grid; add one with beside(grid)");
+        PaymentGrid onlyR = PaymentGridReader.read(Files.writeString(folder.resolve("grid.csv"), """
+                line,category,conformation,fat_class,from_kg,to_kg,per_kg,currency
+                base,*,,,,,6.00,EUR
+                grade,*,R,,,,0.00,EUR
+                """));
+        Picture picture = Pictures.paymentGap(CLASSES.beside(onlyR));
+        assertThat(Drawn.of(picture).words().stream().filter("–"::equals)).hasSize(25);
+        assertThat(picture.altText()).contains("Conformation R: fat 1 +0.40, ", "Conformation E: fat 1 not paid, ");
+    }
+
+    @Test
+    void barsGoAsFarAsEachCutMovesAndTheBudgetStandsAtBothSides() throws Exception {
+        Drawn drawn = Drawn.of(Pictures.comparison(COMPARISON, 5));
+        List<Drawn.Text> figures = drawn.texts.stream()
+                .filter(text -> text.words().matches("[+-][0-9]+\\.[0-9]{2}"))
+                .sorted(Comparator.comparingDouble(Drawn.Text::y))
+                .toList();
+        List<TableComparison.Difference> moved = COMPARISON.differences().stream()
+                .filter(difference -> Math.abs(difference.differenceGPerKg()) >= 0.005)
+                .toList();
+        assertThat(figures).hasSameSizeAs(moved).hasSizeGreaterThan(30);
+        for (int i = 0; i < moved.size(); i++) {
+            double gPerKg = moved.get(i).differenceGPerKg();
+            Drawn.Line bar = drawn.level(figures.get(i).y() - 4, Rows.BAR_PX, 0).get(0);
+            assertThat(Double.parseDouble(figures.get(i).words())).isCloseTo(gPerKg, within(0.005001));
+            assertThat(drawn.readX(gPerKg > 0 ? bar.right() : bar.left(), "0", "20"))
+                    .isCloseTo(gPerKg, within(0.05));
+            assertThat(drawn.readX(gPerKg > 0 ? bar.left() : bar.right(), "0", "20"))
+                    .isCloseTo(0, within(0.05));
+        }
+        assertThat(drawn.lines.stream()
+                        .filter(line -> line.isDashed() && line.x1() == line.x2())
+                        .map(line -> Math.round(drawn.readX(line.x1(), "0", "20") * 10) / 10.0))
+                .containsExactlyInAnyOrder(5.0, -5.0);
+        assertThat(String.join(" ", drawn.words())).contains("the budget of 5 g/kg either way; 9 figures go beyond it");
+        assertThat(COMPARISON.beyond(5)).hasSize(9);
+        assertThatThrownBy(() -> Pictures.comparison(COMPARISON, -1)).isInstanceOf(IllegalArgumentException.class);
+    }
+
+    @Test
+    void aChangeOfOneRowShowsAndEqualTablesSaySo() throws Exception {
+        YieldTable ours = TableOverride.of(TABLE, "hall-2", "1")
+                .source(new Source("hall", SourceKind.ASSUMPTION, "Invented", ""))
+                .row(new BreakdownRow("*", "*", "carcass", "loss", List.of(8.0, 0.0, 0.0, 0.0, 0.0, 0.0), 1, "hall"))
+                .row(new BreakdownRow(
+                        "*", "*", "carcass", "bone", List.of(186.671, -7.3556, -2.3856, -6.0, 0.0, 0.0), 12, "hall"))
+                .build();
+        assertThat(Pictures.comparison(TableComparison.of(TABLE, ours)).altText())
+                .contains(
+                        "Tissue level: bone -2.00 g/kg, loss +2.00 g/kg. Primal level: ",
+                        "more move by less than 0.01 g/kg");
+        assertThat(Drawn.of(Pictures.comparison(TableComparison.of(TABLE, TABLE)))
+                        .words())
+                .contains("No cut moves by 0.01 g/kg or more");
+    }
+
+    @Test
+    void everyCarcassOfTheTrialIsAMarkAtItsResidual() throws Exception {
+        BreakdownFit fit = CALIBRATED.fit("carcass");
+        List<BreakdownFit.Residual> residuals = fit.residuals("bone");
+        Drawn drawn = Drawn.of(Pictures.residuals(fit, "bone"));
+        assertThat(drawn.marks).hasSize(residuals.size()).hasSize(fit.carcassCount());
+        for (int i = 0; i < residuals.size(); i++) {
+            Drawn.Mark mark = drawn.marks.get(i);
+            assertThat(drawn.readX(mark.x(), "140", "220"))
+                    .isCloseTo(residuals.get(i).fittedGPerKg(), within(0.1));
+            assertThat(drawn.readY(mark.y(), "-20", "20"))
+                    .isCloseTo(residuals.get(i).residualGPerKg(), within(0.1));
+        }
+        double squares = residuals.stream()
+                .mapToDouble(residual -> residual.residualGPerKg() * residual.residualGPerKg())
+                .sum();
+        assertThat(Math.sqrt(squares / residuals.size())).isCloseTo(fit.rmse("bone"), within(1e-9));
+        assertThat(drawn.lines.stream()
+                        .filter(Drawn.Line::isDashed)
+                        .map(line -> Math.round(10 * drawn.readY(line.y1(), "-20", "20")) / 10.0))
+                .containsExactlyInAnyOrder(
+                        Math.round(20 * fit.rmse("bone")) / 10.0, -Math.round(20 * fit.rmse("bone")) / 10.0);
+        assertThatThrownBy(() -> Pictures.residuals(fit, "rump"))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("no cut \"rump\" in the breakdown of carcass");
+    }
+
+    /** All that this module needs to run, less what paints: tables load and estimate, and a picture names what is missing. */
+    @Test
+    void withoutTheTwoLibrariesAllElseWorksAndAPictureNamesThem() throws Exception {
+        Pattern paints = Pattern.compile(".*(xchart|batik|xmlgraphics)[^/]*\\.jar");
+        List<URL> urls = new ArrayList<>();
+        int left = 0;
+        for (String entry : Pattern.compile(Pattern.quote(File.pathSeparator))
+                .splitAsStream(System.getProperty("java.class.path"))
+                .toList()) {
+            if (paints.matcher(entry.replace(File.separatorChar, '/')).matches()) {
+                left++;
+            } else {
+                urls.add(Path.of(entry).toUri().toURL());
+            }
+        }
+        assertThat(left).isGreaterThanOrEqualTo(3);
+        try (URLClassLoader loader =
+                new URLClassLoader(urls.toArray(URL[]::new), ClassLoader.getPlatformClassLoader())) {
+            Object said = loader.loadClass(WithoutDrawing.class.getName())
+                    .getMethod("say")
+                    .invoke(null);
+            assertThat(said)
+                    .asString()
+                    .startsWith("meat 235.7 kg; pictures need org.knowm.xchart:xchart and "
+                            + "org.apache.xmlgraphics:batik-svggen on the class path; ")
+                    .endsWith(" is missing");
+        }
+    }
+
+    /** Loaded apart from the test, where nothing paints. */
+    public static final class WithoutDrawing {
+        private WithoutDrawing() {}
+
+        /** What a caller gets to see. */
+        public static String say() {
+            YieldEstimate estimate = YieldEstimator.of(ShippedTables.boneless2026())
+                    .estimate(Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340));
+            String meat = String.format(Locale.ROOT, "meat %.1f kg; ", estimate.meatKg());
+            try {
+                return meat + Pictures.breakdown(estimate);
+            } catch (IllegalStateException e) {
+                return meat + e.getMessage();
+            }
+        }
+    }
+
+    @Test
+    void aPictureIsAValueAndSaysWhatItIs() {
+        Picture picture = Pictures.breakdown(ESTIMATE);
+        assertThat(picture)
+                .isEqualTo(Pictures.breakdown(ESTIMATE))
+                .hasSameHashCodeAs(Pictures.breakdown(ESTIMATE))
+                .isNotEqualTo(Pictures.intervals(ESTIMATE))
+                .hasToString("What a carcass becomes (480 by " + picture.heightPx() + " pixels)");
+        assertThat(picture.widthPx()).isEqualTo(480);
+    }
+}
