@@ -13,7 +13,6 @@ import org.beefyield.carcass.GradeScale.Part;
  * {@link #toString()} gives an equal object, under the same reading, for all but numeric positions.
  */
 public final class Conformation {
-    private static final Pattern SIGN = Pattern.compile("[-+=]");
     private static final Pattern NUMBER = Pattern.compile("[0-9][0-9.,]*");
 
     private final double position;
@@ -49,7 +48,7 @@ public final class Conformation {
     public static Conformation parse(String text, GradeReading reading) {
         String grade = GradeScale.normalise(text);
         boolean signInFront = grade.startsWith("-") || grade.startsWith("+") || grade.startsWith("=");
-        String letter = SIGN.matcher(grade).replaceAll("");
+        String letter = grade.replace("-", "").replace("+", "").replace("=", "");
         int classNumber = GradeScale.CONFORMATION.classNumber(letter);
         if (classNumber == 0) {
             throw new IllegalArgumentException("conformation \"" + text + "\" is none of S E U R O P"

@@ -36,22 +36,22 @@ public final class FatClass {
      */
     public static FatClass parse(String text) {
         String grade = GradeScale.normalise(text);
+        String digit = grade.isEmpty() ? "" : grade.substring(0, 1);
+        int classNumber = GradeScale.FAT.classNumber(digit);
+        Part part = classNumber == 0 ? null : part(classNumber, grade.substring(1));
+        if (part != null) {
+            return new FatClass(GradeScale.position(classNumber, part), part.width(), grade);
+        }
         if (DECIMAL.matcher(grade).matches()) {
             throw new IllegalArgumentException("fat class " + text.strip()
                     + " is no class of 1 to 5; a position on the 15-point scale belongs in fat_points");
         }
-        if (NUMBER.matcher(grade).matches() && GradeScale.FAT.classNumber(grade) == 0) {
+        if (NUMBER.matcher(grade).matches()) {
             throw new IllegalArgumentException("fat class " + text.strip() + " is outside 1 to 5"
                     + (grade.startsWith("0") ? "" : "; a position on the 15-point scale belongs in fat_points"));
         }
-        String digit = grade.isEmpty() ? "" : grade.substring(0, 1);
-        int classNumber = GradeScale.FAT.classNumber(digit);
-        Part part = classNumber == 0 ? null : part(classNumber, grade.substring(1));
-        if (part == null) {
-            throw new IllegalArgumentException(
-                    "fat class \"" + text + "\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H");
-        }
-        return new FatClass(GradeScale.position(classNumber, part), part.width(), grade);
+        throw new IllegalArgumentException(
+                "fat class \"" + text + "\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H");
     }
 
     private static @Nullable Part part(int classNumber, String suffix) {

@@ -86,6 +86,9 @@ final class GradeScale {
     }
 
     static String normalise(String text) {
+        if (isPlain(text)) {
+            return text;
+        }
         // word processors put other dashes in the place of the minus sign, spreadsheets blanks that don't break
         return BLANKS.matcher(text)
                 .replaceAll("")
@@ -93,6 +96,16 @@ final class GradeScale {
                 .replace('\u2013', '-')
                 .replace('\u2011', '-')
                 .toUpperCase(Locale.ROOT);
+    }
+
+    private static boolean isPlain(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (!((c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' || c == '+' || c == '=')) {
+                return false;
+            }
+        }
+        return true;
     }
 
     static String number(double value) {

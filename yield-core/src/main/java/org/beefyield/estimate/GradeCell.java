@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.io.Serializable;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 
@@ -9,8 +10,12 @@ import org.beefyield.carcass.Category;
  * @param category category
  * @param conformation letter of the conformation class, one of S E U R O P
  * @param fatClass fat class, 1 to 5
+ * @serial exclude
  */
-public record GradeCell(Category category, String conformation, int fatClass) implements Comparable<GradeCell> {
+// without that tag javadoc wants a comment on each hidden field of the record
+@SuppressWarnings("InvalidBlockTag")
+public record GradeCell(Category category, String conformation, int fatClass)
+        implements Comparable<GradeCell>, Serializable {
     private static final String BEST_FIRST = "SEUROP";
 
     /**

@@ -1,5 +1,8 @@
 package org.beefyield.estimate;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
@@ -14,12 +17,14 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What a lot of carcasses is expected to return together, and how sure that is. Immutable; two lots of the same estimator
- * add up with {@link #plus}. Memory does not grow with the number of carcasses.
+ * add up with {@link #plus}. Memory does not grow with the number of carcasses. Serializable by its power sums and its
+ * estimator, so that the parts of a cluster job can add up.
  */
-public final class LotEstimate extends Outturn {
+public final class LotEstimate extends Outturn implements Serializable {
+    private static final long serialVersionUID = 1;
     private static final int TEXT_DECIMALS = 1;
 
-    private final Tally tally;
+    private final transient Tally tally;
 
     private LotEstimate(YieldEstimator estimator, Tally tally) {
         super(estimator, tally.moments.coldWeightKg(), tally.moments.kgBySlot());
@@ -181,6 +186,59 @@ public final class LotEstimate extends Outturn {
     public String toString() {
         return carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Rounding.fixed(coldWeightKg(), 1)
                 + " kg cold: meat " + Rounding.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
+    }
+
+    /**
+     * What goes over the wire.
+     *
+     * @serial exclude
+     */
+    private record Form(
+            YieldEstimator estimator,
+            Map<Moments.Key, Moments.PowerSums> sums,
+            Map<GradeCell, Long> counts,
+            Map<Variable, LotNote> outside,
+            long carcasses,
+            long outsideFitted)
+            implements Serializable {
+        private Object readResolve() throws InvalidObjectException {
+            Tally tally = new Tally(estimator);
+            try {
+                tally.moments.addForm(sums);
+            } catch (IllegalArgumentException e) {
+                throw (InvalidObjectException) new InvalidObjectException("no lot of this table").initCause(e);
+            }
+            tally.counts.putAll(counts);
+            tally.outside.putAll(outside);
+            tally.carcasses = carcasses;
+            tally.outsideFitted = outsideFitted;
+            return new LotEstimate(estimator, tally);
+        }
+    }
+
+    /**
+     * What is written in its place.
+     *
+     * @return estimator, power sums and counts
+     */
+    private Object writeReplace() {
+        return new Form(
+                estimator(),
+                tally.moments.form(),
+                new TreeMap<>(tally.counts),
+                new EnumMap<>(tally.outside),
+                tally.carcasses,
+                tally.outsideFitted);
+    }
+
+    /**
+     * Refuses a lot that was not written as its power sums.
+     *
+     * @param in stream
+     * @throws InvalidObjectException always
+     */
+    private void readObject(ObjectInputStream in) throws InvalidObjectException {
+        throw new InvalidObjectException("a lot arrives as its power sums");
     }
 
     /** Adds carcasses up to a lot. Not thread-safe; let each thread have its own and merge them. */

@@ -1,12 +1,17 @@
 package org.beefyield.estimate;
 
+import java.io.Serializable;
+
 /**
  * How many carcasses of a lot lie outside the fitted range in one variable, and the farthest of them.
  *
  * @param carcasses number of carcasses
  * @param extreme note of the carcass that is farthest outside
+ * @serial exclude
  */
-public record LotNote(long carcasses, RangeNote extreme) {
+// without that tag javadoc wants a comment on each hidden field of the record
+@SuppressWarnings("InvalidBlockTag")
+public record LotNote(long carcasses, RangeNote extreme) implements Serializable {
     /** The note that speaks for both. */
     LotNote plus(LotNote other) {
         return new LotNote(

@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -21,7 +22,8 @@ import org.beefyield.table.YieldGrid;
  */
 final class Moments {
     /** Where a carcass, or its part, counts. */
-    private record Key(Category category, int conformation, int fat, double conformationWidth, double fatWidth) {}
+    record Key(Category category, int conformation, int fat, double conformationWidth, double fatWidth)
+            implements Serializable {}
 
     private static final Comparator<Key> ORDER = Comparator.comparing(Key::category)
             .thenComparingInt(Key::conformation)
@@ -30,7 +32,9 @@ final class Moments {
             .thenComparingDouble(Key::fatWidth);
 
     /** Sums of t^j, t = (w - w0)/100, each with the rounding that it has lost (Neumaier). */
-    private static final class PowerSums {
+    static final class PowerSums implements Serializable {
+        private static final long serialVersionUID = 1;
+
         private final double[] sum;
         private final double[] lost;
 
@@ -122,8 +126,33 @@ final class Moments {
     }
 
     void add(Moments other) {
-        other.sums.forEach((key, theirs) ->
+        add(other.sums);
+    }
+
+    private void add(Map<Key, PowerSums> others) {
+        others.forEach((key, theirs) ->
                 sums.computeIfAbsent(key, k -> new PowerSums(powers)).add(theirs));
+    }
+
+    /** All that is needed to make them again, for the same estimator. */
+    Map<Key, PowerSums> form() {
+        return new HashMap<>(sums);
+    }
+
+    /**
+     * Adds what stands in a form.
+     *
+     * @throws IllegalArgumentException if it is none of these moments
+     */
+    void addForm(Map<Key, PowerSums> form) {
+        form.forEach((key, theirs) -> {
+            // refuses a node or category that the table doesn't have
+            estimator.grid(key.category()).corners(key.conformation(), key.fat(), (c, f, weight) -> {});
+            if (theirs.sum.length != powers || theirs.lost.length != powers) {
+                throw new IllegalArgumentException("power sums of another table");
+            }
+        });
+        add(form);
     }
 
     /** Always in one order, so that results don't depend on that of the carcasses. */

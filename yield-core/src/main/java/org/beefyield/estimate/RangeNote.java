@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.io.Serializable;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
@@ -12,8 +13,11 @@ import org.beefyield.table.Variable;
  * @param variable in which variable
  * @param value its value: a position on the scale, or kg
  * @param fitted the fitted range of that variable
+ * @serial exclude
  */
-public record RangeNote(Variable variable, double value, Range fitted) {
+// without that tag javadoc wants a comment on each hidden field of the record
+@SuppressWarnings("InvalidBlockTag")
+public record RangeNote(Variable variable, double value, Range fitted) implements Serializable {
     /**
      * How far outside.
      *

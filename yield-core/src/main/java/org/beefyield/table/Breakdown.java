@@ -156,6 +156,9 @@ final class Breakdown {
 
     /** Whether two breakdowns give the same shares everywhere. */
     boolean sameShares(Breakdown other) {
+        if (this == other) {
+            return true;
+        }
         return children.equals(other.children)
                 && Arrays.deepEquals(shares, other.shares)
                 && Arrays.deepEquals(slopes, other.slopes);

@@ -74,9 +74,19 @@ final class BreakdownResolver {
         this.isMade = isMade;
     }
 
-    /** The breakdown, or null if no row serves; {@link #found} says what else is wrong. */
+    /** The breakdown, or null if no row serves. */
     @Nullable
-    Breakdown resolve() {
+    Breakdown breakdown;
+
+    /** Finds the breakdown; {@link #found} says what is wrong. */
+    void resolve() {
+        breakdown = resolved();
+        if (breakdown != null) {
+            TableCompiler.checkSds(breakdown, found);
+        }
+    }
+
+    private @Nullable Breakdown resolved() {
         Winners<String> byCut = new Winners<>(BREAKDOWN);
         for (int i : index.coefficients(parent)) {
             BreakdownRow row = definition.breakdown().get(i);

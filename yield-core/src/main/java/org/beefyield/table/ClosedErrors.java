@@ -106,10 +106,14 @@ final class ClosedErrors {
         } while ((excess(sd, high, largest, small) >= 0) == small && high < Double.MAX_VALUE / 4);
         for (int i = 0; i < BISECTIONS; i++) {
             double middle = low + (high - low) / 2;
+            boolean last = middle == low || middle == high;
             if ((excess(sd, middle, largest, small) >= 0) == small) {
                 low = middle;
             } else {
                 high = middle;
+            }
+            if (last) {
+                break;
             }
         }
         double sum = low + (high - low) / 2;

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
@@ -47,12 +48,13 @@ final class Prover {
     /** The tightest place of one promise so far. */
     private final class Tightest {
         private double margin = Double.POSITIVE_INFINITY;
-        private String where = "";
+        private String label = "";
         private int atC;
         private int atF;
+        private double atT;
         private final Set<Integer> failedNodes = new HashSet<>();
 
-        void see(double value, boolean strict, String label, int c, int f, double t) {
+        void see(double value, boolean strict, String itsLabel, int c, int f, double t) {
             if (strict ? !(value > TOLERANCE) : !(value >= -TOLERANCE)) {
                 failedNodes.add(100 * c + f);
             }
@@ -60,8 +62,15 @@ final class Prover {
                 margin = value;
                 atC = c;
                 atF = f;
-                where = label + ", " + grade(c, f) + ", " + Decimals.plain(weight(t)) + " kg";
+                atT = t;
+                label = itsLabel;
             }
+        }
+
+        String where() {
+            return margin == Double.POSITIVE_INFINITY
+                    ? ""
+                    : label + ", " + grade(atC, atF) + ", " + Decimals.plain(weight(atT)) + " kg";
         }
 
         boolean failed() {
@@ -113,14 +122,14 @@ final class Prover {
                                 "cut",
                                 child.code(),
                                 "its share of " + breakdown.parent + " is " + Decimals.gPerKg(one.margin) + " g/kg at "
-                                        + one.where + "; a share is at least 0 over the whole allowed range"
+                                        + one.where() + "; a share is at least 0 over the whole allowed range"
                                         + one.more()));
                     }
                 }
             }
         }
         findings.add(new ProofFinding(
-                "no share is below 0 (categories " + group.letters() + ")", 1000 * all.margin, all.where));
+                "no share is below 0 (categories " + group.letters() + ")", 1000 * all.margin, all.where()));
     }
 
     private void proveShare(Breakdown breakdown, int child, String categories, Tightest one, Tightest all) {
@@ -144,12 +153,13 @@ final class Prover {
 
     private void proveClosure(List<Compiled> grids) {
         for (int level = 0; level < layout.levels().size(); level++) {
-            int at = level;
             Tightest tightest = new Tightest();
             Range weights = definition.allowed().weightKg();
+            int[] slots = slots(level, null, null);
             for (Compiled compiled : grids) {
+                String label = compiled.label();
                 nodes(definition.allowed(), (c, f) -> {
-                    double[] off = sum(compiled.grid(), c, f, slots(at, null, null));
+                    double[] off = compiled.grid().polynomial(c, f, slots);
                     off[0] -= 1;
                     double[] negative = off.clone();
                     for (int j = 0; j < off.length; j++) {
@@ -157,7 +167,7 @@ final class Prover {
                     }
                     for (double[] side : List.of(off, negative)) {
                         double t = Polynomials.argMin(side, t(weights.low()), t(weights.high()));
-                        tightest.see(TOLERANCE + Polynomials.value(side, t), false, compiled.label(), c, f, t);
+                        tightest.see(TOLERANCE + Polynomials.value(side, t), false, label, c, f, t);
                     }
                 });
             }
@@ -168,14 +178,14 @@ final class Prover {
                         TableProblem.NO_ROW,
                         "",
                         "",
-                        claim + ", but not at " + tightest.where + tightest.more()));
+                        claim + ", but not at " + tightest.where() + tightest.more()));
             }
-            findings.add(new ProofFinding(claim, 1000 * tightest.margin, tightest.where));
+            findings.add(new ProofFinding(claim, 1000 * tightest.margin, tightest.where()));
         }
     }
 
-    private List<Integer> slots(int level, @Nullable String cut, @Nullable CutKind kind) {
-        List<Integer> slots = new ArrayList<>();
+    private int[] slots(int level, @Nullable String cut, @Nullable CutKind kind) {
+        IntStream.Builder slots = IntStream.builder();
         List<Cut> cuts = layout.cutsAt(level);
         for (int i = 0; i < cuts.size(); i++) {
             if ((cut == null || cuts.get(i).code().equals(cut))
@@ -183,22 +193,11 @@ final class Prover {
                 slots.add(layout.start(level) + i);
             }
         }
-        return slots;
-    }
-
-    private static double[] sum(YieldGrid grid, int c, int f, List<Integer> slots) {
-        double[] sum = new double[grid.polynomial(c, f, 0).length];
-        for (int slot : slots) {
-            double[] polynomial = grid.polynomial(c, f, slot);
-            for (int j = 0; j < sum.length; j++) {
-                sum[j] += polynomial[j];
-            }
-        }
-        return sum;
+        return slots.build().toArray();
     }
 
     private void proveExpectation(int row, Expectation expectation, List<Compiled> grids) {
-        List<Integer> slots = slots(layout.levelIndex(expectation.level()), expectation.cut(), expectation.kind());
+        int[] slots = slots(layout.levelIndex(expectation.level()), expectation.cut(), expectation.kind());
         Tightest tightest = new Tightest();
         TableRange range = expectation.over() == Expectation.Over.FITTED
                 ? wholePositions(definition.fitted())
@@ -208,7 +207,10 @@ final class Prover {
         for (Compiled compiled : grids) {
             if (stands(compiled.grid(), slots)) {
                 none = false;
-                nodes(range, (c, f) -> proveStep(expectation, compiled, slots, range, sign, c, f, tightest));
+                String label = compiled.label();
+                nodes(
+                        range,
+                        (c, f) -> proveStep(expectation, compiled.grid(), label, slots, range, sign, c, f, tightest));
             }
         }
         if (tightest.margin == Double.POSITIVE_INFINITY) {
@@ -233,9 +235,9 @@ final class Prover {
                                     ? "per 100 kg"
                                     : "to the next position of "
                                             + expectation.variable().code())
-                            + " at " + tightest.where + tightest.more()));
+                            + " at " + tightest.where() + tightest.more()));
         }
-        findings.add(new ProofFinding(expectation.claim(), 1000 * tightest.margin, tightest.where));
+        findings.add(new ProofFinding(expectation.claim(), 1000 * tightest.margin, tightest.where()));
     }
 
     /** The range widened to whole positions: what holds between nodes is decided at both of them. */
@@ -249,10 +251,10 @@ final class Prover {
     }
 
     /** A specification that doesn't cut the thing at all says nothing about it. */
-    private boolean stands(YieldGrid grid, List<Integer> slots) {
+    private boolean stands(YieldGrid grid, int[] slots) {
         boolean[] stands = {false};
         nodes(definition.allowed(), (c, f) -> {
-            for (double coefficient : sum(grid, c, f, slots)) {
+            for (double coefficient : grid.polynomial(c, f, slots)) {
                 stands[0] |= coefficient != 0;
             }
         });
@@ -261,8 +263,9 @@ final class Prover {
 
     private void proveStep(
             Expectation expectation,
-            Compiled compiled,
-            List<Integer> slots,
+            YieldGrid grid,
+            String label,
+            int[] slots,
             TableRange range,
             double sign,
             int c,
@@ -273,12 +276,12 @@ final class Prover {
         if (!range.conformation().contains(nextC) || !range.fat().contains(nextF)) {
             return;
         }
-        double[] here = sum(compiled.grid(), c, f, slots);
+        double[] here = grid.polynomial(c, f, slots);
         double[] change;
         if (expectation.variable() == Variable.WEIGHT) {
             change = Polynomials.derivative(here);
         } else {
-            change = sum(compiled.grid(), nextC, nextF, slots);
+            change = grid.polynomial(nextC, nextF, slots);
             for (int j = 0; j < change.length; j++) {
                 change[j] -= here[j];
             }
@@ -288,7 +291,7 @@ final class Prover {
         }
         double t = Polynomials.argMin(
                 change, t(range.weightKg().low()), t(range.weightKg().high()));
-        tightest.see(Polynomials.value(change, t), expectation.strict(), compiled.label(), c, f, t);
+        tightest.see(Polynomials.value(change, t), expectation.strict(), label, c, f, t);
     }
 
     /** Specifications that together use every way of every cut. */

@@ -472,27 +472,37 @@ final class TableCompiler {
         Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();
         Map<List<String>, Double> excesses = new LinkedHashMap<>();
         Map<List<String>, StringBuilder> excessCategories = new LinkedHashMap<>();
+        Map<String, Set<String>> lettersByParent = lettersByParent();
+        Map<List<Object>, BreakdownResolver> resolved = new HashMap<>();
         for (Category category : definition.categories()) {
             Map<String, Map<String, Breakdown>> byParent = new LinkedHashMap<>();
             Set<String> made = new HashSet<>(Set.of(BreakdownRow.ROOT));
             for (String parent : parents) {
                 Map<String, Breakdown> byWay = new LinkedHashMap<>();
                 for (String way : ways.getOrDefault(parent, Set.of(BreakdownRow.ANY))) {
-                    BreakdownResolver resolver = new BreakdownResolver(
-                            definition,
-                            index,
-                            notesAreGood,
-                            this::cutIndexOf,
-                            nodes,
-                            category,
-                            parent,
-                            way,
-                            made.contains(parent));
-                    Breakdown breakdown = resolver.resolve();
+                    // categories that the same rows serve share the breakdown
+                    List<String> serving = lettersByParent.getOrDefault(parent, Set.of()).stream()
+                            .filter(letters -> letters.contains(category.letter()))
+                            .toList();
+                    BreakdownResolver resolver =
+                            resolved.computeIfAbsent(List.of(parent, way, made.contains(parent), serving), any -> {
+                                BreakdownResolver its = new BreakdownResolver(
+                                        definition,
+                                        index,
+                                        notesAreGood,
+                                        this::cutIndexOf,
+                                        nodes,
+                                        category,
+                                        parent,
+                                        way,
+                                        made.contains(parent));
+                                its.resolve();
+                                return its;
+                            });
+                    Breakdown breakdown = resolver.breakdown;
                     if (breakdown != null) {
                         byWay.put(way, breakdown);
                         breakdown.children.forEach(child -> made.add(child.code()));
-                        checkSds(breakdown, resolver.found);
                     }
                     resolver.found.forEach(problem -> found.computeIfAbsent(problem, key -> new StringBuilder())
                             .append(category.letter()));
@@ -525,7 +535,21 @@ final class TableCompiler {
         }
     }
 
-    private static void checkSds(Breakdown breakdown, List<TableProblem> found) {
+    /** By parent, what stands in the category column of its rows. */
+    private Map<String, Set<String>> lettersByParent() {
+        Map<String, Set<String>> letters = new HashMap<>();
+        for (RowKey key : keys) {
+            letters.computeIfAbsent(key.parent(), parent -> new LinkedHashSet<>())
+                    .add(key.category());
+        }
+        for (CovarianceRow row : definition.covariances()) {
+            letters.computeIfAbsent(row.parent(), parent -> new LinkedHashSet<>())
+                    .add(row.category());
+        }
+        return letters;
+    }
+
+    static void checkSds(Breakdown breakdown, List<TableProblem> found) {
         Breakdown.OpenSds open = breakdown.openSds();
         if (open == null) {
             return;

@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.cut.Cut;
@@ -57,12 +58,24 @@ public final class YieldGrid {
             }
         }
         List<List<Step>> steps = steps(layout, cuts, breakdowns);
-        compiled.grid.forEach((c, f) -> compiled.compileNode(c, f, steps, cuts, slotOf));
+        double[][] scratch = new double[4][cuts.size() * coefficients];
+        compiled.grid.forEach((c, f) -> compiled.compileNode(c, f, steps, cuts.size(), slotOf, scratch));
         return compiled;
     }
 
     /** What happens to one cut at one level: it is broken down, or stays (no breakdown). */
-    private record Step(int parent, @Nullable Breakdown breakdown, List<Double> leanTrimFat) {}
+    private static final class Step {
+        private final int parent;
+        private final @Nullable Breakdown breakdown;
+        /** By child, its fat content if it is lean trim, else 0. */
+        private final double[] leanTrimFat;
+
+        Step(int parent, @Nullable Breakdown breakdown, double[] leanTrimFat) {
+            this.parent = parent;
+            this.breakdown = breakdown;
+            this.leanTrimFat = leanTrimFat;
+        }
+    }
 
     private static List<List<Step>> steps(TableLayout layout, List<Cut> cuts, Map<String, Breakdown> breakdowns) {
         List<List<Step>> steps = new ArrayList<>();
@@ -84,10 +97,11 @@ public final class YieldGrid {
     }
 
     private static Step step(int index, @Nullable Cut parent, @Nullable Breakdown breakdown) {
-        List<Double> leanTrimFat = new ArrayList<>();
-        for (Cut child : breakdown == null ? List.<Cut>of() : breakdown.children) {
-            Double fatPct = fatOfLeanTrim(parent, child);
-            leanTrimFat.add(fatPct == null ? 0.0 : fatPct / 100);
+        List<Cut> children = breakdown == null ? List.of() : breakdown.children;
+        double[] leanTrimFat = new double[children.size()];
+        for (int k = 0; k < leanTrimFat.length; k++) {
+            Double fatPct = fatOfLeanTrim(parent, children.get(k));
+            leanTrimFat[k] = fatPct == null ? 0 : fatPct / 100;
         }
         return new Step(index, breakdown, leanTrimFat);
     }
@@ -100,30 +114,38 @@ public final class YieldGrid {
         return parent != null && parent.fatPct() != null ? parent.fatPct() : child.fatPct();
     }
 
-    private void compileNode(int c, int f, List<List<Step>> steps, List<Cut> cuts, int[] slotOf) {
-        double[] amount = new double[cuts.size() * coefficients];
-        double[] fat = new double[cuts.size() * coefficients];
+    private void compileNode(int c, int f, List<List<Step>> steps, int cuts, int[] slotOf, double[][] scratch) {
+        double[] amount = scratch[0];
+        double[] fat = scratch[1];
+        double[] next = scratch[2];
+        double[] nextFat = scratch[3];
+        Arrays.fill(amount, 0);
+        Arrays.fill(fat, 0);
         double[] whole = new double[coefficients];
         whole[0] = 1;
         for (int level = 0; level < steps.size(); level++) {
-            double[] next = new double[amount.length];
-            double[] nextFat = new double[amount.length];
+            Arrays.fill(next, 0);
+            Arrays.fill(nextFat, 0);
             for (Step step : steps.get(level)) {
-                double[] from = step.parent() < 0 ? whole : amount;
-                int at = Math.max(0, step.parent()) * coefficients;
-                if (step.breakdown() == null) {
+                double[] from = step.parent < 0 ? whole : amount;
+                int at = Math.max(0, step.parent) * coefficients;
+                if (step.breakdown == null) {
                     for (int j = at; j < at + coefficients; j++) {
                         next[j] += amount[j];
                         nextFat[j] += fat[j];
                     }
                 } else {
-                    split(step.breakdown(), step.leanTrimFat(), from, at, c, f, next, nextFat);
+                    split(step.breakdown, step.leanTrimFat, from, at, c, f, next, nextFat);
                 }
             }
+            double[] before = amount;
+            double[] fatBefore = fat;
             amount = next;
             fat = nextFat;
-            for (int i = 0; i < cuts.size(); i++) {
-                int slot = slotOf[level * cuts.size() + i];
+            next = before;
+            nextFat = fatBefore;
+            for (int i = 0; i < cuts; i++) {
+                int slot = slotOf[level * cuts + i];
                 for (int j = 0; slot >= 0 && j < coefficients; j++) {
                     node(c, f)[j][slot] = amount[i * coefficients + j];
                 }
@@ -136,7 +158,7 @@ public final class YieldGrid {
 
     private void split(
             Breakdown breakdown,
-            List<Double> leanTrimFat,
+            double[] leanTrimFat,
             double[] from,
             int at,
             int c,
@@ -146,11 +168,14 @@ public final class YieldGrid {
         for (int k = 0; k < breakdown.indexes.length; k++) {
             double share = breakdown.share(k, c, f);
             double slope = breakdown.slope(k, c, f);
+            double fatOfPart = leanTrimFat[k];
             int to = breakdown.indexes[k] * coefficients;
             for (int j = 0; j < coefficients; j++) {
                 double part = from[at + j] * share + (j == 0 ? 0 : from[at + j - 1] * slope);
                 next[to + j] += part;
-                nextFat[to + j] += part * leanTrimFat.get(k);
+                if (fatOfPart != 0) {
+                    nextFat[to + j] += part * fatOfPart;
+                }
             }
         }
     }
@@ -166,6 +191,17 @@ public final class YieldGrid {
             polynomial[j] = node(conformation, fat)[j][slot];
         }
         return polynomial;
+    }
+
+    /** The sum of several slots' polynomials at a node. */
+    double[] polynomial(int conformation, int fat, int[] slots) {
+        double[] sum = new double[coefficients];
+        for (int slot : slots) {
+            for (int j = 0; j < coefficients; j++) {
+                sum[j] += node(conformation, fat)[j][slot];
+            }
+        }
+        return sum;
     }
 
     /**

@@ -6,9 +6,21 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Rounding of printed figures. */
 public final class Rounding {
+    /** Most decimals that are rounded without an object for each step. */
+    private static final int MOST_DECIMALS = 6;
+
+    /** Below it a double has more than six digits behind the last unit: its own rounding stays far below {@link #CLOSE}. */
+    private static final double MOST_UNITS = 1e9;
+
+    /** Remainders closer than this, in units, are told apart by their decimals. */
+    private static final double CLOSE = 1e-5;
+
+    private static final int LONGEST_TEXT = 16;
+
     private Rounding() {}
 
     /**
@@ -19,6 +31,12 @@ public final class Rounding {
      * @return the figure
      */
     public static String fixed(double value, int decimals) {
+        double size = Math.abs(value);
+        if (isShort(size, decimals)) {
+            long units = floor(size, decimals);
+            units += size >= (units + 0.5) / power(decimals) ? 1 : 0;
+            return text(value < 0 ? -units : units, decimals);
+        }
         BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
         return rounded.toPlainString();
     }
@@ -34,6 +52,141 @@ public final class Rounding {
      * @throws IllegalArgumentException if the parts don't add up to the whole to less than half a unit of the last decimal
      */
     public static List<String> adding(double[] parts, double whole, int decimals) {
+        long[] units = unitsAdding(parts, whole, decimals);
+        if (units == null) {
+            return exactAdding(parts, whole, decimals);
+        }
+        List<String> rounded = new ArrayList<>(parts.length);
+        for (long figure : units) {
+            rounded.add(text(figure, decimals));
+        }
+        return rounded;
+    }
+
+    /**
+     * The same figures as those of {@link #adding(double[], double, int)}, behind a line of a file that grows.
+     *
+     * @param line takes each figure
+     * @param before character that stands before each of them
+     * @param parts finite parts
+     * @param whole what they add up to, but for floating-point noise
+     * @param decimals decimals to print, 0 or more
+     * @throws IllegalArgumentException if the parts don't add up to the whole to less than half a unit of the last decimal
+     */
+    public static void appendAdding(StringBuilder line, char before, double[] parts, double whole, int decimals) {
+        long[] units = unitsAdding(parts, whole, decimals);
+        if (units == null) {
+            exactAdding(parts, whole, decimals)
+                    .forEach(figure -> line.append(before).append(figure));
+            return;
+        }
+        char[] characters = new char[LONGEST_TEXT];
+        for (long figure : units) {
+            int at = write(figure, decimals, characters);
+            characters[--at] = before;
+            line.append(characters, at, characters.length - at);
+        }
+    }
+
+    /** Units of the last decimal without an object for each step, or null where that could differ from the decimals. */
+    private static long @Nullable [] unitsAdding(double[] parts, double whole, int decimals) {
+        if (!isShort(whole, decimals)) {
+            return null;
+        }
+        long[] units = new long[parts.length];
+        double[] remainder = new double[parts.length];
+        double sum = 0;
+        long missing = floor(whole, decimals);
+        missing += whole >= (missing + 0.5) / power(decimals) ? 1 : 0;
+        for (int i = 0; i < parts.length; i++) {
+            if (!isShort(parts[i], decimals)) {
+                return null;
+            }
+            units[i] = floor(parts[i], decimals);
+            remainder[i] = parts[i] * power(decimals) - units[i];
+            sum += parts[i];
+            missing -= units[i];
+        }
+        boolean addUp = Math.abs(sum - whole) < 0.25 / power(decimals);
+        if (!addUp || missing < 0 || missing > parts.length || !raise(units, remainder, (int) missing)) {
+            return null;
+        }
+        return units;
+    }
+
+    /** One unit more for those with the largest remainders; false if two that are treated differently are too close. */
+    private static boolean raise(long[] units, double[] remainder, int missing) {
+        double least = Double.POSITIVE_INFINITY;
+        for (int n = 0; n < missing; n++) {
+            int largest = 0;
+            for (int i = 1; i < remainder.length; i++) {
+                largest = remainder[i] > remainder[largest] ? i : largest;
+            }
+            units[largest]++;
+            least = remainder[largest];
+            remainder[largest] = Double.NEGATIVE_INFINITY;
+        }
+        for (double other : remainder) {
+            if (other > least - CLOSE) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    private static double power(int decimals) {
+        return switch (decimals) {
+            case 0 -> 1;
+            case 1 -> 1e1;
+            case 2 -> 1e2;
+            case 3 -> 1e3;
+            case 4 -> 1e4;
+            case 5 -> 1e5;
+            default -> 1e6;
+        };
+    }
+
+    /** Whether a figure, its sign set aside, is small enough for {@link #floor} and {@link #CLOSE}. */
+    private static boolean isShort(double value, int decimals) {
+        return decimals <= MOST_DECIMALS && value >= 0 && value * power(decimals) < MOST_UNITS;
+    }
+
+    /**
+     * Whole units of the shortest decimal that reads back as the value. The nearest double to n units is that of the
+     * decimal with n units, and reading decimals never turns their order round, so comparing doubles decides.
+     */
+    private static long floor(double value, int decimals) {
+        long units = (long) (value * power(decimals));
+        if (value < units / power(decimals)) {
+            return units - 1;
+        }
+        return value >= (units + 1) / power(decimals) ? units + 1 : units;
+    }
+
+    private static String text(long units, int decimals) {
+        char[] characters = new char[LONGEST_TEXT];
+        int at = write(units, decimals, characters);
+        return new String(characters, at, characters.length - at);
+    }
+
+    /** Writes a figure to the end of an array and says where it begins. */
+    private static int write(long units, int decimals, char[] to) {
+        int at = to.length;
+        long left = Math.abs(units);
+        for (int written = 0; written <= decimals || left > 0; written++) {
+            if (written == decimals && decimals > 0) {
+                to[--at] = '.';
+            }
+            to[--at] = (char) ('0' + left % 10);
+            left /= 10;
+        }
+        if (units < 0) {
+            to[--at] = '-';
+        }
+        return at;
+    }
+
+    private static List<String> exactAdding(double[] parts, double whole, int decimals) {
         BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
         BigDecimal missing = BigDecimal.valueOf(whole).setScale(decimals, RoundingMode.HALF_UP);
         List<BigDecimal> rounded = new ArrayList<>();

@@ -4,6 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.ObjectInputStream;
+import java.io.ObjectOutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -234,5 +239,64 @@ class LotEstimateTest {
         assertThat(poorLot.mince().orElseThrow().fatTrimKg()).isCloseTo(12, within(1e-9));
         assertThat(poorLot.notes()).hasSize(1);
         assertThat(poorLot.fatTrimKg()).isCloseTo(0, within(1e-9));
+    }
+
+    private static byte[] written(Object object) throws IOException {
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        try (ObjectOutputStream out = new ObjectOutputStream(bytes)) {
+            out.writeObject(object);
+        }
+        return bytes.toByteArray();
+    }
+
+    private static Object read(byte[] bytes) throws IOException, ClassNotFoundException {
+        try (ObjectInputStream in = new ObjectInputStream(new ByteArrayInputStream(bytes))) {
+            return in.readObject();
+        }
+    }
+
+    @Test
+    void aLotTravelsByItsPowerSumsAndAddsUpWhereItArrives() throws IOException, ClassNotFoundException {
+        YieldEstimator estimator = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()))
+                .with(MinceTarget.fatPercent(20))
+                .with(new ScaleError(0.5, 0.2));
+        List<Carcass> some = new ArrayList<>();
+        for (int i = 0; i < 200; i++) {
+            some.add(Carcass.of(
+                    i % 3 == 0 ? Category.HEIFER : Category.STEER,
+                    i % 5 == 0 ? Conformation.ofPosition(7.3, 0.5) : Conformation.parse("R+"),
+                    FatClass.parse(i % 7 == 0 ? "4L" : "3"),
+                    250 + 1.1 * i));
+        }
+        some.add(Carcass.of(Category.STEER, Conformation.parse("S="), FatClass.parse("3="), 340));
+        LotEstimate lot = estimator.estimateLot(some);
+        byte[] bytes = written(lot);
+
+        LotEstimate arrived = (LotEstimate) read(bytes);
+
+        assertThat(bytes.length).isLessThan(30_000);
+        assertThat(arrived).hasToString(lot.toString());
+        assertThat(arrived.toText()).isEqualTo(lot.toText());
+        assertThat(arrived.counts()).isEqualTo(lot.counts());
+        assertThat(arrived.outsideFitted()).isEqualTo(lot.outsideFitted()).isPositive();
+        assertThat(arrived.notes()).isEqualTo(lot.notes());
+        for (Cut cut : estimator.yields("retail")) {
+            assertThat(arrived.kg(cut.code())).isEqualTo(lot.kg(cut.code()));
+            assertThat(arrived.sd(cut.code())).isEqualTo(lot.sd(cut.code()));
+        }
+        assertThat(arrived.plus((LotEstimate) read(bytes)).toText())
+                .isEqualTo(lot.plus(lot).toText());
+        assertThat(arrived.plus(lot).toText()).isEqualTo(lot.plus(lot).toText());
+    }
+
+    @Test
+    void lotsThatTravelTogetherTakeTheirEstimatorAlongOnce() throws IOException {
+        YieldEstimator estimator = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
+        LotEstimate lot = estimator.estimateLot(
+                List.of(Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340)));
+        int one = written(lot).length;
+
+        assertThat(written(new ArrayList<>(List.of(lot, lot.plus(lot), lot.plus(lot)))).length)
+                .isLessThan(one + 2_000);
     }
 }

@@ -4,16 +4,22 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Random;
+import java.util.stream.IntStream;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Assume;
 import net.jqwik.api.ForAll;
+import net.jqwik.api.From;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.Tuple;
 import net.jqwik.api.constraints.IntRange;
+import net.jqwik.api.constraints.Size;
 
 class RoundingProperties {
     /** Kilograms of up to 40 cuts: mostly real ones, some absent, some with the noise of a sum around zero. */
@@ -112,6 +118,70 @@ class RoundingProperties {
                         .multiply(BigDecimal.valueOf(2)))
                 .isLessThanOrEqualTo(BigDecimal.ONE.movePointLeft(decimals));
         assertThat(printed).doesNotMatch("-0(\\.0*)?");
+    }
+
+    /** Where doubles and their decimals part: around halves and whole units, tiny, huge and below zero. */
+    @Provide
+    Arbitrary<Double> awkward() {
+        Arbitrary<Double> halves = Arbitraries.longs().between(0, 4_000_000).map(n -> n / 2000.0);
+        Arbitrary<Double> beside = Arbitraries.oneOf(halves.map(Math::nextUp), halves.map(Math::nextDown));
+        Arbitrary<Double> any = Arbitraries.doubles().between(-2e3, 2e3).ofScale(12);
+        Arbitrary<Double> large = Arbitraries.doubles().between(1e5, 1e16).ofScale(3);
+        Arbitrary<Double> products = Arbitraries.integers().between(1, 6000).map(n -> 0.006 * (n / 10.0));
+        return Arbitraries.frequencyOf(
+                Tuple.of(4, halves),
+                Tuple.of(4, beside),
+                Tuple.of(4, any),
+                Tuple.of(2, products),
+                Tuple.of(1, large),
+                Tuple.of(1, Arbitraries.of(0.0, -0.0, 1e-300, -1e-12, 4.9e-324)));
+    }
+
+    @Property
+    void aFixedFigureIsThatOfItsDecimals(@ForAll("awkward") double value, @ForAll @IntRange(max = 8) int decimals) {
+        assertThat(Rounding.fixed(value, decimals))
+                .isEqualTo(BigDecimal.valueOf(value)
+                        .setScale(decimals, RoundingMode.HALF_UP)
+                        .toPlainString());
+    }
+
+    @Property
+    void addingPartsPrintTheFiguresOfTheirDecimals(
+            @ForAll @Size(min = 1, max = 20) List<@From("awkward") Double> parts,
+            @ForAll @IntRange(max = 8) int decimals) {
+        double[] values = parts.stream().mapToDouble(Double::doubleValue).toArray();
+        double whole = Arrays.stream(values).sum();
+        StringBuilder line = new StringBuilder("x");
+        List<String> expected = largestRemainder(parts, whole, decimals);
+        // large figures may lose more in their sum than there are parts to give it to
+        Assume.that(!expected.isEmpty());
+        Rounding.appendAdding(line, ';', values, whole, decimals);
+
+        assertThat(Rounding.adding(values, whole, decimals)).isEqualTo(expected);
+        assertThat(line).hasToString("x;" + String.join(";", expected));
+    }
+
+    /** The definition, in decimals alone. */
+    private static List<String> largestRemainder(List<Double> parts, double whole, int decimals) {
+        BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
+        BigDecimal missing = BigDecimal.valueOf(whole).setScale(decimals, RoundingMode.HALF_UP);
+        List<BigDecimal> rounded = new ArrayList<>();
+        for (double part : parts) {
+            rounded.add(floor(part, decimals));
+            missing = missing.subtract(floor(part, decimals));
+        }
+        List<Integer> order =
+                new ArrayList<>(IntStream.range(0, parts.size()).boxed().toList());
+        order.sort(Comparator.comparing((Integer i) -> lost(parts.get(i), decimals))
+                .reversed());
+        long units = missing.movePointRight(decimals).longValueExact();
+        if (units < 0 || units > parts.size()) {
+            return List.of();
+        }
+        for (int i : order.subList(0, (int) units)) {
+            rounded.set(i, rounded.get(i).add(unit));
+        }
+        return rounded.stream().map(BigDecimal::toPlainString).toList();
     }
 
     @Provide

@@ -29,13 +29,17 @@ import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
+import tools.jackson.core.ObjectReadContext;
 import tools.jackson.core.StreamReadConstraints;
 import tools.jackson.core.StreamReadFeature;
 import tools.jackson.core.TokenStreamContext;
 import tools.jackson.core.TokenStreamLocation;
 import tools.jackson.core.json.JsonFactory;
 import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.JsonNodeFactory;
+import tools.jackson.databind.node.MissingNode;
+import tools.jackson.databind.node.ObjectNode;
 
 /** Reads {@code datapackage.json}: the keys of a Tabular Data Package and, under {@code beefyield}, those of a table. */
 final class Descriptor {
@@ -98,14 +102,15 @@ final class Descriptor {
     /** A resource as declared: its file and its columns with their types. */
     record Resource(String name, String path, Map<String, String> columns) {}
 
-    private static final JsonMapper MAPPER = new JsonMapper(JsonFactory.builder()
+    /** The tree is built from its tokens here: the library's own mapper costs a fifth of a second when first used. */
+    private static final JsonFactory JSON = JsonFactory.builder()
             .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
             .streamReadConstraints(StreamReadConstraints.builder()
                     .maxNestingDepth(DEEPEST)
                     .maxNameLength(LONGEST_KEY)
                     .maxNumberLength(LONGEST_NUMBER)
                     .build())
-            .build());
+            .build();
 
     private final String file;
     private final JsonNode root;
@@ -126,8 +131,8 @@ final class Descriptor {
         }
         String text = text(file, bytes);
         try {
-            Map<String, Integer> lines = lines(file, text, problems);
-            JsonNode root = MAPPER.readTree(text);
+            Map<String, Integer> lines = new HashMap<>();
+            JsonNode root = tree(file, text, lines, problems);
             if (!root.isObject()) {
                 throw new InvalidDataException(List.of(new Problem(
                         file, 1, "", "", "it is no Data Package descriptor: the whole is not a JSON object")));
@@ -161,12 +166,13 @@ final class Descriptor {
         return all.startsWith("\uFEFF") ? all.substring(1) : all;
     }
 
-    /** The line of everything in it, by pointer; texts and numbers that no table can hold are problems. */
-    private static Map<String, Integer> lines(String file, String text, List<Problem> problems) {
-        Map<String, Integer> lines = new HashMap<>();
+    /** The tree, and the line of everything in it, by pointer; texts and numbers that no table can hold are problems. */
+    private static JsonNode tree(String file, String text, Map<String, Integer> lines, List<Problem> problems) {
         Deque<String> open = new ArrayDeque<>();
+        Deque<JsonNode> nodes = new ArrayDeque<>();
+        JsonNode root = MissingNode.getInstance();
         boolean ended = false;
-        try (JsonParser parser = MAPPER.createParser(text)) {
+        try (JsonParser parser = JSON.createParser(ObjectReadContext.empty(), text)) {
             for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
                 int line = parser.currentTokenLocation().getLineNr();
                 if (ended) {
@@ -174,14 +180,21 @@ final class Descriptor {
                 }
                 if (token.isStructEnd()) {
                     open.pop();
+                    nodes.pop();
                     ended = open.isEmpty();
                     continue;
                 }
                 String pointer = pointer(parser, token, open);
                 lines.putIfAbsent(pointer, line);
                 ended = open.isEmpty() && !token.isStructStart();
-                if (token.isStructStart()) {
+                JsonNode node = token == JsonToken.PROPERTY_NAME ? null : node(parser, token);
+                if (node != null) {
+                    root = nodes.isEmpty() ? node : root;
+                    put(nodes.peek(), parser, token, node);
+                }
+                if (token.isStructStart() && node != null) {
                     open.push(pointer);
+                    nodes.push(node);
                 } else {
                     checkScalar(
                             parser,
@@ -194,7 +207,30 @@ final class Descriptor {
         if (!problems.isEmpty()) {
             throw new InvalidDataException(problems);
         }
-        return lines;
+        return root;
+    }
+
+    private static JsonNode node(JsonParser parser, JsonToken token) {
+        JsonNodeFactory factory = JsonNodeFactory.instance;
+        return switch (token) {
+            case START_OBJECT -> factory.objectNode();
+            case START_ARRAY -> factory.arrayNode();
+            case VALUE_STRING -> factory.stringNode(parser.getString());
+            case VALUE_TRUE -> factory.booleanNode(true);
+            case VALUE_FALSE -> factory.booleanNode(false);
+            case VALUE_NUMBER_INT -> factory.numberNode(parser.getBigIntegerValue());
+            case VALUE_NUMBER_FLOAT -> factory.numberNode(parser.getDoubleValue());
+            default -> factory.nullNode();
+        };
+    }
+
+    private static void put(@Nullable JsonNode parent, JsonParser parser, JsonToken token, JsonNode node) {
+        TokenStreamContext context = parser.streamReadContext();
+        if (parent instanceof ArrayNode array) {
+            array.add(node);
+        } else if (parent instanceof ObjectNode object) {
+            object.set((token.isStructStart() ? context.getParent() : context).currentName(), node);
+        }
     }
 
     private static String pointer(JsonParser parser, JsonToken token, Deque<String> open) {

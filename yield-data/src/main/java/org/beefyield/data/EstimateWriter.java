@@ -3,23 +3,28 @@ package org.beefyield.data;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Rounding;
 import org.beefyield.value.Valuer;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Writes estimates as CSV, a row for each carcass, level and cut.
+ * Writes estimates as CSV: long, a row for each carcass, level and cut, or {@linkplain #wide wide}, a row for each
+ * carcass.
  *
- * <p>UTF-8, comma, LF. Columns, to which later versions append: {@code carcass} (its id), {@code level}, {@code cut},
+ * <p>UTF-8, comma, LF; packed with gzip if the name of the file ends in {@code .gz}. Memory doesn't grow with the number
+ * of carcasses. Columns of the long form, to which later versions append: {@code carcass} (its id), {@code level}, {@code cut},
  * {@code kind}, {@code kg} (3 decimals, both sides together), {@code share} (of the cold weight, 6 decimals),
  * {@code notes} (joined by "; "), {@code lot}, {@code table} (name@version# and 12 digits of the digest),
  * {@code specification}, {@code low_kg} and {@code high_kg} (90 % interval of that carcass), {@code value} (what the cut is
@@ -34,6 +39,53 @@ public final class EstimateWriter implements AutoCloseable {
 
     private final AtomicFile file;
     private final @Nullable Valuer valuer;
+    private final @Nullable Wide wide;
+
+    /** What stands in the columns of the wide form. */
+    private static final class Wide {
+        private final YieldEstimator estimator;
+        private final String sameInEach;
+        private final List<Level> levels = new ArrayList<>();
+        private final StringBuilder row = new StringBuilder();
+
+        Wide(YieldEstimator estimator) {
+            this.estimator = estimator;
+            sameInEach = "," + CsvLine.cell(estimator.table().identity()) + ","
+                    + CsvLine.cell(estimator.specification().name());
+            for (String level : estimator.table().layout().levels()) {
+                levels.add(new Level(
+                        level, estimator.yields(level).stream().map(Cut::code).toList()));
+            }
+        }
+    }
+
+    /** The cuts of a level that have a column. */
+    private static final class Level {
+        private final String name;
+        private final List<String> cuts;
+        /** Where they stand among the lines of an estimate; the same in each. */
+        private int @Nullable [] lines;
+
+        Level(String name, List<String> cuts) {
+            this.name = name;
+            this.cuts = cuts;
+        }
+
+        double[] kg(YieldEstimate estimate) {
+            List<CutLine> all = estimate.lines(name);
+            int[] its = lines;
+            if (its == null) {
+                List<String> codes = all.stream().map(line -> line.cut().code()).toList();
+                its = cuts.stream().mapToInt(codes::indexOf).toArray();
+                lines = its;
+            }
+            double[] kg = new double[its.length];
+            for (int i = 0; i < kg.length; i++) {
+                kg[i] = all.get(its[i]).kg();
+            }
+            return kg;
+        }
+    }
 
     /**
      * Starts a file without values.
@@ -53,26 +105,71 @@ public final class EstimateWriter implements AutoCloseable {
      * @throws UncheckedIOException if it can't be written there
      */
     public EstimateWriter(Path target, @Nullable Valuer valuer) {
+        this(
+                target,
+                valuer,
+                null,
+                List.of(
+                        "carcass",
+                        "level",
+                        "cut",
+                        "kind",
+                        "kg",
+                        "share",
+                        "notes",
+                        "lot",
+                        "table",
+                        "specification",
+                        "low_kg",
+                        "high_kg",
+                        "value"));
+    }
+
+    private EstimateWriter(Path target, @Nullable Valuer valuer, @Nullable Wide wide, List<String> header) {
         this.valuer = valuer;
+        this.wide = wide;
         try {
             file = new AtomicFile(target);
-            file.write(CsvLine.of(List.of(
-                    "carcass",
-                    "level",
-                    "cut",
-                    "kind",
-                    "kg",
-                    "share",
-                    "notes",
-                    "lot",
-                    "table",
-                    "specification",
-                    "low_kg",
-                    "high_kg",
-                    "value")));
+            file.write(CsvLine.of(header));
         } catch (IOException e) {
             throw new UncheckedIOException(target + " can't be written: " + e.getMessage(), e);
         }
+    }
+
+    /**
+     * Starts a file in the wide form, a row for each carcass: {@code carcass}, {@code lot}, {@code cold_weight_kg} (3
+     * decimals), {@code notes}, {@code table} and {@code specification} as in the long form, then for each cut of each
+     * level that the specification can yield its kg under the name {@code level.cut}, such as {@code retail.striploin-steak} (3 decimals; 0.000 where a
+     * carcass has none). At each level they add up to the cold weight, as printed.
+     *
+     * @param target where it will stand; folders are made as needed
+     * @param estimator what the estimates will be made with
+     * @return a writer
+     * @throws UncheckedIOException if it can't be written there
+     */
+    public static EstimateWriter wide(Path target, YieldEstimator estimator) {
+        Wide wide = new Wide(estimator);
+        List<String> header =
+                new ArrayList<>(List.of("carcass", "lot", "cold_weight_kg", "notes", "table", "specification"));
+        for (Level level : wide.levels) {
+            level.cuts.forEach(cut -> header.add(level.name + "." + cut));
+        }
+        return new EstimateWriter(target, null, wide, header);
+    }
+
+    private void write(YieldEstimate estimate, Wide form) throws IOException {
+        form.estimator.check(estimate);
+        Carcass carcass = estimate.carcass();
+        StringBuilder row = form.row;
+        row.setLength(0);
+        row.append(CsvLine.cell(carcass.id().orElse(""))).append(',');
+        row.append(CsvLine.cell(carcass.lot().orElse(""))).append(',');
+        row.append(Rounding.fixed(carcass.coldWeightKg(), KG_DECIMALS)).append(',');
+        row.append(CsvLine.cell(String.join("; ", estimate.notes()))).append(form.sameInEach);
+        for (Level level : form.levels) {
+            Rounding.appendAdding(row, ',', level.kg(estimate), carcass.coldWeightKg(), KG_DECIMALS);
+        }
+        file.write(row.append('\n'));
     }
 
     /**
@@ -80,41 +177,51 @@ public final class EstimateWriter implements AutoCloseable {
      *
      * @param estimate its estimate
      * @throws UncheckedIOException if writing fails
-     * @throws IllegalArgumentException if there are prices, and they are bound to another estimator
+     * @throws IllegalArgumentException if there are prices, and they are bound to another estimator, or if the form is
+     *     wide, and its estimator is another one
      */
     public void write(YieldEstimate estimate) {
-        Carcass carcass = estimate.carcass();
-        String notes = String.join("; ", estimate.notes());
+        Wide form = wide;
         try {
-            for (String level : estimate.table().layout().levels()) {
-                List<CutLine> lines = estimate.lines(level).stream()
-                        .filter(line -> line.kg() != 0)
-                        .toList();
-                List<String> kg = Rounding.adding(
-                        lines.stream().mapToDouble(CutLine::kg).toArray(), estimate.coldWeightKg(), KG_DECIMALS);
-                List<String> shares = Rounding.adding(
-                        lines.stream().mapToDouble(CutLine::share).toArray(), 1, SHARE_DECIMALS);
-                List<String> values = values(estimate, level, lines);
-                for (int i = 0; i < lines.size(); i++) {
-                    Interval interval = estimate.interval(level, lines.get(i));
-                    file.write(CsvLine.of(List.of(
-                            carcass.id().orElse(""),
-                            level,
-                            lines.get(i).cut().code(),
-                            lines.get(i).cut().kind().code(),
-                            kg.get(i),
-                            shares.get(i),
-                            notes,
-                            carcass.lot().orElse(""),
-                            estimate.table().identity(),
-                            estimate.specification().name(),
-                            Rounding.fixed(interval.low(), KG_DECIMALS),
-                            Rounding.fixed(interval.high(), KG_DECIMALS),
-                            values.get(i))));
-                }
+            if (form == null) {
+                writeLong(estimate);
+            } else {
+                write(estimate, form);
             }
         } catch (IOException e) {
             throw new UncheckedIOException("estimates can't be written: " + e.getMessage(), e);
+        }
+    }
+
+    private void writeLong(YieldEstimate estimate) throws IOException {
+        Carcass carcass = estimate.carcass();
+        String notes = String.join("; ", estimate.notes());
+        for (String level : estimate.table().layout().levels()) {
+            List<CutLine> lines = estimate.lines(level).stream()
+                    .filter(line -> line.kg() != 0)
+                    .toList();
+            List<String> kg = Rounding.adding(
+                    lines.stream().mapToDouble(CutLine::kg).toArray(), estimate.coldWeightKg(), KG_DECIMALS);
+            List<String> shares =
+                    Rounding.adding(lines.stream().mapToDouble(CutLine::share).toArray(), 1, SHARE_DECIMALS);
+            List<String> values = values(estimate, level, lines);
+            for (int i = 0; i < lines.size(); i++) {
+                Interval interval = estimate.interval(level, lines.get(i));
+                file.write(CsvLine.of(List.of(
+                        carcass.id().orElse(""),
+                        level,
+                        lines.get(i).cut().code(),
+                        lines.get(i).cut().kind().code(),
+                        kg.get(i),
+                        shares.get(i),
+                        notes,
+                        carcass.lot().orElse(""),
+                        estimate.table().identity(),
+                        estimate.specification().name(),
+                        Rounding.fixed(interval.low(), KG_DECIMALS),
+                        Rounding.fixed(interval.high(), KG_DECIMALS),
+                        values.get(i))));
+            }
         }
     }
 

@@ -54,6 +54,15 @@ public record KillSheet(
     public record Counts(long rows, long entries, long condemned, long refused) {}
 
     /**
+     * How far the reading of a sheet has come.
+     *
+     * @param rows rows read so far, without the header and blank lines
+     * @param refused how many of them had one or more problems
+     * @param rowsPerSecond rows a second since the reading began, with what the caller did with them
+     */
+    public record Progress(long rows, long refused, double rowsPerSecond) {}
+
+    /**
      * A condemned carcass.
      *
      * @param line number of its line in the file, counted from 1

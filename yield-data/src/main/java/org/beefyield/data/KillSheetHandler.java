@@ -30,4 +30,11 @@ public interface KillSheetHandler {
      * @param note file, line, column, value and what is worth knowing
      */
     default void note(Problem note) {}
+
+    /**
+     * Takes how far the reading has come, about once a second, and once more behind the last row. Ignores it by default.
+     *
+     * @param progress rows, refused rows and rows a second
+     */
+    default void progress(KillSheet.Progress progress) {}
 }

@@ -7,7 +7,6 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.EnumMap;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -21,6 +20,9 @@ import org.jspecify.annotations.Nullable;
  * whole file. What can't be read as a kill sheet at all (no such file, an empty one, a pipe or device, a required column
  * missing, a header of more than 1000 columns) is an {@link InvalidDataException}. A line of more than 1 MiB or a
  * cell of more than 1000 characters is a problem. Read whole, a sheet has at most 100,000 problems and 10 million cells; read row by row there is no such limit.
+ *
+ * <p>A sheet packed with gzip is known by its first two bytes, whatever its name, and unpacked on the way, however large
+ * it is then. One that was cut off, is damaged, or has something else behind it can't be read any further.
  */
 public final class KillSheetReader {
     /** Most cells and problems of a sheet that is read whole: what fits in memory, far above a year of a large plant. */
@@ -33,14 +35,18 @@ public final class KillSheetReader {
 
     private static final int SHOWN = 200;
 
+    /** Rows between two looks at the clock. */
+    private static final int TOLD_AFTER = 256;
+
+    private static final long TELLING_NANOS = 1_000_000_000;
+
     private final String file;
     private final KillSheetFormat format;
     private final KillSheetHandler handler;
-    private final Map<LotOfDay, Map<String, Long>> linesOfCarcasses = new HashMap<>();
+    private final CarcassLines linesOfCarcasses = new CarcassLines();
+    private final long begun = System.nanoTime();
+    private long told = begun;
     private long refused;
-
-    /** What a carcass id must be unique in. */
-    private record LotOfDay(String killDate, String lot) {}
 
     private KillSheetReader(String file, KillSheetFormat format, KillSheetHandler handler) {
         this.file = file;
@@ -87,7 +93,7 @@ public final class KillSheetReader {
     }
 
     /**
-     * Reads a kill sheet row by row. Of each row no more is kept than its kill date, lot and carcass.
+     * Reads a kill sheet row by row. Of each row no more is kept than its lot and carcass, about 30 bytes.
      *
      * @param file the file
      * @param format what its plant's sheets look like
@@ -101,7 +107,7 @@ public final class KillSheetReader {
     }
 
     /**
-     * Reads a kill sheet that is no file row by row. Of each row no more is kept than its kill date, lot and carcass.
+     * Reads a kill sheet that is no file row by row. Of each row no more is kept than its lot and carcass, about 30 bytes.
      *
      * @param name what problems call it
      * @param source its bytes
@@ -113,7 +119,8 @@ public final class KillSheetReader {
      */
     public static KillSheet.Counts read(
             String name, InputOpener source, KillSheetFormat format, KillSheetHandler handler) {
-        try (InputStream in = source.open()) {
+        try (InputStream packed = source.open();
+                InputStream in = GzipInput.unpacked(packed)) {
             return new KillSheetReader(name, format, handler).read(in);
         } catch (IOException e) {
             String reason = e instanceof NoSuchFileException
@@ -134,6 +141,9 @@ public final class KillSheetReader {
         long condemned = 0;
         for (CsvReader.Row cells = csv.next(); cells != null; cells = csv.next()) {
             Problem tooLong = tooLong(csv.header(), cells);
+            if (csv.rows() % TOLD_AFTER == 0) {
+                tell(csv.rows() - 1, false);
+            }
             if (tooLong != null) {
                 refused++;
                 handler.problem(tooLong);
@@ -159,7 +169,16 @@ public final class KillSheetReader {
             handler.problem(new Problem(
                     file, 0, "", "", "the sheet has a header but no row; a row for each carcass is needed"));
         }
+        tell(csv.rows(), true);
         return new KillSheet.Counts(csv.rows(), entries, condemned, refused);
+    }
+
+    private void tell(long rows, boolean last) {
+        long now = System.nanoTime();
+        if (last || now - told > TELLING_NANOS) {
+            told = now;
+            handler.progress(new KillSheet.Progress(rows, refused, rows * 1e9 / Math.max(1, now - begun)));
+        }
     }
 
     private @Nullable Problem tooLong(List<String> header, CsvReader.Row row) {
@@ -183,11 +202,8 @@ public final class KillSheetReader {
         if (id.isEmpty()) {
             return;
         }
-        LotOfDay lotOfDay = new LotOfDay(row.text(Column.KILL_DATE), row.text(Column.LOT));
-        Long first = linesOfCarcasses
-                .computeIfAbsent(lotOfDay, any -> new HashMap<>())
-                .putIfAbsent(id, row.line());
-        if (first != null) {
+        long first = linesOfCarcasses.putIfAbsent(row.text(Column.KILL_DATE), row.text(Column.LOT), id, row.line());
+        if (first > 0) {
             row.refuse(
                     Column.CARCASS,
                     "carcass " + Problem.quote(id) + " of the same kill date and lot stands in line " + first

@@ -323,11 +323,28 @@ final class KillSheetRow {
 
     private static LocalDate date(String text) {
         try {
-            return LocalDate.parse(text);
+            return isPlainDate(text)
+                    ? LocalDate.of(
+                            Integer.parseInt(text, 0, 4, 10),
+                            Integer.parseInt(text, 5, 7, 10),
+                            Integer.parseInt(text, 8, 10, 10))
+                    : LocalDate.parse(text);
         } catch (DateTimeException e) {
             throw new IllegalArgumentException(
                     Problem.quote(text) + " is not a date such as 2026-11-03 (year-month-day)", e);
         }
+    }
+
+    /** Whether it is written as nearly all are, in which it is read much faster. */
+    private static boolean isPlainDate(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            boolean dash = i == 4 || i == 7;
+            if (dash ? c != '-' : !(c >= '0' && c <= '9')) {
+                return false;
+            }
+        }
+        return text.length() == 10;
     }
 
     /** Whether the cell holds the first of two words; empty if it is blank or holds neither. */

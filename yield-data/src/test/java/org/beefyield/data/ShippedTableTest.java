@@ -4,6 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.ObjectOutputStream;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -267,5 +270,14 @@ class ShippedTableTest {
 
     private static Carcass carcass(Category category, int conformation, int fat, double kg) {
         return Carcass.of(category, Conformation.third(conformation), FatClass.third(fat), kg);
+    }
+
+    @Test
+    void anEstimatorOfItTravelsInLessThanFiftyKilobytes() throws IOException {
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        try (ObjectOutputStream out = new ObjectOutputStream(bytes)) {
+            out.writeObject(ESTIMATOR);
+        }
+        assertThat(bytes.size()).isBetween(1_000, 50_000);
     }
 }

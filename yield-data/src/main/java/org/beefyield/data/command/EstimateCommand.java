@@ -24,6 +24,7 @@ import org.beefyield.data.MarketSpecificationReader;
 import org.beefyield.data.PaymentGridReader;
 import org.beefyield.data.PriceListReader;
 import org.beefyield.data.Problem;
+import org.beefyield.data.ProblemWriter;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.SizeWindowReader;
 import org.beefyield.data.TableReader;
@@ -49,8 +50,11 @@ import org.jspecify.annotations.Nullable;
 final class EstimateCommand {
     static final String USAGE = """
             Estimates what graded beef carcasses will yield.
-              --killsheet FILE      kill sheet (CSV)
+              --killsheet FILE      kill sheet (CSV), plain or packed with gzip; a FILE below is packed if it ends in .gz
               --out FILE            where the estimates go (CSV), a row for each carcass, level and cut; else only print
+              --wide                a row for each carcass, its cuts side by side, without intervals and values
+              --problems FILE       where all refusals and notes go (CSV); the first 1000 of each are printed
+              --progress            say on standard error every second how far it has come
               --table FOLDER|ZIP    yield table; else the shipped edition boneless-2026
               --specification NAME  cutting specification of the table; else its first
               --mince PERCENT       bring lean trim to this fat content with fat trim
@@ -74,6 +78,7 @@ final class EstimateCommand {
     private static final List<String> NAMED = List.of(
             "--killsheet",
             "--out",
+            "--problems",
             "--table",
             "--specification",
             "--mince",
@@ -86,12 +91,19 @@ final class EstimateCommand {
             "--feedback",
             "--separator",
             "--charset");
-    private static final List<String> FLAGS = List.of("--decimal-comma", "--halves", "--feedback-value", "--help");
+    private static final List<String> FLAGS =
+            List.of("--wide", "--progress", "--decimal-comma", "--halves", "--feedback-value", "--help");
+
+    /** Refusals, and notes, that are printed. */
+    private static final int SHOWN = 1000;
 
     private static final int LOT_DECIMALS = 1;
 
     private final Path killSheet;
     private final @Nullable Path out;
+    private final boolean wide;
+    private final @Nullable Path problems;
+    private final boolean progress;
     private final @Nullable Path table;
     private final @Nullable String specification;
     private final @Nullable MinceTarget mince;
@@ -109,6 +121,9 @@ final class EstimateCommand {
         Options options = new Options(arguments, NAMED, FLAGS);
         killSheet = Options.path(options.needed("--killsheet"));
         out = path(options.value("--out"));
+        wide = options.has("--wide");
+        problems = path(options.value("--problems"));
+        progress = options.has("--progress");
         table = path(options.value("--table"));
         specification = options.value("--specification");
         mince = mince(options.value("--mince"));
@@ -124,6 +139,9 @@ final class EstimateCommand {
             if (prices == null && (options.value(option) != null || options.has(option))) {
                 throw new Options.UsageException(option + " needs --prices");
             }
+        }
+        if (wide && out == null) {
+            throw new Options.UsageException("--wide needs --out");
         }
         format = format(options);
     }
@@ -176,25 +194,31 @@ final class EstimateCommand {
         }
     }
 
-    int run(PrintStream print) {
+    int run(PrintStream print, PrintStream err) {
         YieldTable yieldTable = table == null ? ShippedTables.boneless2026() : TableReader.read(table);
         YieldEstimator chosen = estimator(yieldTable);
         Valuer valuer = prices == null ? null : valuer(prices, chosen);
         MarketSpecification wanted =
                 market == null ? null : MarketSpecificationReader.read(market).get(0);
-        Run run = new Run(chosen, valuer, margins(valuer, wanted), fit(chosen, valuer, wanted));
-        KillSheet.Counts counts;
-        if (out == null) {
-            counts = KillSheetReader.read(killSheet, format, run);
-        } else {
-            try (EstimateWriter writer = new EstimateWriter(out, valuer)) {
-                run.writer = writer;
-                counts = KillSheetReader.read(killSheet, format, run);
+        MarginReport margins = margins(valuer, wanted);
+        FitReports fit = fit(chosen, valuer, wanted);
+        try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems);
+                EstimateWriter writer = out == null ? null : writer(out, chosen, valuer)) {
+            Run run = new Run(chosen, valuer, margins, fit, writer, new Findings(found), progress ? err : null);
+            KillSheet.Counts counts = KillSheetReader.read(killSheet, format, run);
+            if (writer != null) {
                 writer.finish();
             }
+            if (found != null) {
+                found.finish();
+            }
+            run.print(print, counts);
+            return run.findings.refusals == 0 ? Main.GOOD : Main.SOME_REFUSED;
         }
-        run.print(print, counts);
-        return run.problems.isEmpty() ? Main.GOOD : Main.SOME_REFUSED;
+    }
+
+    private EstimateWriter writer(Path file, YieldEstimator estimator, @Nullable Valuer valuer) {
+        return wide ? EstimateWriter.wide(file, estimator) : new EstimateWriter(file, valuer);
     }
 
     private YieldEstimator estimator(YieldTable yieldTable) {
@@ -253,21 +277,80 @@ final class EstimateCommand {
         }
     }
 
+    /** Refusals and notes: all of them go to a file if there is one, the first are kept to be printed. */
+    private static final class Findings {
+        private final @Nullable ProblemWriter file;
+        private final List<Problem> firstRefusals = new ArrayList<>();
+        private final List<Problem> firstNotes = new ArrayList<>();
+        private long refusals;
+        private long notes;
+
+        Findings(@Nullable ProblemWriter file) {
+            this.file = file;
+        }
+
+        void refuse(Problem problem) {
+            if (file != null) {
+                file.problem(problem);
+            }
+            if (refusals++ < SHOWN) {
+                firstRefusals.add(problem);
+            }
+        }
+
+        void note(Problem note) {
+            if (file != null) {
+                file.note(note);
+            }
+            if (notes++ < SHOWN) {
+                firstNotes.add(note);
+            }
+        }
+
+        void printNotes(PrintStream print) {
+            firstNotes.forEach(note -> print.println("Note: " + note));
+            printMore(print, "Note: and ", notes - firstNotes.size());
+        }
+
+        void printRefusals(PrintStream print) {
+            firstRefusals.forEach(problem -> print.println("  " + problem));
+            printMore(print, "  and ", refusals - firstRefusals.size());
+        }
+
+        private void printMore(PrintStream print, String before, long more) {
+            if (more > 0) {
+                print.println(before + more + " more"
+                        + (file == null ? "; with --problems FILE all of them are written" : ""));
+            }
+        }
+    }
+
     /** One run over a kill sheet. */
     private final class Run implements KillSheetHandler {
         private final List<LotEstimate.Collector> lots = new ArrayList<>();
-        private final List<Problem> problems = new ArrayList<>();
-        private final List<Problem> notes = new ArrayList<>();
+        private final Findings findings;
+        private final @Nullable PrintStream progressTo;
         private final YieldEstimator chosen;
         private final YieldTable yieldTable;
         private final @Nullable Valuer valuer;
         private final @Nullable MarginReport margins;
         private final FitReports fit;
-        private @Nullable EstimateWriter writer;
+        private final @Nullable EstimateWriter writer;
         private long estimated;
+        private long condemned;
 
-        Run(YieldEstimator chosen, @Nullable Valuer valuer, @Nullable MarginReport margins, FitReports fit) {
+        Run(
+                YieldEstimator chosen,
+                @Nullable Valuer valuer,
+                @Nullable MarginReport margins,
+                FitReports fit,
+                @Nullable EstimateWriter writer,
+                Findings findings,
+                @Nullable PrintStream progressTo) {
             this.fit = fit;
+            this.writer = writer;
+            this.findings = findings;
+            this.progressTo = progressTo;
             this.chosen = chosen;
             this.valuer = valuer;
             this.margins = margins;
@@ -289,7 +372,7 @@ final class EstimateCommand {
                 addMargin(entry);
                 fit.add(entry.carcass());
             } catch (RefusedCarcassException e) {
-                problems.add(new Problem(
+                findings.refuse(new Problem(
                         killSheet.toString(),
                         entry.line(),
                         "",
@@ -305,7 +388,7 @@ final class EstimateCommand {
             try {
                 margins.add(entry.carcass());
             } catch (IllegalArgumentException e) {
-                notes.add(new Problem(
+                findings.note(new Problem(
                         killSheet.toString(),
                         entry.line(),
                         "",
@@ -316,12 +399,26 @@ final class EstimateCommand {
 
         @Override
         public void problem(Problem problem) {
-            problems.add(problem);
+            findings.refuse(problem);
         }
 
         @Override
         public void note(Problem note) {
-            notes.add(note);
+            findings.note(note);
+        }
+
+        @Override
+        public void progress(KillSheet.Progress sofar) {
+            if (progressTo != null) {
+                long refused = sofar.rows() - estimated - condemned;
+                progressTo.println(killSheet + ": " + sofar.rows() + " rows, " + Math.round(sofar.rowsPerSecond())
+                        + " a second, " + refused + " refused");
+            }
+        }
+
+        @Override
+        public void condemned(KillSheet.Condemned carcass) {
+            condemned++;
         }
 
         void print(PrintStream print, KillSheet.Counts counts) {
@@ -337,17 +434,20 @@ final class EstimateCommand {
             } else {
                 print.println("No carcass could be estimated with table " + yieldTable.identity());
             }
-            for (Problem note : notes) {
-                print.println("Note: " + note);
-            }
-            if (!problems.isEmpty()) {
+            findings.printNotes(print);
+            if (findings.refusals > 0) {
                 print.println();
                 print.println("Refused, " + refused + (refused == 1 ? " row:" : " rows:"));
-                problems.forEach(problem -> print.println("  " + problem));
+                findings.printRefusals(print);
             }
             if (out != null) {
                 print.println();
                 print.println("Estimates written to " + out);
+            }
+            if (problems != null) {
+                print.println();
+                print.println("Refusals and notes written to " + problems + ": " + findings.refusals + " and "
+                        + findings.notes);
             }
         }
 

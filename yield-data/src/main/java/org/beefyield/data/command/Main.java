@@ -45,7 +45,7 @@ public final class Main {
         try {
             return table
                     ? new TableCommand(arguments.subList(1, arguments.size())).run(out)
-                    : new EstimateCommand(arguments).run(out);
+                    : new EstimateCommand(arguments).run(out, err);
         } catch (Options.UsageException e) {
             err.println(e.getMessage());
             err.print(usage);

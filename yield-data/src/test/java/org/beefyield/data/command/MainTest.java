@@ -16,6 +16,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import java.util.zip.GZIPInputStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.data.KillSheetReader;
 import org.beefyield.data.PaymentGridReader;
@@ -354,6 +355,58 @@ class MainTest {
         Path sheet = sheet(HEADER + "A1,C,X,3=,340\n");
         assertThat(run("--killsheet", sheet.toString())).isEqualTo(1);
         assertThat(out).contains("No carcass could be estimated").contains("none of S E U R O P");
+    }
+
+    @Test
+    void everyRefusalAndNoteGoesToAFileAndTheFirstThousandOfEachArePrinted() throws IOException {
+        StringBuilder rows = new StringBuilder(HEADER.replace("\n", ",hot_weight_kg\n"));
+        for (int i = 1; i <= 1002; i++) {
+            rows.append("A" + i + ",C,R=,3=,340,347\n");
+            rows.append("B" + i + ",C,R=,\"3,9\",340,\n");
+        }
+        rows.append("C1,Z,R=,3=,150,\n");
+        Path sheet = sheet(rows.toString());
+        Path problems = folder.resolve("problems.csv");
+
+        assertThat(run("--killsheet", sheet.toString())).isEqualTo(1);
+        assertThat(out)
+                .contains("2005 rows, 1002 estimated, 0 condemned, 1003 refused")
+                .contains(sheet + " line 2001, fat_class: ")
+                .doesNotContain(sheet + " line 2003, fat_class: ")
+                .contains("\nNote: and 2 more; with --problems FILE all of them are written\n")
+                .contains("\n  and 3 more; with --problems FILE all of them are written\n");
+
+        assertThat(run("--killsheet", sheet.toString(), "--problems", problems.toString()))
+                .isEqualTo(1);
+        assertThat(out)
+                .contains("\n  and 3 more\n")
+                .contains("\nRefusals and notes written to " + problems + ": 1003 and 1002\n");
+        List<String> written = Files.readAllLines(problems);
+        assertThat(written).hasSize(1 + 1003 + 1002);
+        assertThat(written.get(0)).isEqualTo("kind,file,line,column,value,message");
+        assertThat(written.get(1))
+                .isEqualTo("note," + sheet + ",2,cold_weight_kg,340,\"cold weight 340 kg counts, hot weight 347 kg is"
+                        + " given too\"");
+        assertThat(written.get(2))
+                .startsWith("refused," + sheet
+                        + ",3,fat_class,\"3,9\",fat class 3,9 ".replace(",fat class 3,9 ", ",\"fat class 3,9 "));
+        assertThat(written.get(2005))
+                .startsWith("refused," + sheet + ",2006,,C1 Z R= 3= 150 kg,\"carcass C1: category Z is not served");
+    }
+
+    @Test
+    void theWideFormProgressAndPackedFilesAreThereWhenAskedFor() throws IOException {
+        Path estimates = folder.resolve("estimates.csv.gz");
+        assertThat(run("--killsheet", MESSY.toString(), "--out", estimates.toString(), "--wide", "--progress"))
+                .isEqualTo(1);
+        assertThat(err).containsPattern("examples/tarrowmere-messy.csv: 32 rows, [0-9]+ a second, 24 refused\n$");
+        try (GZIPInputStream in = new GZIPInputStream(Files.newInputStream(estimates))) {
+            String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+            assertThat(text).startsWith("carcass,lot,cold_weight_kg,");
+            assertThat(text.lines()).hasSize(1 + 7);
+        }
+        assertThat(run("--killsheet", MESSY.toString(), "--wide")).isEqualTo(2);
+        assertThat(err).startsWith("--wide needs --out\n");
     }
 
     @Test

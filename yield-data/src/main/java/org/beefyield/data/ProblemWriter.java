@@ -1,0 +1,98 @@
+package org.beefyield.data;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.List;
+
+/**
+ * Writes problems and notes as CSV, a row each, so that those of a long file needn't be held.
+ *
+ * <p>UTF-8, comma, LF; packed with gzip if the name of the file ends in {@code .gz}. Columns: {@code kind} ({@code refused}
+ * or {@code note}), {@code file}, {@code line} (from 1; 0: the whole file), {@code column} (blank: the whole row),
+ * {@code value}, {@code message}. The file appears, or is replaced, when {@link #finish()} is called; closing without it
+ * leaves the place as it was.
+ */
+public final class ProblemWriter implements AutoCloseable {
+    private final AtomicFile file;
+
+    /**
+     * Starts a file.
+     *
+     * @param target where it will stand; folders are made as needed
+     * @throws UncheckedIOException if it can't be written there
+     */
+    public ProblemWriter(Path target) {
+        try {
+            file = new AtomicFile(target);
+        } catch (IOException e) {
+            throw new UncheckedIOException(target + " can't be written: " + e.getMessage(), e);
+        }
+        write(List.of("kind", "file", "line", "column", "value", "message"));
+    }
+
+    /**
+     * Writes what is wrong with a row that is refused.
+     *
+     * @param problem the problem
+     * @throws UncheckedIOException if writing fails
+     */
+    public void problem(Problem problem) {
+        write("refused", problem);
+    }
+
+    /**
+     * Writes what is worth knowing about a row that is used.
+     *
+     * @param note the note
+     * @throws UncheckedIOException if writing fails
+     */
+    public void note(Problem note) {
+        write("note", note);
+    }
+
+    private void write(String kind, Problem problem) {
+        write(List.of(
+                kind,
+                problem.file(),
+                Long.toString(problem.line()),
+                problem.column(),
+                problem.value(),
+                problem.message()));
+    }
+
+    private void write(List<String> cells) {
+        try {
+            file.write(CsvLine.of(cells));
+        } catch (IOException e) {
+            throw new UncheckedIOException("problems can't be written: " + e.getMessage(), e);
+        }
+    }
+
+    /**
+     * Puts the file in its place.
+     *
+     * @throws UncheckedIOException if that fails
+     */
+    public void finish() {
+        try {
+            file.finish();
+        } catch (IOException e) {
+            throw new UncheckedIOException("problems can't be written: " + e.getMessage(), e);
+        }
+    }
+
+    /**
+     * Ends writing; without {@link #finish()} nothing is left behind.
+     *
+     * @throws UncheckedIOException if that fails
+     */
+    @Override
+    public void close() {
+        try {
+            file.close();
+        } catch (IOException e) {
+            throw new UncheckedIOException("problems can't be written: " + e.getMessage(), e);
+        }
+    }
+}
