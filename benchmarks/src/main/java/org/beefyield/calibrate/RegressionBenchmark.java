@@ -36,6 +36,7 @@ public class RegressionBenchmark {
 
     private final double[][] x = new double[ROWS][TERMS];
     private final double[][] y = new double[ROWS][RESPONSES];
+    private final double[][] known = new double[ROWS][RESPONSES];
     private final double[] weights = new double[ROWS];
 
     /** Draws rows, the same from one run to the next. */
@@ -68,7 +69,7 @@ public class RegressionBenchmark {
     }
 
     private Regression fit() {
-        return new Regression(x, y, weights, new double[TERMS][RESPONSES], new double[TERMS][TERMS], 0);
+        return new Regression(x, y, known, weights, new double[TERMS][RESPONSES], new double[TERMS][TERMS], 0);
     }
 
     /**

@@ -1,7 +1,9 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -16,6 +18,11 @@ import org.jspecify.annotations.Nullable;
  * <p>Children that were weighed as a group move together: what the group differs from the prior table is shared out in
  * proportion to the prior levels of its members. Their fit (R², errors) is the group's, and between carcasses they also
  * vary within the group by the prior's SDs.
+ *
+ * <p>Where categories are fitted together, coefficients and SDs are those of the average carcass of the trials. In the new
+ * table each category stays as far from that as it is in the prior table, and varies as many times as much: so cows stay
+ * fatter and less even than steers if the prior table has them so. To measure it, fit
+ * {@link Calibration#withCategoriesApart() each category by itself}.
  */
 public final class BreakdownFit {
     /**
@@ -55,8 +62,7 @@ public final class BreakdownFit {
             Regression regression,
             List<String> columns,
             List<String> terms,
-            double[][] prior,
-            double[][] sharing) {
+            double[][] prior) {
         this.breakdown = breakdown;
         this.category = category;
         this.trials = trials;
@@ -64,8 +70,8 @@ public final class BreakdownFit {
         this.columns = columns;
         this.terms = terms;
         this.prior = prior;
-        this.sharing = sharing;
         this.cuts = breakdown.children.stream().map(cut -> cut.code()).toList();
+        this.sharing = sharing();
         this.moments = TermMoments.ofRows(terms, regression.weighted(), regression.x.length);
         this.coefficients = expanded();
         this.unscaled = regression.solved.unscaledCovariance();
@@ -75,9 +81,27 @@ public final class BreakdownFit {
         this.kFold = regression.kFold();
     }
 
+    private double[][] sharing() {
+        double[][] shares = new double[cuts.size()][breakdown.parts.size()];
+        for (int part = 0; part < breakdown.parts.size(); part++) {
+            List<Integer> members = breakdown.parts.get(part).members();
+            double levels = 0;
+            for (int member : members) {
+                levels += prior[0][member];
+            }
+            for (int member : members) {
+                shares[member][part] = members.size() == 1 ? 1 : prior[0][member] / levels;
+            }
+        }
+        return shares;
+    }
+
     /** What is fitted of the parts, as children: the prior where a part has several, moved with the part. */
     private double[][] expanded() {
-        double[][] all = new double[columns.size()][cuts.size()];
+        double[][] all = new double[columns.size()][];
+        for (int column = 0; column < all.length; column++) {
+            all[column] = prior[column].clone();
+        }
         for (int j = 0; j < terms.size(); j++) {
             int column = columns.indexOf(terms.get(j));
             for (int part = 0; part < breakdown.parts.size(); part++) {
@@ -128,9 +152,29 @@ public final class BreakdownFit {
         }
     }
 
+    /** Mean over the trials. */
     private double priorVariance(int child) {
-        BreakdownRow row = breakdown.prior(trials.get(0).carcass().category(), child);
+        double sum = 0;
+        for (Trial trial : trials) {
+            sum += priorVariance(trial.carcass().category(), child);
+        }
+        return sum / trials.size();
+    }
+
+    private double priorVariance(Category ofCategory, int child) {
+        BreakdownRow row = breakdown.prior(ofCategory, child);
         return row == null ? 0 : row.sdGPerKg() * row.sdGPerKg();
+    }
+
+    /** How many times as much as the average carcass of the trials one of a category varies in the prior table. */
+    private double variation(Category ofCategory) {
+        double its = 0;
+        double mean = 0;
+        for (int k = 0; k < cuts.size(); k++) {
+            its += priorVariance(ofCategory, k);
+            mean += priorVariance(k);
+        }
+        return mean > 0 ? its / mean : 1;
     }
 
     /**
@@ -179,12 +223,17 @@ public final class BreakdownFit {
     }
 
     /**
-     * Columns of the terms that were fitted; all others have no part in the breakdown.
+     * Columns of the terms that were fitted; all others are as in the prior table.
      *
      * @return an unmodifiable list in the table's order
      */
     public List<String> terms() {
         return terms;
+    }
+
+    /** Columns that were not fitted. */
+    List<String> termsOfPrior() {
+        return columns.stream().filter(column -> !terms.contains(column)).toList();
     }
 
     private int cut(String code) {
@@ -220,7 +269,7 @@ public final class BreakdownFit {
      *
      * @param cut code of a child
      * @param term column
-     * @return g/kg per unit of the column; 0 for a term of the table that wasn't fitted
+     * @return g/kg per unit of the column; the prior table's for a term that wasn't fitted
      * @throws IllegalArgumentException if there is no such cut or term
      */
     public double coefficient(String cut, String term) {
@@ -371,7 +420,7 @@ public final class BreakdownFit {
      * Root of the mean squared error of each carcass under the fit to all others, for a child or its group.
      *
      * @param cut code of a child
-     * @return g/kg
+     * @return g/kg; not a number if a term can't be estimated without one of the carcasses
      * @throws IllegalArgumentException if there is no such cut
      */
     public double leaveOneOut(String cut) {
@@ -390,28 +439,50 @@ public final class BreakdownFit {
         return kFold[part(cut)];
     }
 
-    /** Rows of the new table, for a category as rows write it. */
-    List<BreakdownRow> rows(String written, String source) {
+    /** The categories whose rows the fit gives, those together that the prior table doesn't set apart. */
+    List<List<Category>> alike(List<Category> served) {
+        if (category != null) {
+            return List.of(List.of(category));
+        }
+        Map<List<Double>, List<Category>> byPrior = new LinkedHashMap<>();
+        for (Category one : served) {
+            List<Double> figures = new ArrayList<>();
+            for (int k = 0; k < cuts.size(); k++) {
+                BreakdownRow row = breakdown.prior(one, k);
+                if (row != null) {
+                    figures.addAll(row.coefficients());
+                    figures.add(row.sdGPerKg());
+                }
+            }
+            byPrior.computeIfAbsent(figures, key -> new ArrayList<>()).add(one);
+        }
+        return List.copyOf(byPrior.values());
+    }
+
+    /** Rows of the new table for a category, and how they write it. */
+    List<BreakdownRow> rows(Category ofCategory, String written, String source) {
+        double[][] its = breakdown.prior(ofCategory);
+        double spread = Math.sqrt(variation(ofCategory));
         List<BreakdownRow> rows = new ArrayList<>();
-        for (String cut : cuts) {
+        for (int k = 0; k < cuts.size(); k++) {
+            List<Double> row = new ArrayList<>();
+            for (int j = 0; j < columns.size(); j++) {
+                row.add(coefficients[j][k] + its[j][k] - prior[j][k]);
+            }
             rows.add(new BreakdownRow(
-                    written,
-                    way(),
-                    parent(),
-                    cut,
-                    columns.stream().map(column -> coefficient(cut, column)).toList(),
-                    residualSd(cut),
-                    source));
+                    written, way(), parent(), cuts.get(k), row, spread * residualSd(cuts.get(k)), source));
         }
         return rows;
     }
 
-    /** Covariances of the new table, for a category as rows write it. */
-    List<CovarianceRow> covarianceRows(String written) {
+    /** Covariances of the new table for a category, and how they write it. */
+    List<CovarianceRow> covarianceRows(Category ofCategory, String written) {
+        double variation = variation(ofCategory);
         List<CovarianceRow> rows = new ArrayList<>();
         for (int k = 0; k < cuts.size(); k++) {
             for (int l = 0; l <= k; l++) {
-                rows.add(new CovarianceRow(written, way(), parent(), cuts.get(k), "", cuts.get(l), "", residual[k][l]));
+                rows.add(new CovarianceRow(
+                        written, way(), parent(), cuts.get(k), "", cuts.get(l), "", variation * residual[k][l]));
             }
         }
         for (int a = 0; a < terms.size() * cuts.size(); a++) {

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
@@ -266,28 +265,31 @@ public final class Calibrated implements Shown {
         Set<String> replaced = new HashSet<>();
         for (BreakdownFit fit : fits) {
             if (replaced.add(fit.breakdown.name())) {
+                String parent = fit.parent();
                 String way = fit.way();
-                Predicate<String> isParent = parent -> parent.equals(fit.parent());
-                rows.removeIf(row -> isParent.test(row.parent()) && row.way().equals(way));
+                rows.removeIf(row -> row.parent().equals(parent) && row.way().equals(way));
                 notes.removeIf(
-                        note -> isParent.test(note.parent()) && note.way().equals(way));
+                        note -> note.parent().equals(parent) && note.way().equals(way));
                 covariances.removeIf(
-                        row -> isParent.test(row.parent()) && row.way().equals(way));
+                        row -> row.parent().equals(parent) && row.way().equals(way));
                 if (!fit.category().equals(BreakdownRow.ANY)) {
-                    keepUnfitted(fit, old, rows, covariances);
+                    keepUnfitted(fit, old, rows, notes, covariances);
                 }
             }
+            List<List<Category>> alike = fit.alike(old.categories());
             // rows of every way would be as specific as a row of this way for all categories
             boolean isSpecific = !fit.way().equals(BreakdownRow.ANY)
                     && rows.stream()
                             .anyMatch(row -> row.parent().equals(fit.parent())
                                     && row.way().equals(BreakdownRow.ANY)
                                     && !row.category().equals(BreakdownRow.ANY));
-            String written = isSpecific && fit.category().equals(BreakdownRow.ANY)
-                    ? old.categories().stream().map(Category::letter).collect(Collectors.joining())
-                    : fit.category();
-            rows.addAll(fit.rows(written, source.source()));
-            covariances.addAll(fit.covarianceRows(written));
+            for (List<Category> categories : alike) {
+                String written = fit.category().equals(BreakdownRow.ANY) && alike.size() == 1 && !isSpecific
+                        ? BreakdownRow.ANY
+                        : categories.stream().map(Category::letter).collect(Collectors.joining());
+                rows.addAll(fit.rows(categories.get(0), written, source.source()));
+                covariances.addAll(fit.covarianceRows(categories.get(0), written));
+            }
             provenance.add(new Provenance(
                     "breakdown of " + fit.name(),
                     fit.carcassCount() + " boning trials, the prior table counting for " + strength(fit)));
@@ -341,7 +343,11 @@ public final class Calibrated implements Shown {
 
     /** Where categories are fitted apart, those without a fit keep the rows that served them, by their own letter. */
     private void keepUnfitted(
-            BreakdownFit fit, TableDefinition old, List<BreakdownRow> rows, List<CovarianceRow> covariances) {
+            BreakdownFit fit,
+            TableDefinition old,
+            List<BreakdownRow> rows,
+            List<CoefficientNote> notes,
+            List<CovarianceRow> covariances) {
         for (Category category : old.categories()) {
             if (fits.stream()
                     .anyMatch(other ->
@@ -359,6 +365,19 @@ public final class Calibrated implements Shown {
                             row.coefficients(),
                             row.sdGPerKg(),
                             row.source()));
+                    old.coefficientNotes().stream()
+                            .filter(note -> note.category().equals(row.category())
+                                    && note.way().equals(row.way())
+                                    && note.parent().equals(row.parent())
+                                    && note.cut().equals(row.cut()))
+                            .forEach(note -> notes.add(new CoefficientNote(
+                                    category.letter(),
+                                    fit.way(),
+                                    note.parent(),
+                                    note.cut(),
+                                    note.term(),
+                                    note.standardError(),
+                                    note.source())));
                 }
             }
             old.covariances().stream()
@@ -398,7 +417,11 @@ public final class Calibrated implements Shown {
                 own,
                 SourceKind.DERIVED,
                 "Boning trials of " + ids.size() + " carcasses" + when,
-                "fitted by least squares, shrunk towards " + trials().table().identity());
+                fits.stream().allMatch(fit -> fit.strength() == 0)
+                        ? "fitted by least squares in the terms of "
+                                + trials().table().identity()
+                        : "fitted by least squares, shrunk towards "
+                                + trials().table().identity());
     }
 
     private static String first(Set<String> sorted) {

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import org.beefyield.carcass.Category;
-import org.beefyield.table.TableDefinition;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -21,7 +20,12 @@ import org.jspecify.annotations.Nullable;
  * least squares, and without bound it is the prior. And so the coefficients add up by themselves, levels to 1000 g/kg and
  * all others to 0, as the weighed shares and the prior's coefficients do.
  *
- * <p>The order of the trials doesn't matter, to the last digit.
+ * <p>The order of the trials doesn't matter, to the last digit. Nor does it matter whether trials come at once: a table
+ * calibrated by least squares from some of them stands for these when it is the prior of the others, with
+ * {@link BreakdownFit#moments()} and their number for a strength; the coefficients are then those of all trials together.
+ *
+ * <p>Unless {@link #withCategoriesApart()}, all categories move alike, those without trials too, and keep the differences
+ * that they have in the prior table, see {@link BreakdownFit}.
  */
 public final class Calibration {
     /** Strengths that are tried when one is chosen, carcasses. */
@@ -72,7 +76,8 @@ public final class Calibration {
     }
 
     /**
-     * Fits only some of the table's terms; the others get no part in the breakdowns that are fitted.
+     * Fits only some of the table's terms; the others keep the coefficients of the prior table, whatever the strength, as if
+     * these were known. Without shrinkage that is R's {@code lm} in the given terms with the others in its {@code offset}.
      *
      * @param columns columns of the terms, the level among them
      * @return a calibration
@@ -201,9 +206,7 @@ public final class Calibration {
 
     private void fit(
             WeighedBreakdown breakdown, @Nullable Category category, List<BreakdownFit> fits, List<Finding> findings) {
-        TableDefinition definition = trials.table().definition();
-        Terms all = new Terms(definition);
-        int[] chosen = terms.stream().mapToInt(all.columns::indexOf).toArray();
+        Terms all = new Terms(trials.table().definition());
         List<WeighedBreakdown.Row> rows = breakdown.rows.stream()
                 .filter(row -> category == null || row.trial().carcass().category() == category)
                 .sorted(Comparator.comparing(
@@ -216,50 +219,11 @@ public final class Calibration {
                     Finding.Kind.NOT_FITTED, name, "no carcass was weighed; it stays as in the prior table"));
             return;
         }
-        int n = rows.size();
-        double[][] x = new double[n][];
-        double[][] y = new double[n][];
-        double[] weights = new double[n];
-        double[][] prior = new double[all.columns.size()][breakdown.children.size()];
-        for (int i = 0; i < n; i++) {
-            Trial trial = rows.get(i).trial();
-            double[] values = all.of(trial.carcass());
-            x[i] = Arrays.stream(chosen).mapToDouble(j -> values[j]).toArray();
-            y[i] = rows.get(i).shares().stream()
-                    .mapToDouble(Double::doubleValue)
-                    .toArray();
-            weights[i] = weight.applyAsDouble(trial);
-            if (!(weights[i] > 0 && Double.isFinite(weights[i]))) {
-                throw new IllegalArgumentException(
-                        "carcass " + trial.id() + ": weight " + weights[i] + " in the fit is not above 0");
-            }
-        }
-        for (Category one : definition.categories()) {
-            long count = rows.stream()
-                    .filter(row -> row.trial().carcass().category() == one)
-                    .count();
-            double[][] its = breakdown.prior(one);
-            for (int j = 0; j < prior.length; j++) {
-                for (int k = 0; k < prior[j].length; k++) {
-                    prior[j][k] += its[j][k] * count / n;
-                }
-            }
-        }
-        double[][] sharing = sharing(breakdown, prior[0]);
-        double[][] priorOfParts = new double[terms.size()][breakdown.parts.size()];
-        for (int j = 0; j < terms.size(); j++) {
-            for (int part = 0; part < breakdown.parts.size(); part++) {
-                for (int member : breakdown.parts.get(part).members()) {
-                    priorOfParts[j][part] += prior[chosen[j]][member];
-                }
-            }
-        }
-        Regression plain = new Regression(x, y, weights, priorOfParts, new double[0][0], 0);
-        TermMoments ofPrior = moments == null ? TermMoments.ofRows(terms, plain.weighted(), n) : moments;
+        double[][] prior = meanPrior(breakdown, rows);
+        Regression plain = leastSquares(breakdown, rows, all, prior);
+        TermMoments ofPrior = moments == null ? TermMoments.ofRows(terms, plain.weighted(), rows.size()) : moments;
         double[][] root = ofPrior.root(terms);
-        Regression regression = strength < 0
-                ? chosen(plain, priorOfParts, root)
-                : strength == 0 ? plain : new Regression(x, y, weights, priorOfParts, root, strength);
+        Regression regression = strength < 0 ? chosen(plain, root) : strength == 0 ? plain : plain.with(strength, root);
         if (!regression.isDetermined() || !(regression.degreesOfFreedom >= 1)) {
             findings.add(new Finding(Finding.Kind.NOT_FITTED, name, whyNot(regression)));
             return;
@@ -273,11 +237,12 @@ public final class Calibration {
                                 + " were weighed together; they move together, in proportion to their prior levels"));
             }
         }
-        if (n < terms.size() + FEW) {
+        if (rows.size() < terms.size() + FEW) {
             findings.add(new Finding(
                     Finding.Kind.FEW_ROWS,
                     name,
-                    "only " + n + " carcasses for " + terms.size() + " terms; the errors themselves are hardly known"));
+                    "only " + rows.size() + " carcasses for " + terms.size()
+                            + " terms; the errors themselves are hardly known"));
         }
         BreakdownFit fit = new BreakdownFit(
                 breakdown,
@@ -286,31 +251,83 @@ public final class Calibration {
                 regression,
                 all.columns,
                 terms,
-                prior,
-                sharing);
+                prior);
         fits.add(fit);
         findings.addAll(Diagnostics.of(fit));
     }
 
-    private static double[][] sharing(WeighedBreakdown breakdown, double[] priorLevels) {
-        double[][] sharing = new double[breakdown.children.size()][breakdown.parts.size()];
-        for (int part = 0; part < breakdown.parts.size(); part++) {
-            List<Integer> members = breakdown.parts.get(part).members();
-            double levels = 0;
-            for (int member : members) {
-                levels += priorLevels[member];
+    /** Prior coefficients, all columns by children: the mean over the trials of those of their categories. */
+    private static double[][] meanPrior(WeighedBreakdown breakdown, List<WeighedBreakdown.Row> rows) {
+        double[][] mean = new double[0][];
+        for (Category category : Category.values()) {
+            long count = rows.stream()
+                    .filter(row -> row.trial().carcass().category() == category)
+                    .count();
+            if (count == 0) {
+                continue;
             }
-            for (int member : members) {
-                sharing[member][part] = members.size() == 1 ? 1 : priorLevels[member] / levels;
+            double[][] its = breakdown.prior(category);
+            if (mean.length == 0) {
+                mean = new double[its.length][breakdown.children.size()];
+            }
+            for (int j = 0; j < mean.length; j++) {
+                for (int k = 0; k < mean[j].length; k++) {
+                    mean[j][k] += its[j][k] * count / rows.size();
+                }
             }
         }
-        return sharing;
+        return mean;
     }
 
-    private static Regression chosen(Regression plain, double[][] prior, double[][] root) {
+    /**
+     * Least squares in the chosen terms. Known of each carcass beforehand is what the prior table gives it for the terms
+     * that are left out, and by what it sets the carcass's category apart from the mean.
+     */
+    private Regression leastSquares(
+            WeighedBreakdown breakdown, List<WeighedBreakdown.Row> rows, Terms all, double[][] prior) {
+        int n = rows.size();
+        int[] chosen = terms.stream().mapToInt(all.columns::indexOf).toArray();
+        double[][] x = new double[n][];
+        double[][] y = new double[n][];
+        double[][] known = new double[n][breakdown.parts.size()];
+        double[] weights = new double[n];
+        for (int i = 0; i < n; i++) {
+            Trial trial = rows.get(i).trial();
+            double[] values = all.of(trial.carcass());
+            x[i] = Arrays.stream(chosen).mapToDouble(j -> values[j]).toArray();
+            y[i] = rows.get(i).shares().stream()
+                    .mapToDouble(Double::doubleValue)
+                    .toArray();
+            weights[i] = weight.applyAsDouble(trial);
+            if (!(weights[i] > 0 && Double.isFinite(weights[i]))) {
+                throw new IllegalArgumentException(
+                        "carcass " + trial.id() + ": weight " + weights[i] + " in the fit is not above 0");
+            }
+            double[][] its = breakdown.prior(trial.carcass().category());
+            for (int part = 0; part < breakdown.parts.size(); part++) {
+                for (int member : breakdown.parts.get(part).members()) {
+                    for (int j = 0; j < values.length; j++) {
+                        double fitted = terms.contains(all.columns.get(j)) ? prior[j][member] : 0;
+                        known[i][part] += values[j] * (its[j][member] - fitted);
+                    }
+                }
+            }
+        }
+        double[][] priorOfParts = new double[terms.size()][breakdown.parts.size()];
+        for (int j = 0; j < terms.size(); j++) {
+            for (int part = 0; part < breakdown.parts.size(); part++) {
+                for (int member : breakdown.parts.get(part).members()) {
+                    priorOfParts[j][part] += prior[chosen[j]][member];
+                }
+            }
+        }
+        return new Regression(x, y, known, weights, priorOfParts, new double[0][0], 0);
+    }
+
+    private static Regression chosen(Regression plain, double[][] root) {
         double[] ofPrior = new double[plain.responses()];
         for (int i = 0; i < plain.y.length; i++) {
-            double[] expected = Regression.product(plain.x[i], prior);
+            double[] expected = plain.expectedByPrior(i);
             for (int k = 0; k < ofPrior.length; k++) {
                 ofPrior[k] += plain.weights[i] * (plain.y[i][k] - expected[k]) * (plain.y[i][k] - expected[k]);
             }
@@ -318,8 +335,7 @@ public final class Calibration {
         Regression best = plain;
         double least = Double.POSITIVE_INFINITY;
         for (double strength : STRENGTHS) {
-            Regression tried =
-                    strength == 0 ? plain : new Regression(plain.x, plain.y, plain.weights, prior, root, strength);
+            Regression tried = strength == 0 ? plain : plain.with(strength, root);
             if (!tried.isDetermined() || !(tried.degreesOfFreedom >= 1)) {
                 continue;
             }

@@ -7,8 +7,14 @@ import java.util.stream.IntStream;
 final class Regression {
     private static final int FOLDS = 10;
 
+    /** What is left of a row's own weight in its fit if it alone determines a term: noise. */
+    private static final double ALONE = 1e-9;
+
     final double[][] x;
     final double[][] y;
+    /** What is known of each response beforehand and not fitted, rows by responses. */
+    private final double[][] known;
+
     final double[] weights;
     /** Prior coefficients, terms by responses. */
     private final double[][] prior;
@@ -25,9 +31,17 @@ final class Regression {
     final double[] leverage;
     final double degreesOfFreedom;
 
-    Regression(double[][] x, double[][] y, double[] weights, double[][] prior, double[][] root, double strength) {
+    Regression(
+            double[][] x,
+            double[][] y,
+            double[][] known,
+            double[] weights,
+            double[][] prior,
+            double[][] root,
+            double strength) {
         this.x = x;
         this.y = y;
+        this.known = known;
         this.weights = weights;
         this.prior = prior;
         this.root = root;
@@ -40,7 +54,10 @@ final class Regression {
         for (int i = 0; i < n; i++) {
             double scale = Math.sqrt(weights[i]);
             design[i] = times(x[i], scale);
-            responses[i] = times(y[i], scale);
+            responses[i] = new double[y[i].length];
+            for (int k = 0; k < y[i].length; k++) {
+                responses[i][k] = scale * (y[i][k] - known[i][k]);
+            }
         }
         for (int i = 0; i < extra; i++) {
             design[n + i] = times(root[i], Math.sqrt(strength));
@@ -60,7 +77,7 @@ final class Regression {
             double[] fitted = product(x[i], solved.coefficients());
             residuals[i] = new double[fitted.length];
             for (int k = 0; k < fitted.length; k++) {
-                residuals[i][k] = y[i][k] - fitted[k];
+                residuals[i][k] = y[i][k] - known[i][k] - fitted[k];
             }
             turned[i] = solved.turned(design[i]);
             for (int a = 0; a < p; a++) {
@@ -88,7 +105,7 @@ final class Regression {
         return scaled;
     }
 
-    static double[] product(double[] row, double[][] matrix) {
+    private static double[] product(double[] row, double[][] matrix) {
         double[] product = new double[matrix[0].length];
         for (int j = 0; j < row.length; j++) {
             for (int k = 0; k < product.length; k++) {
@@ -119,9 +136,23 @@ final class Regression {
         return prior[0].length;
     }
 
+    /** The same with another strength, and the moments that it counts in. */
+    Regression with(double otherStrength, double[][] otherRoot) {
+        return new Regression(x, y, known, weights, prior, otherRoot, otherStrength);
+    }
+
+    /** What some coefficients expect of a row. */
+    private double[] expected(int row, double[][] coefficients) {
+        double[] expected = product(x[row], coefficients);
+        for (int k = 0; k < expected.length; k++) {
+            expected[k] += known[row][k];
+        }
+        return expected;
+    }
+
     /** What the prior coefficients alone expect of a row. */
     double[] expectedByPrior(int row) {
-        return product(x[row], prior);
+        return expected(row, prior);
     }
 
     /** SD of a response between carcasses of one grade. */
@@ -157,10 +188,16 @@ final class Regression {
         return Math.sqrt(squares(k, k) / Arrays.stream(weights).sum());
     }
 
-    /** Root of the mean squared error of each carcass under the fit to all others, from the leverages. */
+    /**
+     * Root of the mean squared error of each carcass under the fit to all others, from the leverages; NaN if one alone
+     * determines a term.
+     */
     double leaveOneOut(int k) {
         double sum = 0;
         for (int i = 0; i < y.length; i++) {
+            if (1 - leverage[i] < ALONE) {
+                return Double.NaN;
+            }
             double out = residuals[i][k] / (1 - leverage[i]);
             sum += weights[i] * out * out;
         }
@@ -175,13 +212,14 @@ final class Regression {
         for (int fold = 0; fold < folds; fold++) {
             int first = fold;
             int[] in = IntStream.range(0, n).filter(i -> i % folds != first).toArray();
-            Regression without = new Regression(pick(x, in), pick(y, in), pick(weights, in), prior, root, strength);
+            Regression without =
+                    new Regression(pick(x, in), pick(y, in), pick(known, in), pick(weights, in), prior, root, strength);
             if (!without.isDetermined()) {
                 Arrays.fill(sums, Double.NaN);
                 return sums;
             }
             for (int i = fold; i < n; i += folds) {
-                double[] expected = product(x[i], without.solved.coefficients());
+                double[] expected = expected(i, without.solved.coefficients());
                 for (int k = 0; k < sums.length; k++) {
                     sums[k] += weights[i] * (y[i][k] - expected[k]) * (y[i][k] - expected[k]);
                 }
@@ -224,7 +262,7 @@ final class Regression {
         }
         double explained = mean * mean / variance;
         double rest = (squares(k, k) - explained) / (degreesOfFreedom - 1);
-        double t = variance > 1e-9 * weight && rest > 0 ? mean / Math.sqrt(variance * rest) : 0;
+        double t = variance > ALONE * weight && rest > 0 ? mean / Math.sqrt(variance * rest) : 0;
         return new Shift(mean / weight, t);
     }
 }

@@ -5,6 +5,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.beefyield.carcass.Category;
+import org.beefyield.table.BreakdownRow;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -43,7 +46,9 @@ final class Report {
                 .map(WeighedBreakdown::name)
                 .toList();
         report.lines("As in the prior table", kept.isEmpty() ? List.of() : List.of(String.join("; ", kept)));
-        calibrated.fits().forEach(report::fit);
+        calibrated
+                .fits()
+                .forEach(fit -> report.fit(fit, trials.table().definition().categories()));
         return report;
     }
 
@@ -55,7 +60,7 @@ final class Report {
         blocks.add(new Block(heading, List.of(), table));
     }
 
-    private void fit(BreakdownFit fit) {
+    private void fit(BreakdownFit fit, List<Category> categories) {
         TextTable errors = new TextTable(
                 "Cut",
                 "Mean, g/kg",
@@ -77,14 +82,26 @@ final class Report {
                     Rounding.fixed(regression.sd(part), 2),
                     Rounding.fixed(fit.r2(cut), 3),
                     Rounding.fixed(fit.rmse(cut), 2),
-                    Rounding.fixed(fit.leaveOneOut(cut), 2),
-                    Double.isNaN(fit.tenfold(cut)) ? "" : Rounding.fixed(fit.tenfold(cut), 2));
+                    ifKnown(fit.leaveOneOut(cut)),
+                    ifKnown(fit.tenfold(cut)));
         }
-        lines(
-                "Breakdown of " + fit.name(),
-                List.of(fit.carcassCount() + " carcasses, " + fit.terms().size() + " terms, the prior table counts for "
-                        + Calibrated.strength(fit) + ", " + Rounding.fixed(fit.degreesOfFreedom(), 1)
-                        + " degrees of freedom; g per kg of " + fit.parent()));
+        List<String> facts = new ArrayList<>();
+        facts.add(fit.carcassCount() + " carcasses, " + fit.terms().size() + " terms, the prior table counts for "
+                + Calibrated.strength(fit) + ", " + Rounding.fixed(fit.degreesOfFreedom(), 1)
+                + " degrees of freedom; g per kg of " + fit.parent());
+        if (!fit.termsOfPrior().isEmpty()) {
+            facts.add("as in the prior table: " + String.join(", ", fit.termsOfPrior()));
+        }
+        String unseen = categories.stream()
+                .filter(category -> fit.category().equals(BreakdownRow.ANY)
+                        && fit.trials.stream()
+                                .noneMatch(trial -> trial.carcass().category() == category))
+                .map(Category::letter)
+                .collect(Collectors.joining(" "));
+        if (!unseen.isEmpty()) {
+            facts.add("no trial of category " + unseen + ": moved like the others");
+        }
+        lines("Breakdown of " + fit.name(), facts);
         table("Errors of " + fit.name(), errors);
         TextTable coefficients = new TextTable(
                 "Cut",
@@ -146,6 +163,10 @@ final class Report {
             table.row(cells);
         });
         table("Mean residual of " + fit.name() + " by " + by + ", g/kg", table);
+    }
+
+    private static String ifKnown(double error) {
+        return Double.isNaN(error) ? "" : Rounding.fixed(error, 2);
     }
 
     static String number(double value) {

@@ -259,9 +259,7 @@ final class BreakdownResolver {
         for (CovarianceRow row : notesAreGood ? index.covariances(parent) : List.<CovarianceRow>of()) {
             boolean anyCategory = row.category().equals(BreakdownRow.ANY);
             boolean anyWay = row.way().equals(BreakdownRow.ANY);
-            if (row.isResidual() == residual
-                    && (anyWay || row.way().equals(way))
-                    && (anyCategory || row.category().contains(category.letter()))) {
+            if (row.isResidual() == residual && serves(row)) {
                 String twice = matrix.add(row, (anyCategory ? 0 : 1) + (anyWay ? 0 : 1));
                 if (twice != null) {
                     problem(
@@ -274,6 +272,11 @@ final class BreakdownResolver {
             }
         }
         return matrix;
+    }
+
+    private boolean serves(CovarianceRow row) {
+        return (row.way().equals(BreakdownRow.ANY) || row.way().equals(way))
+                && (row.category().equals(BreakdownRow.ANY) || row.category().contains(category.letter()));
     }
 
     private BiConsumer<String, String> covarianceProblem(String resource) {
@@ -327,7 +330,7 @@ final class BreakdownResolver {
         List<Integer> columns = new ArrayList<>();
         List<String> names = new ArrayList<>();
         Set<String> stated = index.covariances(parent).stream()
-                .filter(row -> !row.isResidual())
+                .filter(row -> !row.isResidual() && serves(row))
                 .flatMap(row -> Stream.of(row.term(), row.otherTerm()))
                 .collect(Collectors.toSet());
         List<String> all = definition.coefficientColumns();

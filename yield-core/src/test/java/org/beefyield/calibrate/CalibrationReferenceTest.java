@@ -37,7 +37,7 @@ class CalibrationReferenceTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"plain", "terms", "weighted"})
+    @ValueSource(strings = {"plain", "terms", "weighted", "offset"})
     void theFitIsThatOfR(String name) {
         Map<String, Double> weights = new HashMap<>();
         List<Trial> trials = new ArrayList<>();
@@ -57,11 +57,13 @@ class CalibrationReferenceTest {
         TrialSet set = TrialSet.of(table, trials);
         assertThat(set.refused()).isEmpty();
         Calibration calibration = Calibration.of(set);
-        BreakdownFit fit = (name.equals("weighted")
-                        ? calibration.withWeights(trial -> weights.get(trial.id()))
-                        : calibration)
-                .fit()
-                .fit("carcass");
+        Calibration asked = switch (name) {
+            case "weighted" -> calibration.withWeights(trial -> weights.get(trial.id()));
+            // the prior table's slopes on fat are what R has in its offset
+            case "offset" -> calibration.withTerms("level_g_per_kg", "per_conformation_point", "per_100kg");
+            default -> calibration;
+        };
+        BreakdownFit fit = asked.fit().fit("carcass");
 
         List<List<String>> expected = LeastSquaresReferenceTest.read("lm-" + name + "-expected.csv");
         assertThat(expected).hasSize(4 * (2 * fit.terms().size() + 2) + 4);
@@ -70,6 +72,10 @@ class CalibrationReferenceTest {
             String cut = line.get(0).replace('.', '-');
             String what = line.get(1);
             double value = Double.parseDouble(line.get(2));
+            if (name.equals("offset") && what.equals("r2")) {
+                // R leaves the offset out of what is explained; here it is part of it
+                continue;
+            }
             double found = switch (what) {
                 case "r2" -> fit.r2(cut);
                 case "sigma" -> fit.residualSd(cut);

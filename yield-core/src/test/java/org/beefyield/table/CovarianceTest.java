@@ -158,6 +158,49 @@ class CovarianceTest {
                         + " bone; fat-trim and meat; bone and fat-trim; fat-trim and fat-trim (category CE)");
     }
 
+    /** Heifers have rows of their own, and an error in one term fewer. */
+    @Test
+    void theTermsOfACovarianceAreThoseOfTheRowsThatServeACategory() {
+        TableDefinition.Builder table = TableDefinition.builder("terms", "1")
+                .levels("tissue")
+                .categories(Category.STEER, Category.HEIFER)
+                .source(new Source("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+                .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
+                .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
+                .row("C", "*", "carcass", "meat", 20, "made", 800, 0, -10, 0)
+                .row("C", "*", "carcass", "bone", 20, "made", 200, 0, 10, 0)
+                .row("E", "*", "carcass", "meat", 20, "made", 780, 0, -10, 0)
+                .row("E", "*", "carcass", "bone", 20, "made", 220, 0, 10, 0);
+        double[][] values = {{4, -0.9}, {-0.9, 0.25}};
+        List<String> terms = List.of("level_g_per_kg", "per_fat_point");
+        List<String> cuts = List.of("meat", "bone");
+        for (int a = 0; a < 4; a++) {
+            for (int b = 0; b <= a; b++) {
+                double value = (a % 2 == b % 2 ? 1 : -1) * values[a / 2][b / 2];
+                for (String category : a / 2 + b / 2 == 0 ? List.of("C", "E") : List.of("C")) {
+                    table.covariance(new CovarianceRow(
+                            category,
+                            "*",
+                            "carcass",
+                            cuts.get(a % 2),
+                            terms.get(a / 2),
+                            cuts.get(b % 2),
+                            terms.get(b / 2),
+                            value));
+                }
+            }
+        }
+        YieldEstimator estimator = YieldEstimator.of(YieldTable.of(table.build()));
+
+        for (Category category : List.of(Category.STEER, Category.HEIFER)) {
+            double variance = 4 + (category == Category.STEER ? 36 * 0.25 - 2 * 6 * 0.9 : 0);
+            YieldEstimate estimate =
+                    estimator.estimate(Carcass.of(category, Conformation.parse("R="), FatClass.parse("5="), 300));
+            assertThat(estimate.sd(Figure.cut("meat"), UncertaintyPart.COEFFICIENTS))
+                    .isCloseTo(Math.sqrt(variance) * 0.3, within(1e-9));
+        }
+    }
+
     @Test
     void aPairThatStandsTwiceIsRefused() {
         refused(

@@ -1,4 +1,4 @@
-# Writes three invented trials and what R's multi-response lm makes of them:
+# Writes four invented trials and what R's multi-response lm makes of them:
 #   Rscript lm-reference.R
 # in this folder. The trials are drawn with a fixed seed; weights are kg to 10 g.
 
@@ -26,13 +26,15 @@ shares <- function(d) {
   1000 * cbind(meat = d$meat, fat.trim = d$fat.trim, bone = d$bone, loss = loss) / d$cold_weight_kg
 }
 
-reference <- function(name, d, formula, weights = rep(1, nrow(d))) {
+reference <- function(name, d, formula, weights = rep(1, nrow(d)), known.slope = c(0, 0, 0, 0)) {
   write.csv(d, paste0("lm-", name, ".csv"), row.names = FALSE, quote = FALSE)
   x <- data.frame(c = d$conformation - 8, f = d$fat - 8, w = (d$cold_weight_kg - 340) / 100,
                   fat_below_3 = pmax(0, 3 - d$fat), conformation_above_15 = pmax(0, d$conformation - 15))
   x$y <- shares(d)
   x$weights <- weights
-  fit <- lm(formula, data = x, weights = weights)
+  # a slope on fat that is known beforehand and not fitted
+  x$known <- x$f %o% known.slope
+  fit <- lm(formula, data = x, weights = weights, offset = known)
   rows <- NULL
   for (s in names(summary(fit))) {
     cut <- sub("Response ", "", s)
@@ -45,10 +47,11 @@ reference <- function(name, d, formula, weights = rep(1, nrow(d))) {
   e <- residuals(fit)
   covariance <- crossprod(e * sqrt(weights)) / fit$df.residual
   rows <- rbind(rows, data.frame(cut = "meat", what = "covariance with fat.trim", value = covariance[1, 2]))
-  h <- hatvalues(lm(update(formula, y[, "meat"] ~ .), data = x, weights = weights))
+  one <- lm(update(formula, y[, "meat"] ~ .), data = x, weights = weights, offset = known[, 1])
+  h <- hatvalues(one)
   rows <- rbind(rows, data.frame(cut = "meat", what = "leverage of the first", value = h[1]))
   rows <- rbind(rows, data.frame(cut = "meat", what = "rstudent of the first",
-    value = rstudent(lm(update(formula, y[, "meat"] ~ .), data = x, weights = weights))[1]))
+    value = rstudent(one)[1]))
   rows <- rbind(rows, data.frame(cut = "meat", what = "leave one out",
     value = sqrt(sum(weights * (e[, "meat"] / (1 - h))^2) / sum(weights))))
   out <- paste0("lm-", name, "-expected.csv")
@@ -62,3 +65,4 @@ reference("terms", draw(150, 3:17, 1:13),
           y ~ c + f + w + fat_below_3 + conformation_above_15 + I(c * f) + I(f * w))
 few <- draw(14, 6:10, 5:10)
 reference("weighted", few, y ~ c + f + w, few$weight)
+reference("offset", draw(80, 5:12, 4:12), y ~ c + w, known.slope = c(-9, 11, -2, 0))

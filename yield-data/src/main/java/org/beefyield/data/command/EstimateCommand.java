@@ -71,7 +71,7 @@ final class EstimateCommand {
               --decimal-comma       its numbers have decimal commas
               --charset NAME        its character set, such as windows-1252
               --halves              its conformation classes are split into halves (U+ -U)
-            To check a yield table: table --help
+            To check a yield table: table --help; to make one from boning trials: calibrate --help
             Exit code 0: all good; 1: some rows were refused, the good ones are written; 2: it could not run.
             """;
 
@@ -120,20 +120,20 @@ final class EstimateCommand {
     EstimateCommand(List<String> arguments) {
         Options options = new Options(arguments, NAMED, FLAGS);
         killSheet = Options.path(options.needed("--killsheet"));
-        out = path(options.value("--out"));
+        out = options.optionalPath("--out");
         wide = options.has("--wide");
-        problems = path(options.value("--problems"));
+        problems = options.optionalPath("--problems");
         progress = options.has("--progress");
-        table = path(options.value("--table"));
+        table = options.optionalPath("--table");
         specification = options.value("--specification");
         mince = mince(options.value("--mince"));
-        prices = path(options.value("--prices"));
+        prices = options.optionalPath("--prices");
         valueLevel = options.value("--value-level");
-        grid = path(options.value("--grid"));
-        market = path(options.value("--market"));
-        windows = path(options.value("--windows"));
+        grid = options.optionalPath("--grid");
+        market = options.optionalPath("--market");
+        windows = options.optionalPath("--windows");
         fatTarget = fatTarget(options.value("--fat-target"));
-        feedback = path(options.value("--feedback"));
+        feedback = options.optionalPath("--feedback");
         feedbackValue = options.has("--feedback-value");
         for (String option : List.of("--grid", "--value-level", "--windows", "--feedback-value")) {
             if (prices == null && (options.value(option) != null || options.has(option))) {
@@ -144,10 +144,6 @@ final class EstimateCommand {
             throw new Options.UsageException("--wide needs --out");
         }
         format = format(options);
-    }
-
-    private static @Nullable Path path(@Nullable String value) {
-        return value == null ? null : Options.path(value);
     }
 
     private static @Nullable FatClass fatTarget(@Nullable String fatClass) {

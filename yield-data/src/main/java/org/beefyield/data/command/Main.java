@@ -7,8 +7,9 @@ import java.util.List;
 import org.beefyield.data.InvalidDataException;
 
 /**
- * Entry of the runnable jar: estimates from a kill sheet or, with {@code table} as its first word, the check of a table.
- * Exit code 0: all good; 1: some rows, or the table, were refused and reported; 2: it could not run.
+ * Entry of the runnable jar: estimates from a kill sheet or, with {@code table} as its first word, the check of a table, or
+ * with {@code calibrate} a table from boning trials. Exit code 0: all good; 1: some rows, or the table, were refused and
+ * reported; 2: it could not run.
  */
 public final class Main {
     /** All good. */
@@ -36,16 +37,22 @@ public final class Main {
     }
 
     static int run(List<String> arguments, PrintStream out, PrintStream err) {
-        boolean table = !arguments.isEmpty() && arguments.get(0).equals("table");
-        String usage = table ? TableCommand.USAGE : EstimateCommand.USAGE;
+        String first = arguments.isEmpty() ? "" : arguments.get(0);
+        String usage = switch (first) {
+            case "table" -> TableCommand.USAGE;
+            case "calibrate" -> CalibrateCommand.USAGE;
+            default -> EstimateCommand.USAGE;
+        };
         if (arguments.contains("--help")) {
             out.print(usage);
             return GOOD;
         }
         try {
-            return table
-                    ? new TableCommand(arguments.subList(1, arguments.size())).run(out)
-                    : new EstimateCommand(arguments).run(out, err);
+            return switch (first) {
+                case "table" -> new TableCommand(arguments.subList(1, arguments.size())).run(out);
+                case "calibrate" -> new CalibrateCommand(arguments.subList(1, arguments.size())).run(out);
+                default -> new EstimateCommand(arguments).run(out, err);
+            };
         } catch (Options.UsageException e) {
             err.println(e.getMessage());
             err.print(usage);

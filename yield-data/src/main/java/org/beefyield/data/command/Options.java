@@ -52,6 +52,16 @@ final class Options {
         return values.get(name);
     }
 
+    String valueOr(String name, String other) {
+        return values.getOrDefault(name, other);
+    }
+
+    @Nullable
+    Path optionalPath(String name) {
+        String value = values.get(name);
+        return value == null ? null : path(value);
+    }
+
     String needed(String name) {
         String value = values.get(name);
         if (value == null) {

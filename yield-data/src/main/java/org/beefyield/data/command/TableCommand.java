@@ -1,8 +1,6 @@
 package org.beefyield.data.command;
 
-import java.io.IOException;
 import java.io.PrintStream;
-import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
@@ -43,8 +41,8 @@ final class TableCommand {
         Options options =
                 new Options(arguments, List.of("--table", "--baseline", "--budget", "--html"), List.of("--help"));
         table = Options.path(options.needed("--table"));
-        baseline = optional(options.value("--baseline"));
-        html = optional(options.value("--html"));
+        baseline = options.optionalPath("--baseline");
+        html = options.optionalPath("--html");
         budget = budget(options.value("--budget"));
         if (budget < Double.POSITIVE_INFINITY && baseline == null) {
             throw new Options.UsageException("--budget needs a --baseline to hold the table against");
@@ -53,10 +51,6 @@ final class TableCommand {
             throw new InvalidDataException(
                     List.of(new Problem(table.toString(), 0, "", "", "there is no such folder or zip file")));
         }
-    }
-
-    private static @Nullable Path optional(@Nullable String value) {
-        return value == null ? null : Options.path(value);
     }
 
     private static double budget(@Nullable String value) {
@@ -103,7 +97,7 @@ final class TableCommand {
             lines(beyond, lost).forEach(line -> out.println("  " + line));
         }
         if (html != null) {
-            write(html, page(read, comparison, verdict, lines(beyond, lost)));
+            Page.write(html, "Table " + read.identity(), page(read, comparison, verdict, lines(beyond, lost)));
             out.println();
             out.println("Page written to " + html);
         }
@@ -159,14 +153,8 @@ final class TableCommand {
 
     private static String page(
             YieldTable table, @Nullable TableComparison comparison, String verdict, List<String> lines) {
-        StringBuilder page = new StringBuilder("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-                + "<meta name=\"viewport\" content=\"width=device-width\"><title>");
-        page.append(TextTable.escape(table.identity()))
-                .append("</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n<h1>Table ")
-                .append(TextTable.escape(table.identity()))
-                .append("</h1>\n<p>")
-                .append(TextTable.escape(table.definition().title()))
-                .append("</p>\n");
+        StringBuilder page = new StringBuilder();
+        page.append("<p>").append(TextTable.escape(table.definition().title())).append("</p>\n");
         if (!verdict.isEmpty()) {
             page.append("<p><strong>")
                     .append(TextTable.escape(verdict.replaceAll(":$", "")))
@@ -190,18 +178,6 @@ final class TableCommand {
         Cautions.of(table)
                 .forEach(caution ->
                         page.append("<p>").append(TextTable.escape(caution)).append("</p>\n"));
-        return page.append("</body></html>\n").toString();
-    }
-
-    private static void write(Path file, String page) {
-        try {
-            Path parent = file.toAbsolutePath().getParent();
-            if (parent != null) {
-                Files.createDirectories(parent);
-            }
-            Files.writeString(file, page);
-        } catch (IOException e) {
-            throw new UncheckedIOException(file + " can't be written: " + e.getMessage(), e);
-        }
+        return page.toString();
     }
 }

@@ -1,0 +1,242 @@
+package org.beefyield.data.command;
+
+import java.io.PrintStream;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.regex.Pattern;
+import org.beefyield.calibrate.Calibrated;
+import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.Offer;
+import org.beefyield.calibrate.TermMoments;
+import org.beefyield.calibrate.TrialSet;
+import org.beefyield.data.ShippedTables;
+import org.beefyield.data.TableReader;
+import org.beefyield.data.TableWriter;
+import org.beefyield.data.TrialReader;
+import org.beefyield.data.TrialSheet;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableRange;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/** From boning trials to a table of one's own: prints what the trials say, writes the table and what it changes. */
+final class CalibrateCommand {
+    private static final String CROSS_VALIDATED = "cross-validated";
+    private static final String NARROWER_RANGE = "narrower-range";
+    private static final String MORE_SHRINKAGE = "more-shrinkage";
+
+    static final String USAGE = """
+            Makes a plant's own table from its own boning trials.
+              calibrate --trials FILE      trials (CSV), a row for each carcass
+              --out FOLDER|ZIP             where the table goes; else only print
+              --baseline FOLDER|ZIP        the table to start from and to compare with; else the shipped edition
+                                           boneless-2026
+              --name NAME                  name of the new table; else that of the baseline with -calibrated
+              --version VERSION            version of the new table; else 1
+              --specification NAME         cutting specification of the baseline that was cut to; else its first
+              --group NAME=CUT+CUT,...     groups of cuts that were weighed together, each a column of the trials
+              --shrink N|cross-validated   carcasses that the baseline counts for, 0 for none; else cross-validated: for each
+                                           breakdown what errs least
+              --terms COLUMN,...           terms to fit; all others stay as in the baseline; else all
+              --categories-apart           fit each category by itself
+              --if-refused narrower-range|more-shrinkage
+                                           what to do if the table isn't proved; else it is refused, with what would help
+              --report FILE                write the report and the comparison as a page (HTML)
+            Exit code 0: all good; 1: some trials are left out, or the table is refused and not written; 2: it could not run.
+            """;
+
+    private static final List<String> NAMED = List.of(
+            "--trials",
+            "--out",
+            "--baseline",
+            "--name",
+            "--version",
+            "--specification",
+            "--group",
+            "--shrink",
+            "--terms",
+            "--if-refused",
+            "--report");
+
+    private static final Pattern COMMA = Pattern.compile(",");
+    private static final Pattern PLUS = Pattern.compile("\\+");
+
+    private final Path trials;
+    private final @Nullable Path out;
+    private final @Nullable Path baseline;
+    private final @Nullable String name;
+    private final String version;
+    private final @Nullable String specification;
+    private final Map<String, List<String>> groups;
+    /** Below 0 to have it chosen. */
+    private final double strength;
+
+    private final List<String> terms;
+    private final boolean apart;
+    private final String ifRefused;
+    private final @Nullable Path report;
+
+    CalibrateCommand(List<String> arguments) {
+        Options options = new Options(arguments, NAMED, List.of("--categories-apart", "--help"));
+        trials = Options.path(options.needed("--trials"));
+        out = options.optionalPath("--out");
+        baseline = options.optionalPath("--baseline");
+        name = options.value("--name");
+        version = options.valueOr("--version", "1");
+        specification = options.value("--specification");
+        groups = groups(options.value("--group"));
+        strength = strength(options.valueOr("--shrink", CROSS_VALIDATED));
+        String given = options.value("--terms");
+        terms = given == null ? List.of() : COMMA.splitAsStream(given).toList();
+        apart = options.has("--categories-apart");
+        ifRefused = options.valueOr("--if-refused", "");
+        if (!List.of("", NARROWER_RANGE, MORE_SHRINKAGE).contains(ifRefused)) {
+            throw new Options.UsageException(
+                    "--if-refused \"" + ifRefused + "\" is none of " + NARROWER_RANGE + ", " + MORE_SHRINKAGE);
+        }
+        report = options.optionalPath("--report");
+    }
+
+    private static Map<String, List<String>> groups(@Nullable String given) {
+        Map<String, List<String>> groups = new LinkedHashMap<>();
+        for (String group :
+                given == null ? List.<String>of() : COMMA.splitAsStream(given).toList()) {
+            int equals = group.indexOf('=');
+            List<String> cuts = PLUS.splitAsStream(group.substring(equals + 1)).toList();
+            if (equals < 1 || cuts.size() < 2) {
+                throw new Options.UsageException(
+                        "--group \"" + group + "\" is not a name and its cuts, such as rounds=topside+silverside");
+            }
+            if (groups.put(group.substring(0, equals), cuts) != null) {
+                throw new Options.UsageException("--group \"" + group.substring(0, equals) + "\" stands twice");
+            }
+        }
+        return groups;
+    }
+
+    private static double strength(String given) {
+        if (given.equals(CROSS_VALIDATED)) {
+            return -1;
+        }
+        if (!given.matches("[0-9]+(\\.[0-9]+)?")) {
+            throw new Options.UsageException(
+                    "--shrink \"" + given + "\" is neither a number of carcasses, 0 or more, nor " + CROSS_VALIDATED);
+        }
+        return Options.number("--shrink", given);
+    }
+
+    int run(PrintStream print) {
+        YieldTable prior = baseline == null ? ShippedTables.boneless2026() : TableReader.read(baseline);
+        Calibration calibration;
+        TrialSheet sheet;
+        TrialSet set;
+        try {
+            List<CuttingSpecification> specifications = prior.specifications();
+            CuttingSpecification cutTo = specification != null
+                    ? prior.specification(specification)
+                    : specifications.isEmpty() ? CuttingSpecification.NONE : specifications.get(0);
+            TrialSet.of(prior, cutTo, groups, List.of());
+            sheet = TrialReader.read(trials, prior, Set.copyOf(groups.keySet()));
+            set = TrialSet.of(prior, cutTo, groups, sheet.trials());
+            calibration = Calibration.of(set)
+                    .withMoments(TermMoments.over(prior, prior.definition().allowed()));
+            calibration = strength < 0 ? calibration.withChosenStrength() : calibration.withStrength(strength);
+            calibration = terms.isEmpty() ? calibration : calibration.withTerms(terms.toArray(String[]::new));
+            calibration = apart ? calibration.withCategoriesApart() : calibration;
+        } catch (IllegalArgumentException e) {
+            throw new Options.UsageException(String.valueOf(e.getMessage()));
+        }
+        print.println("Trials " + sheet);
+        sheet.problems().forEach(problem -> print.println("  " + problem));
+        print.println();
+        Calibrated calibrated = calibration.fit();
+        print.print(calibrated.toText());
+        print.println();
+        boolean leftOut = !sheet.problems().isEmpty() || !set.refused().isEmpty();
+        if (calibrated.fits().isEmpty()) {
+            print.println("Nothing could be fitted, so that there is no table");
+            page(calibrated, null, List.of("Nothing could be fitted, so that there is no table"));
+            return Main.SOME_REFUSED;
+        }
+        List<String> remarks = new ArrayList<>();
+        Calibrated settled = settled(calibration, calibrated, remarks);
+        remarks.forEach(print::println);
+        if (settled == null) {
+            page(calibrated, null, remarks);
+            return Main.SOME_REFUSED;
+        }
+        YieldTable table = table(settled, prior);
+        if (out != null) {
+            TableWriter.write(table, out);
+            table = TableReader.read(out);
+            remarks.add("Table " + table.identity() + " written to " + out);
+            print.println(remarks.get(remarks.size() - 1));
+        }
+        print.println();
+        TableComparison comparison = TableComparison.of(prior, table);
+        print.print(comparison.toText());
+        page(settled, comparison, remarks);
+        if (report != null) {
+            print.println();
+            print.println("Page written to " + report);
+        }
+        return leftOut ? Main.SOME_REFUSED : Main.GOOD;
+    }
+
+    private YieldTable table(Calibrated calibrated, YieldTable prior) {
+        return calibrated.table(name == null ? prior.definition().name() + "-calibrated" : name, version);
+    }
+
+    /** The calibration whose table holds, after what was asked for is done; null if it is refused. */
+    private @Nullable Calibrated settled(Calibration calibration, Calibrated calibrated, List<String> remarks) {
+        Offer offer = calibrated.offer();
+        if (offer.problems().isEmpty()) {
+            return calibrated;
+        }
+        offer.toString().lines().forEach(remarks::add);
+        TableRange range = offer.allowed();
+        Double stronger = offer.strength();
+        if (ifRefused.equals(NARROWER_RANGE) && range != null) {
+            remarks.add("As asked, the narrower range is taken");
+            return calibrated.withAllowedRange(range);
+        }
+        if (ifRefused.equals(MORE_SHRINKAGE) && stronger != null) {
+            remarks.add("As asked, every breakdown is shrunk with that strength");
+            return calibration.withStrength(stronger).fit();
+        }
+        List<String> choices = new ArrayList<>();
+        if (range != null) {
+            choices.add(NARROWER_RANGE);
+        }
+        if (stronger != null) {
+            choices.add(MORE_SHRINKAGE);
+        }
+        remarks.add("No table is written"
+                + (choices.isEmpty() ? "" : "; take the offer with --if-refused " + String.join(" or ", choices)));
+        return null;
+    }
+
+    private void page(Calibrated calibrated, @Nullable TableComparison comparison, List<String> remarks) {
+        if (report == null) {
+            return;
+        }
+        StringBuilder body = new StringBuilder();
+        remarks.forEach(
+                line -> body.append("<p>").append(TextTable.escape(line)).append("</p>\n"));
+        if (comparison != null) {
+            body.append("<h2>What changes</h2>\n").append(comparison.toHtml());
+        }
+        body.append("<h2>Report</h2>\n").append(calibrated.toHtml());
+        Cautions.of(calibrated.trials().table())
+                .forEach(caution ->
+                        body.append("<p>").append(TextTable.escape(caution)).append("</p>\n"));
+        Page.write(report, "Calibration from " + trials.getFileName(), body.toString());
+    }
+}
