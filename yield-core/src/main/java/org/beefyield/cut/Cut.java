@@ -1,6 +1,7 @@
 package org.beefyield.cut;
 
 import java.io.Serializable;
+import java.math.BigDecimal;
 import java.util.OptionalDouble;
 import org.jspecify.annotations.Nullable;
 
@@ -59,8 +60,14 @@ public record Cut(
     private static void checkRange(String column, @Nullable Double value, double low, double high) {
         if (value != null && !(value >= low && value <= high)) {
             throw new IllegalArgumentException(
-                    column + " " + value + " is outside 0 to 100" + (low > 0 ? " (0 excluded)" : ""));
+                    column + " " + plain(value) + " is outside 0 to 100" + (low > 0 ? " (0 excluded)" : ""));
         }
+    }
+
+    private static String plain(double value) {
+        return Double.isFinite(value)
+                ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
+                : Double.toString(value);
     }
 
     /**

@@ -3,7 +3,6 @@ package org.beefyield.value;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.Shown;
 
 /**
@@ -94,7 +93,7 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
                         .append(cut)
                         .append(" as ")
                         .append(way));
-        return text + ": expected to return " + Rounding.fixed(gain(), 2) + " " + fixed.currency() + " more than "
-                + fixed.specification();
+        return text + ": expected to return " + fixed.prices().money(gain()) + " "
+                + fixed.prices().currency() + " more than " + fixed.specification();
     }
 }

@@ -244,8 +244,7 @@ public final class PackFit {
             Set<String> cuts = new LinkedHashSet<>();
             windows.forEach(window -> cuts.add(window.cut()));
             cuts.forEach(cut -> downgrades.addAll(downgrades(cut, way(specification, cut))));
-            return new PackedValue(
-                    specification, amount(valuer), downgrades, fixed.prices().currency());
+            return new PackedValue(specification, amount(valuer), downgrades, fixed.prices());
         }
 
         String bestWay(String cut) {

@@ -13,10 +13,10 @@ import org.beefyield.text.TextTable;
  * @param specification how the primals are cut
  * @param amount value if every piece fitted
  * @param downgrades one for each window that the specification's ways need
- * @param currency label of the currency
+ * @param prices the prices; amounts are printed with their decimals
  */
 public record PackedValue(
-        CuttingSpecification specification, double amount, List<Downgrade> downgrades, String currency)
+        CuttingSpecification specification, double amount, List<Downgrade> downgrades, PriceList prices)
         implements Shown {
     /**
      * Copies the list.
@@ -24,7 +24,7 @@ public record PackedValue(
      * @param specification how the primals are cut
      * @param amount value if every piece fitted
      * @param downgrades one for each window that the specification's ways need
-     * @param currency label of the currency
+     * @param prices the prices; amounts are printed with their decimals
      */
     public PackedValue {
         downgrades = List.copyOf(downgrades);
@@ -52,7 +52,7 @@ public record PackedValue(
                 "fits, %",
                 "too heavy, %",
                 "other way, kg",
-                "costs, " + currency);
+                "costs, " + prices.currency());
         for (Downgrade downgrade : downgrades) {
             WindowChance chance = downgrade.chance();
             List<String> percent = Rounding.adding(
@@ -64,7 +64,7 @@ public record PackedValue(
                     percent.get(1),
                     percent.get(2),
                     Rounding.fixed(downgrade.kg(), 2),
-                    Rounding.fixed(downgrade.amount(), 2));
+                    prices.money(downgrade.amount()));
         }
         return table;
     }
@@ -101,7 +101,7 @@ public record PackedValue(
      */
     @Override
     public String toString() {
-        return "Cut as " + specification + ", expected " + Rounding.fixed(expected(), 2) + " " + currency + " of "
-                + Rounding.fixed(amount, 2) + " if every piece fitted";
+        return "Cut as " + specification + ", expected " + prices.money(expected()) + " " + prices.currency() + " of "
+                + prices.money(amount) + " if every piece fitted";
     }
 }

@@ -55,8 +55,8 @@ class CutTest {
 
     @ParameterizedTest
     @CsvSource({
-        "0,,,pieces_per_side 0.0 is outside 0 to 100 (0 excluded)",
-        "-1,,,pieces_per_side -1.0 is outside 0 to 100 (0 excluded)",
+        "0,,,pieces_per_side 0 is outside 0 to 100 (0 excluded)",
+        "-1,,,pieces_per_side -1 is outside 0 to 100 (0 excluded)",
         "100.5,,,pieces_per_side 100.5 is outside 0 to 100 (0 excluded)",
         "NaN,,,pieces_per_side NaN is outside 0 to 100 (0 excluded)",
         ",-0.1,,side_split_sd_pct -0.1 is outside 0 to 100",
@@ -64,6 +64,7 @@ class CutTest {
         ",NaN,,side_split_sd_pct NaN is outside 0 to 100",
         ",,-0.1,fat_pct -0.1 is outside 0 to 100",
         ",,100.1,fat_pct 100.1 is outside 0 to 100",
+        ",,106,fat_pct 106 is outside 0 to 100",
         ",,Infinity,fat_pct Infinity is outside 0 to 100"
     })
     void aFigureOutsideItsRangeIsRefusedByTheNameOfItsColumn(

@@ -257,4 +257,27 @@ class PackFitTest {
                         """);
         assertThat(FIT.best(steer(300))).hasToString("rump as joints: expected to return 37.80 EUR more than steaks");
     }
+
+    @Test
+    void moneyHasTheDecimalsOfThePriceList() {
+        PriceList whole = PriceList.builder("JPY")
+                .decimals(0)
+                .cut("loin-steak", 20)
+                .cut("rump-steak", 11)
+                .kind(CutKind.JOINT, 12)
+                .kind(CutKind.LEAN_TRIM, 5)
+                .kind(CutKind.LOSS, 0)
+                .build();
+        BestWays best = PackFit.of(Valuer.of(whole, ESTIMATOR), List.of(WINDOW)).best(steer(400));
+
+        // 340 for the loin and 220.8 for the rump, less 60.89 for pieces that don't fit; the rump is worth 50.4 more as
+        // joints
+        assertThat(best.fixed()).hasToString("Cut as steaks, expected 500 JPY of 561 if every piece fitted");
+        assertThat(best.fixed().table().toText()).isEqualTo("""
+                        window                              mean piece, kg  too light, %  fits, %  too heavy, %  other way, kg  costs, JPY
+                        ------------------------------------------------------------------------------------------------------------------
+                        loin as steaks, pieces up to 10 kg           10.00           0.0     50.0          50.0          10.68          61
+                        """);
+        assertThat(best).hasToString("rump as joints: expected to return 50 JPY more than steaks");
+    }
 }

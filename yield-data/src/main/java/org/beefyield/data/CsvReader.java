@@ -52,6 +52,7 @@ final class CsvReader {
     private final CharsetDecoder decoder;
     private final Consumer<Problem> problems;
     private final List<String> header;
+    private final long headerLine;
 
     private final byte[] buffer = new byte[1 << 16];
     private int bufferAt;
@@ -80,6 +81,7 @@ final class CsvReader {
         this.decoder = charset.newDecoder();
         this.problems = problems;
         this.header = readHeader();
+        this.headerLine = line;
     }
 
     /** Opens a caller's file; a pipe or a device, which may never end or never begin, is refused. */
@@ -93,6 +95,11 @@ final class CsvReader {
     /** Names of the columns, blanks around them removed; none is empty and no two are equal. */
     List<String> header() {
         return header;
+    }
+
+    /** Number of the header's line: blank ones may stand above it. */
+    long headerLine() {
+        return headerLine;
     }
 
     /** How many rows have been read so far, bad ones included. */
@@ -132,6 +139,8 @@ final class CsvReader {
                     throw new InvalidDataException(List.of(new Problem(
                             file, 0, "", "", "the file is empty; a header with the names of the columns is needed")));
                 }
+                // what a problem shows is this line, not a blank one before it
+                text = "";
                 if (line == 1) {
                     dropByteOrderMark();
                 }

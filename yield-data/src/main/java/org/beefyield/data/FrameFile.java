@@ -96,7 +96,7 @@ public final class FrameFile {
         Map<String, Object> read = new LinkedHashMap<>();
         try (InputStream in = CsvReader.open(file)) {
             CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
-            SmallCsv.checkHeader(name, csv.header(), headers, "; ");
+            SmallCsv.checkHeader(name, csv, headers, "; ");
             List<double[]> numbers = new ArrayList<>();
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 List<String> cells = new ArrayList<>();

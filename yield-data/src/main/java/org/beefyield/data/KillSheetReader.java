@@ -87,7 +87,7 @@ public final class KillSheetReader {
      * @throws InvalidDataException if it can't be read as a kill sheet at all
      */
     public static KillSheet read(String name, InputOpener source, KillSheetFormat format) {
-        Collector all = new Collector(name);
+        Collector all = new Collector(name, MOST_CELLS);
         KillSheet.Counts counts = read(name, source, format, all);
         return new KillSheet(name, counts, all.entries, all.condemned, all.problems, all.notes);
     }
@@ -258,16 +258,19 @@ public final class KillSheetReader {
         }
     }
 
-    private static final class Collector implements KillSheetHandler {
+    /** Keeps all of a sheet, up to a number of cells. */
+    static final class Collector implements KillSheetHandler {
         private final List<KillSheetEntry> entries = new ArrayList<>();
         private final List<KillSheet.Condemned> condemned = new ArrayList<>();
         private final List<Problem> problems = new ArrayList<>();
         private final List<Problem> notes = new ArrayList<>();
         private final String file;
+        private final long mostCells;
         private long cells;
 
-        Collector(String file) {
+        Collector(String file, long mostCells) {
             this.file = file;
+            this.mostCells = mostCells;
         }
 
         private void stopAt(boolean tooMany, long line, String what) {
@@ -283,7 +286,7 @@ public final class KillSheetReader {
 
         private void count(long line, int others) {
             cells += KillSheetFormat.Column.values().length + others;
-            stopAt(cells > MOST_CELLS, line, MOST_CELLS + " cells");
+            stopAt(cells > mostCells, line, mostCells + " cells");
         }
 
         @Override

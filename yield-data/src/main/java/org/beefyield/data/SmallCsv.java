@@ -23,17 +23,19 @@ final class SmallCsv {
      *
      * @param between what stands between columns where they are listed
      */
-    static void checkHeader(String file, List<String> header, List<String> columns, String between) {
+    static void checkHeader(String file, CsvReader csv, List<String> columns, String between) {
         List<Problem> problems = new ArrayList<>();
         String listed = "; columns: " + String.join(between, columns);
         for (String column : columns) {
-            if (!header.contains(column)) {
-                problems.add(new Problem(file, 1, column, "", "the column \"" + column + "\" is missing" + listed));
+            if (!csv.header().contains(column)) {
+                problems.add(new Problem(
+                        file, csv.headerLine(), column, "", "the column \"" + column + "\" is missing" + listed));
             }
         }
-        for (String column : header) {
+        for (String column : csv.header()) {
             if (!columns.contains(column)) {
-                problems.add(new Problem(file, 1, column, "", "there is no column \"" + column + "\"" + listed));
+                problems.add(new Problem(
+                        file, csv.headerLine(), column, "", "there is no column \"" + column + "\"" + listed));
             }
         }
         if (!problems.isEmpty()) {
@@ -55,7 +57,7 @@ final class SmallCsv {
         String name = file.toString();
         try (InputStream in = CsvReader.open(file)) {
             CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
-            checkHeader(name, csv.header(), columns, ", ");
+            checkHeader(name, csv, columns, ", ");
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 if (csv.rows() > MOST_ROWS) {
                     problems.add(new Problem(name, row.line(), "", "", "at most " + MOST_ROWS + " rows are read here"));

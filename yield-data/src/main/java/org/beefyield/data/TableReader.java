@@ -310,7 +310,7 @@ public final class TableReader {
                 e.problems().forEach(this::report);
                 return null;
             }
-            if (!columns(resource, own, csv.header())) {
+            if (!columns(resource, own, csv)) {
                 return null;
             }
             for (String column : csv.header()) {
@@ -366,12 +366,13 @@ public final class TableReader {
         return problems.size() == before;
     }
 
-    private boolean columns(Descriptor.Resource resource, List<String> own, List<String> header) {
+    private boolean columns(Descriptor.Resource resource, List<String> own, CsvReader csv) {
+        List<String> header = csv.header();
         boolean good = true;
         if (header.size() > own.size() + TableLimits.MOST_EXTRA_COLUMNS) {
             report(problem(
                     resource.path(),
-                    1,
+                    csv.headerLine(),
                     "",
                     "",
                     "there are " + header.size() + " columns; " + resource.name() + " has " + own.size()
@@ -382,7 +383,7 @@ public final class TableReader {
             if (!header.contains(column)) {
                 report(problem(
                         resource.path(),
-                        1,
+                        csv.headerLine(),
                         column,
                         "",
                         "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
@@ -401,7 +402,7 @@ public final class TableReader {
             if (!own.contains(column) && !resource.columns().containsKey(column)) {
                 report(problem(
                         resource.path(),
-                        1,
+                        csv.headerLine(),
                         column,
                         "",
                         "the column \"" + column + "\" is not declared; columns of " + resource.name() + ": "
@@ -414,7 +415,7 @@ public final class TableReader {
             if (!header.contains(column) && !own.contains(column)) {
                 report(problem(
                         resource.path(),
-                        1,
+                        csv.headerLine(),
                         column,
                         "",
                         "the column \"" + column + "\" is declared in the schema and missing here"));

@@ -116,8 +116,8 @@ public final class TableWriter {
      * @param table the table
      * @param target a file name ending in {@code .zip}, or a folder; folders above it are made as needed
      * @throws UncheckedIOException if it can't be written; what stood there before is as it was
-     * @throws IllegalArgumentException if the table holds what would not read back equal, such as a text with a line
-     *     break or with blanks at its ends; nothing is written then
+     * @throws IllegalArgumentException if the table holds what would not read back equal, such as a text that is longer
+     *     than what is read; nothing is written then
      */
     public static void write(YieldTable table, Path target) {
         write(table, target, (from, to) -> Files.move(from, to, StandardCopyOption.ATOMIC_MOVE));
@@ -192,7 +192,6 @@ public final class TableWriter {
                     entry.setTimeLocal(ZIP_TIME);
                     zip.putNextEntry(entry);
                     zip.write(file.getValue());
-                    zip.closeEntry();
                 }
             }
             move.move(part, place);

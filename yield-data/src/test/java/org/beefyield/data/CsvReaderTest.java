@@ -2,15 +2,20 @@ package org.beefyield.data;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
 import static org.assertj.core.api.Assertions.tuple;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.SequenceInputStream;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -167,6 +172,60 @@ class CsvReaderTest {
     }
 
     @Test
+    void aControlCharacterSpoilsItsRowOnlyUnlessItSeparates() throws IOException {
+        assertThat(read("a,b\n1,\u0000\n2,\u001f\n\u007f,3\n4,\t\n5, \n"))
+                .extracting(CsvReader.Row::line)
+                .containsExactly(5L, 6L);
+        String end = " stands inside the line; only text and tabs may";
+        assertThat(problems)
+                .containsExactly(
+                        new Problem("a.csv", 2, "", "1,\u0000", "the control character U+0000" + end),
+                        new Problem("a.csv", 3, "", "2,\u001f", "the control character U+001F" + end),
+                        new Problem("a.csv", 4, "", "\u007f,3", "the control character U+007F" + end));
+
+        byte[] separated = "a\u001fb\n1\u001f2\n".getBytes(StandardCharsets.UTF_8);
+        assertThat(read(separated, '\u001f', StandardCharsets.UTF_8))
+                .containsExactly(new CsvReader.Row(2, List.of("1", "2")));
+    }
+
+    @ParameterizedTest
+    @ValueSource(ints = {0, 1})
+    void aLineWithoutAnEndStopsTheReading(int beyond) throws IOException {
+        int longest = 64 << 20;
+        InputStream endless = new InputStream() {
+            private int left = longest + beyond;
+
+            @Override
+            public int read() {
+                return left-- > 0 ? 'x' : -1;
+            }
+
+            @Override
+            public int read(byte[] buffer, int offset, int length) {
+                int count = Math.min(length, left);
+                Arrays.fill(buffer, offset, offset + count, (byte) 'x');
+                left -= count;
+                return count == 0 ? -1 : count;
+            }
+        };
+        InputStream start = new ByteArrayInputStream("a,b\n1,2\n".getBytes(StandardCharsets.UTF_8));
+        CsvReader csv = new CsvReader(
+                "a.csv", new SequenceInputStream(start, endless), ',', StandardCharsets.UTF_8, problems::add);
+
+        assertThat(csv.next()).isEqualTo(new CsvReader.Row(2, List.of("1", "2")));
+        if (beyond == 0) {
+            assertThat(csv.next()).isNull();
+            assertThat(problems)
+                    .containsExactly(new Problem(
+                            "a.csv", 3, "", "x".repeat(200) + "...", "the line is longer than 1048576 bytes"));
+        } else {
+            assertThatThrownBy(csv::next)
+                    .isInstanceOf(IOException.class)
+                    .hasMessage("line 3 is longer than 67108864 bytes");
+        }
+    }
+
+    @Test
     void aLineOverTheLimitIsRefusedAndTheNextOneRead() throws IOException {
         String longest = "x".repeat(CsvReader.LONGEST_LINE - 2);
         assertThat(read("a,b\n" + longest + ",1\n" + longest + ",12\n3,4\n"))
@@ -196,6 +255,7 @@ class CsvReaderTest {
         assertThatThrownBy(() -> open("a\tb\n", ';', StandardCharsets.UTF_8))
                 .hasMessageContaining(
                         "holds tab, but the declared separator is \";\"; declare the one that the whole file uses");
+        assertThatThrownBy(() -> open("|b\n", ',', StandardCharsets.UTF_8)).hasMessageContaining("holds \"|\", but");
         assertThatThrownBy(() -> open("a,b\n", '\t', StandardCharsets.UTF_8))
                 .hasMessageContaining(
                         "holds \",\", but the declared separator is tab; declare the one that the whole file uses");
@@ -208,6 +268,54 @@ class CsvReaderTest {
                 .hasMessage(
                         "a.csv line 1, a: columns 1 and 3 are both called \"a\"; every column needs a name of its own\n"
                                 + "a.csv line 1: column 4 has no name; every column needs one of its own");
+    }
+
+    @Test
+    void theHeaderHasALimitOfColumnsAndOfTheirNames() throws IOException {
+        String longest = "n".repeat(400);
+        String columns = IntStream.rangeClosed(2, 1000).mapToObj(k -> ",c" + k).collect(Collectors.joining());
+
+        assertThat(open(longest + columns, ',', StandardCharsets.UTF_8).header())
+                .hasSize(1000)
+                .startsWith(longest, "c2");
+        assertThatThrownBy(() -> open("c1" + columns + ",c1001", ',', StandardCharsets.UTF_8))
+                .isInstanceOf(InvalidDataException.class)
+                .hasMessage("a.csv line 1: the header has 1001 columns; at most 1000 are read");
+        assertThat(catchThrowableOfType(
+                                InvalidDataException.class,
+                                () -> open("\na,b,n" + longest, ',', StandardCharsets.UTF_8))
+                        .problems())
+                .containsExactly(new Problem(
+                        "a.csv",
+                        2,
+                        "",
+                        "n".repeat(200) + "...",
+                        "the name of column 3 has 401 characters; at most 400 are read"));
+    }
+
+    @Test
+    void theHeaderHasTheNumberOfItsLine() throws IOException {
+        assertThat(open("a,b", ',', StandardCharsets.UTF_8).headerLine()).isEqualTo(1);
+        CsvReader late = open("\n  \na,b\n1,2\n", ',', StandardCharsets.UTF_8);
+        assertThat(late.next()).isNotNull();
+        assertThat(late.headerLine()).isEqualTo(3);
+    }
+
+    @Test
+    void aHeaderThatCannotBeDecodedIsShownAsFarAsItCanBe() {
+        byte[] bytes = " \nZ\u00fcchter,b".getBytes(WINDOWS_1252);
+        assertThat(catchThrowableOfType(InvalidDataException.class, () -> read(bytes, ',', StandardCharsets.UTF_8))
+                        .problems())
+                .containsExactly(new Problem(
+                        "a.csv",
+                        2,
+                        "",
+                        "Z\uFFFDchter,b",
+                        "the line is not valid UTF-8; save the file as UTF-8, or declare its charset"));
+        assertThat(catchThrowableOfType(InvalidDataException.class, () -> open("a,\"b", ',', StandardCharsets.UTF_8))
+                        .problems())
+                .extracting(Problem::value)
+                .containsExactly("a,\"b");
     }
 
     @Test

@@ -49,12 +49,14 @@ class FeedbackWriterTest {
 
     @Test
     void namesThatNoFileCanHaveAreMadePlainAndStayApart() {
-        assertThat(names(sheets("../../etc", "Hill & Field", "hill / field", "\u725b", "x".repeat(200), "...")))
+        assertThat(names(sheets(
+                        "../../etc", "Hill & Field", "hill / field", "\u725b", "HILL FIELD", "x".repeat(200), "...")))
                 .containsExactly(
                         "etc.html",
                         "hill-field.html",
                         "hill-field-2.html",
                         "supplier.html",
+                        "hill-field-3.html",
                         "x".repeat(80) + ".html",
                         "supplier-2.html");
     }

@@ -7,6 +7,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.beefyield.value.MarketSpecification;
 import org.beefyield.value.SizeWindow;
 import org.junit.jupiter.api.Test;
@@ -72,6 +74,14 @@ class FitFilesTest {
                 .containsExactly(new SizeWindow("striploin", "*", 0, 10, ""));
     }
 
+    @Test
+    void weightsAreHotOnlyWhereTheRowSaysSo() throws IOException {
+        assertThat(MarketSpecificationReader.read(
+                        file(MARKET + "a,hot,270,380,,,,,,,,\nb,cold,270,380,,,,,,,,\nc,,,380,,,,,,,,\n")))
+                .extracting(MarketSpecification::toString)
+                .containsExactly("a: 270 to 380 kg hot", "b: 270 to 380 kg cold", "c: up to 380 kg cold");
+    }
+
     @ParameterizedTest
     @CsvSource(
             delimiter = '|',
@@ -116,6 +126,25 @@ class FitFilesTest {
             })
     void aBadCellOfAWindowIsNamed(String row, String problem) throws IOException {
         assertThat(windowProblems(WINDOWS + row + "\n")).containsExactly("x.csv line 2, " + problem);
+    }
+
+    @Test
+    void aFileHasALimitOfRows() throws IOException {
+        String most = WINDOWS
+                + IntStream.range(0, 100_000).mapToObj(k -> "c" + k + ",,,,\n").collect(Collectors.joining());
+
+        assertThat(SizeWindowReader.read(file(most))).hasSize(100_000);
+        assertThat(windowProblems(most + "d,,,,\ne,,,,\n"))
+                .containsExactly("x.csv line 100002: at most 100000 rows are read here");
+    }
+
+    @Test
+    void aHeaderBelowBlankLinesIsNamedByItsOwnLine() throws IOException {
+        assertThat(windowProblems("\n\ncut,way,from_kg,to_kg,other\n"))
+                .containsExactly(
+                        "x.csv line 3, otherwise: the column \"otherwise\" is missing; columns: cut, way, from_kg, to_kg,"
+                                + " otherwise",
+                        "x.csv line 3, other: there is no column \"other\"; columns: cut, way, from_kg, to_kg, otherwise");
     }
 
     @Test

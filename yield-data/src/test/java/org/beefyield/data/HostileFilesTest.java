@@ -13,8 +13,6 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.SequenceInputStream;
 import java.net.InetAddress;
 import java.net.ServerSocket;
 import java.net.SocketTimeoutException;
@@ -98,8 +96,7 @@ class HostileFilesTest {
     @Test
     void filesThatAreTooLargeTogetherAreNotRead() throws IOException {
         for (String name : List.of("cuts.csv", "sources.csv")) {
-            byte[] blankLines = "\n".repeat(40 << 20).getBytes(UTF_8);
-            Files.write(hall.folder.resolve(name), blankLines);
+            hall.write(name, blank(40 << 20));
         }
 
         assertThat(hall.problems())
@@ -119,9 +116,33 @@ class HostileFilesTest {
     }
 
     @Test
-    void descriptorOverOneMebibyteIsNotRead() {
-        hall.write(DESCRIPTOR, hall.text(DESCRIPTOR) + " ".repeat(1 << 20));
+    void filesUpToTheLimitTogetherAreRead() throws IOException {
+        long others = 0;
+        for (String name : PackageCopy.FILES) {
+            others += name.equals("README.md") ? 0 : Files.size(hall.folder.resolve(name));
+        }
+        String sources = hall.text("sources.csv");
+        int left = (int) ((64 << 20) - others);
+        hall.write("sources.csv", sources + blank(left));
+        assertThat(hall.read()).isEqualTo(ShippedTables.boneless2026());
 
+        hall.write("sources.csv", sources + blank(left + 1));
+        assertFound(hall.problem(
+                "sources.csv", 0, "", "", "it can't be read: the table's files are larger than 67108864 bytes"));
+    }
+
+    /** Lines of blanks, of that many bytes in all. */
+    private static String blank(int bytes) {
+        return (" ".repeat(1023) + "\n").repeat(bytes / 1024) + " ".repeat(bytes % 1024);
+    }
+
+    @Test
+    void descriptorOverOneMebibyteIsNotRead() throws IOException {
+        int left = (int) ((1 << 20) - Files.size(hall.folder.resolve(DESCRIPTOR)));
+        hall.write(DESCRIPTOR, hall.text(DESCRIPTOR) + " ".repeat(left));
+        assertThat(hall.read()).isEqualTo(ShippedTables.boneless2026());
+
+        hall.write(DESCRIPTOR, hall.text(DESCRIPTOR) + " ");
         assertFound(hall.problem(DESCRIPTOR, 0, "", "", "it can't be read: it is larger than 1048576 bytes"));
     }
 
@@ -129,6 +150,8 @@ class HostileFilesTest {
     void longNamesAndCellsAreRefusedWhereTheyStand() {
         String path = "a" + "-a".repeat(100_000);
         long cut = hall.append("cuts.csv", path + ",A,tissue,bone,,,,,");
+        hall.append("cuts.csv", "a".repeat(400) + ",A,tissue,bone,,,,," + "n".repeat(10_000));
+        long longer = hall.append("cuts.csv", "a".repeat(401) + ",A,tissue,bone,,,,,");
         long note = hall.append("cuts.csv", "a,A,tissue,bone,,,,," + "n".repeat(10_001));
 
         assertFound(
@@ -138,6 +161,12 @@ class HostileFilesTest {
                         "cut",
                         path.substring(0, 200) + "...",
                         "the cell has 200001 characters; at most 400 are read here"),
+                hall.problem(
+                        "cuts.csv",
+                        longer,
+                        "cut",
+                        "a".repeat(200) + "...",
+                        "the cell has 401 characters; at most 400 are read here"),
                 hall.problem(
                         "cuts.csv",
                         note,
@@ -168,6 +197,11 @@ class HostileFilesTest {
 
         assertFound(hall.problem(
                 "sources.csv", 1, "", "", "there are 25 columns; sources has 4 and at most 20 further ones"));
+
+        hall.write("sources.csv", hall.text("sources.csv").replace(",x20", ""));
+        assertThat(hall.problems())
+                .hasSize(20)
+                .allSatisfy(problem -> assertThat(problem.message()).contains("is not declared"));
     }
 
     @Test
@@ -226,6 +260,12 @@ class HostileFilesTest {
         hall.replace(DESCRIPTOR, WIDTH_FIT, "\"width_fit\": " + deep + ",");
 
         assertThat(hall.problems()).extracting(Problem::column).containsExactly("beefyield.width_fit");
+
+        hall.replace(DESCRIPTOR, "0,0]", "0,\"\\u0000\"]");
+        assertThat(hall.problems()).singleElement().satisfies(problem -> {
+            assertThat(problem.column()).matches("beefyield\\.width_fit(\\.k{200}){5}");
+            assertThat(problem.message()).isEqualTo("U+0000 stands in it, which is no character of a text");
+        });
     }
 
     @Test
@@ -331,6 +371,36 @@ class HostileFilesTest {
             files.put("f" + i, new byte[0]);
         }
 
+        assertZipRefused(write(PackageCopy.zip(files)), "it unpacks to more than 67108864 bytes or 1000 files");
+    }
+
+    @Test
+    void zipOfTheMostFilesAndTheLongestCommentIsRead() throws IOException {
+        Map<String, byte[]> files = new LinkedHashMap<>(PackageCopy.shipped());
+        for (int i = files.size(); i < 1000; i++) {
+            files.put("f" + i, new byte[0]);
+        }
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
+            zip.setComment("c".repeat(0xFFFF));
+            for (Map.Entry<String, byte[]> file : files.entrySet()) {
+                zip.putNextEntry(new ZipEntry(file.getKey()));
+                zip.write(file.getValue());
+            }
+        }
+
+        assertThat(TableReader.read(write(bytes.toByteArray()))).isEqualTo(ShippedTables.boneless2026());
+    }
+
+    @Test
+    void zipThatUnpacksToTheLimitIsRead() throws IOException {
+        Map<String, byte[]> files = new LinkedHashMap<>(PackageCopy.shipped());
+        int left = (64 << 20)
+                - files.values().stream().mapToInt(content -> content.length).sum();
+        files.put("filler", new byte[left]);
+        assertThat(TableReader.read(write(PackageCopy.zip(files)))).isEqualTo(ShippedTables.boneless2026());
+
+        files.put("filler", new byte[left + 1]);
         assertZipRefused(write(PackageCopy.zip(files)), "it unpacks to more than 67108864 bytes or 1000 files");
     }
 
@@ -560,7 +630,8 @@ class HostileFilesTest {
         hall.replace(DESCRIPTOR, zero, "\"ageing_days\": -0.0");
 
         assertThat(hall.read().digest()).isEqualTo(digest);
-        assertThat(hall.read().definition().basis().ageingDays()).isEqualTo(0.0);
+        assertThat(hall.read().definition().basis().ageingDays())
+                .satisfies(days -> assertThat(Double.doubleToRawLongBits(days)).isZero());
     }
 
     @Test
@@ -604,6 +675,7 @@ class HostileFilesTest {
                 "\"decimals\": {          | \"decimals\": [], \"y\": { | beefyield.decimals   | an object with keys is needed here",
                 "\"basis\": {             | \"basis\": \"dry\", \"y\": { | beefyield.basis    | an object with keys is needed here",
                 "\"terms\": [             | \"terms\": 7, \"y\": [     | beefyield.terms      | a list is needed here",
+                "\"levels\": [            | \"levels\": {}, \"y\": [   | beefyield.levels     | a list of texts is needed here",
             })
     void anotherThingThanAListOrObjectIsRefusedNotPassedOver(String text, String other, String column, String message) {
         long line = hall.replace(DESCRIPTOR, text, other);
@@ -613,6 +685,53 @@ class HostileFilesTest {
             assertThat(problem.column()).isEqualTo(column);
             assertThat(problem.message()).endsWith(message);
         });
+    }
+
+    @Test
+    void aListOfTextsThatIsMissingIsOneProblem() {
+        hall.replace(DESCRIPTOR, "\"levels\": [", "\"y\": [");
+        long table = hall.line(DESCRIPTOR, "\"beefyield\": {");
+
+        assertThat(hall.problems())
+                .contains(
+                        hall.problem(DESCRIPTOR, table, "beefyield", "", "missing here: levels"),
+                        hall.problem(DESCRIPTOR, 0, "beefyield.levels", "", "a list of texts is needed here"));
+    }
+
+    @Test
+    void controlCharacterInAKeyIsRefused() {
+        long line = hall.replace(DESCRIPTOR, WIDTH_FIT, WIDTH_FIT + " \"a\\u0007b\": 1,");
+
+        assertThat(hall.problems()).singleElement().satisfies(problem -> {
+            assertThat(problem.line()).isEqualTo(line);
+            assertThat(problem.message()).isEqualTo("U+0007 stands in it, which is no character of a text");
+        });
+    }
+
+    @Test
+    void namesInTheDescriptorHaveALimit() {
+        String shown = "n".repeat(200) + "...";
+        String message = "\"" + "n".repeat(80) + "...\": a name has at most 400 characters";
+        List<String> places =
+                List.of("\"tissue\",\n      \"primal\"", "\"column\": \"fat_below_3\"", "\"name\": \"kind\"");
+        List<String> columns =
+                List.of("beefyield.levels.0", "beefyield.terms.0.column", "resources.0.schema.fields.3.name");
+        String whole = hall.text(DESCRIPTOR);
+        for (int i = 0; i < places.size(); i++) {
+            String place = places.get(i);
+            String name = i == 0 ? "tissue" : i == 1 ? "fat_below_3" : "kind";
+            long line = hall.line(DESCRIPTOR, place);
+            for (int length : new int[] {400, 401}) {
+                int at = whole.indexOf(place);
+                String spoilt = place.replace("\"" + name + "\"", "\"" + "n".repeat(length) + "\"");
+                hall.write(DESCRIPTOR, whole.substring(0, at) + spoilt + whole.substring(at + place.length()));
+                Problem tooLong = hall.problem(DESCRIPTOR, line, columns.get(i), shown, message);
+                assertThat(hall.problems())
+                        .as(columns.get(i) + " of " + length)
+                        .satisfies(found -> assertThat(found.contains(tooLong)).isEqualTo(length == 401));
+            }
+            hall.write(DESCRIPTOR, whole);
+        }
     }
 
     @Test
@@ -639,44 +758,6 @@ class HostileFilesTest {
     }
 
     // kill sheets
-
-    @Test
-    void lineWithoutAnEndStopsTheReading() {
-        InputStream endless = new InputStream() {
-            @Override
-            public int read() {
-                return 'x';
-            }
-
-            @Override
-            public int read(byte[] buffer, int offset, int length) {
-                Arrays.fill(buffer, offset, offset + length, (byte) 'x');
-                return length;
-            }
-        };
-        InputStream sheet =
-                new SequenceInputStream(new ByteArrayInputStream((SHEET_HEADER + "\n").getBytes(UTF_8)), endless);
-
-        assertSheetRefused(
-                catchThrowableOfType(
-                        InvalidDataException.class,
-                        () -> KillSheetReader.read("sheet.csv", () -> sheet, KillSheetFormat.standard())),
-                new Problem("sheet.csv", 0, "", "", "the file can't be read: line 2 is longer than 67108864 bytes"));
-    }
-
-    @Test
-    void controlCharacterSpoilsItsRowOnly() {
-        KillSheet sheet = sheet(SHEET_HEADER + "\n1,C,R=,3=,300\u0000\n2,C,R=,3=,301\n");
-
-        assertThat(sheet.problems())
-                .containsExactly(new Problem(
-                        "sheet.csv",
-                        2,
-                        "",
-                        "1,C,R=,3=,300\u0000",
-                        "the control character U+0000 stands inside the line; only text and tabs may"));
-        assertThat(sheet.counts().entries()).isEqualTo(1);
-    }
 
     @Test
     void manyQuotesTakeNoLongerThanOtherText() {
@@ -744,33 +825,5 @@ class HostileFilesTest {
                             "",
                             "the file can't be read: it is no file but a folder or a device"));
         }
-    }
-
-    @Test
-    void longCellSpoilsItsRowOnly() {
-        KillSheet sheet = sheet(SHEET_HEADER + ",remark\n1,C,R=,3=,300," + "r".repeat(1001) + "\n2,C,R=,3=,301,\n");
-
-        assertThat(sheet.problems())
-                .containsExactly(new Problem(
-                        "sheet.csv",
-                        2,
-                        "remark",
-                        "r".repeat(200) + "...",
-                        "the cell has 1001 characters; at most 1000 are read"));
-        assertThat(sheet.counts()).isEqualTo(new KillSheet.Counts(2, 1, 0, 1));
-    }
-
-    @Test
-    void sheetOfProblemsIsNotKeptWhole() {
-        String sheet = SHEET_HEADER + "\n" + ",,,,\n".repeat(100_001);
-
-        assertSheetRefused(
-                catchThrowableOfType(InvalidDataException.class, () -> sheet(sheet)),
-                new Problem(
-                        "sheet.csv",
-                        100_002,
-                        "",
-                        "",
-                        "the sheet has more than 100000 problems; read it row by row, with a handler"));
     }
 }

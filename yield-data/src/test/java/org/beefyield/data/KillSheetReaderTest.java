@@ -208,6 +208,7 @@ class KillSheetReaderTest {
         assertThat(second.cells()).hasSize(10).containsEntry("reason", "fever");
         KillSheet.Condemned third = sheet.condemned().get(1);
         assertThat(third.lot()).isEqualTo(Optional.empty());
+        assertThat(third.supplier()).isEmpty();
         assertThat(third.cells()).containsEntry("cold_weight_kg", "0.0");
     }
 
@@ -365,6 +366,7 @@ class KillSheetReaderTest {
             left_kg        | 0      | left side 0 kg is not above 0 and at most 1200 kg
             right_kg       | x      | "x" is not a plain number such as 342.5
             trimmed_kg     | -0.5   | trimmed weight -0.5 kg is outside 0 to 1200 kg
+            trimmed_kg     | 1200.1 | trimmed weight 1200.1 kg is outside 0 to 1200 kg
             """)
     void aBadCellIsNamedWithWhatIsValid(String column, String value, String message) {
         String optional = ",hot_weight_kg,age_months,kill_date,assured,status,left_kg,right_kg,trimmed_kg";
@@ -410,6 +412,10 @@ class KillSheetReaderTest {
                                 + " row has one of them",
                         "sheet.csv line 2, fat_class: fat_class \"3+\" and fat_points \"9\" are both given; a row has one of"
                                 + " them");
+        assertThat(problems("carcass,category,conformation,fat_class,fat_points,cold_weight_kg", "TM-1,C,R=,7,99,342"))
+                .containsExactly(
+                        "sheet.csv line 2, fat_class: fat_class \"7\" and fat_points \"99\" are both given; a row"
+                                + " has one of them");
     }
 
     @Test
@@ -523,6 +529,64 @@ class KillSheetReaderTest {
         assertThat(sheet.file()).isEqualTo(file.toString());
         assertThat(sheet.carcasses()).hasSize(1);
         assertThat(sheet.problems()).isEmpty();
+    }
+
+    // how much
+
+    @Test
+    void whatWasTrimmedIsFromNothingToTheHeaviestCarcass() {
+        assertThat(read(HEADER + ",trimmed_kg", GOOD + ",0", "TM-2,C,R=,3+,342,1200")
+                        .entries())
+                .extracting(KillSheetEntry::trimmedKg)
+                .containsExactly(OptionalDouble.of(0), OptionalDouble.of(1200));
+    }
+
+    @Test
+    void aLongCellSpoilsItsRowOnly() {
+        String longest = "r".repeat(1000);
+        KillSheet sheet =
+                read(HEADER + ",remark", GOOD + ",r" + longest, "TM-2,C,R=,3+,342," + longest, "TM-3,C,R=,3+,342,");
+
+        assertThat(sheet.problems())
+                .containsExactly(new Problem(
+                        "sheet.csv",
+                        2,
+                        "remark",
+                        "r".repeat(200) + "...",
+                        "the cell has 1001 characters; at most 1000 are read"));
+        assertThat(sheet.counts()).isEqualTo(new KillSheet.Counts(3, 2, 0, 1));
+    }
+
+    @Test
+    void aSheetOfProblemsIsNotKeptWhole() {
+        String most = HEADER + "\n" + ",,,,\n".repeat(100_000);
+
+        assertThat(KillSheetReader.read("sheet.csv", opener(most), KillSheetFormat.standard())
+                        .problems())
+                .hasSize(100_000);
+        assertThatThrownBy(() -> KillSheetReader.read("sheet.csv", opener(most + ",,,,\n"), KillSheetFormat.standard()))
+                .isInstanceOf(InvalidDataException.class)
+                .hasMessage("sheet.csv line 100002: the sheet has more than 100000 problems; read it row by row, with a"
+                        + " handler");
+    }
+
+    @Test
+    void aSheetOfMoreCellsThanFitIsNotKeptWhole() {
+        // 18 columns have a meaning, whether the sheet has them or not; a condemned carcass keeps all of its own as
+        // well
+        InputOpener sheet = opener(HEADER + ",status,pen,breed\n" + GOOD + ",,1,X\nTM-2,,,,,condemned,1,X\n");
+        long cells = (18 + 2) + (18 + 8);
+        KillSheetReader.Collector enough = new KillSheetReader.Collector("sheet.csv", cells);
+        KillSheetReader.Collector tooFew = new KillSheetReader.Collector("sheet.csv", cells - 1);
+        KillSheetReader.Collector none = new KillSheetReader.Collector("sheet.csv", 19);
+
+        assertThat(KillSheetReader.read("sheet.csv", sheet, KillSheetFormat.standard(), enough))
+                .isEqualTo(new KillSheet.Counts(2, 1, 1, 0));
+        assertThatThrownBy(() -> KillSheetReader.read("sheet.csv", sheet, KillSheetFormat.standard(), tooFew))
+                .isInstanceOf(InvalidDataException.class)
+                .hasMessage("sheet.csv line 3: the sheet has more than 45 cells; read it row by row, with a handler");
+        assertThatThrownBy(() -> KillSheetReader.read("sheet.csv", sheet, KillSheetFormat.standard(), none))
+                .hasMessage("sheet.csv line 2: the sheet has more than 19 cells; read it row by row, with a handler");
     }
 
     // row by row

@@ -5,6 +5,7 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
@@ -617,6 +618,15 @@ class TableReaderTest {
     }
 
     @Test
+    void headerBelowABlankLineIsNamedByItsOwnLine() {
+        hall.write("sources.csv", "\n" + hall.text("sources.csv").replace("citation", "sitation"));
+
+        assertThat(hall.problems())
+                .extracting(Problem::line, Problem::column)
+                .containsExactly(tuple(2L, "citation"), tuple(2L, "sitation"));
+    }
+
+    @Test
     void missingColumnOfTheBreakdownIsNamedAmongThoseOfTheTerms() {
         hall.dropColumn("breakdown.csv", "fat_below_3");
 
@@ -780,7 +790,7 @@ class TableReaderTest {
         assertThat(hall.problems()).singleElement().satisfies(problem -> {
             assertThat(problem.file()).isEqualTo(hall.folder + "/cuts.csv");
             assertThat(problem.line()).isEqualTo(line);
-            assertThat(problem.message()).contains("pieces_per_side -1", "is outside 0 to 100 (0 excluded)");
+            assertThat(problem.message()).isEqualTo("pieces_per_side -1 is outside 0 to 100 (0 excluded)");
         });
     }
 
@@ -834,6 +844,22 @@ class TableReaderTest {
                 "beefyield.decimals.level_g_per_kg",
                 "3.5",
                 "\"3.5\": decimals are a whole number from 0 to 15"));
+
+        for (String refused : List.of("-1", "16")) {
+            hall.replace(DESCRIPTOR, "\"level_g_per_kg\": 3.5", "\"level_g_per_kg\": " + refused);
+            assertFound(hall.problem(
+                    DESCRIPTOR,
+                    line,
+                    "beefyield.decimals.level_g_per_kg",
+                    refused,
+                    "\"" + refused + "\": decimals are a whole number from 0 to 15"));
+            hall.replace(DESCRIPTOR, "\"level_g_per_kg\": " + refused, "\"level_g_per_kg\": 3.5");
+        }
+        hall.replace(DESCRIPTOR, "\"level_g_per_kg\": 3.5", "\"level_g_per_kg\": 3, \"g_per_kg\": 15");
+        hall.replace(DESCRIPTOR, "\"sd_g_per_kg\": 2", "\"sd_g_per_kg\": 0");
+        assertThat(hall.read().definition().decimals())
+                .containsEntry("g_per_kg", 15)
+                .containsEntry("sd_g_per_kg", 0);
     }
 
     // the descriptor
@@ -885,6 +911,107 @@ class TableReaderTest {
                 "beefyield.format",
                 "one",
                 "\"one\": a format version is two numbers with a point between, such as 1.0"));
+
+        // nothing else is looked at: it may have another meaning
+        hall.replace(DESCRIPTOR, "\"width_fit\": 1", "\"width_of_the_future\": {}");
+        assertThat(hall.problems()).extracting(Problem::value).containsExactly("one");
+        hall.replace(DESCRIPTOR, "\"format\": \"one\"", "\"format\": 1.0");
+        assertFound(hall.problem(DESCRIPTOR, line, "beefyield.format", "1.0", "\"1.0\": a text is needed here"));
+    }
+
+    @Test
+    void nameAndVersionAreHeldAgainstTheirLetters() {
+        long name = hall.replace(DESCRIPTOR, "\"name\": \"boneless-2026\"", "\"name\": \"Boneless\"");
+        long version = hall.replace(DESCRIPTOR, "\"version\": \"1.0.0\"", "\"version\": \"1 0\"");
+
+        assertFound(
+                hall.problem(
+                        DESCRIPTOR,
+                        name,
+                        "name",
+                        "Boneless",
+                        "\"Boneless\": a name is lower-case letters, digits and . _ -"),
+                hall.problem(DESCRIPTOR, version, "version", "1 0", "\"1 0\": a version is letters, digits and . + -"));
+    }
+
+    @Test
+    void misspeltKeysOfTheObjectsBelowAreNamed() {
+        String line = "unknown key; valid here: ";
+        String range = line + "conformation, fat, weight_kg";
+        String hinge = line + "column, kind, knot, side, variable";
+        replaceFirst("\"reference\": {", "\"reference\": {\"a\": 1,");
+        hall.replace(DESCRIPTOR, "\"fitted_range\": {", "\"fitted_range\": {\"b\": 1,");
+        hall.replace(DESCRIPTOR, "\"column\": \"fat_below_3\",", "\"column\": \"fat_below_3\", \"c\": 1,");
+        hall.replace(DESCRIPTOR, "\"basis\": {", "\"basis\": {\"d\": 1,");
+        hall.replace(
+                DESCRIPTOR,
+                "\"terms\": [",
+                "\"terms\": [{\"column\": \"x\", \"kind\": \"product\", \"variables\": [\"fat\", \"weight\"], \"e\": 1},");
+
+        assertFound(
+                hall.problem(DESCRIPTOR, hall.line(DESCRIPTOR, "\"a\": 1"), "beefyield.reference.a", "", range),
+                hall.problem(DESCRIPTOR, hall.line(DESCRIPTOR, "\"b\": 1"), "beefyield.fitted_range.b", "", range),
+                hall.problem(DESCRIPTOR, hall.line(DESCRIPTOR, "\"c\": 1"), "beefyield.terms.1.c", "", hinge),
+                hall.problem(
+                        DESCRIPTOR,
+                        hall.line(DESCRIPTOR, "\"d\": 1"),
+                        "beefyield.basis.d",
+                        "",
+                        line + "ageing_days, boneless, fat_cover_mm, hanging, quartering"),
+                hall.problem(
+                        DESCRIPTOR,
+                        hall.line(DESCRIPTOR, "\"e\": 1"),
+                        "beefyield.terms.0.e",
+                        "",
+                        line + "column, kind, variables"));
+    }
+
+    @Test
+    void productHasTwoVariables() {
+        String term = "{\"column\": \"x\", \"kind\": \"product\", \"variables\": [\"fat\"]}";
+        long line = hall.replace(DESCRIPTOR, "\"terms\": [", "\"terms\": [" + term + ",");
+
+        assertThat(hall.problems()).singleElement().satisfies(problem -> {
+            assertThat(problem.line()).isEqualTo(line);
+            assertThat(problem.column()).isEqualTo("beefyield.terms.0");
+            assertThat(problem.message()).endsWith(": a product has two variables");
+        });
+    }
+
+    @Test
+    void bonelessIsTrueFalseOrNotKnown() {
+        long line = hall.replace(DESCRIPTOR, "\"boneless\": true", "\"boneless\": \"yes\"");
+        assertFound(hall.problem(
+                DESCRIPTOR,
+                line,
+                "beefyield.basis.boneless",
+                "\"yes\"",
+                "\"\"yes\"\": true, false or null is needed here"));
+
+        hall.replace(DESCRIPTOR, "\"boneless\": \"yes\"", "\"boneless\": null");
+        assertThat(hall.read().definition().basis().boneless()).isNull();
+        hall.replace(DESCRIPTOR, "\"boneless\": null", "\"boneless\": false");
+        assertThat(hall.read().definition().basis().boneless()).isFalse();
+        assertThat(hall.read().definition().basis().fatCoverMm()).isEqualTo(0.0);
+    }
+
+    @Test
+    void fieldHasANameOfItsOwn() {
+        long twice = hall.line(DESCRIPTOR, "\"name\": \"kind\"");
+        replaceFirst("\"name\": \"kind\"", "\"name\": \"level\"");
+        assertThat(hall.problems())
+                .contains(hall.problem(
+                        DESCRIPTOR,
+                        twice,
+                        "resources.0.schema.fields.3.name",
+                        "level",
+                        "\"level\": a field of this name stands above"));
+
+        hall.write(
+                DESCRIPTOR,
+                hall.text(DESCRIPTOR).replaceFirst("\"name\": \"level\",\\s*(\"type\": \"string\",\\s*\"cons)", "$1"));
+        assertThat(hall.problems())
+                .contains(hall.problem(DESCRIPTOR, 0, "resources.0.schema.fields.2.name", "", "a text is needed here"));
     }
 
     @Test
@@ -1043,6 +1170,12 @@ class TableReaderTest {
                 "beefyield.fitted_range.conformation",
                 "[2,8,14]",
                 "\"[2,8,14]\": a range is two numbers: [low, high]"));
+
+        hall.replace(DESCRIPTOR, "\"conformation\": [2, 8, 14]", "\"conformation\": [8, 8]");
+        // two rows expect a strict fall over it; as a range it will do
+        assertThat(hall.problems())
+                .hasSize(2)
+                .allMatch(problem -> problem.message().endsWith("but that range holds a single position"));
     }
 
     @Test

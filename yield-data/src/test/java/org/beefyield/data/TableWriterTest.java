@@ -4,12 +4,16 @@ import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.entry;
+import static org.junit.jupiter.api.Assumptions.abort;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDateTime;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -43,6 +47,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
 
 class TableWriterTest {
     /** What the build leaves for a validator of the open standard. */
@@ -152,6 +158,11 @@ class TableWriterTest {
             }
         }
         assertThat(unzipped).isEqualTo(contents(one));
+        try (ZipFile file = new ZipFile(zip.toFile())) {
+            assertThat(file.stream().map(ZipEntry::getTimeLocal))
+                    .hasSameSizeAs(unzipped.keySet())
+                    .containsOnly(LocalDateTime.of(1980, 1, 1, 0, 0));
+        }
         assertThat(TableReader.read(zip)).isEqualTo(TableReader.read(one));
     }
 
@@ -178,6 +189,19 @@ class TableWriterTest {
         assertThat(place.resolve("README.md")).hasContent("Ours");
         assertThat(TableReader.read(place)).isEqualTo(YieldTable.of(byClass()));
         assertNoLitter("hall");
+    }
+
+    @Test
+    void linksOfTheFolderStayLinksAlsoThoseThatLeadNowhere() throws IOException {
+        Path place = temporary.resolve("hall");
+        TableWriter.write(YieldTable.of(byClass()), place);
+        Path nowhere = Path.of("nowhere.md");
+        Files.createSymbolicLink(place.resolve("README.md"), nowhere);
+
+        TableWriter.write(YieldTable.of(everyPart()), place);
+
+        assertThat(Files.readSymbolicLink(place.resolve("README.md"))).isEqualTo(nowhere);
+        assertThat(TableReader.read(place)).isEqualTo(YieldTable.of(everyPart()));
     }
 
     @Test
@@ -311,6 +335,21 @@ class TableWriterTest {
     }
 
     @Test
+    void aFolderWithAPipeInItIsNoTables() throws IOException, InterruptedException {
+        Path home = Files.createDirectory(temporary.resolve("home"));
+        try {
+            Path pipe = home.resolve("pipe");
+            assumeTrue(new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor() == 0);
+        } catch (IOException e) {
+            abort("no pipes here: " + e);
+        }
+
+        assertCantBeWritten(home, "it holds pipe, which is no file");
+        assertThat(names(home)).containsExactly("pipe");
+        assertNoLitter("home");
+    }
+
+    @Test
     void aPlaceBelowAFileCantBeWritten() throws IOException {
         Files.writeString(temporary.resolve("file"), "mine");
 
@@ -350,6 +389,25 @@ class TableWriterTest {
         assertThat(names(temporary)).isEmpty();
     }
 
+    @Test
+    void whatWouldNotBeReadIsRefusedAndNothingIsWritten() {
+        Source longest = new Source("other", SourceKind.ASSUMPTION, "c", "n".repeat(10_000));
+        Source longer = new Source("other", SourceKind.ASSUMPTION, "c", "n".repeat(10_001));
+        YieldTable table = YieldTable.of(byClass().toBuilder().source(longer).build());
+
+        for (String name : List.of("hall", "hall.zip")) {
+            assertThatThrownBy(() -> TableWriter.write(table, temporary.resolve(name)))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("table " + table.identity() + " can't be written so that it reads back equal:"
+                            + " by-class/sources.csv line 4, note: the cell has 10001 characters; at most 10000 are read"
+                            + " here");
+        }
+        assertThat(names(temporary)).isEmpty();
+
+        TableWriter.write(YieldTable.of(byClass().toBuilder().source(longest).build()), temporary.resolve("hall"));
+        assertThat(names(temporary)).containsExactly("hall");
+    }
+
     // the digest
 
     @Test
@@ -377,6 +435,42 @@ class TableWriterTest {
     }
 
     // the open standard
+
+    @Test
+    void everyColumnOfCutsAndSourcesPointsToThem() throws IOException {
+        Path place = temporary.resolve("hall");
+        TableWriter.write(YieldTable.of(everyPart()), place);
+        JsonNode descriptor = new JsonMapper().readTree(text(place.resolve("datapackage.json")));
+        Map<String, String> keys = new TreeMap<>();
+        for (JsonNode resource : descriptor.at("/resources")) {
+            StringBuilder its = new StringBuilder();
+            for (JsonNode key : resource.at("/schema/foreignKeys")) {
+                its.append(key.at("/fields").stringValue())
+                        .append(" to ")
+                        .append(key.at("/reference/resource").stringValue())
+                        .append(' ')
+                        .append(key.at("/reference/fields").stringValue())
+                        .append("; ");
+            }
+            keys.put(resource.at("/name").stringValue(), its.toString());
+        }
+
+        String cut = "cut to cuts cut; ";
+        String source = "source to sources source; ";
+        assertThat(keys)
+                .containsOnly(
+                        entry("breakdown", cut + source),
+                        entry("breakdown-by-class", cut + source),
+                        entry("coefficient-covariance", cut + "other_cut to cuts cut; "),
+                        entry("coefficient-notes", cut + source),
+                        entry("cuts", ""),
+                        entry("expectations", cut),
+                        entry("names", cut),
+                        entry("quartering", cut + source),
+                        entry("residual-covariance", cut + "other_cut to cuts cut; "),
+                        entry("sources", ""),
+                        entry("specifications", "parent to cuts cut; "));
+    }
 
     @Test
     void aRowBelowZeroAtTheReferenceIsNotDeclaredToBeAboveIt() throws IOException {
