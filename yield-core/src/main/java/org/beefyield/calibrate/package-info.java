@@ -12,9 +12,9 @@
  *
  * <pre>{@code
  * var weighed = TrialReader.read(Path.of("examples/tarrowmere-trials.csv"), table);
- * var trials = org.beefyield.calibrate.TrialSet.of(table, weighed.trials());
- * var calibrated = org.beefyield.calibrate.Calibration.of(trials)
- *         .withMoments(org.beefyield.calibrate.TermMoments.over(table, table.definition().allowed()))
+ * var trials = TrialSet.of(table, weighed.trials());
+ * var calibrated = Calibration.of(trials)
+ *         .withMoments(TermMoments.over(table, table.definition().allowed()))
  *         .withStrength(30)
  *         .fit();
  * String report = calibrated.toText();

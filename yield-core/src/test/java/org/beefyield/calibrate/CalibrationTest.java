@@ -5,12 +5,15 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.function.UnaryOperator;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -26,6 +29,7 @@ import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Rounding;
 import org.junit.jupiter.api.Test;
 
 class CalibrationTest {
@@ -613,15 +617,104 @@ it holds over the whole range if shrunk towards the prior table with the strengt
         assertThat(table.definition().breakdown()).isNotEmpty();
     }
 
-    @Test
-    void theReportIsTheSameInHtml() {
-        Calibrated calibrated = calibration(Halls.trials(1, 120)).fit();
+    /** Words of a report, without rules and tags. */
+    private static List<String> words(String report) {
+        String plain = report.replaceAll("<[^>]*>", " ")
+                .replaceAll("(?m)^-+$", " ")
+                .replace("&lt;", "<")
+                .replace("&gt;", ">")
+                .replace("&quot;", "\"")
+                .replace("&#39;", "'")
+                .replace("&amp;", "&")
+                .strip();
+        return Pattern.compile("\\s+").splitAsStream(plain).toList();
+    }
 
-        assertThat(calibrated.toHtml())
+    @Test
+    void theReportIsTheSameInHtmlWhateverCarcassesAndDaysAreCalled() {
+        List<Trial> trials = new ArrayList<>(Halls.trials(1, 80));
+        Trial first = trials.get(0);
+        trials.set(
+                0,
+                Trial.of(first.carcass().withId("T<1>&'x'"), times(first.kg(), "meat", 0.9))
+                        .withDay(first.day()));
+        for (int i = 70; i < 80; i++) {
+            trials.set(i, trials.get(i).withDay("a&b"));
+        }
+        Calibrated calibrated = calibration(trials).fit();
+
+        String html = calibrated.toHtml();
+
+        assertThat(html)
+                .contains("<p>carcass T&lt;1&gt;&amp;&#39;x&#39;: ")
                 .contains("<h3>Coefficients of carcass</h3>\n<div style=\"overflow-x:auto;margin:1em 0\">\n<table")
-                .contains("<p>120 trials accepted, 0 refused</p>")
-                .contains(">meat</td>");
-        assertThat(calibrated.toText()).contains("Mean residual of carcass by grade, g/kg\nGrade  Carcasses");
+                .contains(">a&amp;b</td>")
+                .contains("text-align:right\">Mean, g/kg</th>")
+                .doesNotContain("T<1>");
+        assertThat(words(html.replace("&lt;1&gt;", "(1)")))
+                .isEqualTo(words(calibrated.toText().replace("<1>", "(1)")));
+    }
+
+    @Test
+    void theFiguresOfTheReportAreThoseOfTheFit() {
+        List<Trial> trials = Halls.trials(1, 120);
+        Calibrated calibrated = calibration(trials).fit();
+        BreakdownFit fit = calibrated.fit("carcass");
+        double mean = 0;
+        double residual = 0;
+        double residualOfHeifers = 0;
+        long heifers = trials.stream()
+                .filter(trial -> trial.carcass().category() == Category.HEIFER)
+                .count();
+        for (Trial trial : trials) {
+            double share = 1000 * trial.kg().get("meat") / trial.carcass().coldWeightKg();
+            double[] terms = new Terms(PRIOR.definition()).of(trial.carcass());
+            double off = share;
+            for (int j = 0; j < terms.length; j++) {
+                off -= terms[j] * fit.coefficient("meat", fit.terms().get(j));
+            }
+            mean += share / 120;
+            residual += trial.day().equals("2026-10-02") ? off / 10 : 0;
+            residualOfHeifers += trial.carcass().category() == Category.HEIFER ? off / heifers : 0;
+        }
+        double difference = fit.coefficient("meat", "level_g_per_kg") - 700;
+        double error = fit.standardError("meat", "level_g_per_kg");
+
+        String report = calibrated.toText();
+
+        assertThat(report)
+                .containsPattern(row(
+                        "meat",
+                        fixed(mean, 1),
+                        fixed(fit.residualSd("meat"), 2),
+                        fixed(fit.r2("meat"), 3),
+                        fixed(fit.rmse("meat"), 2),
+                        fixed(fit.leaveOneOut("meat"), 2),
+                        fixed(fit.tenfold("meat"), 2)));
+        assertThat(report)
+                .containsPattern(row(
+                        "meat",
+                        "level_g_per_kg",
+                        "700.000",
+                        fixed(700 + difference, 3),
+                        fixed(error, 3),
+                        fixed(difference, 3),
+                        fixed(difference / error, 1)));
+        assertThat(report).containsPattern(row("2026-10-02", "10", fixed(residual, 1)));
+        assertThat(report).containsPattern(row("E", Long.toString(heifers), fixed(residualOfHeifers, 1)));
+        // a rule under the header and one between each two of the four cuts
+        String coefficients =
+                report.substring(report.indexOf("Coefficients of carcass"), report.indexOf("Mean residual"));
+        assertThat(coefficients.lines().filter(line -> line.matches("-+"))).hasSize(4);
+        assertThat(report).contains("Mean residual of carcass by grade, g/kg\nGrade  Carcasses");
+    }
+
+    private static String fixed(double value, int decimals) {
+        return Rounding.fixed(value, decimals);
+    }
+
+    private static String row(String... cells) {
+        return "\n" + Arrays.stream(cells).map(Pattern::quote).collect(Collectors.joining(" +")) + "( |\n)";
     }
 
     @Test

@@ -293,6 +293,12 @@ class HostileFilesTest {
                         "beefyield.terms",
                         "",
                         "there are 51 of them; at most 50 are read"));
+
+        hall.replaceAll(DESCRIPTOR, ", \"l20\"", "");
+        hall.replaceAll(DESCRIPTOR, "\"terms\": [" + term + ",", "\"terms\": [");
+        assertThat(hall.problems())
+                .isNotEmpty()
+                .noneMatch(problem -> problem.message().contains("of them; at most"));
     }
 
     @Test

@@ -102,6 +102,19 @@ class TableWriterTest {
     }
 
     @Test
+    void decimalsOfClassesAreReadFromTheirColumnUnlessTheyAreDeclared() throws IOException {
+        Path place = temporary.resolve("by-class");
+        TableWriter.write(YieldTable.of(byClass()), place);
+        Path descriptor = place.resolve("datapackage.json");
+        String written = text(descriptor).replaceFirst(",\\s*\"digest\": \"[0-9a-f]+\"", "");
+
+        Files.writeString(descriptor, written.replace("\"g_per_kg\": null", ""));
+        assertThat(TableReader.read(place).definition().decimals()).containsOnly(entry("g_per_kg", 3));
+        Files.writeString(descriptor, written.replace("\"g_per_kg\": null", "\"g_per_kg\": 5"));
+        assertThat(TableReader.read(place).definition().decimals()).containsOnly(entry("g_per_kg", 5));
+    }
+
+    @Test
     void numbersAreTheShortestThatReadBackTheSame() throws IOException {
         Path place = temporary.resolve("hall");
         TableWriter.write(YieldTable.of(everyPart()), place);

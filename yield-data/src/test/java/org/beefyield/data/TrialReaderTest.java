@@ -114,8 +114,48 @@ class TrialReaderTest {
     }
 
     @Test
-    void theExampleIsWhatTestCodeWrites() throws IOException {
+    void aQuarterIsWeighedIfItsCutsAre() throws IOException {
+        TrialSheet sheet = read(HEADER + ",quarter:fore,fore:bone\n"
+                + "A1,C,R=,3+,342,,,30\n"
+                + "A2,C,R=,3+,342,,0,\n"
+                + "A3,C,R=,3+,342,,,\n"
+                + "A4,C,R=,3+,342,,170,\n");
+
+        assertThat(words(sheet.problems()))
+                .containsExactly(
+                        "x.csv line 2, quarter:fore: the weight of the quarter is missing, but cuts of it were weighed",
+                        "x.csv line 3, quarter:fore: the weight of a quarter is above 0");
+        assertThat(sheet.trials())
+                .extracting(trial -> trial.id() + " " + trial.quarters().size())
+                .containsExactly("A3 0", "A4 1");
+    }
+
+    @Test
+    void aFileWithoutRowsIsSaid() throws IOException {
+        assertThat(words(read(HEADER + ",bone\n").problems()))
+                .containsExactly("x.csv: the file has a header but no row; a row for each carcass is needed");
+    }
+
+    @Test
+    void parentsAndGroupsOfAColumnAreLookedUpToo() {
+        assertThat(refused(HEADER + ",striplion/dice,quarter:fore,fore:bone\n"))
+                .containsExactly(
+                        "x.csv line 1, striplion/dice: no cut \"striplion\"; nearest: striploin, striploin-joint,"
+                                + " striploin-steak");
+        assertThat(words(
+                        catchThrowableOfType(InvalidDataException.class, () -> read(HEADER + ",rst\n", "rest", "shins"))
+                                .problems()))
+                .singleElement()
+                .asString()
+                .startsWith("x.csv line 1, rst: no cut \"rst\"; nearest: ")
+                .containsPattern("; groups: (rest, shins|shins, rest)$");
+    }
+
+    @Test
+    void theExamplesAreWhatTestCodeWrites() throws IOException {
         assertThat(Files.readAllBytes(EXAMPLE)).isEqualTo(TarrowmereTrials.bytes());
+        assertThat(Files.readAllBytes(EXAMPLE.resolveSibling(TarrowmereTrials.STRIPLOIN_FILE)))
+                .isEqualTo(TarrowmereTrials.striploinBytes());
     }
 
     @Test

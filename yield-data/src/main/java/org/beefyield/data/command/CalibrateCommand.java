@@ -6,7 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
+import java.util.function.Supplier;
 import java.util.regex.Pattern;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
@@ -20,7 +20,9 @@ import org.beefyield.data.TrialReader;
 import org.beefyield.data.TrialSheet;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableOverride;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.TextTable;
@@ -36,8 +38,8 @@ final class CalibrateCommand {
             Makes a plant's own table from its own boning trials.
               calibrate --trials FILE      trials (CSV), a row for each carcass
               --out FOLDER|ZIP             where the table goes; else only print
-              --baseline FOLDER|ZIP        the table to start from and to compare with; else the shipped edition
-                                           boneless-2026
+              --baseline FOLDER|ZIP        the table to start from, the prior table of the report, and to compare with; else
+                                           the shipped edition boneless-2026
               --name NAME                  name of the new table; else that of the baseline with -calibrated
               --version VERSION            version of the new table; else 1
               --specification NAME         cutting specification of the baseline that was cut to; else its first
@@ -134,68 +136,82 @@ final class CalibrateCommand {
 
     int run(PrintStream print) {
         YieldTable prior = baseline == null ? ShippedTables.boneless2026() : TableReader.read(baseline);
-        Calibration calibration;
-        TrialSheet sheet;
-        TrialSet set;
-        try {
-            List<CuttingSpecification> specifications = prior.specifications();
-            CuttingSpecification cutTo = specification != null
-                    ? prior.specification(specification)
-                    : specifications.isEmpty() ? CuttingSpecification.NONE : specifications.get(0);
-            TrialSet.of(prior, cutTo, groups, List.of());
-            sheet = TrialReader.read(trials, prior, Set.copyOf(groups.keySet()));
-            set = TrialSet.of(prior, cutTo, groups, sheet.trials());
-            calibration = Calibration.of(set)
-                    .withMoments(TermMoments.over(prior, prior.definition().allowed()));
-            calibration = strength < 0 ? calibration.withChosenStrength() : calibration.withStrength(strength);
-            calibration = terms.isEmpty() ? calibration : calibration.withTerms(terms.toArray(String[]::new));
-            calibration = apart ? calibration.withCategoriesApart() : calibration;
-        } catch (IllegalArgumentException e) {
-            throw new Options.UsageException(String.valueOf(e.getMessage()));
-        }
+        String newName = name == null ? prior.definition().name() + "-calibrated" : name;
+        CuttingSpecification cutTo = specification(prior);
+        bound(() -> TrialSet.of(prior, cutTo, groups, List.of()));
+        // a name that no table may have shall not come out at the end
+        bound(() -> TableOverride.of(prior, newName, version).build());
+        TrialSheet sheet = TrialReader.read(trials, prior, groups.keySet());
+        TrialSet set = TrialSet.of(prior, cutTo, groups, sheet.trials());
+        Calibration calibration = bound(() -> calibration(set));
         print.println("Trials " + sheet);
         sheet.problems().forEach(problem -> print.println("  " + problem));
         print.println();
         Calibrated calibrated = calibration.fit();
-        print.print(calibrated.toText());
-        print.println();
-        boolean leftOut = !sheet.problems().isEmpty() || !set.refused().isEmpty();
-        if (calibrated.fits().isEmpty()) {
-            print.println("Nothing could be fitted, so that there is no table");
-            page(calibrated, null, List.of("Nothing could be fitted, so that there is no table"));
-            return Main.SOME_REFUSED;
-        }
         List<String> remarks = new ArrayList<>();
         Calibrated settled = settled(calibration, calibrated, remarks);
-        remarks.forEach(print::println);
-        if (settled == null) {
-            page(calibrated, null, remarks);
-            return Main.SOME_REFUSED;
-        }
-        YieldTable table = table(settled, prior);
-        if (out != null) {
-            TableWriter.write(table, out);
-            table = TableReader.read(out);
-            remarks.add("Table " + table.identity() + " written to " + out);
-            print.println(remarks.get(remarks.size() - 1));
-        }
+        Calibrated reported = settled == null ? calibrated : settled;
+        print.print(reported.toText());
         print.println();
-        TableComparison comparison = TableComparison.of(prior, table);
-        print.print(comparison.toText());
-        page(settled, comparison, remarks);
+        TableComparison comparison = null;
+        if (settled != null) {
+            YieldTable table = settled.table(newName, version);
+            if (out != null) {
+                TableWriter.write(table, out);
+                table = TableReader.read(out);
+                remarks.add("Table " + table.identity() + " written to " + out);
+            }
+            comparison = TableComparison.of(prior, table);
+        }
+        remarks.forEach(print::println);
+        if (comparison != null) {
+            print.print((remarks.isEmpty() ? "" : "\n") + comparison.toText());
+        }
         if (report != null) {
+            Page.write(report, "Calibration from " + trials.getFileName(), page(reported, comparison, remarks));
             print.println();
             print.println("Page written to " + report);
         }
-        return leftOut ? Main.SOME_REFUSED : Main.GOOD;
+        return settled == null || !sheet.problems().isEmpty() || !set.refused().isEmpty()
+                ? Main.SOME_REFUSED
+                : Main.GOOD;
     }
 
-    private YieldTable table(Calibrated calibrated, YieldTable prior) {
-        return calibrated.table(name == null ? prior.definition().name() + "-calibrated" : name, version);
+    private CuttingSpecification specification(YieldTable prior) {
+        if (specification != null) {
+            return bound(() -> prior.specification(specification));
+        }
+        List<CuttingSpecification> all = prior.specifications();
+        return all.isEmpty() ? CuttingSpecification.NONE : all.get(0);
+    }
+
+    private Calibration calibration(TrialSet set) {
+        // over the allowed range every term varies, so that shrinkage determines those that the trials don't
+        Calibration calibration = Calibration.of(set)
+                .withMoments(
+                        TermMoments.over(set.table(), set.table().definition().allowed()));
+        calibration = strength < 0 ? calibration.withChosenStrength() : calibration.withStrength(strength);
+        calibration = terms.isEmpty() ? calibration : calibration.withTerms(terms.toArray(String[]::new));
+        return apart ? calibration.withCategoriesApart() : calibration;
+    }
+
+    /** What options say may not go with the table. */
+    private static <T> T bound(Supplier<T> binding) {
+        try {
+            return binding.get();
+        } catch (IllegalArgumentException e) {
+            throw new Options.UsageException(String.valueOf(e.getMessage()));
+        } catch (InvalidTableException e) {
+            throw new Options.UsageException(e.problems().get(0).toString());
+        }
     }
 
     /** The calibration whose table holds, after what was asked for is done; null if it is refused. */
     private @Nullable Calibrated settled(Calibration calibration, Calibrated calibrated, List<String> remarks) {
+        if (calibrated.fits().isEmpty()) {
+            remarks.add("Nothing could be fitted, so that there is no table");
+            return null;
+        }
         Offer offer = calibrated.offer();
         if (offer.problems().isEmpty()) {
             return calibrated;
@@ -208,7 +224,7 @@ final class CalibrateCommand {
             return calibrated.withAllowedRange(range);
         }
         if (ifRefused.equals(MORE_SHRINKAGE) && stronger != null) {
-            remarks.add("As asked, every breakdown is shrunk with that strength");
+            remarks.add("As asked, every breakdown is shrunk towards the baseline with that strength");
             return calibration.withStrength(stronger).fit();
         }
         List<String> choices = new ArrayList<>();
@@ -223,20 +239,17 @@ final class CalibrateCommand {
         return null;
     }
 
-    private void page(Calibrated calibrated, @Nullable TableComparison comparison, List<String> remarks) {
-        if (report == null) {
-            return;
-        }
+    private static String page(Calibrated calibrated, @Nullable TableComparison comparison, List<String> remarks) {
         StringBuilder body = new StringBuilder();
         remarks.forEach(
                 line -> body.append("<p>").append(TextTable.escape(line)).append("</p>\n"));
         if (comparison != null) {
-            body.append("<h2>What changes</h2>\n").append(comparison.toHtml());
+            body.append(comparison.toHtml());
         }
         body.append("<h2>Report</h2>\n").append(calibrated.toHtml());
         Cautions.of(calibrated.trials().table())
                 .forEach(caution ->
                         body.append("<p>").append(TextTable.escape(caution)).append("</p>\n"));
-        Page.write(report, "Calibration from " + trials.getFileName(), body.toString());
+        return body.toString();
     }
 }

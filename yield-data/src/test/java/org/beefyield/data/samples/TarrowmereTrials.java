@@ -19,8 +19,8 @@ import org.beefyield.table.BreakdownRow;
 /**
  * Writes the boning trials of the invented Tarrowmere hall: 300 carcasses on 25 days of two seasons, every primal, fat trim
  * and bone weighed. The hall trims harder than the shipped table has it and cuts its chuck longer; on 19 March its bone
- * scale reads 5 % too little, and six carcasses have a box missing. All of that is invented. The same seed gives the same
- * bytes everywhere.
+ * scale reads 5 % too little, and six carcasses have a box missing. Then 40 striploins that were cut to steaks: it trims
+ * these harder too, the more the fatter the carcass. All of that is invented. The same seed gives the same bytes everywhere.
  *
  * <p>To write them anew, run {@link #main(String[])} with the folder {@code yield-data/examples}.
  */
@@ -28,6 +28,10 @@ public final class TarrowmereTrials {
     /** Name of the file. */
     public static final String FILE = "tarrowmere-trials.csv";
 
+    /** Name of the file of striploins that were cut to steaks. */
+    public static final String STRIPLOIN_FILE = "tarrowmere-striploin-trials.csv";
+
+    private static final int STRIPLOINS = 40;
     private static final long SEED = 20_260_319;
     private static final int DAYS = 25;
     private static final int CARCASSES_A_DAY = 12;
@@ -44,15 +48,54 @@ public final class TarrowmereTrials {
      */
     public static void main(String[] arguments) throws IOException {
         Files.write(Path.of(arguments[0], FILE), bytes());
+        Files.write(Path.of(arguments[0], STRIPLOIN_FILE), striploinBytes());
     }
 
     /**
-     * The file.
+     * The file of whole carcasses.
      *
      * @return its bytes
      */
     public static byte[] bytes() {
         return new TarrowmereTrials().csv().getBytes(StandardCharsets.UTF_8);
+    }
+
+    /**
+     * The file of striploins.
+     *
+     * @return its bytes
+     */
+    public static byte[] striploinBytes() {
+        return new TarrowmereTrials().striploinCsv().getBytes(StandardCharsets.UTF_8);
+    }
+
+    private String striploinCsv() {
+        StringBuilder csv = new StringBuilder("carcass,category,conformation,fat_class,cold_weight_kg,day,striploin,"
+                + "striploin-steak,striploin/dice,striploin/lean-trim,striploin/fat-trim\n");
+        for (int number = 1; number <= STRIPLOINS; number++) {
+            int c = Math.min(13, Math.max(2, (int) Math.rint(8 + 2 * random.nextGaussian())));
+            int f = Math.min(13, Math.max(3, (int) Math.rint(8 + 2.2 * random.nextGaussian())));
+            double w = Math.rint(10 * Math.min(420, Math.max(260, 335 + 35 * random.nextGaussian()))) / 10;
+            double striploin = w * 0.048 * (1 + 0.06 * random.nextGaussian());
+            double steak = 780 - 4 * (f - 8) + 12 * random.nextGaussian();
+            double dice = 80 + 5 * random.nextGaussian();
+            double leanTrim = 30 + 3 * random.nextGaussian();
+            double loss = 7 + random.nextGaussian();
+            csv.append(String.format(
+                    Locale.ROOT,
+                    "TS-%02d,C,%s,%s,%.1f,2026-10-%02d,%.2f,%.2f,%.2f,%.2f,%.2f\n",
+                    number,
+                    Conformation.third(c),
+                    FatClass.third(f),
+                    w,
+                    5 + (number - 1) / 10,
+                    striploin,
+                    striploin * steak / 1000,
+                    striploin * dice / 1000,
+                    striploin * leanTrim / 1000,
+                    striploin * (1000 - steak - dice - leanTrim - loss) / 1000));
+        }
+        return csv.toString();
     }
 
     private String csv() {
