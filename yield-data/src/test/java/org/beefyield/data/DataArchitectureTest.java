@@ -15,7 +15,19 @@ class DataArchitectureTest {
             .importPackages("org.beefyield.data");
 
     private static final String PICTURE = "org.beefyield.data.picture..";
+    private static final String NOTEBOOK = "org.beefyield.data.notebook..";
     private static final String[] PAINTING = {"org.knowm..", "org.apache.batik..", "java.awt..", "javax.swing.."};
+
+    @Test
+    void onlyNotebooksKnowAKernel() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage(NOTEBOOK)
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.dflib..", NOTEBOOK)
+                .check(DATA);
+    }
 
     @Test
     void onlyPicturesNeedWhatPaints() {
@@ -54,10 +66,10 @@ class DataArchitectureTest {
     }
 
     @Test
-    void nothingElseDependsOnPictures() {
+    void nothingElseDependsOnPicturesButWhatShowsThem() {
         noClasses()
                 .that()
-                .resideOutsideOfPackage(PICTURE)
+                .resideOutsideOfPackages(PICTURE, NOTEBOOK)
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage(PICTURE)

@@ -1,0 +1,16 @@
+// Start-up file for jshell: the library's packages, and show(x) for everything that it returns.
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.beefyield.calibrate.*;
+import org.beefyield.carcass.*;
+import org.beefyield.cut.*;
+import org.beefyield.data.*;
+import org.beefyield.estimate.*;
+import org.beefyield.frame.*;
+import org.beefyield.table.*;
+import org.beefyield.text.*;
+import org.beefyield.value.*;
+
+void show(Object x) {
+    System.out.println(x instanceof Shown shown ? shown.toText().stripTrailing() : String.valueOf(x));
+}

@@ -1,0 +1,147 @@
+package org.beefyield.data.notebook;
+
+import java.io.IOException;
+import java.math.BigDecimal;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.ToDoubleFunction;
+import java.util.regex.Pattern;
+import org.beefyield.calibrate.BreakdownFit;
+import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.TermMoments;
+import org.beefyield.calibrate.TrialSet;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.CutKind;
+import org.beefyield.data.KillSheetReader;
+import org.beefyield.data.PaymentGridReader;
+import org.beefyield.data.PriceListReader;
+import org.beefyield.data.ShippedTables;
+import org.beefyield.data.TrialReader;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.Rounding;
+import org.beefyield.value.PaymentGrid;
+import org.beefyield.value.Valuer;
+
+/**
+ * What a reader has to find in the outputs of the notebooks, by cell. Sums are taken carcass by carcass here, where the
+ * notebooks have whole lots; figures of one carcass and of the trials are those that the guide's samples and
+ * {@code TrialReaderTest} hold too.
+ */
+final class NotebookFigures {
+    private static final Pattern COMMA = Pattern.compile(",");
+    private static final YieldTable SHIPPED = ShippedTables.boneless2026();
+
+    private NotebookFigures() {}
+
+    /**
+     * The figures of a notebook.
+     *
+     * @param notebook its name
+     * @param examples the folder with the sample files
+     */
+    static Map<String, List<String>> of(String notebook, Path examples) throws IOException {
+        return switch (notebook) {
+            case "what-will-this-lot-yield" -> lot(examples);
+            case "our-own-table" -> table(examples);
+            default -> throw new IllegalArgumentException("no notebook \"" + notebook + '"');
+        };
+    }
+
+    private static Map<String, List<String>> lot(Path examples) throws IOException {
+        List<Carcass> carcasses =
+                KillSheetReader.read(examples.resolve("tarrowmere-2026-11.csv")).carcasses();
+        YieldEstimator estimator =
+                YieldEstimator.of(SHIPPED).withSpecification("steaks").with(MinceTarget.fatPercent(15));
+        Valuer valuer = Valuer.of(PriceListReader.read(examples.resolve("tarrowmere-prices.csv")), estimator);
+        PaymentGrid grid = PaymentGridReader.read(examples.resolve("tarrowmere-grid.csv"));
+        double kg = 0;
+        List<String> sheet = Files.readAllLines(examples.resolve("tarrowmere-2026-11.csv"));
+        for (String line : sheet.subList(1, sheet.size())) {
+            kg += Double.parseDouble(COMMA.split(line, -1)[7]);
+        }
+        double steakKg = sum(carcasses, carcass -> estimator.estimate(carcass).kg(CutKind.STEAK));
+        double fillet = sum(carcasses, carcass -> estimator.estimate(carcass).kg("fillet-steak"));
+        double worth = sum(carcasses, carcass -> valuer.value(carcass).amount());
+        BigDecimal paid =
+                carcasses.stream().map(carcass -> grid.paid(carcass).amount()).reduce(BigDecimal.ZERO, BigDecimal::add);
+        long overfat = carcasses.stream()
+                .filter(carcass -> carcass.fatClass().position() > 10.25)
+                .count();
+        Map<String, List<String>> figures = new LinkedHashMap<>();
+        figures.put("files", List.of(carcasses.size() + " carcasses, 0 rows with a problem"));
+        figures.put(
+                "messy",
+                List.of(
+                        "7 carcasses can be used",
+                        "14 cold_weight_kg cold weight 0 kg is not above 0 and at most 1200 kg"));
+        figures.put("carcass", List.of("Striploin 16.25 4.8 14.25 18.25", "Total 340.00 100.0"));
+        figures.put(
+                "lot",
+                List.of(
+                        "200 carcasses, " + Rounding.fixed(kg, 1) + " kg cold",
+                        "Total " + Rounding.fixed(kg, 1) + " 100.0",
+                        "Fillet steak " + Rounding.fixed(fillet, 1)));
+        figures.put("becomes", List.of("What a carcass becomes", "Rump steak 15.4"));
+        figures.put("by-grade", List.of("Saleable meat by grade"));
+        figures.put("intervals", List.of("Fillet steak 5.7 (5.0 to 6.5)"));
+        figures.put("grades", List.of("Value by grade", "Value less payment by grade"));
+        figures.put("suppliers", List.of("Total " + Rounding.fixed(kg, 2)));
+        figures.put(
+                "every-carcass",
+                List.of(carcasses.get(0).id().orElseThrow(), "cold weight, kg meat, kg meat share, %"));
+        figures.put("cutting", List.of("steak " + Rounding.fixed(steakKg, 0), "Total 66874 66874 66874"));
+        figures.put(
+                "worth", List.of("Worth " + Rounding.fixed(worth, 2) + " EUR", "Total " + Rounding.fixed(worth, 2)));
+        figures.put("margin", List.of(Rounding.fixed(worth, 2) + ' ' + paid));
+        figures.put(
+                "u-against-o",
+                List.of(
+                        "The U= 3= steer is worth 265.61 EUR more than the O= 3= steer of the same 340 kg, all of it for"
+                                + " conformation: 7.4 kg more steaks, 11.0 kg more joints, 15.0 kg less bone."));
+        figures.put("overfat", List.of(overfat + " carcasses are fatter than 4L"));
+        return figures;
+    }
+
+    private static double sum(List<Carcass> carcasses, ToDoubleFunction<Carcass> figure) {
+        return carcasses.stream().mapToDouble(figure).sum();
+    }
+
+    private static Map<String, List<String>> table(Path examples) {
+        TrialSet trials = TrialSet.of(
+                SHIPPED,
+                TrialReader.read(examples.resolve("tarrowmere-trials.csv"), SHIPPED).trials().stream()
+                        .filter(trial -> !trial.day().equals("2026-03-19"))
+                        .toList());
+        BreakdownFit meat = Calibration.of(trials)
+                .withMoments(TermMoments.over(SHIPPED, SHIPPED.definition().allowed()))
+                .withStrength(30)
+                .fit()
+                .fit("meat");
+        return Map.of(
+                "trials",
+                List.of("300 trials, 0 rows with a problem"),
+                "balance",
+                List.of("carcass TH-267: 19.9 kg of 362.2 kg (5.5 %) are missing; at most 2 % may"),
+                "calibrate",
+                List.of("day 2026-03-19 is off: its 11 carcasses average loss +9.4 g/kg (t = 32.9)"),
+                "without-the-day",
+                List.of("Breakdown of carcass, " + trials.accepted().size() + " carcasses"),
+                "learnt",
+                List.of("chuck-neck meat 157.9 " + Rounding.fixed(meat.coefficient("chuck-neck", "level_g_per_kg"), 1)),
+                "prove",
+                List.of("the table holds as it is"),
+                "compare",
+                List.of("Largest change of each cut", "chuck-neck primal +4."),
+                "ordinary",
+                List.of("Topside 23.4 2.0 23.", "Total 340.0 340.0 0.0"),
+                "keep",
+                List.of("read back as written"),
+                "regression",
+                List.of("bone +2 g/kg yes", "bone +8 g/kg no meat (tissue), bone (tissue)"));
+    }
+}
