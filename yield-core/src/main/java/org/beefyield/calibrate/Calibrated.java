@@ -1,7 +1,9 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -380,20 +382,27 @@ public final class Calibrated implements Shown {
                                     note.source())));
                 }
             }
+            Map<Set<String>, CovarianceRow> kept = new LinkedHashMap<>();
+            // those for this category take the place of those for all
             old.covariances().stream()
                     .filter(row -> row.parent().equals(fit.parent())
                             && row.way().equals(fit.way())
                             && (row.category().equals(BreakdownRow.ANY)
                                     || row.category().contains(category.letter())))
-                    .forEach(row -> covariances.add(new CovarianceRow(
-                            category.letter(),
-                            row.way(),
-                            row.parent(),
-                            row.cut(),
-                            row.term(),
-                            row.otherCut(),
-                            row.otherTerm(),
-                            row.value())));
+                    .sorted(Comparator.comparing(row -> !row.category().equals(BreakdownRow.ANY)))
+                    .forEach(row -> kept.put(
+                            new TreeSet<>(
+                                    List.of(row.cut() + ' ' + row.term(), row.otherCut() + ' ' + row.otherTerm())),
+                            new CovarianceRow(
+                                    category.letter(),
+                                    row.way(),
+                                    row.parent(),
+                                    row.cut(),
+                                    row.term(),
+                                    row.otherCut(),
+                                    row.otherTerm(),
+                                    row.value())));
+            covariances.addAll(kept.values());
         }
     }
 

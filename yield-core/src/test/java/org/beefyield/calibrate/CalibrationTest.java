@@ -19,10 +19,16 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.CoefficientNote;
+import org.beefyield.table.CovarianceRow;
 import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.TableDefinition;
@@ -578,6 +584,57 @@ it holds over the whole range if shrunk towards the prior table with the strengt
                                 .estimate(Carcass.of(Category.COW, Conformation.parse("R="), FatClass.parse("3="), 340))
                                 .sd("meat"),
                         within(1e-9));
+    }
+
+    /** Heifers have a covariance of their own beside that of all categories, and standard errors, and no trial. */
+    @Test
+    void aCategoryWithoutTrialsKeepsItsErrorsToo() {
+        TableDefinition.Builder builder = TableDefinition.builder("errors", "1")
+                .levels("tissue")
+                .categories(Category.STEER, Category.HEIFER)
+                .source(TestTables.source(TestTables.SOURCE))
+                .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
+                .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
+                .row("carcass", "meat", 20, TestTables.SOURCE, 800, 0, -10, 0)
+                .row("carcass", "bone", 20, TestTables.SOURCE, 200, 0, 10, 0)
+                .row("E", "*", "carcass", "meat", 10, TestTables.SOURCE, 780, 0, -10, 0)
+                .row("E", "*", "carcass", "bone", 10, TestTables.SOURCE, 220, 0, 10, 0);
+        for (String category : List.of("*", "E")) {
+            double variance = category.equals("E") ? 100 : 400;
+            builder.covariance(new CovarianceRow(category, "*", "carcass", "meat", "", "meat", "", variance))
+                    .covariance(new CovarianceRow(category, "*", "carcass", "meat", "", "bone", "", -variance))
+                    .covariance(new CovarianceRow(category, "*", "carcass", "bone", "", "bone", "", variance))
+                    .coefficientNote(new CoefficientNote(
+                            category, "*", "carcass", "meat", "level_g_per_kg", 3.0, TestTables.SOURCE))
+                    .coefficientNote(new CoefficientNote(
+                            category, "*", "carcass", "bone", "level_g_per_kg", 3.0, TestTables.SOURCE));
+        }
+        YieldTable prior = YieldTable.of(builder.build());
+        List<Trial> trials = new ArrayList<>();
+        Random random = new Random(2);
+        for (int i = 0; i < 30; i++) {
+            Carcass of = Halls.carcass(random, i);
+            Carcass steer = Carcass.of(Category.STEER, of.conformation(), of.fatClass(), of.coldWeightKg())
+                    .withId("T-" + i);
+            double meat = 790 + 15 * random.nextGaussian() - 10 * (of.fatClass().position() - 8);
+            trials.add(Trial.of(steer, Halls.kg(steer, Map.of("meat", meat, "bone", 1000 - meat))));
+        }
+
+        YieldTable table = Calibration.of(TrialSet.of(prior, trials))
+                .withCategoriesApart()
+                .withStrength(10)
+                .fit()
+                .table("hall", "1");
+
+        Carcass heifer = Carcass.of(Category.HEIFER, Conformation.parse("R="), FatClass.parse("3="), 300);
+        YieldEstimate before = YieldEstimator.of(prior).estimate(heifer);
+        YieldEstimate after = YieldEstimator.of(table).estimate(heifer);
+        assertThat(after.share("meat")).isCloseTo(before.share("meat"), within(1e-12));
+        for (UncertaintyPart part : List.of(UncertaintyPart.BETWEEN_CARCASSES, UncertaintyPart.COEFFICIENTS)) {
+            assertThat(after.sd(Figure.cut("meat"), part))
+                    .isPositive()
+                    .isCloseTo(before.sd(Figure.cut("meat"), part), within(1e-9));
+        }
     }
 
     @Test

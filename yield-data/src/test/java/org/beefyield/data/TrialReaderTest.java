@@ -139,9 +139,8 @@ class TrialReaderTest {
     @Test
     void parentsAndGroupsOfAColumnAreLookedUpToo() {
         assertThat(refused(HEADER + ",striplion/dice,quarter:fore,fore:bone\n"))
-                .containsExactly(
-                        "x.csv line 1, striplion/dice: no cut \"striplion\"; nearest: striploin, striploin-joint,"
-                                + " striploin-steak");
+                .containsExactly("x.csv line 1, striplion/dice: no cut \"striplion\"; nearest: striploin, topside,"
+                        + " striploin-joint");
         assertThat(words(
                         catchThrowableOfType(InvalidDataException.class, () -> read(HEADER + ",rst\n", "rest", "shins"))
                                 .problems()))
