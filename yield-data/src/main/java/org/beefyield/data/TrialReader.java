@@ -90,7 +90,7 @@ public final class TrialReader {
         List<Trial> trials = new ArrayList<>();
         try (InputStream in = CsvReader.open(path)) {
             CsvReader csv = new CsvReader(file, in, ',', StandardCharsets.UTF_8, problems::add);
-            checkHeader(csv.header(), catalogue, groups);
+            checkHeader(csv, catalogue, groups);
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 Trial trial = trial(CsvRow.of(file, csv.header(), row, problems::add));
                 if (trial != null) {
@@ -108,13 +108,15 @@ public final class TrialReader {
         return new TrialSheet(file, trials, problems);
     }
 
-    private void checkHeader(List<String> header, CutCatalogue catalogue, Set<String> groups) {
+    private void checkHeader(CsvReader csv, CutCatalogue catalogue, Set<String> groups) {
+        List<String> header = csv.header();
+        long line = csv.headerLine();
         List<Problem> found = new ArrayList<>();
         for (String column : REQUIRED) {
             if (!header.contains(column)) {
                 found.add(new Problem(
                         file,
-                        1,
+                        line,
                         column,
                         "",
                         "the column \"" + column + "\" is missing; required: " + String.join(", ", REQUIRED)));
@@ -123,6 +125,9 @@ public final class TrialReader {
         header.stream()
                 .filter(column -> column.startsWith(QUARTER))
                 .forEach(column -> quarters.put(column, column.substring(QUARTER.length())));
+        if (quarters.containsKey(QUARTER)) {
+            found.add(new Problem(file, line, QUARTER, "", "behind the colon stands the name of a quarter"));
+        }
         for (String column : header) {
             if (REQUIRED.contains(column) || column.equals(DAY) || quarters.containsKey(column)) {
                 continue;
@@ -130,9 +135,11 @@ public final class TrialReader {
             int colon = column.indexOf(':');
             String quarter = colon < 0 ? "" : column.substring(0, colon);
             String cut = column.substring(colon + 1);
-            String wrong = wrong(quarter, cut, catalogue, groups);
+            String wrong = colon == 0
+                    ? "before the colon stands the name of a quarter, such as fore:bone"
+                    : wrong(quarter, cut, catalogue, groups);
             if (wrong != null) {
-                found.add(new Problem(file, 1, column, "", wrong));
+                found.add(new Problem(file, line, column, "", wrong));
             }
             weighed.put(column, new Weighed(quarter, cut));
         }

@@ -198,4 +198,12 @@ class TrialReaderTest {
         assertThat(TableComparison.of(SHIPPED, again).toText())
                 .contains("chuck-neck          primal                     +4.58  category C, joints, P- 1+, 600 kg");
     }
+
+    @Test
+    void aQuarterHasAName() {
+        assertThat(refused("\n" + HEADER + ",bone,:bone,quarter:,quarter:fore\n"))
+                .containsExactly(
+                        "x.csv line 2, quarter:: behind the colon stands the name of a quarter",
+                        "x.csv line 2, :bone: before the colon stands the name of a quarter, such as fore:bone");
+    }
 }
