@@ -12,7 +12,7 @@ import org.beefyield.carcass.FatClass;
  */
 final class ColumnTotals {
     /** Rows to a block: so few that a plain sum loses next to nothing, so many that joining costs next to nothing. */
-    private static final int BLOCK = 8192;
+    private static final int BLOCK = 1 << 16;
 
     private static final int CONFORMATION_NODES = 18;
     private static final int FAT_NODES = 15;
@@ -63,22 +63,45 @@ final class ColumnTotals {
     private int block(CarcassColumns carcasses, int from, int to, byte[] flags, int firstFlag, Sink sink) {
         int refused = 0;
         for (int row = from; row < to; row++) {
-            int category = checks.category(carcasses.category(row));
-            double conformation = carcasses.conformation(row);
-            double fat = carcasses.fat(row);
-            double weight = carcasses.coldWeightKg(row);
-            byte flag = checks.flags(category, conformation, fat, weight);
-            flags[firstFlag + row - from] = flag;
-            if (RowFlag.isRefused(flag)) {
-                refused++;
+            int bin = bin(carcasses, row);
+            if (bin >= 0) {
+                flags[firstFlag + row - from] = 0;
+                add(bin, (carcasses.coldWeightKg(row) - referenceWeightKg) / 100);
             } else {
-                if (flag != 0) {
-                    sink.outside(conformation, fat, weight);
-                }
-                add(category, conformation, fat, (weight - referenceWeightKg) / 100);
+                byte flag = addUnusual(carcasses, row, sink);
+                flags[firstFlag + row - from] = flag;
+                refused += RowFlag.isRefused(flag) ? 1 : 0;
             }
         }
         return refused;
+    }
+
+    /** The bin of a carcass at a node and inside the fitted range, as nearly all are; else below 0. */
+    private int bin(CarcassColumns carcasses, int row) {
+        int category = checks.category(carcasses.category(row));
+        double conformation = carcasses.conformation(row);
+        double fat = carcasses.fat(row);
+        int c = (int) conformation;
+        int f = (int) fat;
+        boolean isPlain = c == conformation
+                && f == fat
+                && checks.flags(category, conformation, fat, carcasses.coldWeightKg(row)) == 0;
+        return isPlain ? node(category, c, f) * STRIDE : -1;
+    }
+
+    private byte addUnusual(CarcassColumns carcasses, int row, Sink sink) {
+        int category = checks.category(carcasses.category(row));
+        double conformation = carcasses.conformation(row);
+        double fat = carcasses.fat(row);
+        double weight = carcasses.coldWeightKg(row);
+        byte flag = checks.flags(category, conformation, fat, weight);
+        if (!RowFlag.isRefused(flag)) {
+            if (flag != 0) {
+                sink.outside(conformation, fat, weight);
+            }
+            add(category, conformation, fat, (weight - referenceWeightKg) / 100);
+        }
+        return flag;
     }
 
     private void add(int category, double conformation, double fat, double t) {
