@@ -11,7 +11,7 @@ import org.beefyield.table.TableLayout;
 import org.beefyield.table.YieldErrors;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -21,7 +21,7 @@ import org.beefyield.text.TextTable;
  * @param rejected how often a breakdown was drawn again because one of its shares was below 0
  * @param notes what that does to the mean, for the cuts where it matters; empty if nothing
  */
-public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<String> notes) implements Shown {
+public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<String> notes) implements ShownInBlocks {
     /** A mean that moved by less of its SD is not worth a word. */
     private static final double WORTH_A_WORD = 0.02;
 
@@ -51,7 +51,13 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
         return carcasses.stream().mapToDouble(carcass -> carcass.kg(figure)).toArray();
     }
 
-    private Blocks shown() {
+    /**
+     * The draws by cut at the last level, for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
         Blocks blocks = new Blocks().sentence(toString());
         if (!carcasses.isEmpty()) {
             blocks.add(table());
@@ -60,26 +66,6 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
         return carcasses.isEmpty()
                 ? blocks
                 : blocks.sentences(Cautions.of(carcasses.get(0).table()));
-    }
-
-    /**
-     * The draws by cut at the last level, for people.
-     *
-     * @return lines of plain text
-     */
-    @Override
-    public String toText() {
-        return shown().toText();
-    }
-
-    /**
-     * The draws by cut at the last level, as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        return shown().toHtml();
     }
 
     private TextTable table() {

@@ -5,6 +5,7 @@ import java.util.List;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.table.YieldGrid;
 
 /**
  * Sums carcasses in columns up, at about the cost of reading them: in plain arrays by category and node, block by block,
@@ -33,17 +34,19 @@ final class ColumnTotals {
     }
 
     private final RowChecks checks;
+    /** Any of them: where nodes lie is the same in all. */
+    private final YieldGrid grid;
+
     private final int powers;
-    private final double referenceWeightKg;
     private final double[] whole;
     private final double[] spread;
     /** Carcasses between nodes, counted at the middle of their class. */
     private final long[] spreadCounts;
 
-    ColumnTotals(YieldEstimator estimator, int powers, double referenceWeightKg) {
+    ColumnTotals(YieldEstimator estimator, int powers) {
         this.checks = new RowChecks(estimator);
         this.powers = powers;
-        this.referenceWeightKg = referenceWeightKg;
+        this.grid = estimator.anyGrid();
         int nodes = checks.categories().size() * CONFORMATION_NODES * FAT_NODES;
         this.whole = new double[nodes * STRIDE];
         this.spread = new double[nodes * STRIDE];
@@ -63,66 +66,32 @@ final class ColumnTotals {
     private int block(CarcassColumns carcasses, int from, int to, byte[] flags, int firstFlag, Sink sink) {
         int refused = 0;
         for (int row = from; row < to; row++) {
-            int bin = bin(carcasses, row);
-            if (bin >= 0) {
-                flags[firstFlag + row - from] = 0;
-                add(bin, (carcasses.coldWeightKg(row) - referenceWeightKg) / 100);
+            int category = checks.category(carcasses.category(row));
+            double conformation = carcasses.conformation(row);
+            double fat = carcasses.fat(row);
+            double weight = carcasses.coldWeightKg(row);
+            byte flag = checks.flags(category, conformation, fat, weight);
+            flags[firstFlag + row - from] = flag;
+            if (RowFlag.isRefused(flag)) {
+                refused++;
             } else {
-                byte flag = addUnusual(carcasses, row, sink);
-                flags[firstFlag + row - from] = flag;
-                refused += RowFlag.isRefused(flag) ? 1 : 0;
+                if (flag != 0) {
+                    sink.outside(conformation, fat, weight);
+                }
+                add(category, conformation, fat, (weight - grid.referenceWeightKg()) / 100);
             }
         }
         return refused;
     }
 
-    /** The bin of a carcass at a node and inside the fitted range, as nearly all are; else below 0. */
-    private int bin(CarcassColumns carcasses, int row) {
-        int category = checks.category(carcasses.category(row));
-        double conformation = carcasses.conformation(row);
-        double fat = carcasses.fat(row);
-        int c = (int) conformation;
-        int f = (int) fat;
-        boolean isPlain = c == conformation
-                && f == fat
-                && checks.flags(category, conformation, fat, carcasses.coldWeightKg(row)) == 0;
-        return isPlain ? node(category, c, f) * STRIDE : -1;
-    }
-
-    private byte addUnusual(CarcassColumns carcasses, int row, Sink sink) {
-        int category = checks.category(carcasses.category(row));
-        double conformation = carcasses.conformation(row);
-        double fat = carcasses.fat(row);
-        double weight = carcasses.coldWeightKg(row);
-        byte flag = checks.flags(category, conformation, fat, weight);
-        if (!RowFlag.isRefused(flag)) {
-            if (flag != 0) {
-                sink.outside(conformation, fat, weight);
-            }
-            add(category, conformation, fat, (weight - referenceWeightKg) / 100);
-        }
-        return flag;
-    }
-
     private void add(int category, double conformation, double fat, double t) {
         int c = (int) conformation;
         int f = (int) fat;
-        double dc = conformation - c;
-        double df = fat - f;
-        if (dc == 0 && df == 0) {
+        if (c == conformation && f == fat) {
             add(node(category, c, f) * STRIDE, t);
-            return;
-        }
-        spreadCounts[node(category, middle(conformation), middle(fat))]++;
-        spread(node(category, c, f), (1 - dc) * (1 - df), t);
-        if (dc > 0) {
-            spread(node(category, c + 1, f), dc * (1 - df), t);
-        }
-        if (df > 0) {
-            spread(node(category, c, f + 1), (1 - dc) * df, t);
-        }
-        if (dc > 0 && df > 0) {
-            spread(node(category, c + 1, f + 1), dc * df, t);
+        } else {
+            spreadCounts[node(category, middle(conformation), middle(fat))]++;
+            grid.corners(conformation, fat, (atC, atF, weight) -> spread(node(category, atC, atF), weight, t));
         }
     }
 

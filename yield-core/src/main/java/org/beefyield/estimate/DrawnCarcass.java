@@ -38,10 +38,7 @@ public final class DrawnCarcass extends Outturn {
      */
     @Override
     public List<String> notes() {
-        return mince().map(Mince::note)
-                .filter(note -> !note.isEmpty())
-                .map(List::of)
-                .orElse(List.of());
+        return minceNotes();
     }
 
     /**

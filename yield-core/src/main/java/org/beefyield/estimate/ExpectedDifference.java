@@ -2,7 +2,7 @@ package org.beefyield.estimate;
 
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -11,7 +11,7 @@ import org.beefyield.text.TextTable;
  * @param kg one less the other, kg
  * @param sdKg SD of the difference from the errors that all carcasses share, kg
  */
-public record ExpectedDifference(double kg, double sdKg) implements Shown {
+public record ExpectedDifference(double kg, double sdKg) implements ShownInBlocks {
     private static final int DECIMALS = 2;
 
     /**
@@ -25,7 +25,13 @@ public record ExpectedDifference(double kg, double sdKg) implements Shown {
         return Interval.normal(kg, sdKg, probability);
     }
 
-    private Blocks shown() {
+    /**
+     * The difference for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
         TextTable table = new TextTable("difference", "kg", "SD, kg", "90 % sure: from kg", "to kg");
         Interval interval = interval(Outturn.SHOWN_PROBABILITY);
         table.row(
@@ -37,26 +43,6 @@ public record ExpectedDifference(double kg, double sdKg) implements Shown {
         return new Blocks()
                 .add(table)
                 .sentence("The SD holds the errors that all carcasses share, not how single ones differ.");
-    }
-
-    /**
-     * The difference for people.
-     *
-     * @return lines of plain text
-     */
-    @Override
-    public String toText() {
-        return shown().toText();
-    }
-
-    /**
-     * The difference as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        return shown().toHtml();
     }
 
     /**

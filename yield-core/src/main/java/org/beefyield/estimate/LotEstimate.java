@@ -162,7 +162,7 @@ public final class LotEstimate extends Outturn implements Serializable {
     public List<String> notes() {
         List<String> notes = new ArrayList<>();
         tally.outside.values().forEach(note -> notes.add(note.toString()));
-        mince().map(Mince::note).filter(note -> !note.isEmpty()).ifPresent(notes::add);
+        notes.addAll(minceNotes());
         return notes;
     }
 
@@ -279,7 +279,7 @@ public final class LotEstimate extends Outturn implements Serializable {
         public int add(CarcassColumns carcasses, int from, int to, byte[] flags) {
             YieldColumns.checkRows(carcasses, from, to, flags);
             if (columns == null) {
-                columns = new ColumnTotals(estimator, tally.moments.powers(), tally.moments.referenceWeightKg());
+                columns = new ColumnTotals(estimator, tally.moments.powers());
             }
             return columns.add(carcasses, from, to, flags, new ColumnTotals.Sink() {
                 @Override

@@ -3,7 +3,7 @@ package org.beefyield.estimate;
 import java.util.List;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -17,7 +17,7 @@ import org.beefyield.text.TextTable;
  * @param fatOfFatTrim fat content of the fat trim, fraction by weight
  */
 public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat, double fatOfFatTrim)
-        implements Shown {
+        implements ShownInBlocks {
     /** Fat contents closer than this are equal: rounding noise of the square. */
     private static final double SAME = 1e-9;
 
@@ -56,7 +56,13 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
                 + (over > 0 ? "" : ", for want of fat trim");
     }
 
-    private Blocks shown() {
+    /**
+     * The mince for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
         List<String> kg = Rounding.adding(new double[] {leanTrimKg, fatTrimKg}, kg(), DECIMALS);
         TextTable table = new TextTable("part", "kg")
                 .row("Lean trim", kg.get(0))
@@ -65,26 +71,6 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
                 .row("Mince", Rounding.fixed(kg(), DECIMALS));
         Blocks blocks = new Blocks().sentence(toString()).add(table);
         return note().isEmpty() ? blocks : blocks.sentence("Note: " + note());
-    }
-
-    /**
-     * The mince for people.
-     *
-     * @return lines of plain text
-     */
-    @Override
-    public String toText() {
-        return shown().toText();
-    }
-
-    /**
-     * The mince as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        return shown().toHtml();
     }
 
     /**

@@ -37,11 +37,7 @@ final class MinceSlots {
 
     /** Lean trim before mincing, kg. */
     double leanKg(double[] kg) {
-        double sum = 0;
-        for (int slot : lean) {
-            sum += kg[slot];
-        }
-        return sum;
+        return sum(lean, kg);
     }
 
     /** Fat in the lean trim, kg. */
@@ -51,8 +47,12 @@ final class MinceSlots {
 
     /** Fat trim before mincing, kg. */
     double fatTrimKg(double[] kg) {
+        return sum(fatTrim, kg);
+    }
+
+    private static double sum(int[] slots, double[] kg) {
         double sum = 0;
-        for (int slot : fatTrim) {
+        for (int slot : slots) {
             sum += kg[slot];
         }
         return sum;

@@ -121,10 +121,6 @@ final class Moments {
         return powers;
     }
 
-    double referenceWeightKg() {
-        return referenceWeightKg;
-    }
-
     void add(Moments other) {
         add(other.sums);
     }

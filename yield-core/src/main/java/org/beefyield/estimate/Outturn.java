@@ -14,7 +14,7 @@ import org.beefyield.table.TableLayout;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -24,7 +24,7 @@ import org.jspecify.annotations.Nullable;
  * <p>A cut may stand at several levels: fat trim comes off with the tissues and again when primals are cut to retail. A
  * call without a level means the last level at which the cut stands.
  */
-public abstract sealed class Outturn implements Shown permits YieldEstimate, LotEstimate, DrawnCarcass {
+public abstract sealed class Outturn implements ShownInBlocks permits YieldEstimate, LotEstimate, DrawnCarcass {
     /** Code of the cut that stands for lean trim brought to a fat content. */
     public static final String MINCE_CODE = "mince";
 
@@ -107,6 +107,11 @@ public abstract sealed class Outturn implements Shown permits YieldEstimate, Lot
      */
     public Optional<Mince> mince() {
         return Optional.ofNullable(mince);
+    }
+
+    /** How the mince differs from what was asked: one sentence, or none. */
+    List<String> minceNotes() {
+        return mince().map(Mince::note).filter(note -> !note.isEmpty()).stream().toList();
     }
 
     private TableLayout layout() {
@@ -632,24 +637,10 @@ public abstract sealed class Outturn implements Shown permits YieldEstimate, Lot
      * The figures for people: every level as a table in kg, with intervals if the table of yields states SDs, and per cent;
      * quarters, notes and cautions.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return shown().toText();
-    }
-
-    /**
-     * The same as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        return shown().toHtml();
-    }
-
-    private Blocks shown() {
+    public Blocks blocks() {
         Blocks blocks = new Blocks().sentence(title());
         blocks.sentence("Table " + table().identity()
                 + (specification().name().isEmpty() ? "" : ", cutting specification " + specification()));

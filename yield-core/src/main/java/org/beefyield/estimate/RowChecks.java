@@ -61,11 +61,6 @@ final class RowChecks {
                 && coldWeightKg <= highKg) {
             return 0;
         }
-        return unusual(category, conformation, fat, coldWeightKg);
-    }
-
-    // apart, so that what nearly all rows need stays small enough to be compiled into its loop
-    private byte unusual(int category, double conformation, double fat, double coldWeightKg) {
         int flags = category >= 0 ? 0 : RowFlag.CATEGORY_REFUSED.bit();
         flags |= flags(Variable.CONFORMATION, conformation, RowFlag.CONFORMATION_OUTSIDE_FITTED)
                 | flags(Variable.FAT, fat, RowFlag.FAT_CLASS_OUTSIDE_FITTED)

@@ -72,7 +72,7 @@ public final class YieldEstimate extends Outturn {
     public List<String> notes() {
         List<String> notes = new ArrayList<>();
         rangeNotes.forEach(note -> notes.add(note.toString()));
-        mince().map(Mince::note).filter(note -> !note.isEmpty()).ifPresent(notes::add);
+        notes.addAll(minceNotes());
         return notes;
     }
 

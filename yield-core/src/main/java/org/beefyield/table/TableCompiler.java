@@ -919,6 +919,7 @@ final class TableCompiler {
     private List<TableProblem> checkTexts(List<TableResource> resources) {
         List<TableProblem> found = new ArrayList<>();
         for (TableResource resource : resources) {
+            List<TableProblem> own = new ArrayList<>();
             for (int k = 0; k < resource.columns().size(); k++) {
                 String column = resource.columns().get(k);
                 boolean carried = definition.extraColumns().stream()
@@ -927,7 +928,7 @@ final class TableCompiler {
                 for (int i = 0; i < resource.rows().size(); i++) {
                     String cell = resource.rows().get(i).get(k);
                     if (!isPlain(cell) || !(carried || cell.equals(cell.strip()))) {
-                        found.add(new TableProblem(
+                        own.add(new TableProblem(
                                 resource.name(),
                                 i,
                                 column,
@@ -937,10 +938,9 @@ final class TableCompiler {
                     }
                 }
             }
+            own.sort(Comparator.comparingInt(TableProblem::row));
+            found.addAll(own);
         }
-        found.sort(Comparator.comparing((TableProblem problem) ->
-                        resources.stream().map(TableResource::name).toList().indexOf(problem.resource()))
-                .thenComparingInt(TableProblem::row));
         return found;
     }
 

@@ -1,8 +1,9 @@
 package org.beefyield.table;
 
 import java.util.List;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -13,7 +14,7 @@ import org.beefyield.text.TextTable;
  * @param scope over what: categories, ranges, nodes, cutting specifications
  * @param findings one for each promise, with the place where it is tightest
  */
-public record TableProof(String scope, List<ProofFinding> findings) implements Shown {
+public record TableProof(String scope, List<ProofFinding> findings) implements ShownInBlocks {
     private static final int DECIMALS = 3;
 
     /**
@@ -38,20 +39,10 @@ public record TableProof(String scope, List<ProofFinding> findings) implements S
     /**
      * The proof for people.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return "Proved over " + scope + "\n\n" + table().toText();
-    }
-
-    /**
-     * The proof as HTML without style sheets.
-     *
-     * @return a paragraph and a table
-     */
-    @Override
-    public String toHtml() {
-        return "<p>Proved over " + TextTable.escape(scope) + "</p>\n" + table().toHtml();
+    public Blocks blocks() {
+        return new Blocks().sentence("Proved over " + scope).add(table());
     }
 }

@@ -184,17 +184,8 @@ public final class YieldGrid {
         return nodes[grid.index(c, f)];
     }
 
-    /** Coefficients of a slot's polynomial at a node, constant first. */
-    double[] polynomial(int conformation, int fat, int slot) {
-        double[] polynomial = new double[coefficients];
-        for (int j = 0; j < coefficients; j++) {
-            polynomial[j] = node(conformation, fat)[j][slot];
-        }
-        return polynomial;
-    }
-
-    /** The sum of several slots' polynomials at a node. */
-    double[] polynomial(int conformation, int fat, int[] slots) {
+    /** The sum of some slots' polynomials at a node, constant first. */
+    double[] polynomial(int conformation, int fat, int... slots) {
         double[] sum = new double[coefficients];
         for (int slot : slots) {
             for (int j = 0; j < coefficients; j++) {

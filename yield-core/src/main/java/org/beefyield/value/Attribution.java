@@ -20,8 +20,9 @@ import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.TableLayout;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -39,7 +40,7 @@ import org.beefyield.text.TextTable;
  * each category by its share of the heads. What the averages don't show, how grades and weights are spread and go together
  * within each lot, is the part called mix, so that the parts add up to the difference of the lots themselves.
  */
-public final class Attribution implements Shown {
+public final class Attribution implements ShownInBlocks {
     private static final List<Factor> FACTORS = List.of(Factor.values());
     private static final int KG_DECIMALS = 3;
     private static final int SAID_KG_DECIMALS = 1;
@@ -526,27 +527,13 @@ public final class Attribution implements Shown {
     /**
      * The comparison for people: the sentence, from one value to the other, and cut by cut.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return sentence() + "\n\n"
-                + String.join("\n", tables().stream().map(TextTable::toText).toList())
-                + (said().size() > 1 ? "\n" + RULE + "\n" : "");
-    }
-
-    /**
-     * The comparison as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        StringBuilder html =
-                new StringBuilder("<p>").append(TextTable.escape(sentence())).append("</p>\n");
-        tables().forEach(table -> html.append(table.toHtml()));
-        return html.append(said().size() > 1 ? "<p>" + TextTable.escape(RULE) + "</p>\n" : "")
-                .toString();
+    public Blocks blocks() {
+        Blocks blocks = new Blocks().sentence(sentence());
+        tables().forEach(blocks::add);
+        return said().size() > 1 ? blocks.sentence(RULE) : blocks;
     }
 
     /**

@@ -3,7 +3,7 @@ package org.beefyield.value;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 
 /**
  * The way of each cut that is expected to return most of a carcass, beside the fixed specification.
@@ -12,7 +12,7 @@ import org.beefyield.text.Shown;
  * @param best value under the best ways; the fixed ones if nothing is better
  * @param unpriced ways that could not be looked at for lack of a price, by cut, with the reason
  */
-public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> unpriced) implements Shown {
+public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> unpriced) implements ShownInBlocks {
     /**
      * Copies the map.
      *
@@ -48,33 +48,19 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
         return changed;
     }
 
-    private Blocks shown() {
+    /**
+     * The best ways beside the fixed ones for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
         Blocks blocks = new Blocks().sentence(toString()).add(fixed);
         if (!changed().isEmpty()) {
             blocks.add(best);
         }
         unpriced.forEach((cut, reason) -> blocks.sentence("Note: " + cut + ": " + reason));
         return blocks;
-    }
-
-    /**
-     * The best ways beside the fixed ones for people.
-     *
-     * @return lines of plain text
-     */
-    @Override
-    public String toText() {
-        return shown().toText();
-    }
-
-    /**
-     * The best ways beside the fixed ones as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        return shown().toHtml();
     }
 
     /**

@@ -12,15 +12,16 @@ import java.util.function.ToDoubleFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.GradeCell;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
  * What a hall's carcasses are worth against what was paid for them, by category, supplier and grade. Add carcasses one by
  * one; none is kept. Each is valued by itself, so mince is made from its own fat trim. Not thread-safe.
  */
-public final class MarginReport implements Shown {
+public final class MarginReport implements ShownInBlocks {
     private static final int KG_DECIMALS = 1;
     private static final String NOT_STATED = "not stated";
 
@@ -162,25 +163,13 @@ public final class MarginReport implements Shown {
     /**
      * The report for people: tables by category, supplier and grade.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return this + "\n\n"
-                + String.join("\n", tables().stream().map(TextTable::toText).toList());
-    }
-
-    /**
-     * The report as HTML without style sheets.
-     *
-     * @return a paragraph and three tables
-     */
-    @Override
-    public String toHtml() {
-        StringBuilder html =
-                new StringBuilder("<p>").append(TextTable.escape(toString())).append("</p>\n");
-        tables().forEach(table -> html.append(table.toHtml()));
-        return html.toString();
+    public Blocks blocks() {
+        Blocks blocks = new Blocks().sentence(toString());
+        tables().forEach(blocks::add);
+        return blocks;
     }
 
     /**

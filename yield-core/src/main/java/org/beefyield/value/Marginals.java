@@ -8,7 +8,7 @@ import org.beefyield.table.Range;
 import org.beefyield.table.Variable;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -20,7 +20,8 @@ import org.beefyield.text.TextTable;
  * @param tenKg of 10 kg more cold weight
  * @param currency label of the currency
  */
-public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg, String currency) implements Shown {
+public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg, String currency)
+        implements ShownInBlocks {
     private static final double POINT = 1;
     private static final double TEN_KG = 10;
 
@@ -85,32 +86,18 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
         return new Change((more.amount() - less.amount()) / steps, (more.perKg() - less.perKg()) / steps);
     }
 
-    private Blocks shown() {
+    /**
+     * The changes for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
         TextTable table = new TextTable("more", currency + " a head", currency + " per kg of cold weight");
         row(table, "one point of conformation", conformationPoint);
         row(table, "one point of fat", fatPoint);
         row(table, "10 kg cold weight", tenKg);
         return new Blocks().add(table);
-    }
-
-    /**
-     * The changes for people.
-     *
-     * @return lines of plain text
-     */
-    @Override
-    public String toText() {
-        return shown().toText();
-    }
-
-    /**
-     * The changes as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        return shown().toHtml();
     }
 
     private static void row(TextTable table, String name, Change change) {

@@ -5,15 +5,16 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
  * How many carcasses of a lot are in a market specification, and how many miss each limit; a carcass may miss several.
  * Add carcasses one by one. Not thread-safe.
  */
-public final class MarketSummary implements Shown {
+public final class MarketSummary implements ShownInBlocks {
     private final MarketSpecification specification;
     private final Map<MarketFault.Limit, Long> missed = new EnumMap<>(MarketFault.Limit.class);
     private final Map<MarketFault.Limit, String> farthest = new EnumMap<>(MarketFault.Limit.class);
@@ -99,21 +100,12 @@ public final class MarketSummary implements Shown {
     /**
      * The summary for people.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return sentence() + "\n" + (missed.isEmpty() ? "" : "\n" + table().toText());
-    }
-
-    /**
-     * The summary as HTML without style sheets.
-     *
-     * @return a paragraph and a table
-     */
-    @Override
-    public String toHtml() {
-        return "<p>" + TextTable.escape(sentence()) + "</p>\n" + (missed.isEmpty() ? "" : table().toHtml());
+    public Blocks blocks() {
+        Blocks blocks = new Blocks().sentence(sentence());
+        return missed.isEmpty() ? blocks : blocks.add(table());
     }
 
     /**

@@ -11,8 +11,9 @@ import org.beefyield.estimate.ExpectedDifference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -21,7 +22,7 @@ import org.beefyield.text.TextTable;
  * <p>Intervals are those of the expected difference: they hold the errors of the table's coefficients, which all carcasses
  * share. That single carcasses of a grade differ, and that a grade is no exact position, is not in them.
  */
-public final class OverfatCost implements Shown {
+public final class OverfatCost implements ShownInBlocks {
     private static final int DECIMALS = 2;
     private static final String CAUTION = "The intervals hold the errors of the table's coefficients, not how single"
             + " carcasses of one grade differ";
@@ -204,25 +205,11 @@ public final class OverfatCost implements Shown {
     /**
      * The cost for people: sentences, then the last level cut by cut.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return String.join("\n", sentences()) + "\n\n" + table(lastLevel()).toText();
-    }
-
-    /**
-     * The cost as HTML without style sheets.
-     *
-     * @return paragraphs and a table
-     */
-    @Override
-    public String toHtml() {
-        StringBuilder html = new StringBuilder();
-        sentences()
-                .forEach(sentence ->
-                        html.append("<p>").append(TextTable.escape(sentence)).append("</p>\n"));
-        return html.append(table(lastLevel()).toHtml()).toString();
+    public Blocks blocks() {
+        return new Blocks().sentences(sentences()).add(table(lastLevel()));
     }
 
     private String lastLevel() {

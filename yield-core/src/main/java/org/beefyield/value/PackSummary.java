@@ -5,15 +5,16 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
  * A lot's pieces against the windows of their packs: chances on average, what misfits are expected to cost, and what the
  * best way of each cut of each carcass would bring. Add carcasses one by one. Not thread-safe.
  */
-public final class PackSummary implements Shown {
+public final class PackSummary implements ShownInBlocks {
     private final PackFit fit;
     private final Map<SizeWindow, Sums> windows = new LinkedHashMap<>();
     private final Map<String, Long> changed = new LinkedHashMap<>();
@@ -133,24 +134,11 @@ public final class PackSummary implements Shown {
     /**
      * The summary for people.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return (windows.isEmpty() ? "" : table().toText() + "\n") + String.join("\n", sentences()) + "\n";
-    }
-
-    /**
-     * The summary as HTML without style sheets.
-     *
-     * @return a table and paragraphs
-     */
-    @Override
-    public String toHtml() {
-        StringBuilder html = new StringBuilder(windows.isEmpty() ? "" : table().toHtml());
-        sentences()
-                .forEach(sentence ->
-                        html.append("<p>").append(TextTable.escape(sentence)).append("</p>\n"));
-        return html.toString();
+    public Blocks blocks() {
+        Blocks blocks = new Blocks();
+        return (windows.isEmpty() ? blocks : blocks.add(table())).sentences(sentences());
     }
 }

@@ -4,7 +4,7 @@ import java.util.List;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
@@ -17,7 +17,7 @@ import org.beefyield.text.TextTable;
  */
 public record PackedValue(
         CuttingSpecification specification, double amount, List<Downgrade> downgrades, PriceList prices)
-        implements Shown {
+        implements ShownInBlocks {
     /**
      * Copies the list.
      *
@@ -69,29 +69,15 @@ public record PackedValue(
         return table;
     }
 
-    private Blocks shown() {
-        Blocks blocks = new Blocks().sentence(toString());
-        return downgrades.isEmpty() ? blocks : blocks.add(table());
-    }
-
     /**
      * The value for people.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return shown().toText();
-    }
-
-    /**
-     * The value as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        return shown().toHtml();
+    public Blocks blocks() {
+        Blocks blocks = new Blocks().sentence(toString());
+        return downgrades.isEmpty() ? blocks : blocks.add(table());
     }
 
     /**

@@ -4,15 +4,16 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
  * What is paid for a carcass, and what for. Worked out in decimals, as on an invoice, and rounded to cents once, at the end.
  * Immutable.
  */
-public final class Payment implements Shown {
+public final class Payment implements ShownInBlocks {
     private final Carcass carcass;
     private final String currency;
     private final List<Line> lines;
@@ -100,21 +101,11 @@ public final class Payment implements Shown {
     /**
      * The payment for people.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return this + "\n\n" + table().toText();
-    }
-
-    /**
-     * The payment as HTML without style sheets.
-     *
-     * @return a paragraph and a table
-     */
-    @Override
-    public String toHtml() {
-        return "<p>" + TextTable.escape(toString()) + "</p>\n" + table().toHtml();
+    public Blocks blocks() {
+        return new Blocks().sentence(toString()).add(table());
     }
 
     /**

@@ -4,15 +4,16 @@ import java.util.List;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
  * What an outturn is worth at a price list. Immutable. Prices are taken as certain: intervals hold the uncertainty of the
  * yields alone.
  */
-public final class Value implements Shown {
+public final class Value implements ShownInBlocks {
     private static final int KG_DECIMALS = 2;
 
     private final Valuer valuer;
@@ -160,21 +161,11 @@ public final class Value implements Shown {
     /**
      * The value for people.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        return sentence() + "\n\n" + table().toText();
-    }
-
-    /**
-     * The value as HTML without style sheets.
-     *
-     * @return a paragraph and a table
-     */
-    @Override
-    public String toHtml() {
-        return "<p>" + TextTable.escape(sentence()) + "</p>\n" + table().toHtml();
+    public Blocks blocks() {
+        return new Blocks().sentence(sentence()).add(table());
     }
 
     /**

@@ -121,16 +121,9 @@ public final class Comparison {
         lines.add(Line.fasterThan("columns by row, a carcass", ours("byRow"), "Commons Math", ours("commonsMath"), 3));
         lines.add(Line.atMost("totals with intervals, a carcass", ours("totals"), 5));
         lines.add(Line.atMost("totals with intervals on two cores, a carcass", ours("totalsInParallel"), 2.5));
-        Optional<Peer> numpy = Peer.run(
-                "NumPy",
-                List.of(
-                        "/usr/bin/python3",
-                        scripts.resolve("columns_numpy.py").toString(),
-                        folder.toString(),
-                        String.valueOf(ROUNDS)));
+        Optional<Peer> numpy = peer("NumPy", "/usr/bin/python3", "columns_numpy.py");
         if (numpy.isPresent()) {
             Peer peer = numpy.get();
-            versions.add(peer.version());
             Peer.checkAgrees(peer.version(), folder.resolve("numpy-kg.bin"), firstEstimates(), 1e-10);
             Peer.checkAgrees(peer.version(), folder.resolve("numpy-sums.bin"), powerSums(), 1e-10);
             lines.add(Line.fasterThan(
@@ -148,6 +141,13 @@ public final class Comparison {
                     peer.times("totals"),
                     10));
         }
+    }
+
+    private Optional<Peer> peer(String name, String program, String script) {
+        Optional<Peer> peer = Peer.run(
+                name, List.of(program, scripts.resolve(script).toString(), folder.toString(), String.valueOf(ROUNDS)));
+        peer.ifPresent(its -> versions.add(its.version()));
+        return peer;
     }
 
     private static double[] firstEstimates() {
@@ -185,16 +185,9 @@ public final class Comparison {
     }
 
     private void regression() {
-        Optional<Peer> r = Peer.run(
-                "R",
-                List.of(
-                        "Rscript",
-                        scripts.resolve("regression.R").toString(),
-                        folder.toString(),
-                        String.valueOf(ROUNDS)));
+        Optional<Peer> r = peer("R", "Rscript", "regression.R");
         if (r.isPresent()) {
             Peer peer = r.get();
-            versions.add(peer.version());
             Peer.checkAgrees(
                     peer.version(),
                     folder.resolve("r-coefficients.bin"),
@@ -273,7 +266,7 @@ public final class Comparison {
         int chunk = 8192;
         YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026());
         YieldColumns columns = estimator.columns();
-        Herd herd = new Herd(1 << 20);
+        Herd herd = new Herd(ColumnsBenchmark.CARCASSES);
         double[] kg = new double[chunk * columns.columns().size()];
         byte[] flags = new byte[chunk];
         double[] perCarcass = new double[6];
@@ -286,7 +279,7 @@ public final class Comparison {
                 long started = System.nanoTime();
                 LotEstimate.Collector collector = estimator.collector();
                 for (int done = 0; done < sizes[size]; done += chunk) {
-                    int from = done & ((1 << 20) - 1);
+                    int from = done % ColumnsBenchmark.CARCASSES;
                     int to = from + Math.min(chunk, sizes[size] - done);
                     columns.estimate(herd.columns(), from, to, kg, flags);
                     collector.add(herd.columns(), from, to, flags);

@@ -25,7 +25,7 @@ import org.beefyield.table.TableComparison;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.TableRange;
 import org.beefyield.table.YieldTable;
-import org.beefyield.text.TextTable;
+import org.beefyield.text.Blocks;
 import org.jspecify.annotations.Nullable;
 
 /** From boning trials to a table of one's own: prints what the trials say, writes the table and what it changes. */
@@ -240,16 +240,13 @@ final class CalibrateCommand {
     }
 
     private static String page(Calibrated calibrated, @Nullable TableComparison comparison, List<String> remarks) {
-        StringBuilder body = new StringBuilder();
-        remarks.forEach(
-                line -> body.append("<p>").append(TextTable.escape(line)).append("</p>\n"));
+        StringBuilder body = new StringBuilder(new Blocks().sentences(remarks).toHtml());
         if (comparison != null) {
             body.append(comparison.toHtml());
         }
         body.append("<h2>Report</h2>\n").append(calibrated.toHtml());
-        Cautions.of(calibrated.trials().table())
-                .forEach(caution ->
-                        body.append("<p>").append(TextTable.escape(caution)).append("</p>\n"));
+        body.append(
+                new Blocks().sentences(Cautions.of(calibrated.trials().table())).toHtml());
         return body.toString();
     }
 }

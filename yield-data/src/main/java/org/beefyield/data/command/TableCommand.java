@@ -14,6 +14,7 @@ import org.beefyield.estimate.Cautions;
 import org.beefyield.table.ClosingCorrection;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -175,9 +176,7 @@ final class TableCommand {
             page.append(comparison.toHtml());
         }
         page.append("<h2>Proof</h2>\n").append(table.proof().toHtml());
-        Cautions.of(table)
-                .forEach(caution ->
-                        page.append("<p>").append(TextTable.escape(caution)).append("</p>\n"));
+        page.append(new Blocks().sentences(Cautions.of(table)).toHtml());
         return page.toString();
     }
 }

@@ -2,9 +2,7 @@ package org.beefyield.data.command;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.nio.charset.StandardCharsets;
@@ -44,15 +42,10 @@ class MainTest {
     private String err = "";
 
     private int run(String... arguments) {
-        ByteArrayOutputStream outBytes = new ByteArrayOutputStream();
-        ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
-        int code = Main.run(
-                List.of(arguments),
-                new PrintStream(outBytes, true, StandardCharsets.UTF_8),
-                new PrintStream(errBytes, true, StandardCharsets.UTF_8));
-        out = outBytes.toString(StandardCharsets.UTF_8);
-        err = errBytes.toString(StandardCharsets.UTF_8);
-        return code;
+        Ran ran = Ran.with(List.of(arguments));
+        out = ran.out();
+        err = ran.err();
+        return ran.code();
     }
 
     private Path sheet(String text) throws IOException {

@@ -1,11 +1,8 @@
 package org.beefyield.data.command;
 
-import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -46,15 +43,11 @@ class TableCommandTest {
     }
 
     private int run(String... arguments) {
-        ByteArrayOutputStream outBytes = new ByteArrayOutputStream();
-        ByteArrayOutputStream errBytes = new ByteArrayOutputStream();
-        int code = Main.run(
-                Stream.concat(Stream.of("table"), Stream.of(arguments)).toList(),
-                new PrintStream(outBytes, true, UTF_8),
-                new PrintStream(errBytes, true, UTF_8));
-        out = outBytes.toString(UTF_8);
-        err = errBytes.toString(UTF_8);
-        return code;
+        Ran ran =
+                Ran.with(Stream.concat(Stream.of("table"), Stream.of(arguments)).toList());
+        out = ran.out();
+        err = ran.err();
+        return ran.code();
     }
 
     private void replace(String file, String text, String other) throws IOException {
