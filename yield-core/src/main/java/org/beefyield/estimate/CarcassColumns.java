@@ -105,6 +105,22 @@ public final class CarcassColumns {
         return categories.length;
     }
 
+    byte[] categories() {
+        return categories;
+    }
+
+    byte @Nullable [] conformationThirds() {
+        return conformationThirds;
+    }
+
+    byte @Nullable [] fatThirds() {
+        return fatThirds;
+    }
+
+    double[] coldWeightsKg() {
+        return coldWeightsKg;
+    }
+
     byte category(int row) {
         return categories[row];
     }

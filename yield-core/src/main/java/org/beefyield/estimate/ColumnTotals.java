@@ -1,98 +1,143 @@
 package org.beefyield.estimate;
 
 import java.util.Arrays;
-import java.util.List;
+import java.util.function.BiConsumer;
+import java.util.function.ObjLongConsumer;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.table.YieldGrid;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Sums carcasses in columns up, at about the cost of reading them: in plain arrays by category and node, block by block,
- * before they join the lot's power sums, which carry their rounding.
+ * and the blocks with the rounding that they lose. All are graded to one width.
  */
 final class ColumnTotals {
-    /** Rows to a block: so few that a plain sum loses next to nothing, so many that joining costs next to nothing. */
-    private static final int BLOCK = 1 << 16;
+    /** Rows to a block: so few that a plain sum loses less than 1e-12 of itself, so many that joining costs little. */
+    private static final int BLOCK = 1 << 13;
 
-    private static final int CONFORMATION_NODES = 18;
-    private static final int FAT_NODES = 15;
+    /** Sums of t, t^2 and so on of a node, side by side: as many as the highest degree needs. */
+    private static final int STRIDE = 8;
 
-    /** Power sums of a bin, side by side: as many as the highest degree needs. */
-    private static final int STRIDE = 9;
-
-    /** Takes what was summed up. */
-    interface Sink {
-        /** Takes the power sums of a node: of whole carcasses, or of the parts of those between nodes. */
-        void sums(Category category, int conformation, int fat, double[] sums);
-
-        /** Takes the number of carcasses of a grade cell. */
-        void count(GradeCell cell, long carcasses);
-
-        /** Takes a carcass outside the fitted range. */
-        void outside(double conformation, double fat, double coldWeightKg);
+    /** Takes a carcass outside the fitted range. */
+    interface Outside {
+        void at(double conformation, double fat, double coldWeightKg);
     }
 
     private final RowChecks checks;
     /** Any of them: where nodes lie is the same in all. */
     private final YieldGrid grid;
 
+    private final double conformationWidth;
+    private final double fatWidth;
     private final int powers;
-    private final double[] whole;
-    private final double[] spread;
-    /** Carcasses between nodes, counted at the middle of their class. */
-    private final long[] spreadCounts;
+    /** Of the block, by node: carcasses that count at one node. */
+    private final int[] blockCounts;
+    /** Of the block: their sums. */
+    private final double[] block;
 
-    ColumnTotals(YieldEstimator estimator, int powers) {
+    private int rowsInBlock;
+    /** Of all blocks before, and of the parts of carcasses between nodes, by node. */
+    private final Moments.@Nullable PowerSums[] sums;
+    /** Carcasses of all blocks before, those between nodes counted at the middle of their class. */
+    private final long[] counts;
+
+    ColumnTotals(YieldEstimator estimator, int powers, CarcassColumns like) {
         this.checks = new RowChecks(estimator);
         this.powers = powers;
         this.grid = estimator.anyGrid();
-        int nodes = checks.categories().size() * CONFORMATION_NODES * FAT_NODES;
-        this.whole = new double[nodes * STRIDE];
-        this.spread = new double[nodes * STRIDE];
-        this.spreadCounts = new long[nodes];
+        this.conformationWidth = like.conformationWidth();
+        this.fatWidth = like.fatWidth();
+        this.blockCounts = new int[checks.nodes()];
+        this.block = new double[checks.nodes() * STRIDE];
+        this.sums = new Moments.PowerSums[checks.nodes()];
+        this.counts = new long[checks.nodes()];
+    }
+
+    /** Whether carcasses are graded to the same width as these. */
+    boolean takes(CarcassColumns carcasses) {
+        return carcasses.conformationWidth() == conformationWidth && carcasses.fatWidth() == fatWidth;
     }
 
     /** Adds rows and writes their flags; returns how many were refused. */
-    int add(CarcassColumns carcasses, int from, int to, byte[] flags, Sink sink) {
+    int add(CarcassColumns carcasses, int from, int to, byte[] flags, Outside outside) {
+        byte[] conformation = carcasses.conformationThirds();
+        byte[] fat = carcasses.fatThirds();
         int refused = 0;
-        for (int start = from; start < to; start += BLOCK) {
-            refused += block(carcasses, start, Math.min(to, start + BLOCK), flags, start - from, sink);
-            join(sink);
+        int row = from;
+        while (row < to) {
+            int end = Math.min(to, row + BLOCK - rowsInBlock);
+            rowsInBlock += end - row;
+            if (conformation != null && fat != null) {
+                refused += thirds(carcasses, conformation, fat, row, end, flags, row - from, outside);
+            } else {
+                for (int i = row; i < end; i++) {
+                    refused += add(carcasses, i, flags, i - from, outside);
+                }
+            }
+            if (rowsInBlock == BLOCK) {
+                endBlock();
+            }
+            row = end;
         }
         return refused;
     }
 
-    private int block(CarcassColumns carcasses, int from, int to, byte[] flags, int firstFlag, Sink sink) {
+    /** What nearly every row is, with a look at nothing but arrays. */
+    private int thirds(
+            CarcassColumns carcasses,
+            byte[] conformation,
+            byte[] fat,
+            int from,
+            int to,
+            byte[] flags,
+            int firstFlag,
+            Outside outside) {
+        byte[] categories = carcasses.categories();
+        double[] weights = carcasses.coldWeightsKg();
+        double referenceWeightKg = grid.referenceWeightKg();
+        Arrays.fill(flags, firstFlag, firstFlag + to - from, (byte) 0);
         int refused = 0;
         for (int row = from; row < to; row++) {
-            int category = checks.category(carcasses.category(row));
-            double conformation = carcasses.conformation(row);
-            double fat = carcasses.fat(row);
-            double weight = carcasses.coldWeightKg(row);
-            byte flag = checks.flags(category, conformation, fat, weight);
-            flags[firstFlag + row - from] = flag;
-            if (RowFlag.isRefused(flag)) {
-                refused++;
+            double weight = weights[row];
+            int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
+            if (node >= 0) {
+                add(node, (weight - referenceWeightKg) / 100);
             } else {
-                if (flag != 0) {
-                    sink.outside(conformation, fat, weight);
-                }
-                add(category, conformation, fat, (weight - grid.referenceWeightKg()) / 100);
+                refused += add(carcasses, row, flags, firstFlag + row - from, outside);
             }
         }
         return refused;
     }
 
-    private void add(int category, double conformation, double fat, double t) {
+    /** Any row; returns 1 if it is refused. */
+    private int add(CarcassColumns carcasses, int row, byte[] flags, int at, Outside outside) {
+        int category = checks.category(carcasses.category(row));
+        double conformation = carcasses.conformation(row);
+        double fat = carcasses.fat(row);
+        double weight = carcasses.coldWeightKg(row);
+        byte flag = checks.flags(category, conformation, fat, weight);
+        flags[at] = flag;
+        if (RowFlag.isRefused(flag)) {
+            return 1;
+        }
+        if (flag != 0) {
+            outside.at(conformation, fat, weight);
+        }
+        double t = (weight - grid.referenceWeightKg()) / 100;
         int c = (int) conformation;
         int f = (int) fat;
         if (c == conformation && f == fat) {
-            add(node(category, c, f) * STRIDE, t);
+            add(RowChecks.node(category, c, f), t);
         } else {
-            spreadCounts[node(category, middle(conformation), middle(fat))]++;
-            grid.corners(conformation, fat, (atC, atF, weight) -> spread(node(category, atC, atF), weight, t));
+            counts[RowChecks.node(category, middle(conformation), middle(fat))]++;
+            grid.corners(
+                    conformation,
+                    fat,
+                    (atC, atF, part) -> sums(RowChecks.node(category, atC, atF)).add(t, part));
         }
+        return 0;
     }
 
     /** The middle of the class in which a position lies: class k covers 3k - 2.5 to 3k + 0.5. */
@@ -100,65 +145,69 @@ final class ColumnTotals {
         return 3 * (int) ((position + 2.5) / 3) - 1;
     }
 
-    private static int node(int category, int conformation, int fat) {
-        return (category * CONFORMATION_NODES + conformation - 1) * FAT_NODES + fat - 1;
-    }
-
-    private void add(int bin, double t) {
+    private void add(int node, double t) {
         double t2 = t * t;
         double t3 = t2 * t;
-        whole[bin] += 1;
-        whole[bin + 1] += t;
-        whole[bin + 2] += t2;
+        blockCounts[node]++;
+        int at = node * STRIDE;
+        block[at] += t;
+        block[at + 1] += t2;
         if (powers > 3) {
-            whole[bin + 3] += t3;
-            whole[bin + 4] += t2 * t2;
+            block[at + 2] += t3;
+            block[at + 3] += t2 * t2;
         }
         if (powers > 5) {
-            whole[bin + 5] += t2 * t3;
-            whole[bin + 6] += t3 * t3;
+            block[at + 4] += t2 * t3;
+            block[at + 5] += t3 * t3;
         }
         if (powers > 7) {
-            whole[bin + 7] += t2 * t2 * t3;
-            whole[bin + 8] += t2 * t3 * t3;
+            block[at + 6] += t2 * t2 * t3;
+            block[at + 7] += t2 * t3 * t3;
         }
     }
 
-    private void spread(int node, double weight, double t) {
-        double power = weight;
-        for (int j = node * STRIDE; j < node * STRIDE + powers; j++) {
-            spread[j] += power;
-            power *= t;
+    private Moments.PowerSums sums(int node) {
+        Moments.PowerSums found = sums[node];
+        if (found == null) {
+            found = new Moments.PowerSums(powers);
+            sums[node] = found;
         }
+        return found;
     }
 
-    /** Hands on what the block summed up, and empties it. */
-    private void join(Sink sink) {
-        List<Category> categories = checks.categories();
-        for (int category = 0; category < categories.size(); category++) {
-            for (int c = 1; c <= CONFORMATION_NODES; c++) {
-                for (int f = 1; f <= FAT_NODES; f++) {
-                    int node = node(category, c, f);
-                    long count = (long) whole[node * STRIDE] + spreadCounts[node];
-                    spreadCounts[node] = 0;
-                    if (count > 0) {
-                        GradeCell cell = new GradeCell(
-                                categories.get(category),
-                                Conformation.third(c).classLetter(),
-                                FatClass.third(f).classNumber());
-                        sink.count(cell, count);
-                    }
-                    join(categories.get(category), c, f, whole, node * STRIDE, sink);
-                    join(categories.get(category), c, f, spread, node * STRIDE, sink);
-                }
+    private void endBlock() {
+        for (int node = 0; node < blockCounts.length; node++) {
+            int count = blockCounts[node];
+            if (count > 0) {
+                sums(node).add(count, block, node * STRIDE);
+                counts[node] += count;
+                blockCounts[node] = 0;
+                Arrays.fill(block, node * STRIDE, (node + 1) * STRIDE, 0);
             }
         }
+        rowsInBlock = 0;
     }
 
-    private void join(Category category, int conformation, int fat, double[] sums, int bin, Sink sink) {
-        if (sums[bin] != 0) {
-            sink.sums(category, conformation, fat, Arrays.copyOfRange(sums, bin, bin + powers));
-            Arrays.fill(sums, bin, bin + powers, 0);
+    /** Hands on all that was summed up, power sums by node and carcasses by grade cell, and begins anew. */
+    void drainTo(BiConsumer<Moments.Key, Moments.PowerSums> toSums, ObjLongConsumer<GradeCell> toCounts) {
+        endBlock();
+        for (int i = 0; i < counts.length; i++) {
+            int fat = i % RowChecks.FAT_NODES + 1;
+            int conformation = i / RowChecks.FAT_NODES % RowChecks.CONFORMATION_NODES + 1;
+            Category category = checks.categories().get(i / (RowChecks.FAT_NODES * RowChecks.CONFORMATION_NODES));
+            Moments.PowerSums of = sums[i];
+            if (of != null) {
+                toSums.accept(new Moments.Key(category, conformation, fat, conformationWidth, fatWidth), of);
+            }
+            if (counts[i] > 0) {
+                GradeCell cell = new GradeCell(
+                        category,
+                        Conformation.third(conformation).classLetter(),
+                        FatClass.third(fat).classNumber());
+                toCounts.accept(cell, counts[i]);
+            }
         }
+        Arrays.fill(sums, null);
+        Arrays.fill(counts, 0);
     }
 }

@@ -278,26 +278,24 @@ public final class LotEstimate extends Outturn implements Serializable {
          */
         public int add(CarcassColumns carcasses, int from, int to, byte[] flags) {
             YieldColumns.checkRows(carcasses, from, to, flags);
-            if (columns == null) {
-                columns = new ColumnTotals(estimator, tally.moments.powers());
+            if (columns == null || !columns.takes(carcasses)) {
+                drainColumns();
+                columns = new ColumnTotals(estimator, tally.moments.powers(), carcasses);
             }
-            return columns.add(carcasses, from, to, flags, new ColumnTotals.Sink() {
-                @Override
-                public void sums(Category category, int conformation, int fat, double[] sums) {
-                    tally.moments.add(
-                            category, conformation, fat, carcasses.conformationWidth(), carcasses.fatWidth(), sums);
-                }
+            return columns.add(
+                    carcasses,
+                    from,
+                    to,
+                    flags,
+                    (conformation, fat, coldWeightKg) -> tally.note(estimator.check(conformation, fat, coldWeightKg)));
+        }
 
-                @Override
-                public void count(GradeCell cell, long count) {
-                    tally.count(cell, count);
-                }
-
-                @Override
-                public void outside(double conformation, double fat, double coldWeightKg) {
-                    tally.note(estimator.check(conformation, fat, coldWeightKg));
-                }
-            });
+        /** What columns summed up, into the tally: not after each chunk, for a small one has few carcasses to a node. */
+        private Tally drainColumns() {
+            if (columns != null) {
+                columns.drainTo(tally.moments::add, tally::count);
+            }
+            return tally;
         }
 
         /**
@@ -309,7 +307,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          */
         public Collector add(Collector other) {
             estimator.checkSame(other.estimator);
-            tally.add(other.tally);
+            tally.add(other.drainColumns());
             return this;
         }
 
@@ -320,7 +318,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws IllegalStateException if there is none
          */
         public LotEstimate lot() {
-            if (tally.carcasses == 0) {
+            if (drainColumns().carcasses == 0) {
                 throw new IllegalStateException("a lot has at least one carcass");
             }
             Tally copy = new Tally(estimator);

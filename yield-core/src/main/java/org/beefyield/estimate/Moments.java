@@ -57,9 +57,11 @@ final class Moments {
             sum[j] = next;
         }
 
-        void add(double[] sums) {
-            for (int j = 0; j < sums.length; j++) {
-                add(j, sums[j]);
+        /** Adds so many carcasses, whose sums of t, t^2 and so on stand in an array from a place on. */
+        void add(int carcasses, double[] sums, int from) {
+            add(0, carcasses);
+            for (int j = 1; j < sum.length; j++) {
+                add(j, sums[from + j - 1]);
             }
         }
 
@@ -112,9 +114,8 @@ final class Moments {
     }
 
     /** Adds power sums of carcasses at a node. */
-    void add(Category category, int c, int f, double conformationWidth, double fatWidth, double[] ofNode) {
-        sums.computeIfAbsent(new Key(category, c, f, conformationWidth, fatWidth), key -> new PowerSums(powers))
-                .add(ofNode);
+    void add(Key node, PowerSums ofNode) {
+        sums.computeIfAbsent(node, key -> new PowerSums(powers)).add(ofNode);
     }
 
     int powers() {
@@ -126,8 +127,7 @@ final class Moments {
     }
 
     private void add(Map<Key, PowerSums> others) {
-        others.forEach((key, theirs) ->
-                sums.computeIfAbsent(key, k -> new PowerSums(powers)).add(theirs));
+        others.forEach(this::add);
     }
 
     /** All that is needed to make them again, for the same estimator. */
@@ -190,11 +190,8 @@ final class Moments {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
             YieldGrid grid = estimator.grid(key.category());
-            double[] figure = new double[kg.length];
             for (int slot = 0; slot < kg.length; slot++) {
-                figure[slot] = 1;
-                kg[slot] += entry.getValue().of(timesWeight(grid.polynomial(key.conformation(), key.fat(), figure)));
-                figure[slot] = 0;
+                kg[slot] += entry.getValue().of(timesWeight(grid.polynomial(key.conformation(), key.fat(), slot)));
             }
         }
         return kg;

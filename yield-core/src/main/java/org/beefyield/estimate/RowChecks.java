@@ -9,10 +9,20 @@ import org.beefyield.table.Variable;
 
 /** What {@link YieldEstimator#check} says of a carcass, for rows of columns: as bits, without allocating. */
 final class RowChecks {
-    private static final int ASCII = 128;
+    /** Steps of the scale of conformation. */
+    static final int CONFORMATION_NODES = 18;
+
+    /** Steps of the scale of fat. */
+    static final int FAT_NODES = 15;
+
+    private static final int LETTERS = 256;
 
     private final List<Category> categories = new ArrayList<>();
-    private final byte[] indexOf = new byte[ASCII];
+    /** By letter. */
+    private final int[] indexOf = new int[LETTERS];
+    /** By letter, where nodes are counted from. */
+    private final int[] nodesOf = new int[LETTERS];
+
     private final TableRange allowed;
     private final TableRange fitted;
     private final double lowConformation;
@@ -21,12 +31,19 @@ final class RowChecks {
     private final double highFat;
     private final double lowKg;
     private final double highKg;
+    private final int lowThirdOfConformation;
+    private final int highThirdOfConformation;
+    private final int lowThirdOfFat;
+    private final int highThirdOfFat;
     private final boolean refusesOutsideFitted;
 
     RowChecks(YieldEstimator estimator) {
-        Arrays.fill(indexOf, (byte) -1);
+        Arrays.fill(indexOf, -1);
+        Arrays.fill(nodesOf, -1);
         for (Category category : estimator.categories()) {
-            indexOf[category.letter().charAt(0)] = (byte) categories.size();
+            char letter = category.letter().charAt(0);
+            indexOf[letter] = categories.size();
+            nodesOf[letter] = node(categories.size(), 1, 1);
             categories.add(category);
         }
         allowed = estimator.table().definition().allowed();
@@ -37,6 +54,10 @@ final class RowChecks {
         highFat = fitted.fat().high();
         lowKg = fitted.weightKg().low();
         highKg = fitted.weightKg().high();
+        lowThirdOfConformation = (int) Math.ceil(lowConformation);
+        highThirdOfConformation = (int) highConformation;
+        lowThirdOfFat = (int) Math.ceil(lowFat);
+        highThirdOfFat = (int) highFat;
         refusesOutsideFitted = estimator.policy() == RangePolicy.REFUSE_OUTSIDE_FITTED;
     }
 
@@ -47,7 +68,51 @@ final class RowChecks {
 
     /** Index of a category by its letter, below 0 if it isn't served. */
     int category(byte letter) {
-        return letter < 0 ? -1 : indexOf[letter];
+        return indexOf[letter & 0xff];
+    }
+
+    /** The lowest conformation that is usual: the first whole position in the fitted range. */
+    int lowThirdOfConformation() {
+        return lowThirdOfConformation;
+    }
+
+    /** The highest conformation that is usual. */
+    int highThirdOfConformation() {
+        return highThirdOfConformation;
+    }
+
+    /** The lowest fat that is usual. */
+    int lowThirdOfFat() {
+        return lowThirdOfFat;
+    }
+
+    /** The highest fat that is usual. */
+    int highThirdOfFat() {
+        return highThirdOfFat;
+    }
+
+    /** Number of nodes of all categories. */
+    int nodes() {
+        return categories.size() * CONFORMATION_NODES * FAT_NODES;
+    }
+
+    /** Where a node stands among those of all categories. */
+    static int node(int category, int conformation, int fat) {
+        return (category * CONFORMATION_NODES + conformation - 1) * FAT_NODES + fat - 1;
+    }
+
+    /** The node of a row in thirds to which there is nothing to say; below 0 if {@link #flags} has a word on it. */
+    int usualNode(byte letter, int conformation, int fat, double coldWeightKg) {
+        int nodes = nodesOf[letter & 0xff];
+        return nodes >= 0
+                        && conformation >= lowThirdOfConformation
+                        && conformation <= highThirdOfConformation
+                        && fat >= lowThirdOfFat
+                        && fat <= highThirdOfFat
+                        && coldWeightKg >= lowKg
+                        && coldWeightKg <= highKg
+                ? nodes + (conformation - 1) * FAT_NODES + fat - 1
+                : -1;
     }
 
     /** A row's flags, see {@link RowFlag}. */

@@ -32,8 +32,24 @@ public final class YieldColumns {
     /** Rows that are estimated before they are turned into columns: what a first-level cache holds. */
     private static final int TILE = 64;
 
+    /** Rows of a column that are filled at a time: so many that memory is written in long runs. */
+    private static final int RUN = 512;
+
+    /** Coefficients of a polynomial in weight that {@link #shares} holds: those of a breakdown twice over. */
+    private static final int COEFFICIENTS = 3;
+
     private final RowChecks checks;
     private final YieldGrid[] grids;
+    private final double referenceWeightKg;
+    /**
+     * The columns' polynomials at every node side by side, node by node: all constants, all slopes, all squares. Null where
+     * only {@link YieldGrid#kg} knows: with mince, and for polynomials of a higher degree.
+     */
+    private final double @Nullable [] shares;
+
+    /** By node of {@link RowChecks}, where its polynomials stand. */
+    private final int[] sharesOf;
+
     private final int length;
     private final int from;
     private final int slots;
@@ -64,6 +80,30 @@ public final class YieldColumns {
             String level = layout.levels().get(lastLevel);
             columns.add(new YieldColumn(level, Outturn.mince(level)));
         }
+        referenceWeightKg = grids[0].referenceWeightKg();
+        sharesOf = new int[checks.nodes()];
+        shares = minceTarget == null && grids[0].coefficients() <= COEFFICIENTS ? shares() : null;
+    }
+
+    /** Only what the columns show, close together: what a second-level cache holds. Categories may share a grid. */
+    private double[] shares() {
+        List<YieldGrid> different = Arrays.stream(grids).distinct().toList();
+        double[] all = new double[different.size() * RowChecks.node(1, 1, 1) * COEFFICIENTS * slots];
+        for (int category = 0; category < grids.length; category++) {
+            for (int c = checks.lowThirdOfConformation(); c <= checks.highThirdOfConformation(); c++) {
+                for (int f = checks.lowThirdOfFat(); f <= checks.highThirdOfFat(); f++) {
+                    int at = RowChecks.node(different.indexOf(grids[category]), c, f) * COEFFICIENTS * slots;
+                    sharesOf[RowChecks.node(category, c, f)] = at;
+                    for (int k = 0; k < slots; k++) {
+                        double[] polynomial = grids[category].polynomial(c, f, from + k);
+                        for (int j = 0; j < polynomial.length; j++) {
+                            all[at + j * slots + k] = polynomial[j];
+                        }
+                    }
+                }
+            }
+        }
+        return all;
     }
 
     /**
@@ -95,7 +135,7 @@ public final class YieldColumns {
             throw new IllegalArgumentException(
                     "kg has " + kg.length + " places, " + rows + " rows of " + width + " columns need more");
         }
-        return estimate(carcasses, from, rows, kg, flags, 0, new double[length]);
+        return byRow(carcasses, from, rows, kg, flags, 0, new double[length]);
     }
 
     /**
@@ -121,22 +161,115 @@ public final class YieldColumns {
                 throw new IllegalArgumentException("a column has " + column.length + " places for " + rows + " rows");
             }
         }
+        byte[] conformation = carcasses.conformationThirds();
+        byte[] fat = carcasses.fatThirds();
+        return shares != null && conformation != null && fat != null
+                ? byColumn(shares, carcasses, conformation, fat, from, rows, kg, flags)
+                : byTile(carcasses, from, rows, kg, flags);
+    }
+
+    /** Row by row into a tile, and from there into columns. */
+    private int byTile(CarcassColumns carcasses, int from, int rows, double[][] kg, byte[] flags) {
+        int width = columns.size();
         double[] scratch = new double[length];
         double[] tile = new double[TILE * width];
         int refused = 0;
         for (int start = 0; start < rows; start += TILE) {
             int height = Math.min(TILE, rows - start);
-            refused += estimate(carcasses, from + start, height, tile, flags, start, scratch);
+            refused += byRow(carcasses, from + start, height, tile, flags, start, scratch);
             for (int k = 0; k < width; k++) {
-                take(tile, k, width, height, kg[k], start);
+                for (int i = 0; i < height; i++) {
+                    kg[k][start + i] = tile[i * width + k];
+                }
             }
         }
         return refused;
     }
 
-    private static void take(double[] tile, int column, int width, int height, double[] into, int at) {
-        for (int i = 0; i < height; i++) {
-            into[at + i] = tile[i * width + column];
+    /** Column by column: what nearly every row is, and over it those few that are something else. */
+    private int byColumn(
+            double[] shares,
+            CarcassColumns carcasses,
+            byte[] conformation,
+            byte[] fat,
+            int from,
+            int rows,
+            double[][] kg,
+            byte[] flags) {
+        byte[] categories = carcasses.categories();
+        double[] weights = carcasses.coldWeightsKg();
+        int[] at = new int[RUN];
+        double[] t = new double[RUN];
+        double[] w = new double[RUN];
+        int[] unusual = new int[RUN];
+        double[] row = new double[slots];
+        double[] scratch = new double[length];
+        int refused = 0;
+        for (int start = 0; start < rows; start += RUN) {
+            int height = Math.min(RUN, rows - start);
+            int others = 0;
+            for (int i = 0; i < height; i++) {
+                int of = from + start + i;
+                int node = checks.usualNode(categories[of], conformation[of], fat[of], weights[of]);
+                flags[start + i] = 0;
+                at[i] = node >= 0 ? sharesOf[node] : 0;
+                w[i] = weights[of];
+                t[i] = (weights[of] - referenceWeightKg) / 100;
+                if (node < 0) {
+                    unusual[others] = i;
+                    others++;
+                }
+            }
+            int k = 0;
+            for (; k + 4 <= slots; k += 4) {
+                fillFour(shares, at, k, slots, t, w, height, kg[k], kg[k + 1], kg[k + 2], kg[k + 3], start);
+            }
+            for (; k < slots; k++) {
+                fill(shares, at, k, slots, t, w, height, kg[k], start);
+            }
+            for (int other = 0; other < others; other++) {
+                int i = start + unusual[other];
+                refused += row(carcasses, from + i, row, 0, flags, i, scratch);
+                for (k = 0; k < slots; k++) {
+                    kg[k][i] = row[k];
+                }
+            }
+        }
+        return refused;
+    }
+
+    private static void fill(
+            double[] shares, int[] at, int k, int slots, double[] t, double[] w, int rows, double[] kg, int start) {
+        for (int i = 0; i < rows; i++) {
+            int a = at[i] + k;
+            kg[start + i] = ((shares[a + 2 * slots] * t[i] + shares[a + slots]) * t[i] + shares[a]) * w[i];
+        }
+    }
+
+    // four columns at once, for what they need of a node lies side by side
+    private static void fillFour(
+            double[] shares,
+            int[] at,
+            int k,
+            int slots,
+            double[] t,
+            double[] w,
+            int rows,
+            double[] kg0,
+            double[] kg1,
+            double[] kg2,
+            double[] kg3,
+            int start) {
+        for (int i = 0; i < rows; i++) {
+            int a = at[i] + k;
+            int b = a + slots;
+            int c = b + slots;
+            double ti = t[i];
+            double wi = w[i];
+            kg0[start + i] = ((shares[c] * ti + shares[b]) * ti + shares[a]) * wi;
+            kg1[start + i] = ((shares[c + 1] * ti + shares[b + 1]) * ti + shares[a + 1]) * wi;
+            kg2[start + i] = ((shares[c + 2] * ti + shares[b + 2]) * ti + shares[a + 2]) * wi;
+            kg3[start + i] = ((shares[c + 3] * ti + shares[b + 3]) * ti + shares[a + 3]) * wi;
         }
     }
 
@@ -148,30 +281,57 @@ public final class YieldColumns {
         return to - from;
     }
 
-    private int estimate(
+    private int byRow(
             CarcassColumns carcasses, int from, int rows, double[] kg, byte[] flags, int firstFlag, double[] scratch) {
+        byte[] categories = carcasses.categories();
+        byte[] conformation = carcasses.conformationThirds();
+        byte[] fat = carcasses.fatThirds();
+        double[] weights = carcasses.coldWeightsKg();
         int width = columns.size();
         int refused = 0;
         for (int i = 0; i < rows; i++) {
-            int category = checks.category(carcasses.category(from + i));
-            double conformation = carcasses.conformation(from + i);
-            double fat = carcasses.fat(from + i);
-            double weight = carcasses.coldWeightKg(from + i);
-            byte flag = checks.flags(category, conformation, fat, weight);
-            flags[firstFlag + i] = flag;
-            int at = i * width;
-            if (flag != 0 && RowFlag.isRefused(flag)) {
-                Arrays.fill(kg, at, at + width, Double.NaN);
-                refused++;
+            int of = from + i;
+            double weight = weights[of];
+            int node = shares != null && conformation != null && fat != null
+                    ? checks.usualNode(categories[of], conformation[of], fat[of], weight)
+                    : -1;
+            if (shares != null && node >= 0) {
+                flags[firstFlag + i] = 0;
+                fill(shares, sharesOf[node], slots, (weight - referenceWeightKg) / 100, weight, kg, i * width);
             } else {
-                grids[category].kg(conformation, fat, weight, scratch);
-                if (minceTarget != null) {
-                    kg[at + width - 1] = mince(minceTarget, scratch);
-                }
-                System.arraycopy(scratch, this.from, kg, at, slots);
+                refused += row(carcasses, of, kg, i * width, flags, firstFlag + i, scratch);
             }
         }
         return refused;
+    }
+
+    private static void fill(double[] shares, int a, int slots, double t, double w, double[] kg, int at) {
+        int b = a + slots;
+        int c = b + slots;
+        for (int k = 0; k < slots; k++) {
+            kg[at + k] = ((shares[c + k] * t + shares[b + k]) * t + shares[a + k]) * w;
+        }
+    }
+
+    /** Any row; returns 1 if it is refused. */
+    private int row(
+            CarcassColumns carcasses, int row, double[] kg, int at, byte[] flags, int flagAt, double[] scratch) {
+        int category = checks.category(carcasses.category(row));
+        double conformation = carcasses.conformation(row);
+        double fat = carcasses.fat(row);
+        double weight = carcasses.coldWeightKg(row);
+        byte flag = checks.flags(category, conformation, fat, weight);
+        flags[flagAt] = flag;
+        if (RowFlag.isRefused(flag)) {
+            Arrays.fill(kg, at, at + columns.size(), Double.NaN);
+            return 1;
+        }
+        grids[category].kg(conformation, fat, weight, scratch);
+        if (minceTarget != null) {
+            kg[at + slots] = mince(minceTarget, scratch);
+        }
+        System.arraycopy(scratch, from, kg, at, slots);
+        return 0;
     }
 
     /** Turns lean trim and fat trim into mince, as {@link Mince} does. */

@@ -299,7 +299,7 @@ public final class YieldEstimator implements Serializable {
     }
 
     /**
-     * Estimates of many carcasses into arrays: every cut of every level.
+     * Estimates of many carcasses into arrays: every cut of every level. Make it once: it lays the table out anew.
      *
      * @return the columns
      */
@@ -308,7 +308,7 @@ public final class YieldEstimator implements Serializable {
     }
 
     /**
-     * Estimates of many carcasses into arrays: every cut of one level.
+     * Estimates of many carcasses into arrays: every cut of one level. Make it once: it lays the table out anew.
      *
      * @param level name of the level
      * @return the columns

@@ -184,8 +184,15 @@ public final class YieldGrid {
         return nodes[grid.index(c, f)];
     }
 
-    /** The sum of some slots' polynomials at a node, constant first. */
-    double[] polynomial(int conformation, int fat, int... slots) {
+    /**
+     * The share of some slots together at a node.
+     *
+     * @param conformation whole position on the 18-point scale
+     * @param fat whole position on the 15-point scale
+     * @param slots slots of the layout, or the one behind it: the fat in the lean trim of the last level
+     * @return a polynomial in t = (w - w0)/100, constant first
+     */
+    public double[] polynomial(int conformation, int fat, int... slots) {
         double[] sum = new double[coefficients];
         for (int slot : slots) {
             for (int j = 0; j < coefficients; j++) {

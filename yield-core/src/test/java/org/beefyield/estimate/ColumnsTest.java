@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
@@ -30,7 +31,7 @@ class ColumnsTest {
             categories[i] = 'C';
             conformation[i] = (byte) random.nextInt(5, 11);
             fat[i] = (byte) random.nextInt(5, 11);
-            kg[i] = random.nextDouble(300, 360);
+            kg[i] = random.nextDouble(300, 505);
         }
         return CarcassColumns.thirds(categories, conformation, fat, kg);
     }
@@ -125,14 +126,24 @@ class ColumnsTest {
         byte[] flags = new byte[carcasses.size()];
         LotEstimate.Collector once = ESTIMATOR.collector();
         once.add(carcasses, 0, carcasses.size(), flags);
+        for (int i = 0; i < flags.length; i++) {
+            // the table is fitted up to 501 kg
+            assertThat(RowFlag.of(flags[i]).contains(RowFlag.WEIGHT_OUTSIDE_FITTED))
+                    .isEqualTo(carcasses.coldWeightKg(i) > 501);
+        }
         LotEstimate.Collector parts = ESTIMATOR.collector();
         for (int to = carcasses.size(); to > 0; to -= 10_000) {
             LotEstimate.Collector part = ESTIMATOR.collector();
             part.add(carcasses, to - 10_000, to, flags);
             parts.add(part);
         }
+        LotEstimate.Collector chunks = ESTIMATOR.collector();
+        for (int from = 0; from < carcasses.size(); from += 777) {
+            chunks.add(carcasses, from, Math.min(carcasses.size(), from + 777), flags);
+        }
         LotEstimate lot = once.lot();
         LotEstimate merged = parts.lot();
+        LotEstimate inChunks = chunks.lot();
         double sum = 0;
         for (int i = 0; i < carcasses.size(); i++) {
             Carcass carcass = carcasses.carcass(i);
@@ -144,8 +155,97 @@ class ColumnsTest {
         for (CutLine line : lot.lines("tissue")) {
             String cut = line.cut().code();
             assertThat(merged.kg("tissue", cut)).isCloseTo(line.kg(), within(1e-12 * line.kg()));
+            assertThat(inChunks.kg("tissue", cut)).isCloseTo(line.kg(), within(1e-12 * line.kg()));
             assertThat(merged.interval(cut, 0.9).low())
                     .isCloseTo(lot.interval(cut, 0.9).low(), within(1e-12 * sum));
         }
+    }
+
+    /** Longer than what is filled at a time, with a row in it here and there that takes another way. */
+    @Test
+    void longColumnsHoldWhatTheirRowsHold() {
+        int size = 1300;
+        byte[] categories = new byte[size];
+        byte[] conformation = new byte[size];
+        byte[] fat = new byte[size];
+        double[] kg = new double[size];
+        Random random = new Random(3);
+        for (int i = 0; i < size; i++) {
+            categories[i] = (byte) (i % 97 == 3 ? 'Z' : i % 2 == 0 ? 'C' : 'E');
+            conformation[i] = (byte) random.nextInt(1, 19);
+            fat[i] = (byte) random.nextInt(1, 16);
+            kg[i] = i % 101 == 5 ? Double.NaN : random.nextDouble(150, 520);
+        }
+        CarcassColumns carcasses = CarcassColumns.thirds(categories, conformation, fat, kg);
+        for (TableDefinition table : List.of(TestTables.small(), TestTables.threeLevels())) {
+            YieldEstimator estimator = YieldEstimator.of(YieldTable.of(table));
+            YieldColumns columns = estimator.columns();
+            int width = columns.columns().size();
+            double[] byRow = new double[size * width];
+            double[][] byColumn = new double[width][size];
+            byte[] flags = new byte[size];
+            byte[] sameFlags = new byte[size];
+            int refused = columns.estimate(carcasses, 0, size, byRow, flags);
+            assertThat(columns.estimate(carcasses, 0, size, byColumn, sameFlags))
+                    .isEqualTo(refused);
+            assertThat(sameFlags).isEqualTo(flags);
+            assertThat(refused).isBetween(20, size / 2);
+            for (int i = 0; i < size; i++) {
+                double[] row = new double[width];
+                for (int k = 0; k < width; k++) {
+                    row[k] = byColumn[k][i];
+                }
+                assertThat(row).isEqualTo(Arrays.copyOfRange(byRow, i * width, (i + 1) * width));
+                if (!RowFlag.isRefused(flags[i])) {
+                    YieldEstimate estimate = estimator.estimate(carcasses.carcass(i));
+                    assertThat(flags[i] == 0).isEqualTo(estimate.rangeNotes().isEmpty());
+                    for (int k = 0; k < width; k++) {
+                        YieldColumn column = columns.columns().get(k);
+                        assertThat(row[k])
+                                .isEqualTo(
+                                        estimate.kg(column.level(), column.cut().code()));
+                    }
+                }
+            }
+        }
+    }
+
+    /** Thirds, then whole classes, then carcasses one by one, then thirds again: each keeps the width of its grades. */
+    @Test
+    void aCollectorTakesGradesOfSeveralWidths() {
+        CarcassColumns thirds = steers(300, 4);
+        double[] classes = {8, 5, 8, 11};
+        CarcassColumns whole = CarcassColumns.positions(
+                new byte[] {'C', 'C', 'C', 'C'}, classes, 3, classes, 3, new double[] {320, 340, 330, 350});
+        byte[] flags = new byte[300];
+        LotEstimate.Collector collector = ESTIMATOR.collector();
+        collector.add(thirds, 0, 100, flags);
+        LotEstimate early = collector.lot();
+        collector.add(whole, 0, 4, flags);
+        collector.add(thirds.carcass(100));
+        collector.add(thirds, 101, 300, flags);
+        LotEstimate.Collector oneByOne = ESTIMATOR.collector();
+        for (int i = 0; i < 300; i++) {
+            oneByOne.add(thirds.carcass(i));
+        }
+        for (int i = 0; i < 4; i++) {
+            oneByOne.add(whole.carcass(i));
+        }
+        LotEstimate expected = oneByOne.lot();
+
+        for (LotEstimate lot : List.of(
+                collector.lot(),
+                collector.lot(),
+                ESTIMATOR.collector().add(collector).lot(),
+                collector.lot())) {
+            assertThat(lot.counts()).isEqualTo(expected.counts());
+            assertThat(lot.meatKg()).isCloseTo(expected.meatKg(), within(1e-12 * expected.meatKg()));
+            for (UncertaintyPart part : UncertaintyPart.values()) {
+                assertThat(lot.sd(Figure.cut("meat"), part))
+                        .as(part.name())
+                        .isCloseTo(expected.sd(Figure.cut("meat"), part), within(1e-9));
+            }
+        }
+        assertThat(early.carcasses()).isEqualTo(100);
     }
 }
