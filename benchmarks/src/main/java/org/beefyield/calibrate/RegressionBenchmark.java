@@ -34,9 +34,8 @@ public class RegressionBenchmark {
     /** Responses. */
     public static final int RESPONSES = 30;
 
-    private final double[][] x = new double[ROWS][TERMS];
-    private final double[][] y = new double[ROWS][RESPONSES];
-    private final double[][] known = new double[ROWS][RESPONSES];
+    private final double[][] x = new double[TERMS][ROWS];
+    private final double[][] y = new double[RESPONSES][ROWS];
     private final double[] weights = new double[ROWS];
 
     /** Draws rows, the same from one run to the next. */
@@ -44,16 +43,16 @@ public class RegressionBenchmark {
         SplittableRandom random = new SplittableRandom(2);
         Arrays.fill(weights, 1);
         for (int i = 0; i < ROWS; i++) {
-            x[i][0] = 1;
+            x[0][i] = 1;
             for (int j = 1; j < TERMS; j++) {
-                x[i][j] = random.nextDouble(-3, 3);
+                x[j][i] = random.nextDouble(-3, 3);
             }
             for (int k = 0; k < RESPONSES; k++) {
                 double value = random.nextDouble(-0.01, 0.01);
                 for (int j = 0; j < TERMS; j++) {
-                    value += x[i][j] * (k + 1) / (10 + j);
+                    value += x[j][i] * (k + 1) / (10 + j);
                 }
-                y[i][k] = value;
+                y[k][i] = value;
             }
         }
     }
@@ -69,7 +68,8 @@ public class RegressionBenchmark {
     }
 
     private Regression fit() {
-        return new Regression(x, y, known, weights, new double[TERMS][RESPONSES], new double[TERMS][TERMS], 0);
+        return new Regression(
+                x, y, new double[0][], weights, new double[TERMS][RESPONSES], new double[TERMS][TERMS], 0);
     }
 
     /**
@@ -78,7 +78,7 @@ public class RegressionBenchmark {
      * @return column by column
      */
     public double[] terms() {
-        return columns(x);
+        return joined(x);
     }
 
     /**
@@ -87,7 +87,7 @@ public class RegressionBenchmark {
      * @return column by column
      */
     public double[] responses() {
-        return columns(y);
+        return joined(y);
     }
 
     /**
@@ -96,16 +96,17 @@ public class RegressionBenchmark {
      * @return response by response
      */
     public double[] coefficients() {
-        return columns(fit().solved.coefficients());
-    }
-
-    private static double[] columns(double[][] rows) {
-        double[] columns = new double[rows.length * rows[0].length];
-        for (int k = 0; k < rows[0].length; k++) {
-            for (int i = 0; i < rows.length; i++) {
-                columns[k * rows.length + i] = rows[i][k];
+        double[][] byTerm = fit().solved.coefficients();
+        double[] coefficients = new double[RESPONSES * TERMS];
+        for (int k = 0; k < RESPONSES; k++) {
+            for (int j = 0; j < TERMS; j++) {
+                coefficients[k * TERMS + j] = byTerm[j][k];
             }
         }
-        return columns;
+        return coefficients;
+    }
+
+    private static double[] joined(double[][] columns) {
+        return Arrays.stream(columns).flatMapToDouble(Arrays::stream).toArray();
     }
 }

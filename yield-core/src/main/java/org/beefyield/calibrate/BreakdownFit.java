@@ -72,7 +72,7 @@ public final class BreakdownFit {
         this.prior = prior;
         this.cuts = breakdown.children.stream().map(cut -> cut.code()).toList();
         this.sharing = sharing();
-        this.moments = TermMoments.ofRows(terms, regression.weighted(), regression.x.length);
+        this.moments = TermMoments.ofRows(terms, regression.weighted(), regression.rows());
         this.coefficients = expanded();
         this.unscaled = regression.solved.unscaledCovariance();
         this.coefficientScale = new double[cuts.size()][cuts.size()];
@@ -400,8 +400,8 @@ public final class BreakdownFit {
         return IntStream.range(0, trials.size())
                 .mapToObj(i -> new Residual(
                         trials.get(i).carcass(),
-                        regression.y[i][part] - regression.residuals[i][part],
-                        regression.residuals[i][part]))
+                        regression.y[part][i] - regression.residuals[part][i],
+                        regression.residuals[part][i]))
                 .toList();
     }
 

@@ -181,7 +181,8 @@ public final class Calibration {
     }
 
     /**
-     * Fits. What can't be fitted stays as in the prior table, and a finding says so.
+     * Fits. What can't be fitted stays as in the prior table, and a finding says so. Thousands of carcasses are shared out
+     * between the threads of the common pool; the figures don't depend on how many there are.
      *
      * @return the fits and what was found
      * @throws IllegalArgumentException if a weight isn't above 0
@@ -287,17 +288,19 @@ public final class Calibration {
             WeighedBreakdown breakdown, List<WeighedBreakdown.Row> rows, Terms all, double[][] prior) {
         int n = rows.size();
         int[] chosen = terms.stream().mapToInt(all.columns::indexOf).toArray();
-        double[][] x = new double[n][];
-        double[][] y = new double[n][];
-        double[][] known = new double[n][breakdown.parts.size()];
+        double[][] x = new double[chosen.length][n];
+        double[][] y = new double[breakdown.parts.size()][n];
+        double[][] known = new double[breakdown.parts.size()][n];
         double[] weights = new double[n];
         for (int i = 0; i < n; i++) {
             Trial trial = rows.get(i).trial();
             double[] values = all.of(trial.carcass());
-            x[i] = Arrays.stream(chosen).mapToDouble(j -> values[j]).toArray();
-            y[i] = rows.get(i).shares().stream()
-                    .mapToDouble(Double::doubleValue)
-                    .toArray();
+            for (int j = 0; j < chosen.length; j++) {
+                x[j][i] = values[chosen[j]];
+            }
+            for (int part = 0; part < y.length; part++) {
+                y[part][i] = rows.get(i).shares().get(part);
+            }
             weights[i] = weight.applyAsDouble(trial);
             if (!(weights[i] > 0 && Double.isFinite(weights[i]))) {
                 throw new IllegalArgumentException(
@@ -308,7 +311,7 @@ public final class Calibration {
                 for (int member : breakdown.parts.get(part).members()) {
                     for (int j = 0; j < values.length; j++) {
                         double fitted = terms.contains(all.columns.get(j)) ? prior[j][member] : 0;
-                        known[i][part] += values[j] * (its[j][member] - fitted);
+                        known[part][i] += values[j] * (its[j][member] - fitted);
                     }
                 }
             }
@@ -321,15 +324,17 @@ public final class Calibration {
                 }
             }
         }
-        return new Regression(x, y, known, weights, priorOfParts, new double[0][0], 0);
+        boolean isAnyKnown =
+                Arrays.stream(known).flatMapToDouble(Arrays::stream).anyMatch(value -> value != 0);
+        return new Regression(x, y, isAnyKnown ? known : new double[0][], weights, priorOfParts, new double[0][0], 0);
     }
 
     private static Regression chosen(Regression plain, double[][] root) {
         double[] ofPrior = new double[plain.responses()];
-        for (int i = 0; i < plain.y.length; i++) {
+        for (int i = 0; i < plain.rows(); i++) {
             double[] expected = plain.expectedByPrior(i);
             for (int k = 0; k < ofPrior.length; k++) {
-                ofPrior[k] += plain.weights[i] * (plain.y[i][k] - expected[k]) * (plain.y[i][k] - expected[k]);
+                ofPrior[k] += plain.weights[i] * (plain.y[k][i] - expected[k]) * (plain.y[k][i] - expected[k]);
             }
         }
         Regression best = plain;
@@ -355,7 +360,7 @@ public final class Calibration {
     private String whyNot(Regression regression) {
         List<Integer> dependent = regression.solved.dependent();
         if (dependent.isEmpty()) {
-            return regression.y.length + " carcasses are too few for " + terms.size()
+            return regression.rows() + " carcasses are too few for " + terms.size()
                     + " terms; it stays as in the prior table; take fewer terms or shrink towards it";
         }
         List<String> whys = new ArrayList<>();

@@ -76,11 +76,11 @@ final class Diagnostics {
         int parts = regression.responses();
         double[] mean = new double[parts];
         double[] expected = new double[parts];
-        int n = regression.y.length;
+        int n = regression.rows();
         for (int i = 0; i < n; i++) {
             double[] prior = regression.expectedByPrior(i);
             for (int k = 0; k < parts; k++) {
-                mean[k] += regression.y[i][k] / n;
+                mean[k] += regression.y[k][i] / n;
                 expected[k] += prior[k] / n;
             }
         }
@@ -200,8 +200,8 @@ final class Diagnostics {
                 double meanA = 0;
                 double meanB = 0;
                 for (int row : rows) {
-                    meanA += regression.y[row][a] / rows.length;
-                    meanB += regression.y[row][b] / rows.length;
+                    meanA += regression.y[a][row] / rows.length;
+                    meanB += regression.y[b][row] / rows.length;
                 }
                 if (looksSwapped(
                         meanA,
@@ -216,7 +216,7 @@ final class Diagnostics {
     }
 
     private void leverage() {
-        double limit = 3.0 * regression.terms() / regression.y.length;
+        double limit = 3.0 * regression.terms() / regression.rows();
         List<Integer> far = new ArrayList<>();
         for (int i = 0; i < regression.leverage.length; i++) {
             if (regression.leverage[i] > limit) {

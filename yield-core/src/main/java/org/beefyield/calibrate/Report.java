@@ -1,6 +1,7 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -71,10 +72,7 @@ final class Report {
                 "Tenfold, g/kg");
         Regression regression = fit.regression;
         for (int part = 0; part < fit.breakdown.parts.size(); part++) {
-            double mean = 0;
-            for (double[] row : regression.y) {
-                mean += row[part] / regression.y.length;
-            }
+            double mean = Arrays.stream(regression.y[part]).sum() / regression.rows();
             String cut = fit.cuts().get(fit.breakdown.parts.get(part).members().get(0));
             errors.row(
                     fit.breakdown.parts.get(part).name(),
@@ -156,7 +154,7 @@ final class Report {
             for (int k = 0; k < fit.regression.responses(); k++) {
                 double mean = 0;
                 for (int i : rows) {
-                    mean += fit.regression.residuals[i][k] / rows.size();
+                    mean += fit.regression.residuals[k][i] / rows.size();
                 }
                 cells.add(Rounding.fixed(mean, 1));
             }

@@ -112,11 +112,11 @@ public final class TermMoments {
 
     /** A matrix whose square these moments are, for some of the terms. */
     double[][] root(List<String> terms) {
-        double[][] chosen = new double[rows.length][terms.size()];
+        double[][] chosen = new double[terms.size()][rows.length];
         for (int j = 0; j < terms.size(); j++) {
             int column = index(terms.get(j));
             for (int i = 0; i < rows.length; i++) {
-                chosen[i][j] = rows[i][column];
+                chosen[j][i] = rows[i][column];
             }
         }
         return LeastSquares.triangle(chosen);

@@ -124,19 +124,19 @@ class LeastSquaresReferenceTest {
             }
             x.add(terms);
         }
-        double[][] design = x.toArray(double[][]::new);
-        double[][] responses = y.toArray(double[][]::new);
+        double[][] design = LeastSquaresTest.turned(x.toArray(double[][]::new));
+        double[][] responses = LeastSquaresTest.turned(y.toArray(double[][]::new));
         LeastSquares solved = new LeastSquares(design, responses);
-        int p = design[0].length;
+        int p = design.length;
         double[][] none = new double[p][1];
-        double[] weights = new double[design.length];
+        double[] weights = new double[x.size()];
         Arrays.fill(weights, 1);
         Regression regression =
-                new Regression(design, responses, new double[design.length][1], weights, none, new double[0][0], 0);
+                new Regression(design, responses, new double[1][x.size()], weights, none, new double[0][0], 0);
 
         assertThat(solved.dependent()).isEmpty();
         assertThat(dataset.parameters).hasSize(p);
-        assertThat(design).hasNumberOfRows(observations);
+        assertThat(x).hasSize(observations);
         for (int j = 0; j < p; j++) {
             double found = solved.coefficients()[j][0];
             assertThat(digits(found, dataset.parameters.get(j)[0]))

@@ -19,6 +19,21 @@ class LeastSquaresTest {
         return values;
     }
 
+    /** Rows as columns. */
+    static double[][] turned(double[][] rows) {
+        double[][] columns = new double[rows[0].length][rows.length];
+        for (int j = 0; j < columns.length; j++) {
+            for (int i = 0; i < rows.length; i++) {
+                columns[j][i] = rows[i][j];
+            }
+        }
+        return columns;
+    }
+
+    private static LeastSquares solve(double[][] x, double[][] y) {
+        return new LeastSquares(turned(x), turned(y));
+    }
+
     private static double[][] repeated(double[][] rows, int times) {
         double[][] repeated = new double[rows.length * times][];
         for (int i = 0; i < repeated.length; i++) {
@@ -31,8 +46,8 @@ class LeastSquaresTest {
     void rowsAHundredTimesOverHaveTheSameCoefficientsAndAHundredthOfTheVariance() {
         double[][] x = random(41, 6, 1);
         double[][] y = random(41, 4, 2);
-        LeastSquares once = new LeastSquares(x, y);
-        LeastSquares often = new LeastSquares(repeated(x, 100), repeated(y, 100));
+        LeastSquares once = solve(x, y);
+        LeastSquares often = solve(repeated(x, 100), repeated(y, 100));
 
         for (int j = 0; j < 6; j++) {
             for (int k = 0; k < 4; k++) {
@@ -51,7 +66,7 @@ class LeastSquaresTest {
         for (double[] row : x) {
             row[3] = 2 * row[0] - 0.5 * row[2];
         }
-        LeastSquares solved = new LeastSquares(x, random(5000, 2, 4));
+        LeastSquares solved = solve(x, random(5000, 2, 4));
 
         assertThat(solved.dependent()).containsExactly(3);
         assertThat(solved.dependence(0)).containsExactly(new double[] {2, 0, -0.5}, within(1e-12));
@@ -65,7 +80,7 @@ class LeastSquaresTest {
             x[i][1] = i < 4990 ? 0 : i - 4994.5;
             y[i][0] = 3 + 7 * x[i][1] - 2 * x[i][2];
         }
-        LeastSquares solved = new LeastSquares(x, y);
+        LeastSquares solved = solve(x, y);
 
         assertThat(solved.dependent()).isEmpty();
         assertThat(solved.coefficients()[0][0]).isCloseTo(3, within(1e-12));
