@@ -2,6 +2,7 @@
 
 csv_pandas.py FOLDER NAME            reads killsheet.csv and nodes.csv of the folder, writes NAME there
 csv_pandas.py --check OURS THEIRS    fails unless every figure agrees within the rounding to 3 decimals
+csv_pandas.py --version              says what it runs on
 
 Needs Debian's python3-pandas. It leaves out what the library does beyond that: checks of every row, duplicates, range
 notes, and kg that add up to the cold weight as printed.
@@ -79,6 +80,8 @@ def check(ours, theirs):
 if __name__ == "__main__":
     if len(sys.argv) == 4 and sys.argv[1] == "--check":
         check(sys.argv[2], sys.argv[3])
+    elif sys.argv[1:] == ["--version"]:
+        print(f'{{"version": "pandas {pd.__version__}"}}')
     elif len(sys.argv) == 3:
         estimate(sys.argv[1], sys.argv[2])
     else:

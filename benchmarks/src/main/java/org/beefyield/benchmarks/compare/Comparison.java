@@ -7,12 +7,12 @@ import java.lang.management.MemoryType;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.beefyield.benchmarks.ColumnsBenchmark;
+import org.beefyield.benchmarks.CsvPeer;
 import org.beefyield.benchmarks.EstimateBenchmark;
 import org.beefyield.benchmarks.Herd;
 import org.beefyield.benchmarks.MatrixModel;
@@ -39,7 +39,16 @@ import org.openjdk.jmh.runner.options.VerboseMode;
  */
 public final class Comparison {
     private static final int ROUNDS = 7;
+
+    /** Debian's, for which its packages are. */
+    private static final String PYTHON = "/usr/bin/python3";
+
     private static final int CHECKED = 1000;
+
+    /** Of what takes seconds each. */
+    private static final int FEW_ROUNDS = 3;
+
+    private static final int CSV_ROWS = 1_000_000;
 
     private final Path folder;
     private final Path scripts;
@@ -68,6 +77,7 @@ public final class Comparison {
         comparison.regression();
         comparison.startUp();
         comparison.growth();
+        comparison.csv();
         comparison.report();
     }
 
@@ -121,7 +131,7 @@ public final class Comparison {
         lines.add(Line.fasterThan("columns by row, a carcass", ours("byRow"), "Commons Math", ours("commonsMath"), 3));
         lines.add(Line.atMost("totals with intervals, a carcass", ours("totals"), 5));
         lines.add(Line.atMost("totals with intervals on two cores, a carcass", ours("totalsInParallel"), 2.5));
-        Optional<Peer> numpy = peer("NumPy", "/usr/bin/python3", "columns_numpy.py");
+        Optional<Peer> numpy = peer("NumPy", PYTHON, "columns_numpy.py");
         if (numpy.isPresent()) {
             Peer peer = numpy.get();
             Peer.checkAgrees(peer.version(), folder.resolve("numpy-kg.bin"), firstEstimates(), 1e-10);
@@ -132,6 +142,12 @@ public final class Comparison {
                     "totals with intervals, a carcass",
                     ours("totals"),
                     peer.version(),
+                    peer.times("totals with intervals"),
+                    10));
+            lines.add(Line.fasterThan(
+                    "totals with intervals on two cores, a carcass",
+                    ours("totalsInParallel"),
+                    peer.version() + " on one",
                     peer.times("totals with intervals"),
                     10));
             lines.add(Line.fasterThan(
@@ -215,31 +231,67 @@ public final class Comparison {
         double[] bare = new double[ROUNDS];
         double[] first = new double[ROUNDS];
         for (int i = 0; i < ROUNDS; i++) {
-            bare[i] = seconds(Bare.class);
-            first[i] = seconds(FirstEstimate.class) - bare[i];
+            bare[i] = seconds(java(Bare.class));
+            first[i] = seconds(java(FirstEstimate.class)) - bare[i];
         }
         versions.add("a bare JVM starts in " + Times.of("s", bare));
         lines.add(Line.atMost("JVM start to first estimate, over a bare JVM", Times.of("s", first), 0.5));
     }
 
-    private static double seconds(Class<?> main) throws IOException {
+    private static List<String> java(Class<?> main, String... arguments) {
+        List<String> command = new ArrayList<>(List.of(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                main.getName()));
+        command.addAll(List.of(arguments));
+        return command;
+    }
+
+    private static double seconds(List<String> command) throws IOException {
         long started = System.nanoTime();
-        Process process = new ProcessBuilder(
-                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
-                        "-cp",
-                        System.getProperty("java.class.path"),
-                        main.getName())
+        Process process = new ProcessBuilder(command)
                 .redirectOutput(ProcessBuilder.Redirect.DISCARD)
                 .redirectError(ProcessBuilder.Redirect.INHERIT)
                 .start();
         try {
             if (process.waitFor() != 0) {
-                throw new IllegalStateException(main.getName() + " ended with " + process.exitValue());
+                throw new IllegalStateException(command + " ended with " + process.exitValue());
             }
         } catch (InterruptedException interrupted) {
             Thread.currentThread().interrupt();
         }
         return (System.nanoTime() - started) / 1e9;
+    }
+
+    /** Whole processes, from a kill sheet to a row of estimates for each carcass. */
+    private void csv() throws IOException {
+        String script = scripts.resolve("csv_pandas.py").toString();
+        Optional<Peer> pandas = Peer.run("pandas", List.of(PYTHON, script, "--version"));
+        String place = folder.resolve("csv").toString();
+        CsvPeer.main(new String[] {"inputs", String.valueOf(CSV_ROWS), place});
+        List<String> command = java(CsvPeer.class, "estimate", place, "ours.csv");
+        command.add(1, "-Xmx64m");
+        double[] estimate = new double[FEW_ROUNDS];
+        double[] theirs = new double[FEW_ROUNDS];
+        for (int i = 0; i < FEW_ROUNDS; i++) {
+            estimate[i] = seconds(command);
+            if (pandas.isPresent()) {
+                theirs[i] = seconds(List.of(PYTHON, script, place, "theirs.csv"));
+            }
+        }
+        if (pandas.isPresent()) {
+            seconds(List.of(PYTHON, script, "--check", place + "/ours.csv", place + "/theirs.csv"));
+            versions.add(pandas.get().version());
+            lines.add(Line.fasterThan(
+                    "kill sheet to wide CSV, 10^6 rows, heap of 64 MB",
+                    Times.of("s", estimate),
+                    pandas.get().version(),
+                    Times.of("s", theirs),
+                    3));
+        } else {
+            System.out.println("kill sheet to wide CSV, 10^6 rows, heap of 64 MB: " + Times.of("s", estimate));
+        }
     }
 
     /** Prints one word. */
@@ -269,40 +321,45 @@ public final class Comparison {
         Herd herd = new Herd(ColumnsBenchmark.CARCASSES);
         double[] kg = new double[chunk * columns.columns().size()];
         byte[] flags = new byte[chunk];
-        double[] perCarcass = new double[6];
         int[] sizes = {1_000, 10_000, 100_000, 1_000_000, 10_000_000, 25_000_000};
-        // twice, for the first round warms up
-        for (int round = 0; round < 2; round++) {
-            for (int size = 0; size < sizes.length; size++) {
+        List<Times> times = new ArrayList<>();
+        for (int size : sizes) {
+            int lots = Math.max(1, ColumnsBenchmark.CARCASSES / size);
+            double[] perCarcass = new double[FEW_ROUNDS];
+            // once more, for the first round warms up
+            for (int round = -1; round < perCarcass.length; round++) {
                 System.gc();
                 heapPools().forEach(MemoryPoolMXBean::resetPeakUsage);
                 long started = System.nanoTime();
-                LotEstimate.Collector collector = estimator.collector();
-                for (int done = 0; done < sizes[size]; done += chunk) {
-                    int from = done % ColumnsBenchmark.CARCASSES;
-                    int to = from + Math.min(chunk, sizes[size] - done);
-                    columns.estimate(herd.columns(), from, to, kg, flags);
-                    collector.add(herd.columns(), from, to, flags);
+                for (int lot = 0; lot < lots; lot++) {
+                    LotEstimate.Collector collector = estimator.collector();
+                    for (int done = 0; done < size; done += chunk) {
+                        int from = done % ColumnsBenchmark.CARCASSES;
+                        int to = from + Math.min(chunk, size - done);
+                        columns.estimate(herd.columns(), from, to, kg, flags);
+                        collector.add(herd.columns(), from, to, flags);
+                    }
+                    if (collector.lot().carcasses() != size) {
+                        throw new IllegalStateException(collector.lot() + " of " + size);
+                    }
                 }
-                LotEstimate lot = collector.lot();
-                perCarcass[size] = (System.nanoTime() - started) / (double) sizes[size];
-                if (lot.carcasses() != sizes[size]) {
-                    throw new IllegalStateException(lot + " of " + sizes[size]);
-                }
-                if (round == 1) {
-                    long peak = heapPools().stream()
-                            .mapToLong(pool -> pool.getPeakUsage().getUsed())
-                            .sum();
-                    System.out.printf(
-                            "growth: %,d carcasses, %.1f ns each, peak heap %.1f MB%n",
-                            sizes[size], perCarcass[size], peak / 1e6);
+                if (round >= 0) {
+                    perCarcass[round] = (System.nanoTime() - started) / (double) lots / size;
                 }
             }
+            long peak = heapPools().stream()
+                    .mapToLong(pool -> pool.getPeakUsage().getUsed())
+                    .sum();
+            Times its = Times.of("ns", perCarcass);
+            System.out.printf("growth: lots of %,d carcasses, %s each, peak heap %.1f MB%n", size, its, peak / 1e6);
+            times.add(its);
         }
-        Times large = Times.of("ns", Arrays.copyOfRange(perCarcass, 2, sizes.length));
-        double widest =
-                large.values().get(large.values().size() - 1) / large.values().get(0);
-        lines.add(Line.atMost("growth: slowest over fastest from 10^5 to 2.5 10^7", Times.of("times", widest), 1.2));
+        double[] large =
+                times.stream().skip(2).mapToDouble(Times::median).sorted().toArray();
+        lines.add(Line.atMost(
+                "growth: slowest over fastest from 10^5 to 2.5 10^7",
+                Times.of("times", large[large.length - 1] / large[0]),
+                1.2));
     }
 
     private static List<MemoryPoolMXBean> heapPools() {
