@@ -22,8 +22,11 @@ final class LeastSquares {
 
     private static final double LARGE = 1e250;
 
-    /** Rows turned into a triangle at a time: what a second-level cache holds. */
+    /** Rows that are fetched at a time: so many that memory is read in long runs. */
     static final int BLOCK = 1024;
+
+    /** Rows of these that are turned into a triangle at a time: what a first-level cache holds of the terms. */
+    private static final int TURNED = 256;
 
     /** Rows that one thread takes. How they are shared out doesn't depend on the threads, nor do the figures. */
     private static final int SHARE = 1 << 12;
@@ -78,28 +81,22 @@ final class LeastSquares {
     /** Solves for so many rows, terms and responses. */
     LeastSquares(int rows, int terms, int responses, Rows source) {
         this.terms = terms;
-        List<double[][]> parts = inShares(rows, (from, to) -> triangulated(from, to, terms, responses, source));
-        // many shares leave as many triangles, and those one
-        double[][] work = parts.size() == 1
-                ? parts.get(0)
-                : triangulated(
-                        0, parts.stream().mapToInt(part -> part[0].length).sum(), terms, responses, joined(parts));
-        int left = work[0].length;
+        List<double[][]> parts = inShares(rows, (from, to) -> triangle(from, to, terms, responses, source));
+        double[][] work = parts.get(0);
+        for (double[][] part : parts.subList(1, parts.size())) {
+            absorb(work, part, 0, terms);
+        }
         List<Integer> kept = new ArrayList<>();
         for (int j = 0; j < terms; j++) {
             int step = kept.size();
-            double whole = length(work[j], 0, left);
-            double rest = length(work[j], step, left);
+            double whole = length(0, work[j], 0, terms);
+            double rest = length(0, work[j], step, terms);
             // a column of zeros has no length to compare with
-            if (step >= left || !(rest > DEPENDENT * whole)) {
+            if (!(rest > DEPENDENT * whole)) {
                 dependent.add(j);
                 dependence.add(backSubstituted(work, kept, j));
             } else {
-                double[] v = new double[left];
-                mirror(work[j], step, left, rest, v);
-                for (int c = j + 1; c < work.length; c++) {
-                    reflect(v, work[j][step], work[c], step, left);
-                }
+                turn(work, step, j, rest);
                 kept.add(j);
             }
         }
@@ -118,41 +115,18 @@ final class LeastSquares {
         }
     }
 
-    /**
-     * Terms and responses side by side, in columns: all rows, or of many rows the few that are left of them when block after
-     * block is turned into a triangle, which has the same lengths and products.
-     */
-    private static double[][] triangulated(int first, int last, int terms, int responses, Rows source) {
-        int size = Math.min(last - first, terms + BLOCK);
-        double[][] work = new double[terms + responses][size];
-        double[][] mirrors = new double[terms][size];
-        int left = 0;
-        int from = first;
-        while (from < last) {
-            if (left == size) {
-                triangulate(work, size, mirrors);
-                left = terms;
+    /** The triangle of some rows, and the responses beside it: column by column, as many rows as terms. */
+    private static double[][] triangle(int first, int last, int terms, int responses, Rows source) {
+        double[][] triangle = new double[terms + responses][terms];
+        double[][] block = new double[terms + responses][Math.min(last - first, BLOCK)];
+        for (int from = first; from < last; from += BLOCK) {
+            int rows = Math.min(last - from, BLOCK);
+            source.copy(from, from + rows, block, 0);
+            for (int row = 0; row < rows; row += TURNED) {
+                absorb(triangle, block, row, Math.min(rows, row + TURNED));
             }
-            int to = Math.min(last, from + Math.min(BLOCK, size - left));
-            source.copy(from, to, work, left);
-            left += to - from;
-            from = to;
         }
-        if (left < last - first) {
-            triangulate(work, left, mirrors);
-            left = terms;
-        }
-        int rows = left;
-        return Arrays.stream(work).map(column -> Arrays.copyOf(column, rows)).toArray(double[][]::new);
-    }
-
-    /** The rows of parts, one after another. */
-    private static Rows joined(List<double[][]> parts) {
-        return rows(IntStream.range(0, parts.get(0).length)
-                .mapToObj(column -> parts.stream()
-                        .flatMapToDouble(part -> Arrays.stream(part[column]))
-                        .toArray())
-                .toArray(double[][]::new));
+        return triangle;
     }
 
     private static Rows rows(double[][] columns) {
@@ -164,63 +138,83 @@ final class LeastSquares {
     }
 
     /**
-     * Turns the terms into a triangle and the responses with them, of which only the rows beside the triangle count.
-     *
-     * @param mirrors takes those that did, a term each
+     * Turns rows below a triangle into it, and their responses into those beside it. Lengths and products are then those of
+     * all rows. The mirror that turns a term is one number in the triangle and, below, what the term was in the rows, where
+     * it stays; so the responses are turned by all mirrors at once.
      */
-    private static void triangulate(double[][] work, int rows, double[][] mirrors) {
-        int terms = mirrors.length;
+    private static void absorb(double[][] triangle, double[][] block, int from, int to) {
+        int terms = triangle[0].length;
+        double[] top = new double[terms];
         double[] half = new double[terms];
+        double[][] products = new double[terms][terms];
         for (int j = 0; j < terms; j++) {
-            double rest = length(work[j], j, rows);
-            if (rest > 0) {
-                mirror(work[j], j, rows, rest, mirrors[j]);
-                half[j] = -work[j][j] * mirrors[j][j];
+            multiply(block, j, block[j], from, to, products[j]);
+            double length = length(triangle[j][j], block[j], from, to);
+            if (length > 0) {
+                double diagonal = triangle[j][j] > 0 ? -length : length;
+                top[j] = triangle[j][j] - diagonal;
+                half[j] = -diagonal * top[j];
+                triangle[j][j] = diagonal;
                 for (int c = j + 1; c < terms; c++) {
-                    reflect(mirrors[j], work[j][j], work[c], j, rows);
+                    double product = top[j] * triangle[c][j] + product(block[j], block[c], from, to);
+                    triangle[c][j] -= product / half[j] * top[j];
+                    add(block[j], -product / half[j], block[c], from, to);
                 }
             }
         }
-        double[][] products = new double[terms][terms];
-        for (int j = 1; j < terms; j++) {
-            multiply(mirrors, j, mirrors[j], rows, products[j]);
-        }
         double[] factors = new double[terms];
-        for (int c = terms; c < work.length; c++) {
-            // all mirrors at once: what each finds is what the column had, less what those before it took
-            multiply(mirrors, terms, work[c], rows, factors);
+        for (int c = terms; c < triangle.length; c++) {
+            multiply(block, terms, block[c], from, to, factors);
             for (int j = 0; j < terms; j++) {
+                // less what the mirrors before have turned already
                 for (int before = 0; before < j; before++) {
                     factors[j] -= factors[before] * products[j][before];
                 }
-                factors[j] = half[j] == 0 ? 0 : factors[j] / half[j];
-            }
-            for (int j = 0; j < terms; j++) {
-                for (int i = j; i < terms; i++) {
-                    work[c][i] -= factors[j] * mirrors[j][i];
-                }
+                factors[j] = half[j] > 0 ? (factors[j] + top[j] * triangle[c][j]) / half[j] : 0;
+                triangle[c][j] -= factors[j] * top[j];
             }
         }
     }
 
+    /** Turns the rest of a column into its first element, and all columns behind it alike. */
+    private static void turn(double[][] work, int step, int column, double length) {
+        double[] v = work[column].clone();
+        double diagonal = v[step] > 0 ? -length : length;
+        v[step] -= diagonal;
+        for (int c = column; c < work.length; c++) {
+            double product = product(v, work[c], step, v.length);
+            add(v, product / (diagonal * v[step]), work[c], step, v.length);
+        }
+        work[column][step] = diagonal;
+        Arrays.fill(work[column], step + 1, v.length, 0);
+    }
+
     /** Products of a column with some of others, four at a time. */
-    private static void multiply(double[][] others, int count, double[] column, int rows, double[] products) {
+    private static void multiply(double[][] others, int count, double[] column, int from, int to, double[] products) {
         int j = 0;
         for (; j + 4 <= count; j += 4) {
-            multiply(others[j], others[j + 1], others[j + 2], others[j + 3], column, rows, products, j);
+            multiply(others[j], others[j + 1], others[j + 2], others[j + 3], column, from, to, products, j);
         }
         for (; j < count; j++) {
-            products[j] = product(others[j], column, 0, rows);
+            products[j] = product(others[j], column, from, to);
         }
     }
 
     private static void multiply(
-            double[] a, double[] b, double[] c, double[] d, double[] column, int rows, double[] products, int at) {
+            double[] a,
+            double[] b,
+            double[] c,
+            double[] d,
+            double[] column,
+            int from,
+            int to,
+            double[] products,
+            int at) {
         double sumA = 0;
         double sumB = 0;
         double sumC = 0;
         double sumD = 0;
-        for (int i = 0; i < rows; i++) {
+        for (int i = from; i < to; i++) {
             double value = column[i];
             sumA += a[i] * value;
             sumB += b[i] * value;
@@ -252,39 +246,23 @@ final class LeastSquares {
         return sum0 + sum1 + (sum2 + sum3);
     }
 
-    private static double length(double[] column, int from, int to) {
-        double squares = product(column, column, from, to);
+    /** Length of a number and a column below it. */
+    private static double length(double top, double[] column, int from, int to) {
+        double squares = top * top + product(column, column, from, to);
         if (squares > SMALL && squares < LARGE) {
             return Math.sqrt(squares);
         }
         // squares that are lost or overflow
-        double scale = 0;
+        double scale = Math.abs(top);
         for (int i = from; i < to; i++) {
             scale = Math.max(scale, Math.abs(column[i]));
         }
-        double sum = 0;
+        double sum = scale > 0 ? top / scale * (top / scale) : 0;
         for (int i = from; i < to && scale > 0; i++) {
             double value = column[i] / scale;
             sum += value * value;
         }
         return scale * Math.sqrt(sum);
-    }
-
-    /** Turns the rest of a column into its first element; v takes the mirror that does. */
-    private static void mirror(double[] column, int step, int rows, double length, double[] v) {
-        System.arraycopy(column, step, v, step, rows - step);
-        double diagonal = column[step] > 0 ? -length : length;
-        v[step] -= diagonal;
-        column[step] = diagonal;
-        Arrays.fill(column, step + 1, rows, 0);
-    }
-
-    /** Turns another column as the mirror turned its own, whose diagonal it made. */
-    private static void reflect(double[] v, double diagonal, double[] column, int step, int rows) {
-        double factor = product(v, column, step, rows) / (-diagonal * v[step]);
-        for (int i = step; i < rows; i++) {
-            column[i] -= factor * v[i];
-        }
     }
 
     private static double[] backSubstituted(double[][] work, List<Integer> kept, int column) {
@@ -307,16 +285,11 @@ final class LeastSquares {
      */
     static double[][] triangle(double[][] columns) {
         int terms = columns.length;
-        double[][] work = new double[terms][];
-        int rows = Math.max(columns[0].length, terms);
-        for (int j = 0; j < terms; j++) {
-            work[j] = Arrays.copyOf(columns[j], rows);
-        }
-        triangulate(work, rows, new double[terms][rows]);
+        double[][] turned = triangle(0, columns[0].length, terms, 0, rows(columns));
         double[][] triangle = new double[terms][terms];
         for (int j = 0; j < terms; j++) {
             for (int r = 0; r <= j; r++) {
-                triangle[r][j] = work[j][r];
+                triangle[r][j] = turned[j][r];
             }
         }
         return triangle;
@@ -358,7 +331,11 @@ final class LeastSquares {
 
     /** Adds so many times a column to another. */
     static void add(double[] column, double times, double[] sum, int rows) {
-        for (int i = 0; i < rows; i++) {
+        add(column, times, sum, 0, rows);
+    }
+
+    private static void add(double[] column, double times, double[] sum, int from, int to) {
+        for (int i = from; i < to; i++) {
             sum[i] += times * column[i];
         }
     }

@@ -1,7 +1,6 @@
 package org.beefyield.estimate;
 
 import java.io.Serializable;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -31,7 +30,7 @@ final class Moments {
             .thenComparingDouble(Key::conformationWidth)
             .thenComparingDouble(Key::fatWidth);
 
-    /** Sums of t^j, t = (w - w0)/100, each with the rounding that it has lost (Neumaier). */
+    /** Sums of t^j, t = (w - w0)/100, each with the rounding that it has lost (Knuth's two-sum). */
     static final class PowerSums implements Serializable {
         private static final long serialVersionUID = 1;
 
@@ -53,7 +52,8 @@ final class Moments {
 
         private void add(int j, double value) {
             double next = sum[j] + value;
-            lost[j] += Math.abs(sum[j]) >= Math.abs(value) ? (sum[j] - next) + value : (value - next) + sum[j];
+            double added = next - sum[j];
+            lost[j] += (sum[j] - (next - added)) + (value - added);
             sum[j] = next;
         }
 
@@ -72,6 +72,15 @@ final class Moments {
             }
         }
 
+        /** The sums of w t^j of the first powers, w = w0 + 100 t. */
+        double[] timesWeight(int count, double referenceWeightKg) {
+            double[] weighted = new double[count];
+            for (int j = 0; j < count; j++) {
+                weighted[j] = referenceWeightKg * (sum[j] + lost[j]) + 100 * (sum[j + 1] + lost[j + 1]);
+            }
+            return weighted;
+        }
+
         /** The sum of a polynomial over the carcasses. */
         double of(double[] polynomial) {
             double total = 0;
@@ -86,6 +95,7 @@ final class Moments {
     private final int powers;
     private final double referenceWeightKg;
     private final Map<Key, PowerSums> sums = new HashMap<>();
+    private List<Map.Entry<Key, PowerSums>> ordered = List.of();
 
     Moments(YieldEstimator estimator) {
         this.estimator = estimator;
@@ -151,10 +161,15 @@ final class Moments {
         add(form);
     }
 
-    /** Always in one order, so that results don't depend on that of the carcasses. */
+    /** Always in one order, so that results don't depend on that of the carcasses. Keys only ever come, so sorted once. */
     private List<Map.Entry<Key, PowerSums>> inOrder() {
-        List<Map.Entry<Key, PowerSums>> entries = new ArrayList<>(sums.entrySet());
-        entries.sort(Map.Entry.comparingByKey(ORDER));
+        List<Map.Entry<Key, PowerSums>> entries = ordered;
+        if (entries.size() != sums.size()) {
+            entries = sums.entrySet().stream()
+                    .sorted(Map.Entry.comparingByKey(ORDER))
+                    .toList();
+            ordered = entries;
+        }
         return entries;
     }
 
@@ -190,9 +205,11 @@ final class Moments {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
             YieldGrid grid = estimator.grid(key.category());
-            for (int slot = 0; slot < kg.length; slot++) {
-                kg[slot] += entry.getValue().of(timesWeight(grid.polynomial(key.conformation(), key.fat(), slot)));
-            }
+            grid.addSums(
+                    key.conformation(),
+                    key.fat(),
+                    entry.getValue().timesWeight(grid.coefficients(), referenceWeightKg),
+                    kg);
         }
         return kg;
     }

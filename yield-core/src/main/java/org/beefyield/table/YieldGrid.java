@@ -239,6 +239,24 @@ public final class YieldGrid {
     }
 
     /**
+     * Adds a node's polynomials, summed over carcasses, to what stands in an array already.
+     *
+     * @param conformation whole position on the 18-point scale
+     * @param fat whole position on the 15-point scale
+     * @param sums sum over the carcasses of t^j, times whatever each counts for, by j: as many as {@link #coefficients()}
+     * @param totals entries of {@link #shares}, to which is added
+     */
+    public void addSums(int conformation, int fat, double[] sums, double[] totals) {
+        for (int j = 0; j < coefficients; j++) {
+            double[] ofPower = node(conformation, fat)[j];
+            double sum = sums[j];
+            for (int slot = 0; slot < ofPower.length; slot++) {
+                totals[slot] += ofPower[slot] * sum;
+            }
+        }
+    }
+
+    /**
      * Number of coefficients of each polynomial.
      *
      * @return degree in weight and one more, 1 to 4
