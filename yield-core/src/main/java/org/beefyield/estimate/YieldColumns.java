@@ -42,8 +42,8 @@ public final class YieldColumns {
     private final YieldGrid[] grids;
     private final double referenceWeightKg;
     /**
-     * The columns' polynomials at every node side by side, node by node: all constants, all slopes, all squares. Null where
-     * only {@link YieldGrid#kg} knows: with mince, and for polynomials of a higher degree.
+     * The columns' polynomials at every node, node by node and column by column: constant, slope and square, in the order in
+     * which they are read. Null where only {@link YieldGrid#kg} knows: with mince, and for polynomials of a higher degree.
      */
     private final double @Nullable [] shares;
 
@@ -97,7 +97,7 @@ public final class YieldColumns {
                     for (int k = 0; k < slots; k++) {
                         double[] polynomial = grids[category].polynomial(c, f, from + k);
                         for (int j = 0; j < polynomial.length; j++) {
-                            all[at + j * slots + k] = polynomial[j];
+                            all[at + k * COEFFICIENTS + j] = polynomial[j];
                         }
                     }
                 }
@@ -222,10 +222,10 @@ public final class YieldColumns {
             }
             int k = 0;
             for (; k + 4 <= slots; k += 4) {
-                fillFour(shares, at, k, slots, t, w, height, kg[k], kg[k + 1], kg[k + 2], kg[k + 3], start);
+                fillFour(shares, at, k, t, w, height, kg[k], kg[k + 1], kg[k + 2], kg[k + 3], start);
             }
             for (; k < slots; k++) {
-                fill(shares, at, k, slots, t, w, height, kg[k], start);
+                fill(shares, at, k, t, w, height, kg[k], start);
             }
             for (int other = 0; other < others; other++) {
                 int i = start + unusual[other];
@@ -238,11 +238,16 @@ public final class YieldColumns {
         return refused;
     }
 
+    /** In the order of operations of {@link YieldGrid#kg}, whose bits these are. */
+    private static double kg(double[] shares, int at, double t, double w) {
+        return ((shares[at + 2] * t + shares[at + 1]) * t + shares[at]) * w;
+    }
+
     private static void fill(
-            double[] shares, int[] at, int k, int slots, double[] t, double[] w, int rows, double[] kg, int start) {
+            double[] shares, int[] at, int k, double[] t, double[] w, int rows, double[] kg, int start) {
         for (int i = 0; i < rows; i++) {
-            int a = at[i] + k;
-            kg[start + i] = ((shares[a + 2 * slots] * t[i] + shares[a + slots]) * t[i] + shares[a]) * w[i];
+            int a = at[i] + k * COEFFICIENTS;
+            kg[start + i] = kg(shares, a, t[i], w[i]);
         }
     }
 
@@ -251,7 +256,6 @@ public final class YieldColumns {
             double[] shares,
             int[] at,
             int k,
-            int slots,
             double[] t,
             double[] w,
             int rows,
@@ -261,15 +265,13 @@ public final class YieldColumns {
             double[] kg3,
             int start) {
         for (int i = 0; i < rows; i++) {
-            int a = at[i] + k;
-            int b = a + slots;
-            int c = b + slots;
+            int a = at[i] + k * COEFFICIENTS;
             double ti = t[i];
             double wi = w[i];
-            kg0[start + i] = ((shares[c] * ti + shares[b]) * ti + shares[a]) * wi;
-            kg1[start + i] = ((shares[c + 1] * ti + shares[b + 1]) * ti + shares[a + 1]) * wi;
-            kg2[start + i] = ((shares[c + 2] * ti + shares[b + 2]) * ti + shares[a + 2]) * wi;
-            kg3[start + i] = ((shares[c + 3] * ti + shares[b + 3]) * ti + shares[a + 3]) * wi;
+            kg0[start + i] = kg(shares, a, ti, wi);
+            kg1[start + i] = kg(shares, a + COEFFICIENTS, ti, wi);
+            kg2[start + i] = kg(shares, a + 2 * COEFFICIENTS, ti, wi);
+            kg3[start + i] = kg(shares, a + 3 * COEFFICIENTS, ti, wi);
         }
     }
 
@@ -306,10 +308,18 @@ public final class YieldColumns {
     }
 
     private static void fill(double[] shares, int a, int slots, double t, double w, double[] kg, int at) {
-        int b = a + slots;
-        int c = b + slots;
-        for (int k = 0; k < slots; k++) {
-            kg[at + k] = ((shares[c + k] * t + shares[b + k]) * t + shares[a + k]) * w;
+        int b = a;
+        int k = at;
+        for (; k + 4 <= at + slots; k += 4) {
+            kg[k] = kg(shares, b, t, w);
+            kg[k + 1] = kg(shares, b + COEFFICIENTS, t, w);
+            kg[k + 2] = kg(shares, b + 2 * COEFFICIENTS, t, w);
+            kg[k + 3] = kg(shares, b + 3 * COEFFICIENTS, t, w);
+            b += 4 * COEFFICIENTS;
+        }
+        for (; k < at + slots; k++) {
+            kg[k] = kg(shares, b, t, w);
+            b += COEFFICIENTS;
         }
     }
 
