@@ -44,6 +44,8 @@ public class ColumnsBenchmark {
         final CarcassColumns carcasses = new Herd(CARCASSES).columns();
         final YieldColumns columns = ESTIMATOR.columns();
         final byte[] flags = new byte[CARCASSES];
+        final int parts = Runtime.getRuntime().availableProcessors();
+        final byte[][] flagsOfParts = new byte[parts][CARCASSES / parts + parts];
     }
 
     /** A row for each carcass. */
@@ -122,14 +124,13 @@ public class ColumnsBenchmark {
      */
     @Benchmark
     public LotEstimate totalsInParallel(In in) {
-        int parts = Runtime.getRuntime().availableProcessors();
-        int size = CARCASSES / parts;
-        return IntStream.range(0, parts)
+        int size = CARCASSES / in.parts;
+        return IntStream.range(0, in.parts)
                 .parallel()
                 .mapToObj(part -> {
                     LotEstimate.Collector collector = ESTIMATOR.collector();
-                    int to = part == parts - 1 ? CARCASSES : (part + 1) * size;
-                    collector.add(in.carcasses, part * size, to, new byte[to - part * size]);
+                    int to = part == in.parts - 1 ? CARCASSES : (part + 1) * size;
+                    collector.add(in.carcasses, part * size, to, in.flagsOfParts[part]);
                     return collector;
                 })
                 .reduce(LotEstimate.Collector::add)

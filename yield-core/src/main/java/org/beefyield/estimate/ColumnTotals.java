@@ -14,8 +14,11 @@ import org.jspecify.annotations.Nullable;
  * and the blocks with the rounding that they lose. All are graded to one width.
  */
 final class ColumnTotals {
-    /** Rows to a block: so few that a plain sum loses less than 1e-12 of itself, so many that joining costs little. */
-    private static final int BLOCK = 1 << 13;
+    /**
+     * Rows to a block: so many that joining costs little, so few that a plain sum of weights loses less than 1e-12 of itself
+     * even if every step rounds the same way: half the rows times 2^-53, for the sums on the way are half as large.
+     */
+    private static final int BLOCK = 1 << 14;
 
     /** Sums of t, t^2 and so on of a node, side by side: as many as the highest degree needs. */
     private static final int STRIDE = 8;
