@@ -1,8 +1,11 @@
 package org.beefyield.estimate;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.RealDistribution;
 import org.apache.commons.math3.distribution.TDistribution;
+import org.beefyield.text.Rounding;
 
 /**
  * An interval that holds the true figure with a probability.
@@ -12,6 +15,11 @@ import org.apache.commons.math3.distribution.TDistribution;
  * @param probability probability, above 0 and below 1
  */
 public record Interval(double low, double high, double probability) {
+    private static final int DECIMALS = 2;
+
+    /** Of a percentage: 99.9 and 99.99 are not the same. */
+    private static final int DIGITS = 6;
+
     private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
 
     /**
@@ -57,5 +65,20 @@ public record Interval(double low, double high, double probability) {
      */
     public boolean contains(double value) {
         return value >= low && value <= high;
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code 4.61 to 5.38 (90 %)}
+     */
+    @Override
+    public String toString() {
+        return Rounding.fixed(low, DECIMALS) + " to " + Rounding.fixed(high, DECIMALS) + " ("
+                + BigDecimal.valueOf(100 * probability)
+                        .round(new MathContext(DIGITS))
+                        .stripTrailingZeros()
+                        .toPlainString()
+                + " %)";
     }
 }

@@ -8,4 +8,14 @@ import org.beefyield.cut.Cut;
  * @param level name of the level
  * @param cut cut
  */
-public record YieldColumn(String level, Cut cut) {}
+public record YieldColumn(String level, Cut cut) {
+    /**
+     * Its name, as wide files have it.
+     *
+     * @return such as {@code primal.fillet}
+     */
+    @Override
+    public String toString() {
+        return level + "." + cut.code();
+    }
+}

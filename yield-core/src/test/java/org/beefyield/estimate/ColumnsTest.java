@@ -39,9 +39,9 @@ class ColumnsTest {
     @Test
     void columnsAreNamedByLevelAndCut() {
         assertThat(ESTIMATOR.columns("tissue").columns())
-                .extracting(column -> column.level() + " " + column.cut().code())
+                .extracting(YieldColumn::toString)
                 .containsExactlyElementsOf(THREE.layout().cutsAt(0).stream()
-                        .map(cut -> "tissue " + cut.code())
+                        .map(cut -> "tissue." + cut.code())
                         .toList());
         assertThat(ESTIMATOR.columns().columns()).hasSize(THREE.layout().size());
         List<YieldColumn> minced =

@@ -295,6 +295,12 @@ class UncertaintyTest {
         }
 
         @Test
+        void anIntervalIsReadAloud() {
+            assertThat(new Interval(4.6149, 5.375, 0.9)).hasToString("4.61 to 5.38 (90 %)");
+            assertThat(new Interval(-1, 1200, 0.9995)).hasToString("-1.00 to 1200.00 (99.95 %)");
+        }
+
+        @Test
         void anIntervalOfACutDoesNotReachBelowZero() {
             // retail dice of the joints: 20 % of nothing much; of loss 6 g/kg with SD 6 there would be negative
             // kilograms
