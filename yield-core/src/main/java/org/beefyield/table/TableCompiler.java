@@ -987,8 +987,15 @@ final class TableCompiler {
 
     /** Whether a line of a file can hold a text. */
     private static boolean isPlain(String text) {
-        return text.codePoints()
-                .noneMatch(c -> (Character.isISOControl(c) && c != '\t')
-                        || (c >= Character.MIN_SURROGATE && c <= Character.MAX_SURROGATE));
+        int i = 0;
+        while (i < text.length()) {
+            int c = text.codePointAt(i);
+            if ((Character.isISOControl(c) && c != '\t')
+                    || (c >= Character.MIN_SURROGATE && c <= Character.MAX_SURROGATE)) {
+                return false;
+            }
+            i += Character.charCount(c);
+        }
+        return true;
     }
 }

@@ -567,6 +567,7 @@ public final class TableReader {
     /** Decimals of a number as it stands; one with an exponent counts as exact. */
     private static int decimals(String number) {
         int point = number.indexOf('.');
-        return number.matches(".*[eE].*") ? 15 : point < 0 ? 0 : Math.min(15, number.length() - point - 1);
+        boolean isExact = number.indexOf('e') >= 0 || number.indexOf('E') >= 0;
+        return isExact ? 15 : point < 0 ? 0 : Math.min(15, number.length() - point - 1);
     }
 }
