@@ -116,15 +116,15 @@ final class ColumnTotals {
 
     /** Any row; returns 1 if it is refused. */
     private int add(CarcassColumns carcasses, int row, byte[] flags, int at, Outside outside) {
-        int category = checks.category(carcasses.category(row));
-        double conformation = carcasses.conformation(row);
-        double fat = carcasses.fat(row);
-        double weight = carcasses.coldWeightKg(row);
-        byte flag = checks.flags(category, conformation, fat, weight);
+        byte flag = checks.flags(carcasses, row);
         flags[at] = flag;
         if (RowFlag.isRefused(flag)) {
             return 1;
         }
+        int category = checks.category(carcasses.category(row));
+        double conformation = carcasses.conformation(row);
+        double fat = carcasses.fat(row);
+        double weight = carcasses.coldWeightKg(row);
         if (flag != 0) {
             outside.at(conformation, fat, weight);
         }

@@ -116,7 +116,15 @@ final class RowChecks {
     }
 
     /** A row's flags, see {@link RowFlag}. */
-    byte flags(int category, double conformation, double fat, double coldWeightKg) {
+    byte flags(CarcassColumns carcasses, int row) {
+        return flags(
+                category(carcasses.category(row)),
+                carcasses.conformation(row),
+                carcasses.fat(row),
+                carcasses.coldWeightKg(row));
+    }
+
+    private byte flags(int category, double conformation, double fat, double coldWeightKg) {
         if (category >= 0
                 && conformation >= lowConformation
                 && conformation <= highConformation

@@ -326,17 +326,14 @@ public final class YieldColumns {
     /** Any row; returns 1 if it is refused. */
     private int row(
             CarcassColumns carcasses, int row, double[] kg, int at, byte[] flags, int flagAt, double[] scratch) {
-        int category = checks.category(carcasses.category(row));
-        double conformation = carcasses.conformation(row);
-        double fat = carcasses.fat(row);
-        double weight = carcasses.coldWeightKg(row);
-        byte flag = checks.flags(category, conformation, fat, weight);
+        byte flag = checks.flags(carcasses, row);
         flags[flagAt] = flag;
         if (RowFlag.isRefused(flag)) {
             Arrays.fill(kg, at, at + columns.size(), Double.NaN);
             return 1;
         }
-        grids[category].kg(conformation, fat, weight, scratch);
+        grids[checks.category(carcasses.category(row))].kg(
+                carcasses.conformation(row), carcasses.fat(row), carcasses.coldWeightKg(row), scratch);
         if (minceTarget != null) {
             kg[at + slots] = mince(minceTarget, scratch);
         }
