@@ -308,6 +308,7 @@ class ArchitectureTest {
                     "Margin",
                     "MarketFault",
                     "MarketSpecification",
+                    "MissingPriceException",
                     "Overfat",
                     "PackFit",
                     "PaymentGrid",
@@ -361,6 +362,22 @@ class ArchitectureTest {
         }
         assertThat(silent).as("results that are not Shown").isEmpty();
         assertThat(listedInVain).as("listed as no results, yet Shown").isEmpty();
+    }
+
+    /** What README says: values may be shared between threads, what adds up or collects belongs to one. */
+    @Test
+    void onlyWhatAddsUpOrCollectsChangesItsFields() {
+        fields().that()
+                .areNotStatic()
+                .and()
+                .areNotFinal()
+                .and()
+                .areDeclaredInClassesThat(are(describe(
+                        "public", (JavaClass type) -> type.getModifiers().contains(JavaModifier.PUBLIC))))
+                .should()
+                .beDeclaredInClassesThat()
+                .haveNameMatching(".*(Builder|Collector|Summary|Report|Sheets|Blocks|TextTable|TableOverride)")
+                .check(CORE);
     }
 
     @Test

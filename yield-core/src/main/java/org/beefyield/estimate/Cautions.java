@@ -11,6 +11,14 @@ public final class Cautions {
             "Estimates are for planning and comparison; they do not replace official classification by licensed"
                     + " classifiers, plant weighing, contracts or settlement.";
 
+    /** What figures in money are not. */
+    public static final String NO_SETTLEMENT =
+            "This is no settlement: payment follows the contract and the official weights and grades.";
+
+    /** What the worth of another way of cutting leaves out. */
+    public static final String NO_LABOUR =
+            "Labour is not counted: what another way costs the boning hall in hands and time is not in it.";
+
     /** What bone-in cuts of older cattle may hold: Regulation (EC) No 999/2001, Annex V. */
     public static final String RISK_MATERIAL =
             "Bone-in cuts of older cattle may contain specified risk material (vertebral column over 30 months, depending"

@@ -16,6 +16,7 @@ import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
@@ -533,7 +534,7 @@ public final class Attribution implements ShownInBlocks {
     public Blocks blocks() {
         Blocks blocks = new Blocks().sentence(sentence());
         tables().forEach(blocks::add);
-        return said().size() > 1 ? blocks.sentence(RULE) : blocks;
+        return (said().size() > 1 ? blocks.sentence(RULE) : blocks).sentence(Cautions.NO_SETTLEMENT);
     }
 
     /**

@@ -1,10 +1,9 @@
 package org.beefyield.value;
 
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -20,18 +19,16 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What one supplier's carcasses came to, on one page: each animal by its tag, beside the hall's average of its category, in
- * specification or not and why, and a sentence of advice. Kilograms are whole ones. Immutable.
+ * specification or not and why, and a sentence of advice if there is a harmless one. Kilograms are whole ones. Immutable.
  */
 public final class FeedbackSheet implements Shown {
-    private static final String NO_SETTLEMENT =
-            "This sheet is no settlement: payment follows the contract and the" + " official weights and grades.";
-
     private final String supplier;
     private final List<YieldEstimate> animals;
     private final Map<Category, LotEstimate> averages;
     private final @Nullable MarketSpecification market;
     private final @Nullable Overfat overfat;
     private final @Nullable Valuer valuer;
+    private final boolean showsValue;
 
     FeedbackSheet(
             String supplier,
@@ -39,13 +36,15 @@ public final class FeedbackSheet implements Shown {
             Map<Category, LotEstimate> averages,
             @Nullable MarketSpecification market,
             @Nullable Overfat overfat,
-            @Nullable Valuer valuer) {
+            @Nullable Valuer valuer,
+            boolean showsValue) {
         this.supplier = supplier;
         this.animals = animals;
         this.averages = averages;
         this.market = market;
         this.overfat = overfat;
         this.valuer = valuer;
+        this.showsValue = showsValue;
     }
 
     /**
@@ -117,7 +116,7 @@ public final class FeedbackSheet implements Shown {
         if (market != null) {
             header.add("in specification");
         }
-        if (valuer != null) {
+        if (valuer != null && showsValue) {
             header.add("worth, " + valuer.prices().currency());
         }
         TextTable table = new TextTable(header.toArray(String[]::new));
@@ -138,7 +137,7 @@ public final class FeedbackSheet implements Shown {
             if (market != null) {
                 row.add(faults(animal).isEmpty() ? "yes" : "no");
             }
-            if (valuer != null) {
+            if (valuer != null && showsValue) {
                 row.add(Rounding.fixed(valuer.value(animal).amount(), 0));
             }
             table.row(row);
@@ -155,7 +154,7 @@ public final class FeedbackSheet implements Shown {
             summary.add(
                     in + " of " + animals.size() + (in == 1 ? " is" : " are") + " in specification " + market + ".");
         }
-        summary.add(advice());
+        advice().ifPresent(summary::add);
         return summary;
     }
 
@@ -178,99 +177,33 @@ public final class FeedbackSheet implements Shown {
         averages.forEach((category, average) -> remarks.add("The hall's average is that of " + average.carcasses() + " "
                 + (average.carcasses() == 1 ? singular(category) : plural(category)) + ", category "
                 + category.letter() + "."));
-        remarks.add(NO_SETTLEMENT);
+        remarks.add(Cautions.NO_SETTLEMENT);
         remarks.addAll(Cautions.of(animals.get(0).table()));
         return remarks;
     }
 
     /**
-     * One sentence of advice: about the limit that most animals miss of those that a supplier can do something about
-     * before the next sale, else of shape and category; or, if none is missed or no specification is asked for, about how
-     * the animals compare with the hall.
+     * One sentence of advice. If the customer doesn't take animals: about the cause that most is lost by, those that a
+     * supplier can do something about before the next sale going before shape and category; causes are ranked by the worth
+     * of the animals, or by their number if there are no prices. It never asks for what another limit of the customer
+     * forbids, and where nothing harmless can be said there is none. If all are taken, or no specification is asked for:
+     * how the animals compare with the hall.
      *
-     * @return a sentence
+     * @return a sentence, or empty
      */
-    public String advice() {
-        Map<String, List<MarketFault>> byReason = new LinkedHashMap<>();
-        for (YieldEstimate animal : animals) {
-            List<MarketFault> faults = faults(animal);
-            // an animal of a category that isn't taken can't be brought in by weight, fat or age
-            List<MarketFault> decisive = faults.stream()
-                    .filter(fault -> fault.limit() == MarketFault.Limit.CATEGORY)
-                    .toList();
-            for (MarketFault fault : decisive.isEmpty() ? faults : decisive) {
-                byReason.computeIfAbsent(fault.limit() + " " + fault.miss(), reason -> new ArrayList<>())
-                        .add(fault);
-            }
-        }
-        List<MarketFault> most = byReason.values().stream()
-                .max(Comparator.<List<MarketFault>>comparingInt(faults -> isSettledAtBirth(faults.get(0)) ? 0 : 1)
-                        .thenComparingInt(List::size))
-                .orElse(List.of());
-        if (most.isEmpty()) {
-            return "Advice: " + beside();
-        }
-        return "Advice: " + about(most.get(0), most.size());
-    }
-
-    /** Whether nothing that is done with a growing animal changes it. */
-    private static boolean isSettledAtBirth(MarketFault fault) {
-        return fault.limit() == MarketFault.Limit.CONFORMATION || fault.limit() == MarketFault.Limit.CATEGORY;
-    }
-
-    private String about(MarketFault fault, int count) {
-        boolean one = count == 1;
-        String who = animals.size() == 1
-                ? "it was"
-                : count == animals.size()
-                        ? (count == 2 ? "both were" : "all " + count + " were")
-                        : count + " of " + animals.size() + (one ? " was" : " were");
-        String they = one ? "it" : "they";
-        String them = one ? "it" : "them";
-        boolean above = fault.miss() == MarketFault.Miss.ABOVE;
-        boolean unsaid = fault.miss() == MarketFault.Miss.NOT_STATED;
-        return who
-                + switch (fault.limit()) {
-                    case WEIGHT ->
-                        above
-                                ? " heavier than this customer takes; sent in sooner, " + (one ? "its" : "their")
-                                        + " cuts would fit the packs."
-                                : " lighter than this customer takes; a little longer on feed would bring " + them
-                                        + " in.";
-                    case CATEGORY ->
-                        " of a category that this customer doesn't take; ask the plant for another outlet.";
-                    case CONFORMATION ->
-                        above
-                                ? " of better shape than this customer asks for; ask the plant for an outlet that pays for"
-                                        + " it."
-                                : " of plainer shape than this customer takes; shape comes from breed and sire more than"
-                                        + " from feed.";
-                    case FAT_CLASS ->
-                        above
-                                ? " fatter than this customer takes; drawn sooner " + they + " would have " + lessFat()
-                                : " leaner than this customer takes; a longer finish would cover " + them + " better.";
-                    case AGE ->
-                        unsaid
-                                ? " sent in without an age; with one " + they + " may be in specification."
-                                : " older than this customer takes; booked in earlier " + they + " would be under age.";
-                    case ASSURANCE ->
-                        unsaid
-                                ? " sent in without a word on farm assurance; with it " + they
-                                        + " may be in specification."
-                                : " not farm-assured, which this customer asks for; assurance has to be in place on the"
-                                        + " day.";
-                };
-    }
-
-    private String lessFat() {
-        String plain = "lost less to fat trim and taken less feed.";
-        return overfat == null
-                ? plain
-                : overfat.cost(animals.stream().map(YieldEstimate::carcass).toList())
-                        .map(cost -> "taken less feed, and at " + overfat.target()
-                                + " and the same weight there would be about "
-                                + Rounding.fixed(cost.extraFatTrim().kg(), 0) + " kg less fat trim.")
-                        .orElse(plain);
+    public Optional<String> advice() {
+        boolean allTaken = animals.stream().allMatch(animal -> faults(animal).isEmpty());
+        return (market == null || allTaken
+                        ? Optional.of(beside())
+                        : new Advice(
+                                        market,
+                                        overfat,
+                                        animal -> valuer == null
+                                                ? 1
+                                                : Math.max(
+                                                        0, valuer.value(animal).amount()))
+                                .of(animals))
+                .map(sentence -> "Advice: " + sentence);
     }
 
     /** How the animals compare with the hall's average of their categories. */
@@ -354,10 +287,11 @@ public final class FeedbackSheet implements Shown {
     /**
      * One line.
      *
-     * @return supplier, number of animals and advice
+     * @return supplier, number of animals and the advice, if there is any
      */
     @Override
     public String toString() {
-        return supplier + ", " + animals.size() + (animals.size() == 1 ? " animal: " : " animals: ") + advice();
+        return supplier + ", " + animals.size() + (animals.size() == 1 ? " animal" : " animals")
+                + advice().map(sentence -> ": " + sentence).orElse("");
     }
 }

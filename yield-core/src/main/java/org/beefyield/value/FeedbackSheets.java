@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -22,27 +23,93 @@ public final class FeedbackSheets {
     private final @Nullable MarketSpecification market;
     private final @Nullable Overfat overfat;
     private final @Nullable Valuer valuer;
+    private final boolean showsValue;
     private final Map<Category, LotEstimate.Collector> hall = new EnumMap<>(Category.class);
     private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
     private long withoutSupplier;
 
+    private FeedbackSheets(Builder builder) {
+        this.estimator = builder.estimator;
+        this.market = builder.market;
+        this.overfat = builder.overfat;
+        this.valuer = builder.valuer;
+        this.showsValue = builder.showsValue;
+    }
+
     /**
-     * No carcasses yet.
+     * Sheets that say what animals returned.
      *
      * @param estimator estimator
-     * @param market what the customer takes, or null to leave specifications out
-     * @param overfat what it costs to be fatter than a target, or null to leave that out
-     * @param valuer what animals were worth, if the supplier may see it, of the same estimator; else null
+     * @return a builder, for what else they say
      */
-    public FeedbackSheets(
-            YieldEstimator estimator,
-            @Nullable MarketSpecification market,
-            @Nullable Overfat overfat,
-            @Nullable Valuer valuer) {
-        this.estimator = estimator;
-        this.market = market;
-        this.overfat = overfat;
-        this.valuer = valuer;
+    public static Builder builder(YieldEstimator estimator) {
+        return new Builder(estimator);
+    }
+
+    /** What sheets say. Not thread-safe. */
+    public static final class Builder {
+        private final YieldEstimator estimator;
+        private @Nullable MarketSpecification market;
+        private @Nullable Overfat overfat;
+        private @Nullable Valuer valuer;
+        private boolean showsValue;
+
+        private Builder(YieldEstimator estimator) {
+            this.estimator = Objects.requireNonNull(estimator, "estimator");
+        }
+
+        /**
+         * Whether animals are in a customer's specification, and what to do about those that are not.
+         *
+         * @param specification what the customer takes
+         * @return this
+         */
+        public Builder market(MarketSpecification specification) {
+            this.market = Objects.requireNonNull(specification, "specification");
+            return this;
+        }
+
+        /**
+         * How much fat trim it means to be fatter than a target.
+         *
+         * @param cost the cost of fat
+         * @return this
+         */
+        public Builder overfat(Overfat cost) {
+            this.overfat = Objects.requireNonNull(cost, "cost");
+            return this;
+        }
+
+        /**
+         * Advice is about what costs most at these prices; the sheets don't show them.
+         *
+         * @param prices what animals are worth, by the same estimator
+         * @return this
+         */
+        public Builder prices(Valuer prices) {
+            this.valuer = Objects.requireNonNull(prices, "prices");
+            return this;
+        }
+
+        /**
+         * Shows on the sheets what each animal was worth; for suppliers who may see that.
+         *
+         * @param prices what animals are worth, by the same estimator
+         * @return this
+         */
+        public Builder shownPrices(Valuer prices) {
+            this.showsValue = true;
+            return prices(prices);
+        }
+
+        /**
+         * The sheets, of no carcasses yet.
+         *
+         * @return them
+         */
+        public FeedbackSheets build() {
+            return new FeedbackSheets(this);
+        }
     }
 
     /**
@@ -102,6 +169,12 @@ public final class FeedbackSheets {
             }
         }
         return new FeedbackSheet(
-                supplier, carcasses.stream().map(estimator::estimate).toList(), averages, market, overfat, valuer);
+                supplier,
+                carcasses.stream().map(estimator::estimate).toList(),
+                averages,
+                market,
+                overfat,
+                valuer,
+                showsValue);
     }
 }

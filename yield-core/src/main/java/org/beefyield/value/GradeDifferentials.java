@@ -12,9 +12,11 @@ import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.table.TableRange;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -23,7 +25,7 @@ import org.jspecify.annotations.Nullable;
  * and, beside the one it pays, where the two differ. Cells are those that the table allows, conformation from best to
  * poorest down, fat class from lean to fat across. Immutable.
  */
-public final class GradeDifferentials implements Shown {
+public final class GradeDifferentials implements ShownInBlocks {
     /** Whole classes, best first. */
     static final List<Conformation> CONFORMATION_CLASSES =
             Stream.of("S", "E", "U", "R", "O", "P").map(Conformation::parse).toList();
@@ -295,32 +297,13 @@ public final class GradeDifferentials implements Shown {
     /**
      * The differentials for people: tables per kg and per cent and, beside a grid, what it pays and the gap.
      *
-     * @return lines of plain text
+     * @return its sentences and tables
      */
     @Override
-    public String toText() {
-        StringBuilder text = new StringBuilder(String.join("\n", sentences())).append('\n');
-        tables().forEach((title, table) ->
-                text.append('\n').append(title).append('\n').append(table.toText()));
-        return text.toString();
-    }
-
-    /**
-     * The differentials as HTML without style sheets.
-     *
-     * @return paragraphs and tables
-     */
-    @Override
-    public String toHtml() {
-        StringBuilder html = new StringBuilder();
-        sentences()
-                .forEach(sentence ->
-                        html.append("<p>").append(TextTable.escape(sentence)).append("</p>\n"));
-        tables().forEach((title, table) -> html.append("<p>")
-                .append(TextTable.escape(title))
-                .append("</p>\n")
-                .append(table.toHtml()));
-        return html.toString();
+    public Blocks blocks() {
+        Blocks blocks = new Blocks().sentences(sentences());
+        tables().forEach((title, table) -> blocks.sentence(title).add(table));
+        return (grid == null ? blocks : blocks.sentences(grid.edgeWords())).sentence(Cautions.NO_SETTLEMENT);
     }
 
     /**

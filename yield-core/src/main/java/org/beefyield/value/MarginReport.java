@@ -11,6 +11,7 @@ import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.GradeCell;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
@@ -169,7 +170,7 @@ public final class MarginReport implements ShownInBlocks {
     public Blocks blocks() {
         Blocks blocks = new Blocks().sentence(toString());
         tables().forEach(blocks::add);
-        return blocks;
+        return blocks.sentences(grid.edgeWords()).sentence(Cautions.NO_SETTLEMENT);
     }
 
     /**

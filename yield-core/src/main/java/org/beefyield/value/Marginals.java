@@ -4,6 +4,7 @@ import java.util.function.DoubleFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.table.Range;
 import org.beefyield.table.Variable;
 import org.beefyield.text.Blocks;
@@ -97,7 +98,7 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
         row(table, "one point of conformation", conformationPoint);
         row(table, "one point of fat", fatPoint);
         row(table, "10 kg cold weight", tenKg);
-        return new Blocks().add(table);
+        return new Blocks().add(table).sentence(Cautions.NO_SETTLEMENT);
     }
 
     private static void row(TextTable table, String name, Change change) {

@@ -7,7 +7,8 @@ import java.util.OptionalDouble;
  *
  * @param limit the limit that it misses
  * @param miss how it misses it
- * @param distance how far it is off, in the limit's unit (kg, points of the scale, months), above 0; empty where nothing
+ * @param distance how far it is off, in the limit's unit (kg, points of the scale, months), 0 for a grade on the edge that
+ *     counts to the wrong side ({@link org.beefyield.carcass.EdgeRule}); empty where nothing
  *     can be measured, as with a category
  * @param text the reason in words, such as {@code fat class 4H is 0.75 points above 4L}
  */

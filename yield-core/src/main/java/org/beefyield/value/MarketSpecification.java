@@ -13,6 +13,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.jspecify.annotations.Nullable;
 
@@ -21,8 +22,8 @@ import org.jspecify.annotations.Nullable;
  * left open. Immutable.
  *
  * <p>Limits of weight are inclusive. So are those of the grades: from R to U takes all of both classes, to 4L takes the
- * lower half of class 4. A carcass is judged by its position, the middle of what its grade covers; one graded a whole
- * class 4 stands at the edge between 4L and 4H and is taken. {@code under 30 months} takes 29 completed months and not
+ * lower half of class 4. A carcass is judged by its position, the middle of what its grade covers; one graded {@code 4=} or
+ * a whole {@code 4} stands right on the edge between 4L and 4H and counts by an {@link EdgeRule}. {@code under 30 months} takes 29 completed months and not
  * 30. Where a limit is set and the carcass doesn't say, it is not in specification.
  */
 public final class MarketSpecification implements Predicate<Carcass> {
@@ -37,6 +38,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
     private final @Nullable FatClass fattest;
     private final @Nullable Integer underMonths;
     private final boolean assured;
+    private final EdgeRule edge;
 
     private MarketSpecification(Builder builder) {
         this.name = builder.name;
@@ -50,6 +52,28 @@ public final class MarketSpecification implements Predicate<Carcass> {
         this.fattest = builder.fattest;
         this.underMonths = builder.underMonths;
         this.assured = builder.assured;
+        this.edge = builder.edge;
+    }
+
+    /**
+     * The same specification with another rule for carcasses on the edge of a limit.
+     *
+     * @param rule to which side of an edge a grade counts; else {@link EdgeRule#LOWER}
+     * @return a copy
+     */
+    public MarketSpecification with(EdgeRule rule) {
+        Builder builder = new Builder(name).edge(rule);
+        builder.fromKg = fromKg;
+        builder.toKg = toKg;
+        builder.hot = hot;
+        builder.categories = categories;
+        builder.lowestConformation = lowestConformation;
+        builder.highestConformation = highestConformation;
+        builder.leanest = leanest;
+        builder.fattest = fattest;
+        builder.underMonths = underMonths;
+        builder.assured = assured;
+        return builder.build();
     }
 
     /**
@@ -75,6 +99,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
         private @Nullable FatClass fattest;
         private @Nullable Integer underMonths;
         private boolean assured;
+        private EdgeRule edge = EdgeRule.LOWER;
 
         private Builder(String name) {
             this.name = Objects.requireNonNull(name);
@@ -192,6 +217,17 @@ public final class MarketSpecification implements Predicate<Carcass> {
         }
 
         /**
+         * The rule for carcasses on the edge of a limit.
+         *
+         * @param rule to which side of an edge a grade counts; else {@link EdgeRule#LOWER}
+         * @return this
+         */
+        public Builder edge(EdgeRule rule) {
+            this.edge = Objects.requireNonNull(rule, "rule");
+            return this;
+        }
+
+        /**
          * The specification.
          *
          * @return it
@@ -238,26 +274,48 @@ public final class MarketSpecification implements Predicate<Carcass> {
                     OptionalDouble.empty(),
                     "category " + carcass.category() + " is none of " + letters()));
         }
-        checkGrade(
-                MarketFault.Limit.CONFORMATION,
-                carcass.conformation().toString(),
-                carcass.conformation().position(),
-                lowestConformation == null ? null : lowEdge(lowestConformation.position(), lowestConformation.width()),
-                String.valueOf(lowestConformation),
-                highestConformation == null
-                        ? null
-                        : highEdge(highestConformation.position(), highestConformation.width()),
-                String.valueOf(highestConformation),
-                faults);
-        checkGrade(
-                MarketFault.Limit.FAT_CLASS,
-                carcass.fatClass().toString(),
-                carcass.fatClass().position(),
-                leanest == null ? null : lowEdge(leanest.position(), leanest.width()),
-                String.valueOf(leanest),
-                fattest == null ? null : highEdge(fattest.position(), fattest.width()),
-                String.valueOf(fattest),
-                faults);
+        Conformation shape = carcass.conformation();
+        if (lowestConformation != null) {
+            checkNotBelow(
+                    MarketFault.Limit.CONFORMATION,
+                    shape.toString(),
+                    shape.position(),
+                    lowestConformation.position(),
+                    lowestConformation.width(),
+                    lowestConformation,
+                    faults);
+        }
+        if (highestConformation != null) {
+            checkNotAbove(
+                    MarketFault.Limit.CONFORMATION,
+                    shape.toString(),
+                    shape.position(),
+                    highestConformation.position(),
+                    highestConformation.width(),
+                    highestConformation,
+                    faults);
+        }
+        FatClass fat = carcass.fatClass();
+        if (leanest != null) {
+            checkNotBelow(
+                    MarketFault.Limit.FAT_CLASS,
+                    fat.toString(),
+                    fat.position(),
+                    leanest.position(),
+                    leanest.width(),
+                    leanest,
+                    faults);
+        }
+        if (fattest != null) {
+            checkNotAbove(
+                    MarketFault.Limit.FAT_CLASS,
+                    fat.toString(),
+                    fat.position(),
+                    fattest.position(),
+                    fattest.width(),
+                    fattest,
+                    faults);
+        }
         checkAge(carcass, faults);
         if (assured && !carcass.assured().orElse(false)) {
             faults.add(new MarketFault(
@@ -269,14 +327,6 @@ public final class MarketSpecification implements Predicate<Carcass> {
                             : "farm assurance is asked for and not stated"));
         }
         return faults;
-    }
-
-    private static double lowEdge(double position, double width) {
-        return position - width / 2;
-    }
-
-    private static double highEdge(double position, double width) {
-        return position + width / 2;
     }
 
     private void checkWeight(Carcass carcass, List<MarketFault> faults) {
@@ -294,20 +344,31 @@ public final class MarketSpecification implements Predicate<Carcass> {
                         + (kg < fromKg ? "below " : "above ") + Words.number(limit) + " kg"));
     }
 
-    private static void checkGrade(
+    private void checkNotBelow(
             MarketFault.Limit limit,
             String grade,
             double position,
-            @Nullable Double low,
-            String lowest,
-            @Nullable Double high,
-            String highest,
+            double middle,
+            double width,
+            Object lowest,
             List<MarketFault> faults) {
-        if (low != null && position < low) {
-            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, low - position, "below " + lowest));
+        if (edge.isBelow(position, middle, width)) {
+            double off = middle - width / 2 - position;
+            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, off, "below " + lowest));
         }
-        if (high != null && position > high) {
-            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, position - high, "above " + highest));
+    }
+
+    private void checkNotAbove(
+            MarketFault.Limit limit,
+            String grade,
+            double position,
+            double middle,
+            double width,
+            Object highest,
+            List<MarketFault> faults) {
+        if (edge.isAbove(position, middle, width)) {
+            double off = position - middle - width / 2;
+            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, off, "above " + highest));
         }
     }
 
@@ -317,7 +378,10 @@ public final class MarketSpecification implements Predicate<Carcass> {
                 limit,
                 miss,
                 OptionalDouble.of(points),
-                limit.words() + " " + grade + " is " + Words.number(points) + (points == 1 ? " point " : " points ")
+                limit.words() + " " + grade + " is "
+                        + (points == 0
+                                ? "on the edge and counts as "
+                                : Words.number(points) + (points == 1 ? " point " : " points "))
                         + where);
     }
 
@@ -339,8 +403,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
                 MarketFault.Limit.AGE,
                 MarketFault.Miss.ABOVE,
                 OptionalDouble.of(over),
-                "age " + age.getAsInt() + " months is " + over + (over == 1 ? " month" : " months")
-                        + " too old for under " + underMonths + " months"));
+                "age " + age.getAsInt() + " months is not under " + underMonths + " months"));
     }
 
     private String letters() {
@@ -350,8 +413,8 @@ public final class MarketSpecification implements Predicate<Carcass> {
     /**
      * One line: the name and every limit.
      *
-     * @return such as {@code retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L; under 30
-     *     months}
+     * @return such as {@code retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and
+     *     4 count as 4L); under 30 months}
      */
     @Override
     public String toString() {
@@ -366,10 +429,15 @@ public final class MarketSpecification implements Predicate<Carcass> {
             limits.add("category " + letters());
         }
         if (lowestConformation != null || highestConformation != null) {
-            limits.add("conformation " + between(lowestConformation, highestConformation));
+            limits.add("conformation " + between(lowestConformation, highestConformation)
+                    + inBrackets(
+                            lowestConformation == null ? "" : edge.words(lowestConformation),
+                            highestConformation == null ? "" : edge.words(highestConformation)));
         }
         if (leanest != null || fattest != null) {
-            limits.add("fat class " + between(leanest, fattest));
+            limits.add("fat class " + between(leanest, fattest)
+                    + inBrackets(
+                            leanest == null ? "" : edge.words(leanest), fattest == null ? "" : edge.words(fattest)));
         }
         if (underMonths != null) {
             limits.add("under " + underMonths + " months");
@@ -378,6 +446,11 @@ public final class MarketSpecification implements Predicate<Carcass> {
             limits.add("farm-assured");
         }
         return name + ": " + (limits.isEmpty() ? "no limits" : String.join("; ", limits));
+    }
+
+    private static String inBrackets(String... rules) {
+        List<String> said = Words.sentences(rules);
+        return said.isEmpty() ? "" : " (" + String.join(", ", said) + ")";
     }
 
     private static String between(@Nullable Object low, @Nullable Object high) {

@@ -1,9 +1,11 @@
 package org.beefyield.value;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimator;
@@ -11,7 +13,9 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What it costs that carcasses are fatter than a target: each is held against one of the same weight, category and
- * conformation at the target. Carcasses at or below the target cost nothing. Immutable.
+ * conformation at the target. Carcasses at or below the target, all of it, cost nothing: against {@code 3} a {@code 3+} is
+ * not overfat. One that stands right on the target's upper edge, such as {@code 4=} on that of {@code 4L}, counts by an
+ * {@link EdgeRule}. Immutable.
  */
 public final class Overfat {
     /**
@@ -25,18 +29,21 @@ public final class Overfat {
     private final double feedRatio;
     private final @Nullable Double feedPerKgMeat;
     private final @Nullable Valuer valuer;
+    private final EdgeRule edge;
 
     private Overfat(
             YieldEstimator estimator,
             FatClass target,
             double feedRatio,
             @Nullable Double feedPerKgMeat,
-            @Nullable Valuer valuer) {
+            @Nullable Valuer valuer,
+            EdgeRule edge) {
         this.estimator = estimator;
         this.target = target;
         this.feedRatio = feedRatio;
         this.feedPerKgMeat = feedPerKgMeat;
         this.valuer = valuer;
+        this.edge = edge;
     }
 
     /**
@@ -47,7 +54,7 @@ public final class Overfat {
      * @return it, without feed and value
      */
     public static Overfat against(YieldEstimator estimator, FatClass target) {
-        return new Overfat(estimator, target, USUAL_FEED_RATIO, null, null);
+        return new Overfat(estimator, target, USUAL_FEED_RATIO, null, null, EdgeRule.LOWER);
     }
 
     /**
@@ -58,7 +65,7 @@ public final class Overfat {
      * @return it, without feed
      */
     public static Overfat against(Valuer valuer, FatClass target) {
-        return new Overfat(valuer.estimator(), target, USUAL_FEED_RATIO, null, valuer);
+        return new Overfat(valuer.estimator(), target, USUAL_FEED_RATIO, null, valuer, EdgeRule.LOWER);
     }
 
     /**
@@ -74,7 +81,22 @@ public final class Overfat {
             throw new IllegalArgumentException("feed " + Words.number(feedKgPerKgMeat) + " kg per kg of meat and ratio "
                     + Words.number(ratio) + " must be above 0");
         }
-        return new Overfat(estimator, target, ratio, feedKgPerKgMeat, valuer);
+        return new Overfat(estimator, target, ratio, feedKgPerKgMeat, valuer, edge);
+    }
+
+    /**
+     * The same with another rule for carcasses on the target's upper edge.
+     *
+     * @param rule to which side of an edge a grade counts; else {@link EdgeRule#LOWER}
+     * @return a copy
+     */
+    public Overfat with(EdgeRule rule) {
+        return new Overfat(estimator, target, feedRatio, feedPerKgMeat, valuer, Objects.requireNonNull(rule, "rule"));
+    }
+
+    /** What the rule does with this target, if anything. */
+    List<String> edgeWords() {
+        return Words.sentences(edge.words(target));
     }
 
     /**
@@ -87,7 +109,7 @@ public final class Overfat {
     }
 
     private boolean isOverfat(Carcass carcass) {
-        return carcass.fatClass().position() > target.position();
+        return edge.isAbove(carcass.fatClass().position(), target.position(), target.width());
     }
 
     private Carcass atTarget(Carcass carcass) {

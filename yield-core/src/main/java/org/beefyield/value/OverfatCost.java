@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.ExpectedDifference;
 import org.beefyield.estimate.Figure;
@@ -115,8 +116,13 @@ public final class OverfatCost implements ShownInBlocks {
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public Optional<Interval> valueLost(double probability) {
-        return overfat.valuer()
-                .map(valuer -> atTarget.minus(asGraded, valuer.figure()).interval(probability));
+        return overfat.valuer().map(valuer -> {
+            Figure figure = valuer.figure(asGraded);
+            Interval interval = atTarget.minus(asGraded, figure).interval(probability);
+            // mince may have another fat content, and so another price, at the target
+            double shift = valueLost().orElseThrow() - (atTarget.kg(figure) - asGraded.kg(figure));
+            return new Interval(interval.low() + shift, interval.high() + shift, probability);
+        });
     }
 
     /**
@@ -192,7 +198,11 @@ public final class OverfatCost implements ShownInBlocks {
                                 + valuer.prices().money(interval.high()) + ")")));
         feedKg().ifPresent(kg -> sentences.add("The extra fat took about " + Rounding.fixed(kg, 0) + " kg of feed"));
         sentences.addAll(overfat.feedWords());
+        sentences.addAll(overfat.edgeWords());
         sentences.add(CAUTION);
+        if (overfat.valuer().isPresent()) {
+            sentences.add(Cautions.NO_SETTLEMENT);
+        }
         return sentences;
     }
 

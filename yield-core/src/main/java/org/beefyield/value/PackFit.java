@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
@@ -30,7 +31,7 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>A piece that misses its window goes another way, with the value of that way. Cuts are looked at one by one: what a way
  * is worth is the value of the carcass with that cut alone cut that way, less its value under the fixed specification.
- * That is exact unless the fat trim for mince runs short.
+ * That is exact unless the fat trim for mince runs short. Labour is not counted.
  */
 public final class PackFit {
     private static final double WEIGHT_TOLERANCE_KG = 0.01;
@@ -41,12 +42,14 @@ public final class PackFit {
     private final Map<String, Map<String, Valuer>> single = new LinkedHashMap<>();
 
     private final Map<String, String> unpriced = new LinkedHashMap<>();
+    private final Set<String> assumed;
     private final List<Valuer> declared = new ArrayList<>();
     private final Map<Map<String, String>, Valuer> combined = new ConcurrentHashMap<>();
 
     private PackFit(Valuer fixed, List<SizeWindow> windows) {
         this.fixed = fixed;
         this.windows = List.copyOf(windows);
+        this.assumed = AssumedWays.of(fixed.estimator().table());
     }
 
     /**
@@ -64,8 +67,9 @@ public final class PackFit {
         fit.priceWays();
         for (SizeWindow window : windows) {
             if (!window.otherwise().isEmpty() && !fit.ways(window.cut()).containsKey(window.otherwise())) {
-                throw new IllegalArgumentException("pieces of " + window.cut() + " that don't fit go as "
-                        + window.otherwise() + ": " + fit.unpriced.get(window.cut() + " as " + window.otherwise()));
+                throw new IllegalArgumentException(
+                        "pieces of " + window.cut() + " that don't fit go as " + window.otherwise() + ": "
+                                + fit.unpriced.get(AssumedWays.words(window.cut(), window.otherwise())));
             }
         }
         return fit;
@@ -109,7 +113,7 @@ public final class PackFit {
                             other,
                             other.equals(way) ? fixed : valuer(estimator().with(cut, other)));
                 } catch (IllegalArgumentException e) {
-                    unpriced.put(cut + " as " + other, String.valueOf(e.getMessage()));
+                    unpriced.put(AssumedWays.words(cut, other), String.valueOf(e.getMessage()));
                 }
             }
             single.put(cut, priced);
@@ -156,36 +160,42 @@ public final class PackFit {
      * @param carcass carcass
      * @return the value
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
+     * @throws MissingPriceException if its mince, or that of a way that misfits go, turns out fatter than any that has a
+     *     price
      */
     public PackedValue value(Carcass carcass) {
-        return new Carving(carcass).packed(fixed);
+        Carving carving = new Carving(carcass);
+        return carving.packed(fixed, carving.fixedAmount);
     }
 
     /**
      * The ways that are expected to return most of a carcass: never less than the fixed specification or any
-     * specification of the table with prices. Where ways are equal the fixed one stays.
+     * specification of the table with prices. Where ways are equal the fixed one stays. Ways whose mince has no price are
+     * not looked at.
      *
      * @param carcass carcass
      * @return them, beside the fixed specification
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
+     * @throws MissingPriceException as {@link #value}
      */
     public BestWays best(Carcass carcass) {
         Carving carving = new Carving(carcass);
-        PackedValue start = carving.packed(fixed);
+        PackedValue start = carving.packed(fixed, carving.fixedAmount);
         PackedValue best = start;
         for (Valuer other : declared) {
-            best = better(best, carving.packed(other));
+            best = carving.better(best, other);
         }
         Map<String, String> chosen = new LinkedHashMap<>();
         single.keySet().forEach(cut -> chosen.put(cut, carving.bestWay(cut)));
         if (!chosen.equals(estimator().specification().ways())) {
-            best = better(best, carving.packed(combined.computeIfAbsent(chosen, this::combined)));
+            best = carving.better(best, combined.computeIfAbsent(chosen, this::combined));
         }
-        return new BestWays(start, best, unpriced);
-    }
-
-    private static PackedValue better(PackedValue before, PackedValue now) {
-        return now.expected() > before.expected() ? now : before;
+        Map<String, String> notPriced = new LinkedHashMap<>(unpriced);
+        carving.unpriced.forEach((what, missing) -> notPriced.put(what, String.valueOf(missing.getMessage())));
+        List<String> changed = new ArrayList<>();
+        BestWays.changed(start, best).forEach((cut, way) -> changed.add(AssumedWays.words(cut, way)));
+        changed.retainAll(assumed);
+        return new BestWays(start, best, notPriced, changed);
     }
 
     private Valuer combined(Map<String, String> ways) {
@@ -203,24 +213,47 @@ public final class PackFit {
         private final Carcass carcass;
         private final YieldEstimate estimate;
         private final double fixedAmount;
-        private final Map<Valuer, Double> amounts = new HashMap<>();
+        private final Map<Valuer, Optional<Double>> amounts = new HashMap<>();
+        /** Ways that make mince of which the fat content has no price. */
+        private final Map<String, MissingPriceException> unpriced = new LinkedHashMap<>();
+
         private final Map<String, PieceWeight> pieces = new HashMap<>();
 
         Carving(Carcass carcass) {
             this.carcass = carcass;
             this.estimate = estimator().estimate(carcass);
             this.fixedAmount = fixed.value(estimate).amount();
-            amounts.put(fixed, fixedAmount);
+            amounts.put(fixed, Optional.of(fixedAmount));
         }
 
-        private double amount(Valuer valuer) {
-            return amounts.computeIfAbsent(valuer, one -> one.value(carcass).amount());
+        /** What the carcass is worth by another valuer; empty if a price is missing, which is then noted. */
+        private Optional<Double> amount(Valuer valuer, String what) {
+            return amounts.computeIfAbsent(valuer, one -> {
+                try {
+                    return Optional.of(one.value(carcass).amount());
+                } catch (MissingPriceException e) {
+                    unpriced.put(what, e);
+                    return Optional.empty();
+                }
+            });
+        }
+
+        PackedValue better(PackedValue before, Valuer other) {
+            CuttingSpecification specification = other.estimator().specification();
+            Optional<Double> amount = amount(other, "specification " + specification);
+            return amount.map(worth -> packed(other, worth))
+                    .filter(now -> now.expected() > before.expected())
+                    .orElse(before);
         }
 
         /** What a cut is worth in a way beyond the fixed way, or null if there is no price. */
         private @Nullable Double beyond(String cut, String way) {
             Valuer valuer = ways(cut).get(way);
-            return valuer == null ? null : amount(valuer) - fixedAmount;
+            return valuer == null
+                    ? null
+                    : amount(valuer, AssumedWays.words(cut, way))
+                            .map(amount -> amount - fixedAmount)
+                            .orElse(null);
         }
 
         private List<Downgrade> downgrades(String cut, String way) {
@@ -230,6 +263,11 @@ public final class PackFit {
                     PieceWeight piece = pieces.computeIfAbsent(cut, one -> PieceWeight.of(estimate, one));
                     Double own = beyond(cut, way);
                     Double other = beyond(cut, window.otherwise());
+                    MissingPriceException missing = unpriced.get(AssumedWays.words(cut, window.otherwise()));
+                    if (missing != null) {
+                        // a cost that can't be said is not one of 0
+                        throw missing;
+                    }
                     double lossPerKg = own == null || other == null ? 0 : (own - other) / estimate.kg(cut);
                     double kg = window.otherwise().isEmpty() ? 0 : piece.pieces() * piece.kgOutside(window);
                     downgrades.add(new Downgrade(WindowChance.of(window, piece), kg, lossPerKg));
@@ -238,13 +276,13 @@ public final class PackFit {
             return downgrades;
         }
 
-        PackedValue packed(Valuer valuer) {
+        PackedValue packed(Valuer valuer, double amount) {
             CuttingSpecification specification = valuer.estimator().specification();
             List<Downgrade> downgrades = new ArrayList<>();
             Set<String> cuts = new LinkedHashSet<>();
             windows.forEach(window -> cuts.add(window.cut()));
             cuts.forEach(cut -> downgrades.addAll(downgrades(cut, way(specification, cut))));
-            return new PackedValue(specification, amount(valuer), downgrades, fixed.prices());
+            return new PackedValue(specification, amount, downgrades, fixed.prices());
         }
 
         String bestWay(String cut) {
@@ -263,7 +301,7 @@ public final class PackFit {
 
         private double expectedBeyond(String cut, String way) {
             Double beyond = beyond(cut, way);
-            return (beyond == null ? 0 : beyond)
+            return (beyond == null ? Double.NEGATIVE_INFINITY : beyond)
                     - downgrades(cut, way).stream()
                             .mapToDouble(Downgrade::amount)
                             .sum();

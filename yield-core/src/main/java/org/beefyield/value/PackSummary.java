@@ -4,7 +4,10 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
@@ -18,6 +21,7 @@ public final class PackSummary implements ShownInBlocks {
     private final PackFit fit;
     private final Map<SizeWindow, Sums> windows = new LinkedHashMap<>();
     private final Map<String, Long> changed = new LinkedHashMap<>();
+    private final Set<String> assumed = new TreeSet<>();
     private long carcasses;
     private double gain;
 
@@ -49,7 +53,8 @@ public final class PackSummary implements ShownInBlocks {
         BestWays best = fit.best(carcass);
         carcasses++;
         gain += best.gain();
-        best.changed().forEach((cut, way) -> changed.merge(cut + " as " + way, 1L, Long::sum));
+        best.changed().forEach((cut, way) -> changed.merge(AssumedWays.words(cut, way), 1L, Long::sum));
+        assumed.addAll(best.assumed());
         for (Downgrade downgrade : best.fixed().downgrades()) {
             Sums sums = windows.computeIfAbsent(downgrade.chance().window(), window -> new Sums());
             sums.carcasses++;
@@ -80,7 +85,7 @@ public final class PackSummary implements ShownInBlocks {
     }
 
     /**
-     * What the best way of each cut of each carcass is expected to bring beyond the fixed specification.
+     * What the best way of each cut of each carcass is expected to bring beyond the fixed specification, labour not counted.
      *
      * @return amount, 0 or more
      */
@@ -125,9 +130,12 @@ public final class PackSummary implements ShownInBlocks {
             List<String> ways = new ArrayList<>();
             changed.forEach((way, count) -> ways.add(way + " (" + count + ")"));
             sentences.add("Cut the best way, carcass by carcass, the lot is expected to return "
-                    + fit.prices().money(gain) + " " + currency() + " more; what changes, and in how many carcasses: "
-                    + String.join(", ", ways));
+                    + fit.prices().money(gain) + " " + currency()
+                    + " more, labour not counted; what changes, and in how many carcasses: " + String.join(", ", ways));
+            sentences.add(Cautions.NO_LABOUR);
+            sentences.addAll(AssumedWays.caution(assumed));
         }
+        sentences.add(Cautions.NO_SETTLEMENT);
         return sentences;
     }
 

@@ -1,6 +1,7 @@
 package org.beefyield.value;
 
 import java.util.List;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
@@ -76,6 +77,10 @@ public record PackedValue(
      */
     @Override
     public Blocks blocks() {
+        return figures().sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    Blocks figures() {
         Blocks blocks = new Blocks().sentence(toString());
         return downgrades.isEmpty() ? blocks : blocks.add(table());
     }

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
@@ -105,7 +106,7 @@ public final class Payment implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        return new Blocks().sentence(toString()).add(table());
+        return new Blocks().sentence(toString()).add(table()).sentence(Cautions.NO_SETTLEMENT);
     }
 
     /**

@@ -10,6 +10,7 @@ import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.jspecify.annotations.Nullable;
 
@@ -21,7 +22,8 @@ import org.jspecify.annotations.Nullable;
  * that scale. Of the rows that hold a carcass's positions the one with the smallest part counts (its points of
  * conformation times its points of fat), so that a row for {@code R= 4L} goes before one for {@code R 4}, and that before
  * one for {@code R}. A carcass that no grade row holds can't be paid: a plant that pays one price for all grades says so
- * with a row without grades and a difference of 0.
+ * with a row without grades and a difference of 0. A carcass right on the edge between two rows, such as {@code 4=} between
+ * {@code 4L} and {@code 4H}, counts to one of them by an {@link EdgeRule}. Weights from which a band counts belong to it.
  */
 public final class PaymentGrid {
     /** Points of a scale that a row without a grade holds. */
@@ -35,6 +37,7 @@ public final class PaymentGrid {
     private final List<Row> weights;
     private final List<Row> bonuses;
     private final @Nullable Predicate<? super Carcass> inSpecification;
+    private final EdgeRule edge;
 
     /** One row; what it doesn't say is null, and then it holds all there is. */
     private record Row(
@@ -68,18 +71,23 @@ public final class PaymentGrid {
             return toKg == null ? Double.POSITIVE_INFINITY : toKg;
         }
 
-        /** Whether the row holds a carcass: lower edges belong to it, upper edges to the next. */
-        boolean holds(Carcass carcass) {
-            double c = carcass.conformation().position();
-            double f = carcass.fatClass().position();
+        boolean holds(Carcass carcass, EdgeRule edge) {
             double w = carcass.coldWeightKg();
             return (category == null || category == carcass.category())
-                    && lowConformation() <= c
-                    && c < highConformation()
-                    && lowFat() <= f
-                    && f < highFat()
+                    && (conformation == null
+                            || holds(
+                                    edge,
+                                    carcass.conformation().position(),
+                                    conformation.position(),
+                                    conformation.width()))
+                    && (fatClass == null
+                            || holds(edge, carcass.fatClass().position(), fatClass.position(), fatClass.width()))
                     && low() <= w
                     && w < high();
+        }
+
+        private static boolean holds(EdgeRule edge, double position, double middle, double width) {
+            return !edge.isBelow(position, middle, width) && !edge.isAbove(position, middle, width);
         }
 
         boolean overlaps(Row other) {
@@ -121,13 +129,15 @@ public final class PaymentGrid {
             List<Row> grades,
             List<Row> weights,
             List<Row> bonuses,
-            @Nullable Predicate<? super Carcass> inSpecification) {
+            @Nullable Predicate<? super Carcass> inSpecification,
+            EdgeRule edge) {
         this.currency = currency;
         this.bases = List.copyOf(bases);
         this.grades = List.copyOf(grades);
         this.weights = List.copyOf(weights);
         this.bonuses = List.copyOf(bonuses);
         this.inSpecification = inSpecification;
+        this.edge = edge;
     }
 
     /**
@@ -262,7 +272,7 @@ public final class PaymentGrid {
                 throw new IllegalArgumentException("a payment grid needs a grade difference; one price for all grades"
                         + " is a difference of 0 for every conformation and fat class");
             }
-            return new PaymentGrid(currency, bases, grades, weights, bonuses, null);
+            return new PaymentGrid(currency, bases, grades, weights, bonuses, null, EdgeRule.LOWER);
         }
     }
 
@@ -273,7 +283,27 @@ public final class PaymentGrid {
      * @return a grid
      */
     public PaymentGrid with(Predicate<? super Carcass> test) {
-        return new PaymentGrid(currency, bases, grades, weights, bonuses, Objects.requireNonNull(test));
+        return new PaymentGrid(currency, bases, grades, weights, bonuses, Objects.requireNonNull(test, "test"), edge);
+    }
+
+    /**
+     * The same grid with another rule for carcasses on the edge between two rows.
+     *
+     * @param rule to which side of an edge a grade counts; else {@link EdgeRule#LOWER}
+     * @return a grid
+     */
+    public PaymentGrid with(EdgeRule rule) {
+        return new PaymentGrid(
+                currency, bases, grades, weights, bonuses, inSpecification, Objects.requireNonNull(rule, "rule"));
+    }
+
+    /** What the rule does with the rows of this grid, if anything. */
+    List<String> edgeWords() {
+        return Words.sentences(grades.stream()
+                .flatMap(row -> Stream.of(
+                        row.conformation() == null ? "" : edge.words(row.conformation()),
+                        row.fatClass() == null ? "" : edge.words(row.fatClass())))
+                .toArray(String[]::new));
     }
 
     /**
@@ -335,9 +365,9 @@ public final class PaymentGrid {
     }
 
     /** The row that counts: of the carcass's category if there is one, and of those the narrowest. */
-    private static Optional<Row> row(List<Row> rows, Carcass carcass) {
+    private Optional<Row> row(List<Row> rows, Carcass carcass) {
         return rows.stream()
-                .filter(row -> row.holds(carcass))
+                .filter(row -> row.holds(carcass, edge))
                 .min(Comparator.<Row>comparingInt(row -> row.category() == null ? 1 : 0)
                         .thenComparingDouble(Row::part));
     }
@@ -346,7 +376,7 @@ public final class PaymentGrid {
      * Whether another grid has the same rows in the same order.
      *
      * @param other any object
-     * @return true if so; what is in specification is not compared
+     * @return true if so, with the same rule for edges; what is in specification is not compared
      */
     @Override
     public boolean equals(@Nullable Object other) {
@@ -355,12 +385,13 @@ public final class PaymentGrid {
                 && bases.equals(that.bases)
                 && grades.equals(that.grades)
                 && weights.equals(that.weights)
-                && bonuses.equals(that.bonuses);
+                && bonuses.equals(that.bonuses)
+                && edge == that.edge;
     }
 
     @Override
     public int hashCode() {
-        return Objects.hash(currency, bases, grades, weights, bonuses);
+        return Objects.hash(currency, bases, grades, weights, bonuses, edge);
     }
 
     /**

@@ -5,17 +5,22 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Rounding;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What a plant gets for what it sells, and its other income and cost: prices per kg of cuts, of kinds, and of mince by its
- * fat content. A price of a cut goes before that of its kind. Immutable.
+ * fat content. A price of a cut goes before that of its kind. Mince is sold at the fat that it has: at the price of the
+ * least fat content in the list that is not below its own. Immutable.
  *
  * <p>The currency is a label. Amounts are worked out in doubles and rounded to the list's decimals at the end, so that
  * what is printed adds up.
@@ -29,7 +34,7 @@ public final class PriceList {
     private final Map<String, Double> byCut;
     private final Map<CutKind, Double> byKind;
     /** By fat content in per cent; one under -1 is for any mince. */
-    private final Map<Double, Double> mince;
+    private final NavigableMap<Double, Double> mince;
 
     private final List<OtherLine> others;
 
@@ -57,7 +62,7 @@ public final class PriceList {
         this.decimals = builder.decimals;
         this.byCut = Collections.unmodifiableMap(new LinkedHashMap<>(builder.byCut));
         this.byKind = Collections.unmodifiableMap(new LinkedHashMap<>(builder.byKind));
-        this.mince = Collections.unmodifiableMap(new TreeMap<>(builder.mince));
+        this.mince = Collections.unmodifiableNavigableMap(new TreeMap<>(builder.mince));
         this.others = List.copyOf(builder.others);
     }
 
@@ -140,7 +145,7 @@ public final class PriceList {
         }
 
         /**
-         * Price of mince of a fat content.
+         * Price of mince up to a fat content: of what has this fat, or less and no price of its own.
          *
          * @param fatPercent fat content, per cent
          * @param perKg price per kg
@@ -148,12 +153,12 @@ public final class PriceList {
          * @throws IllegalArgumentException if the price is not finite or the fat content outside its range
          */
         public Builder mince(double fatPercent, double perKg) {
-            mince.put(percent(MinceTarget.fatPercent(fatPercent)), checked("price of mince", perKg));
+            mince.put(percent(MinceTarget.fatPercent(fatPercent).fat()), checked("price of mince", perKg));
             return this;
         }
 
         /**
-         * Price of mince of any fat content that has none of its own.
+         * Price of mince that is fatter than all contents with a price.
          *
          * @param perKg price per kg
          * @return this
@@ -258,16 +263,36 @@ public final class PriceList {
         return Optional.ofNullable(own != null ? own : byKind.get(cut.kind()));
     }
 
-    /** Price per kg of mince brought to a target. */
-    Optional<Double> of(MinceTarget target) {
-        Double own = mince.get(percent(target));
-        Double any = own != null ? own : mince.get(ANY_MINCE);
-        return Optional.ofNullable(any != null ? any : byKind.get(CutKind.MINCE));
+    /**
+     * A price of mince.
+     *
+     * @param perKg price per kg
+     * @param upToPercent fat content of the list that it is for, per cent; null for a price that no fat content is said of
+     */
+    record MincePrice(double perKg, @Nullable Double upToPercent) {}
+
+    /** The price at which mince of a fat content (fraction) is sold: that of the next fatter content in the list. */
+    Optional<MincePrice> ofMince(double fat) {
+        Map.Entry<Double, Double> next = mince.ceilingEntry(percent(fat));
+        if (next != null) {
+            return Optional.of(new MincePrice(next.getValue(), next.getKey()));
+        }
+        Double any = mince.get(ANY_MINCE);
+        Double own = any != null ? any : byCut.get(Outturn.MINCE_CODE);
+        Double price = own != null ? own : byKind.get(CutKind.MINCE);
+        return price == null ? Optional.empty() : Optional.of(new MincePrice(price, null));
+    }
+
+    /** The fattest mince that has a price of its own, per cent. */
+    OptionalDouble fattestMincePercent() {
+        return mince.isEmpty() || mince.lastKey() == ANY_MINCE
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(mince.lastKey());
     }
 
     /** Fat content in per cent, to a millionth, so that 15 and 85 lean are one. */
-    private static double percent(MinceTarget target) {
-        return Math.rint(target.fat() * 1e8) / 1e6;
+    static double percent(double fat) {
+        return Math.rint(fat * 1e8) / 1e6;
     }
 
     /**

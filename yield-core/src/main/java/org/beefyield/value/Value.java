@@ -1,6 +1,7 @@
 package org.beefyield.value;
 
 import java.util.List;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
@@ -143,7 +144,7 @@ public final class Value implements ShownInBlocks {
         for (int i = 0; i < lines.size(); i++) {
             ValueLine line = lines.get(i);
             table.row(
-                    line.name(),
+                    line.title(),
                     Rounding.fixed(line.quantity(), KG_DECIMALS),
                     Words.number(line.price()),
                     amounts.get(i));
@@ -165,7 +166,7 @@ public final class Value implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        return new Blocks().sentence(sentence()).add(table());
+        return new Blocks().sentence(sentence()).add(table()).sentence(Cautions.NO_SETTLEMENT);
     }
 
     /**

@@ -8,16 +8,16 @@ import java.util.Optional;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
-import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.Mince;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
 
 /**
  * Values what an estimator's carcasses return, at one price list and one level of cutting. Every cut that can come out has
- * a price, or there is no valuer. Immutable and thread-safe.
+ * a price, or there is no valuer. Mince is valued at the fat that it has, not at what was asked for. Immutable and thread-safe.
  */
 public final class Valuer {
     private final PriceList prices;
@@ -66,8 +66,10 @@ public final class Valuer {
         Map<Cut, Double> priced = new LinkedHashMap<>();
         List<String> missing = new ArrayList<>();
         for (Cut cut : estimator.yields(level)) {
-            Optional<MinceTarget> target = estimator.minceTarget().filter(any -> cut.kind() == CutKind.MINCE);
-            Optional<Double> price = target.isPresent() ? target.flatMap(prices::of) : prices.of(cut);
+            Optional<MinceTarget> target = estimator.minceTarget().filter(any -> isMade(cut));
+            Optional<Double> price = target.isPresent()
+                    ? target.flatMap(asked -> prices.ofMince(asked.fat())).map(PriceList.MincePrice::perKg)
+                    : prices.of(cut);
             price.ifPresentOrElse(
                     perKg -> priced.put(cut, perKg),
                     () -> missing.add(target.map(MinceTarget::toString)
@@ -81,6 +83,53 @@ public final class Valuer {
             throw new IllegalArgumentException(String.join("; ", wrong));
         }
         return new Valuer(prices, estimator, level, priced);
+    }
+
+    /** Whether a cut is mince that is made of lean trim, which has the fat that it turns out to have. */
+    private static boolean isMade(Cut cut) {
+        return cut.code().equals(Outturn.MINCE_CODE);
+    }
+
+    /** The price of the mince of an outturn, by the fat that it has. */
+    private PriceList.MincePrice price(Mince mince) {
+        // none was made: any price will do, and that of what was asked is there
+        double fat = mince.kg() == 0 ? mince.target().fat() : mince.fat();
+        return prices.ofMince(fat)
+                .orElseThrow(() -> new MissingPriceException(
+                        "no price is given for mince at " + percent(fat) + " % fat ("
+                                + percent(mince.target().fat())
+                                + " % asked)"
+                                + prices.fattestMincePercent().stream()
+                                        .mapToObj(most -> ", the fattest that has one is " + Words.exact(most) + " %")
+                                        .findFirst()
+                                        .orElse("")
+                                + "; give one for " + percent(fat) + " % or fatter, or for mince of any fat content",
+                        fat));
+    }
+
+    private static String percent(double fat) {
+        return Words.number(100 * fat);
+    }
+
+    private double price(Outturn outturn, Cut cut, double price) {
+        return isMade(cut) ? outturn.mince().map(mince -> price(mince).perKg()).orElse(price) : price;
+    }
+
+    /** Which price mince is sold at, unless it is as fat as asked and has a price of its own. */
+    private String note(Outturn outturn, Cut cut) {
+        Mince mince = isMade(cut) ? outturn.mince().orElse(null) : null;
+        if (mince == null || mince.kg() == 0) {
+            return "";
+        }
+        Double upTo = price(mince).upToPercent();
+        if (upTo == null) {
+            return prices.fattestMincePercent().isEmpty()
+                    ? ""
+                    : percent(mince.fat()) + " % fat, at the price for any mince";
+        }
+        return mince.note().isEmpty() && upTo == PriceList.percent(mince.fat())
+                ? ""
+                : percent(mince.fat()) + " % fat, at the price for " + Words.exact(upTo) + " %";
     }
 
     /**
@@ -116,6 +165,7 @@ public final class Valuer {
      * @param carcass carcass
      * @return its value
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
+     * @throws MissingPriceException if its mince turns out fatter than any that has a price
      */
     public Value value(Carcass carcass) {
         return value(estimator.estimate(carcass));
@@ -127,26 +177,29 @@ public final class Valuer {
      * @param outturn an estimate of a carcass or lot by the valuer's estimator or an equal one
      * @return its value
      * @throws IllegalArgumentException if it was estimated from another table or in another manner
+     * @throws MissingPriceException if its mince turned out fatter than any that has a price
      */
     public Value value(Outturn outturn) {
         estimator.check(outturn);
         long head = outturn instanceof LotEstimate lot ? lot.carcasses() : 1;
         List<ValueLine> lines = new ArrayList<>();
-        priced.forEach((cut, price) -> {
+        priced.forEach((cut, listed) -> {
             double kg = outturn.kg(level, cut.code());
-            lines.add(new ValueLine(cut.name(), cut.code(), kg, price, kg * price));
+            double price = price(outturn, cut, listed);
+            lines.add(new ValueLine(cut.name(), cut.code(), kg, price, kg * price, note(outturn, cut)));
         });
         for (PriceList.OtherLine other : prices.others()) {
             double quantity = other.per() == PriceList.OtherLine.Per.HEAD ? head : outturn.coldWeightKg();
-            lines.add(new ValueLine(other.name(), "", quantity, other.amount(), quantity * other.amount()));
+            lines.add(new ValueLine(other.name(), "", quantity, other.amount(), quantity * other.amount(), ""));
         }
-        return new Value(this, outturn, head, figure(), lines);
+        return new Value(this, outturn, head, figure(outturn), lines);
     }
 
-    /** The value of the cuts as a figure, so that its uncertainty follows from theirs. */
-    Figure figure() {
+    /** The value of the cuts at the prices of an outturn as a figure, so that its uncertainty follows from theirs. */
+    Figure figure(Outturn outturn) {
         return priced.entrySet().stream()
-                .map(entry -> Figure.cut(level, entry.getKey().code()).times(entry.getValue()))
+                .map(entry -> Figure.cut(level, entry.getKey().code())
+                        .times(price(outturn, entry.getKey(), entry.getValue())))
                 .reduce(Figure::plus)
                 .orElseThrow();
     }

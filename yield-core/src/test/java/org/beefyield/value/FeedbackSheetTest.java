@@ -41,7 +41,19 @@ class FeedbackSheetTest {
     /** A hall that has ten steers of another supplier beside the carcasses. */
     private static FeedbackSheet sheet(
             @Nullable MarketSpecification market, @Nullable Overfat overfat, Carcass... carcasses) {
-        FeedbackSheets sheets = new FeedbackSheets(ESTIMATOR, market, overfat, null);
+        return sheetOf(builder(market, overfat), carcasses);
+    }
+
+    private static FeedbackSheets.Builder builder(@Nullable MarketSpecification market, @Nullable Overfat overfat) {
+        FeedbackSheets.Builder builder = FeedbackSheets.builder(ESTIMATOR);
+        if (market != null) {
+            builder.market(market);
+        }
+        return overfat == null ? builder : builder.overfat(overfat);
+    }
+
+    private static FeedbackSheet sheetOf(FeedbackSheets.Builder builder, Carcass... carcasses) {
+        FeedbackSheets sheets = builder.build();
         for (int i = 0; i < 10; i++) {
             sheets.add(carcass("O" + i, "C", "R=", "3=", 330).withSupplier("Lower Tarrow"));
         }
@@ -52,7 +64,7 @@ class FeedbackSheetTest {
     }
 
     private static String advice(Carcass... carcasses) {
-        return sheet(RETAIL, null, carcasses).advice();
+        return sheet(RETAIL, null, carcasses).advice().orElse("");
     }
 
     private static Carcass good(String id) {
@@ -70,7 +82,7 @@ class FeedbackSheetTest {
                 .contains("1 of 2 is in specification retail: 270 to 380 kg cold; ")
                 .contains("\nT2: cold weight 392.4 kg is 12.4 kg above 380 kg; fat class 4H is 0.75 points above 4L.\n")
                 .contains("\nPer cents are of the cold weight.\nThe hall's average is that of 12 steers, category C.\n")
-                .contains("\nThis sheet is no settlement: payment follows the contract and the official weights and"
+                .contains("\nThis is no settlement: payment follows the contract and the official weights and"
                         + " grades.\n")
                 .contains(Cautions.PLANNING)
                 .doesNotContain("Lower Tarrow");
@@ -91,7 +103,7 @@ class FeedbackSheetTest {
                 ESTIMATOR);
         Carcass carcass = good("T1");
         FeedbackSheet with =
-                new FeedbackSheets(ESTIMATOR, null, null, valuer).add(carcass).sheet("Upper Tarrow");
+                builder(null, null).shownPrices(valuer).build().add(carcass).sheet("Upper Tarrow");
 
         assertThat(with.toText())
                 .contains("worth, EUR")
@@ -102,9 +114,8 @@ class FeedbackSheetTest {
     @Test
     void theAdviceIsAboutWhatMostAnimalsMiss() {
         assertThat(advice(good("1"), carcass("2", "C", "R=", "3=", 390), carcass("3", "C", "R=", "3=", 395)))
-                .isEqualTo(
-                        "Advice: 2 of 3 were heavier than this customer takes; sent in sooner, their cuts would fit the"
-                                + " packs.");
+                .isEqualTo("Advice: 2 of 3 were heavier than this customer takes; sent in sooner, they would be within"
+                        + " the limit.");
         assertThat(advice(carcass("1", "C", "R=", "3=", 250)))
                 .isEqualTo(
                         "Advice: it was lighter than this customer takes; a little longer on feed would bring it in.");
@@ -133,12 +144,130 @@ class FeedbackSheetTest {
                                 + " pays for it.");
         assertThat(advice(carcass("1", "C", "R-", "2=", 300)))
                 .isEqualTo("Advice: it was leaner than this customer takes; a longer finish would cover it better.");
-        assertThat(advice(good("1").withAgeMonths(31)))
+        assertThat(advice(carcass("1", "C", "R=", "3+", 330).withAgeMonths(31)))
                 .isEqualTo("Advice: it was older than this customer takes; booked in earlier it would be under age.");
         assertThat(advice(good("1").withAssured(false)))
                 .isEqualTo(
                         "Advice: it was not farm-assured, which this customer asks for; assurance has to be in place on"
                                 + " the day.");
+    }
+
+    @Test
+    void adviceAsksForNothingThatAnotherLimitForbids() {
+        // light and already fatter than taken: staying longer would make them fatter still, selling sooner lighter
+        assertThat(advice(
+                        carcass("1", "E", "R=", "4+", 236),
+                        carcass("2", "E", "O+", "4+", 250),
+                        carcass("3", "E", "R-", "4+", 262)))
+                .isEqualTo("Advice: all 3 were fatter for the weight than this customer takes; sooner they would be too"
+                        + " light and later fatter still, so feed and breed are what to look at.");
+        // light at the fattest class that is taken: a month on feed would take it beyond
+        assertThat(advice(carcass("1", "E", "R=", "4L", 250))).isEmpty();
+        // lean or light at 29 months where 30 are too many
+        assertThat(advice(carcass("1", "C", "R=", "2=", 300).withAgeMonths(29))).isEmpty();
+        assertThat(advice(carcass("1", "C", "R=", "3=", 265).withAgeMonths(29))).isEmpty();
+        assertThat(advice(carcass("1", "C", "R=", "2=", 300).withAgeMonths(27)))
+                .isEqualTo("Advice: it was leaner than this customer takes; a longer finish would cover it better.");
+        // a young bull of 23 months would be a bull
+        MarketSpecification bulls = MarketSpecification.builder("bulls")
+                .coldWeightKg(300, 400)
+                .categories(Category.YOUNG_BULL, Category.BULL)
+                .build();
+        assertThat(sheet(bulls, null, carcass("1", "A", "R=", "3=", 290).withAgeMonths(23))
+                        .advice())
+                .isEmpty();
+        assertThat(sheet(bulls, null, carcass("1", "A", "R=", "3=", 290).withAgeMonths(20))
+                        .advice())
+                .hasValue(
+                        "Advice: it was lighter than this customer takes; a little longer on feed would bring it in.");
+        // heavy and lean: sooner it would be leaner still
+        assertThat(advice(carcass("1", "C", "R=", "2+", 390))).isEmpty();
+        assertThat(advice(carcass("1", "C", "R=", "3-", 420))).isEmpty();
+        // too fat, and a month sooner too light
+        assertThat(advice(carcass("1", "E", "R=", "5=", 280)))
+                .startsWith("Advice: it was fatter for the weight than this customer takes; ");
+        // a month too old, but a month sooner too light
+        assertThat(advice(carcass("1", "C", "R=", "3=", 275).withAgeMonths(30))).isEmpty();
+        // whether one whose age isn't stated may stay longer nobody knows
+        Carcass ageless = Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 260)
+                .withAssured(true)
+                .withSupplier("Upper Tarrow");
+        assertThat(advice(ageless))
+                .isEqualTo("Advice: it was sent in without an age; with one it may be in specification.");
+    }
+
+    @Test
+    void oneThatIsSilentIsNotCountedWithTheOthers() {
+        assertThat(advice(
+                        carcass("1", "C", "R=", "3=", 260),
+                        carcass("2", "C", "R=", "3=", 262).withAgeMonths(29),
+                        carcass("3", "E", "R=", "4+", 240)))
+                .startsWith("Advice: 1 of 3 was lighter than this customer takes; ");
+        FeedbackSheet silent =
+                sheet(RETAIL, null, carcass("1", "C", "R=", "3=", 265).withAgeMonths(29));
+        assertThat(silent.toText())
+                .startsWith("Feedback for Upper Tarrow\n\n0 of 1 are in specification ")
+                .doesNotContain("Advice");
+        assertThat(silent).hasToString("Upper Tarrow, 1 animal");
+    }
+
+    @Test
+    void nobodyIsToldToBookCowsInYearsAgo() {
+        MarketSpecification any = MarketSpecification.builder("any")
+                .coldWeightKg(270, 380)
+                .underMonths(30)
+                .build();
+        FeedbackSheet cow = sheet(any, null, carcass("1", "D", "O-", "3=", 300).withAgeMonths(96));
+
+        assertThat(cow.advice())
+                .hasValue(
+                        "Advice: it was older than this customer takes; ask the plant for an outlet for older cattle.");
+        assertThat(cow.toText()).contains("\n1: age 96 months is not under 30 months.\n");
+        assertThat(sheet(any, null, carcass("1", "D", "O-", "3=", 260).withAgeMonths(29))
+                        .advice())
+                .isEmpty();
+        assertThat(advice(good("1").withAgeMonths(33)))
+                .isEqualTo(
+                        "Advice: it was older than this customer takes; ask the plant for an outlet for older cattle.");
+        assertThat(advice(carcass("1", "C", "R=", "4-", 340).withAgeMonths(32)))
+                .isEqualTo("Advice: it was older than this customer takes; booked in earlier it would be under age.");
+    }
+
+    @Test
+    void adviceOnWeightNamesNoPacks() {
+        assertThat(advice(carcass("1", "C", "R=", "3=", 380.1)))
+                .isEqualTo(
+                        "Advice: it was heavier than this customer takes; sent in sooner, it would be within the limit.");
+    }
+
+    @Test
+    void causesAreRankedByWhatTheAnimalsAreWorthIfThereArePrices() {
+        Carcass[] animals = {
+            carcass("1", "C", "R=", "3=", 264),
+            carcass("2", "C", "R=", "3=", 262),
+            carcass("3", "C", "R=", "3=", 1.9 * 264)
+        };
+        MarketSpecification market = MarketSpecification.builder("any")
+                .coldWeightKg(270, 495)
+                .conformation(Conformation.parse("R"), null)
+                .build();
+        // two light ones against a heavy one: by number the light ones, by worth too
+        assertThat(sheet(market, null, animals).advice()).get().asString().contains("2 of 3 were lighter");
+        Valuer perKg = Valuer.of(
+                PriceList.builder("EUR")
+                        .kind(CutKind.STEAK, 22)
+                        .kind(CutKind.JOINT, 14)
+                        .kind(CutKind.DICE, 9)
+                        .kind(CutKind.LEAN_TRIM, 5)
+                        .kind(CutKind.FAT_TRIM, 0)
+                        .kind(CutKind.BONE, 0)
+                        .kind(CutKind.LOSS, 0)
+                        .otherPerHead("slaughter", -1500)
+                        .build(),
+                ESTIMATOR);
+        FeedbackSheet ranked = sheetOf(builder(market, null).prices(perKg), animals);
+        assertThat(ranked.advice()).get().asString().contains("1 of 3 was heavier");
+        assertThat(ranked.toText()).doesNotContain("worth");
     }
 
     @Test
@@ -148,17 +277,19 @@ class FeedbackSheetTest {
                 .withAssured(true);
 
         assertThat(sheet(RETAIL, null, bare).advice())
-                .isEqualTo("Advice: it was sent in without an age; with one it may be in specification.");
+                .hasValue("Advice: it was sent in without an age; with one it may be in specification.");
         assertThat(sheet(RETAIL, null, bare).toText()).contains("\nNo tag: its age is not stated");
     }
 
     @Test
     void fatAnimalsAreToldHowMuchFatTrimThatMeans() {
-        assertThat(sheet(RETAIL, OVERFAT, carcass("1", "C", "R=", "5+", 330)).advice())
+        assertThat(sheet(RETAIL, OVERFAT, carcass("1", "C", "R=", "4+", 360))
+                        .advice()
+                        .orElse(""))
                 .matches(
                         "Advice: it was fatter than this customer takes; drawn sooner it would have taken less feed, and at"
                                 + " 4L and the same weight there would be about [1-9][0-9]* kg less fat trim\\.");
-        assertThat(advice(carcass("1", "C", "R=", "5+", 330)))
+        assertThat(advice(carcass("1", "C", "R=", "4+", 360)))
                 .isEqualTo(
                         "Advice: it was fatter than this customer takes; drawn sooner it would have lost less to fat trim"
                                 + " and taken less feed.");
@@ -175,13 +306,14 @@ class FeedbackSheetTest {
                         "Advice: it suits this customer; it gave [0-9.]+ % of the cold weight less saleable meat than the"
                                 + " hall's average: shape and fat cover are what to look at\\.");
         assertThat(sheet(null, null, good("1")).advice())
-                .isEqualTo("Advice: it gave as much saleable meat for the weight as the hall's average.");
+                .hasValue("Advice: it gave as much saleable meat for the weight as the hall's average.");
     }
 
     @Test
     void namesAreEscapedAndLongTagsKept() {
         String tag = "372<b>\"&" + "0123456789".repeat(8);
-        FeedbackSheets sheets = new FeedbackSheets(ESTIMATOR, RETAIL, null, null)
+        FeedbackSheets sheets = builder(RETAIL, null)
+                .build()
                 .add(carcass(tag, "C", "R=", "3=", 390).withSupplier("<Hill & \"Field\">"));
         String html = sheets.sheet("<Hill & \"Field\">").toHtml();
 
@@ -194,7 +326,8 @@ class FeedbackSheetTest {
 
     @Test
     void suppliersAreThoseOfTheCarcasses() {
-        FeedbackSheets sheets = new FeedbackSheets(ESTIMATOR, null, null, null)
+        FeedbackSheets sheets = builder(null, null)
+                .build()
                 .add(good("1"))
                 .add(Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 330))
                 .add(good("2").withSupplier("Lower Tarrow"));

@@ -8,6 +8,7 @@ import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
@@ -61,6 +62,27 @@ class OverfatTest {
         assertThat(OVERFAT.cost(List.of(carcass("3=", 300), carcass("2+", 310))))
                 .isEmpty();
         assertThat(OVERFAT.cost(List.of())).isEmpty();
+    }
+
+    @Test
+    void allOfTheTargetClassIsNoFatterThanTheTarget() {
+        YieldEstimator estimator = YieldEstimator.of(TABLE);
+
+        assertThat(Overfat.against(estimator, FatClass.parse("3")).cost(carcass("3+", 300)))
+                .isEmpty();
+        assertThat(Overfat.against(estimator, FatClass.parse("3")).cost(carcass("4-", 300)))
+                .isPresent();
+        // 4= and a whole 4 stand on the edge between 4L and 4H
+        Overfat low = Overfat.against(estimator, FatClass.parse("4L"));
+        assertThat(low.cost(carcass("4=", 300))).isEmpty();
+        assertThat(low.cost(carcass("4", 300))).isEmpty();
+        assertThat(low.cost(carcass("4H", 300)).orElseThrow().toText()).contains("\n4= and 4 count as 4L\n");
+        assertThat(low.with(EdgeRule.UPPER).cost(carcass("4=", 300))).isPresent();
+        assertThat(low.with(EdgeRule.UPPER)
+                        .cost(carcass("4", 300))
+                        .orElseThrow()
+                        .toText())
+                .contains("\n4= and 4 count as 4H\n");
     }
 
     @Test

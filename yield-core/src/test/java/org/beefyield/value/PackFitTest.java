@@ -12,9 +12,11 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.DrawnCarcass;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.BreakdownRow;
 import org.beefyield.table.Source;
 import org.beefyield.table.SourceKind;
 import org.beefyield.table.TableDefinition;
@@ -137,6 +139,38 @@ class PackFitTest {
     }
 
     @Test
+    void whatABestWayRestsOnAndLeavesOutIsSaid() {
+        BestWays best = FIT.best(steer(300));
+
+        assertThat(best.assumed()).containsExactly("rump as joints");
+        assertThat(best.toText())
+                .endsWith("\n"
+                        + "Labour is not counted: what another way costs the boning hall in hands and time is not in it.\n"
+                        + "It rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that"
+                        + " on the line before you count on it.\n"
+                        + "This is no settlement: payment follows the contract and the official weights and grades.\n");
+        // weighed in a trial of one's own it is no assumption
+        TableDefinition.Builder weighed = TABLE.definition().toBuilder();
+        weighed.source(new Source("trial", SourceKind.PUBLISHED, "Made for a test", ""));
+        weighed.clearBreakdown();
+        TABLE.definition().breakdown().stream()
+                .map(row -> new BreakdownRow(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        row.coefficients(),
+                        row.sdGPerKg(),
+                        "trial"))
+                .forEach(weighed::row);
+        PackFit measured =
+                PackFit.of(Valuer.of(PRICES, YieldEstimator.of(YieldTable.of(weighed.build()))), List.of(WINDOW));
+        assertThat(measured.best(steer(300)).changed()).isEqualTo(best.changed());
+        assertThat(measured.best(steer(300)).assumed()).isEmpty();
+        assertThat(measured.best(steer(300)).toText()).doesNotContain("assumed");
+    }
+
+    @Test
     void whereWaysAreEqualTheFixedOneStays() {
         PriceList equal =
                 PRICES.toBuilder().cut("rump-steak", (11.3 - 1.5) / 0.7).build();
@@ -226,13 +260,16 @@ class PackFitTest {
                         -------------------------------------------------------------------------------------------------------------
                         loin as steaks, pieces up to 10 kg          2           0.0     75.0          25.0           10.7       60.89
 
-                        Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more; what changes, and in how many carcasses: rump as joints (2)
+                        Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more, labour not counted; what changes, and in how many carcasses: rump as joints (2)
+                        Labour is not counted: what another way costs the boning hall in hands and time is not in it.
+                        It rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that on the line before you count on it.
+                        This is no settlement: payment follows the contract and the official weights and grades.
                         """);
         assertThat(summary.toHtml()).contains("<td").contains("rump as joints (2)</p>");
         assertThat(new PackSummary(
                                 PackFit.of(Valuer.of(PRICES, ESTIMATOR.withSpecification("joints")), List.of(WINDOW)))
                         .toText())
-                .isEqualTo("No other way of cutting is expected to return more\n");
+                .isEqualTo("No other way of cutting is expected to return more\n" + Cautions.NO_SETTLEMENT + "\n");
     }
 
     @Test
@@ -255,7 +292,8 @@ class PackFitTest {
                         ------------------------------------------------------------------------------------------------------------------
                         loin as steaks, pieces up to 10 kg           10.00           0.0     50.0          50.0          10.68       60.89
                         """);
-        assertThat(FIT.best(steer(300))).hasToString("rump as joints: expected to return 37.80 EUR more than steaks");
+        assertThat(FIT.best(steer(300)))
+                .hasToString("rump as joints: expected to return 37.80 EUR more than steaks, labour not counted");
     }
 
     @Test
@@ -278,6 +316,6 @@ class PackFitTest {
                         ------------------------------------------------------------------------------------------------------------------
                         loin as steaks, pieces up to 10 kg           10.00           0.0     50.0          50.0          10.68          61
                         """);
-        assertThat(best).hasToString("rump as joints: expected to return 50 JPY more than steaks");
+        assertThat(best).hasToString("rump as joints: expected to return 50 JPY more than steaks, labour not counted");
     }
 }

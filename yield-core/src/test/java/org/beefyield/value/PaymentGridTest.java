@@ -8,6 +8,7 @@ import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
 import org.jspecify.annotations.Nullable;
@@ -91,18 +92,25 @@ class PaymentGridTest {
     }
 
     @Test
-    void lowerEdgesBelongToARowAndUpperEdgesToTheNext() {
+    void anEdgeCountsToTheLowerRowUnlessTheCallerSaysOtherwise() {
         PaymentGrid grid = flat().grade(null, conformation("R"), null, 1)
                 .grade(null, conformation("U"), null, 2)
                 .weight(null, null, 250.0, -0.5)
                 .weight(null, 250.0, 300.0, 0.5)
                 .build();
         // R covers 6.5 to 9.5 on the 18-point scale, U 9.5 to 12.5
-        assertThat(grade(grid, at(6.499))).isZero();
-        assertThat(grade(grid, at(6.5))).isEqualTo(1);
-        assertThat(grade(grid, at(9.499))).isEqualTo(1);
-        assertThat(grade(grid, at(9.5))).isEqualTo(2);
-        assertThat(grade(grid, at(12.5))).isZero();
+        assertThat(grade(grid, at(6.5))).isZero();
+        assertThat(grade(grid, at(6.501))).isEqualTo(1);
+        assertThat(grade(grid, at(9.5))).isEqualTo(1);
+        assertThat(grade(grid, at(9.501))).isEqualTo(2);
+        assertThat(grade(grid, at(12.5))).isEqualTo(2);
+        PaymentGrid upper = grid.with(EdgeRule.UPPER);
+        assertThat(grade(upper, at(6.499))).isZero();
+        assertThat(grade(upper, at(6.5))).isEqualTo(1);
+        assertThat(grade(upper, at(9.499))).isEqualTo(1);
+        assertThat(grade(upper, at(9.5))).isEqualTo(2);
+        assertThat(grade(upper, at(12.5))).isZero();
+        assertThat(upper).isNotEqualTo(grid).isEqualTo(grid.with(EdgeRule.UPPER));
         assertThat(weight(grid, 249.9)).isEqualTo(-0.5);
         assertThat(weight(grid, 250)).isEqualTo(0.5);
         assertThat(weight(grid, 300)).isZero();
@@ -121,8 +129,9 @@ class PaymentGridTest {
         Conformation lower = Conformation.parse("-U", GradeReading.HALVES);
         PaymentGrid grid = flat().grade(null, lower, null, 1).build();
 
-        assertThat(grade(grid, at(10.9))).isEqualTo(1);
-        assertThat(grade(grid, at(11))).isZero();
+        assertThat(grade(grid, at(11))).isEqualTo(1);
+        assertThat(grade(grid, at(11.1))).isZero();
+        assertThat(grade(grid.with(EdgeRule.UPPER), at(11))).isZero();
     }
 
     @Test

@@ -94,6 +94,101 @@ class ValuerTest {
                 .isCloseTo(kg, within(1e-9));
     }
 
+    /** Lean trim of these primals is fatter than a lean mince asks for. */
+    private static YieldEstimator lean(double percent) {
+        return ESTIMATOR.with(MinceTarget.fatPercent(percent));
+    }
+
+    private static double reached(YieldEstimator minced) {
+        return 100 * minced.estimate(CARCASS).mince().orElseThrow().fat();
+    }
+
+    private static ValueLine minceLine(PriceList prices, YieldEstimator minced) {
+        return Valuer.of(prices, minced).value(CARCASS).lines().stream()
+                .filter(line -> line.code().equals("mince"))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void minceIsSoldAtTheFatThatItHas() {
+        // the lean trim holds more than 5 % fat, so that 5 % can't be had
+        YieldEstimator minced = lean(5);
+        double fat = reached(minced);
+        assertThat(fat).isBetween(10.0, 15.0);
+        PriceList list = TestPrices.BY_KIND.toBuilder()
+                .mince(5, 9)
+                .mince(10, 8)
+                .mince(15, 6)
+                .mince(20, 5)
+                .build();
+        ValueLine line = minceLine(list, minced);
+
+        assertThat(line.price()).isEqualTo(6);
+        assertThat(line.amount()).isCloseTo(6 * line.quantity(), within(1e-9));
+        assertThat(line.title()).isEqualTo("Mince, " + Words.number(fat) + " % fat, at the price for 15 %");
+        Value value = Valuer.of(list, minced).value(CARCASS);
+        assertThat(value.toText())
+                .contains("Mince, " + Words.number(fat) + " % fat, at the price for 15 %")
+                .endsWith(
+                        "\nThis is no settlement: payment follows the contract and the official weights and grades.\n");
+        assertThat(value.amount())
+                .isLessThan(Valuer.of(list, lean(15)).value(CARCASS).amount());
+        // the interval is that of the yields at the price that was got
+        PriceList only = TestPrices.BY_KIND.toBuilder().mince(6).build();
+        assertThat(value.sd()).isCloseTo(Valuer.of(only, minced).value(CARCASS).sd(), within(1e-9));
+        // a lot too
+        LotEstimate lot = minced.estimateLot(List.of(CARCASS, CARCASS));
+        assertThat(Valuer.of(list, minced).value(lot).amount()).isCloseTo(2 * value.amount(), within(1e-6));
+    }
+
+    @Test
+    void minceThatIsAsAskedAndPricedAsAskedNeedsNoWord() {
+        PriceList list =
+                TestPrices.BY_KIND.toBuilder().mince(15, 6).mince(20, 5).build();
+
+        assertThat(minceLine(list, lean(15)).title()).isEqualTo("Mince");
+        assertThat(minceLine(list, lean(16)).title()).isEqualTo("Mince, 16 % fat, at the price for 20 %");
+        assertThat(minceLine(TestPrices.BY_KIND, lean(16)).title()).isEqualTo("Mince");
+        assertThat(minceLine(list.toBuilder().mince(4).build(), lean(25)).title())
+                .isEqualTo("Mince, 25 % fat, at the price for any mince");
+        assertThat(minceLine(list.toBuilder().mince(4).build(), lean(25)).price())
+                .isEqualTo(4);
+    }
+
+    @Test
+    void minceFatterThanAnyPriceIsRefusedByName() {
+        YieldEstimator minced = lean(5);
+        PriceList.Builder builder = PriceList.builder("EUR").mince(5, 9).mince(10, 8);
+        for (CutKind kind : CutKind.values()) {
+            if (kind != CutKind.MINCE) {
+                builder.kind(kind, 1);
+            }
+        }
+        Valuer valuer = Valuer.of(builder.build(), minced);
+
+        assertThatThrownBy(() -> valuer.value(CARCASS))
+                .isInstanceOf(MissingPriceException.class)
+                .hasMessage("no price is given for mince at " + Words.number(reached(minced))
+                        + " % fat (5 % asked), the fattest that has one is 10 %; give one for "
+                        + Words.number(reached(minced)) + " % or fatter, or for mince of any fat content");
+        assertThat(Valuer.of(builder.mince(2).build(), minced).value(CARCASS).amount())
+                .isPositive();
+    }
+
+    @Test
+    void minceHeldLeanForWantOfFatTrimIsSoldAtTheFatThatItHas() {
+        YieldEstimator fatter = lean(60);
+        double fat = reached(fatter);
+        assertThat(fat).isLessThan(59);
+        PriceList list = TestPrices.BY_KIND.toBuilder()
+                .mince(60, 1)
+                .mince(Math.ceil(fat), 2)
+                .build();
+
+        assertThat(minceLine(list, fatter).price()).isEqualTo(2);
+    }
+
     @Test
     void everyCutWithoutAPriceIsNamedAndNoneIsWorthNothingInSilence() {
         PriceList few = PriceList.builder("EUR").kind(CutKind.STEAK, 22).build();

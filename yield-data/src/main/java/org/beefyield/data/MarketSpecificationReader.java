@@ -25,6 +25,9 @@ import org.beefyield.value.MarketSpecification;
  *   <li>{@code assured}: {@code yes} if animals must be farm-assured, else {@code no}
  *   <li>{@code note}: for people
  * </ul>
+ *
+ * <p>A carcass right on the edge of a limit in halves, such as {@code 4=} with {@code fat_to} 4L, counts to the lower half;
+ * {@link MarketSpecification#with(org.beefyield.carcass.EdgeRule)} chooses the upper. Choose the same for a payment grid.
  */
 public final class MarketSpecificationReader {
     private static final List<String> COLUMNS = List.of(

@@ -29,7 +29,9 @@ import org.jspecify.annotations.Nullable;
  *   <li>{@code currency}: label of the currency, the same in every row
  * </ul>
  *
- * {@link PaymentGrid} says which row counts for a carcass.
+ * {@link PaymentGrid} says which row counts for a carcass. One right on the edge between two rows in halves, such as
+ * {@code 4=} between 4L and 4H, counts to the lower; {@link PaymentGrid#with(org.beefyield.carcass.EdgeRule)} chooses the
+ * upper. Choose the same for a market specification.
  */
 public final class PaymentGridReader {
     private static final List<String> COLUMNS =

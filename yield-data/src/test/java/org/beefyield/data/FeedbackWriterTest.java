@@ -22,7 +22,8 @@ class FeedbackWriterTest {
     Path folder;
 
     private static FeedbackSheets sheets(String... suppliers) {
-        FeedbackSheets sheets = new FeedbackSheets(YieldEstimator.of(ShippedTables.boneless2026()), null, null, null);
+        FeedbackSheets sheets = FeedbackSheets.builder(YieldEstimator.of(ShippedTables.boneless2026()))
+                .build();
         for (String supplier : suppliers) {
             sheets.add(Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340)
                     .withSupplier(supplier));

@@ -60,9 +60,10 @@ class FitFilesTest {
         assertThat(MarketSpecificationReader.read(EXAMPLES.resolve("tarrowmere-market.csv")))
                 .extracting(MarketSpecification::toString)
                 .containsExactly(
-                        "retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L; under 30 months",
-                        "quality: 280 to 360 kg cold; category C E; conformation R= to U+; fat class 3 to 4L; under 30"
-                                + " months; farm-assured");
+                        "retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4 count as"
+                                + " 4L); under 30 months",
+                        "quality: 280 to 360 kg cold; category C E; conformation R= to U+; fat class 3 to 4L (4= and 4 count"
+                                + " as 4L); under 30 months; farm-assured");
     }
 
     @Test

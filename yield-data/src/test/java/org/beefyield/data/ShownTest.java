@@ -90,7 +90,11 @@ class ShownTest {
         MarginReport margins = new MarginReport(valuer, grid);
         MarketSummary inMarket = new MarketSummary(market);
         PackSummary inPacks = new PackSummary(packs);
-        FeedbackSheets sheets = new FeedbackSheets(valuer.estimator(), market, overfat, valuer);
+        FeedbackSheets sheets = FeedbackSheets.builder(valuer.estimator())
+                .market(market)
+                .overfat(overfat)
+                .shownPrices(valuer)
+                .build();
         for (Carcass carcass : List.of(steer, other)) {
             margins.add(carcass);
             inMarket.add(carcass);

@@ -11,6 +11,7 @@ import java.util.function.Supplier;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
 import org.beefyield.data.EstimateWriter;
@@ -39,6 +40,7 @@ import org.beefyield.value.Attribution;
 import org.beefyield.value.FeedbackSheets;
 import org.beefyield.value.MarginReport;
 import org.beefyield.value.MarketSpecification;
+import org.beefyield.value.MissingPriceException;
 import org.beefyield.value.Overfat;
 import org.beefyield.value.PackFit;
 import org.beefyield.value.PaymentGrid;
@@ -64,6 +66,8 @@ final class EstimateCommand {
               --market FILE         market specification (CSV, the first of the file): who is in it, and why not
               --windows FILE        pack sizes (CSV): pieces that don't fit, and the best way of each cut; needs --prices
               --fat-target CLASS    what carcasses fatter than this class lose
+              --edge lower|upper    what a grade on the edge between two halves counts as, in grid, market and fat target:
+                                    4= and a whole 4 as 4L (lower) or as 4H (upper); else lower
               --feedback FOLDER     a feedback sheet for each supplier, as a page and as text
               --feedback-value      what each animal was worth stands on the sheets too; needs --prices
             If the kill sheet isn't comma-separated UTF-8 with decimal points and grades in thirds:
@@ -88,6 +92,7 @@ final class EstimateCommand {
             "--market",
             "--windows",
             "--fat-target",
+            "--edge",
             "--feedback",
             "--separator",
             "--charset");
@@ -113,6 +118,7 @@ final class EstimateCommand {
     private final @Nullable Path market;
     private final @Nullable Path windows;
     private final @Nullable FatClass fatTarget;
+    private final EdgeRule edge;
     private final @Nullable Path feedback;
     private final boolean feedbackValue;
     private final KillSheetFormat format;
@@ -133,6 +139,7 @@ final class EstimateCommand {
         market = options.optionalPath("--market");
         windows = options.optionalPath("--windows");
         fatTarget = fatTarget(options.value("--fat-target"));
+        edge = edge(options.valueOr("--edge", "lower"));
         feedback = options.optionalPath("--feedback");
         feedbackValue = options.has("--feedback-value");
         for (String option : List.of("--grid", "--value-level", "--windows", "--feedback-value")) {
@@ -152,6 +159,14 @@ final class EstimateCommand {
         } catch (IllegalArgumentException e) {
             throw new Options.UsageException("--fat-target: " + e.getMessage());
         }
+    }
+
+    private static EdgeRule edge(String side) {
+        return switch (side) {
+            case "lower" -> EdgeRule.LOWER;
+            case "upper" -> EdgeRule.UPPER;
+            default -> throw new Options.UsageException("--edge \"" + side + "\" is none of lower, upper");
+        };
     }
 
     private static @Nullable MinceTarget mince(@Nullable String percent) {
@@ -194,8 +209,9 @@ final class EstimateCommand {
         YieldTable yieldTable = table == null ? ShippedTables.boneless2026() : TableReader.read(table);
         YieldEstimator chosen = estimator(yieldTable);
         Valuer valuer = prices == null ? null : valuer(prices, chosen);
-        MarketSpecification wanted =
-                market == null ? null : MarketSpecificationReader.read(market).get(0);
+        MarketSpecification wanted = market == null
+                ? null
+                : MarketSpecificationReader.read(market).get(0).with(edge);
         MarginReport margins = margins(valuer, wanted);
         FitReports fit = fit(chosen, valuer, wanted);
         try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems);
@@ -210,6 +226,9 @@ final class EstimateCommand {
             }
             run.print(print, counts);
             return run.findings.refusals == 0 ? Main.GOOD : Main.SOME_REFUSED;
+        } catch (MissingPriceException e) {
+            throw new InvalidDataException(
+                    List.of(new Problem(String.valueOf(prices), 0, "", "", String.valueOf(e.getMessage()))), e);
         }
     }
 
@@ -241,17 +260,39 @@ final class EstimateCommand {
                 : bound(windows, () -> PackFit.of(valuer, SizeWindowReader.read(windows)));
         Overfat overfat = fatTarget == null
                 ? null
-                : valuer == null ? Overfat.against(estimator, fatTarget) : Overfat.against(valuer, fatTarget);
-        FeedbackSheets sheets =
-                feedback == null ? null : new FeedbackSheets(estimator, wanted, overfat, feedbackValue ? valuer : null);
+                : (valuer == null ? Overfat.against(estimator, fatTarget) : Overfat.against(valuer, fatTarget))
+                        .with(edge);
+        FeedbackSheets sheets = feedback == null ? null : sheets(estimator, wanted, overfat, valuer);
         return new FitReports(wanted, packs, overfat, sheets, feedback);
+    }
+
+    private FeedbackSheets sheets(
+            YieldEstimator estimator,
+            @Nullable MarketSpecification wanted,
+            @Nullable Overfat overfat,
+            @Nullable Valuer valuer) {
+        FeedbackSheets.Builder sheets = FeedbackSheets.builder(estimator);
+        if (wanted != null) {
+            sheets.market(wanted);
+        }
+        if (overfat != null) {
+            sheets.overfat(overfat);
+        }
+        if (valuer != null) {
+            if (feedbackValue) {
+                sheets.shownPrices(valuer);
+            } else {
+                sheets.prices(valuer);
+            }
+        }
+        return sheets.build();
     }
 
     private @Nullable MarginReport margins(@Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
         if (grid == null || valuer == null) {
             return null;
         }
-        PaymentGrid paid = PaymentGridReader.read(grid);
+        PaymentGrid paid = PaymentGridReader.read(grid).with(edge);
         if (paid.asksForSpecification() && wanted == null) {
             throw new InvalidDataException(List.of(new Problem(
                     grid.toString(),

@@ -1,0 +1,75 @@
+package org.beefyield.carcass;
+
+/**
+ * Which side of an edge a grade counts to that stands right on it. Limits of a market, rows of a payment grid and fat targets
+ * are parts of a scale: classes, halves or thirds. A carcass is judged by its position, the middle of what its grade covers.
+ * Where limits are in halves, a grade in thirds or whole classes may stand on an edge: {@code 4=} and a whole {@code 4} lie
+ * half in {@code 4L} and half in {@code 4H}, {@code U=} and {@code U} half in {@code -U} and half in {@code U+}.
+ *
+ * <p>There is no right answer, so the caller chooses one, and should choose the same one for market, grid and target. The
+ * one in use where none is chosen is {@link #LOWER}.
+ */
+public enum EdgeRule {
+    /** To the lower part: {@code 4=} counts as {@code 4L}, {@code U=} as {@code -U}. */
+    LOWER,
+    /** To the upper part: {@code 4=} counts as {@code 4H}, {@code U=} as {@code U+}. */
+    UPPER;
+
+    /**
+     * Whether a position lies below a part of a scale.
+     *
+     * @param position position, points of the scale
+     * @param middle middle of the part
+     * @param width width of the part; one of 0 holds its middle
+     * @return true if it counts to what is below the part
+     */
+    public boolean isBelow(double position, double middle, double width) {
+        double edge = middle - width / 2;
+        return position < edge || (position == edge && width > 0 && this == LOWER);
+    }
+
+    /**
+     * Whether a position lies above a part of a scale.
+     *
+     * @param position position, points of the scale
+     * @param middle middle of the part
+     * @param width width of the part; one of 0 holds its middle
+     * @return true if it counts to what is above the part
+     */
+    public boolean isAbove(double position, double middle, double width) {
+        double edge = middle + width / 2;
+        return position > edge || (position == edge && width > 0 && this == UPPER);
+    }
+
+    /**
+     * What the rule does with a limit of fat class, in words.
+     *
+     * @param limit limit
+     * @return such as {@code 4= and 4 count as 4L}, or nothing if no class or third stands on an edge of the limit
+     */
+    public String words(FatClass limit) {
+        return isHalf(limit.width())
+                ? words(Integer.toString(limit.classNumber()), limit.classNumber() + "L", limit.classNumber() + "H")
+                : "";
+    }
+
+    /**
+     * What the rule does with a limit of conformation, in words.
+     *
+     * @param limit limit
+     * @return such as {@code U= and U count as -U}, or nothing if no class or third stands on an edge of the limit
+     */
+    public String words(Conformation limit) {
+        return isHalf(limit.width())
+                ? words(limit.classLetter(), "-" + limit.classLetter(), limit.classLetter() + "+")
+                : "";
+    }
+
+    private static boolean isHalf(double width) {
+        return width == GradeScale.Part.LOWER_HALF.width();
+    }
+
+    private String words(String whole, String lower, String upper) {
+        return whole + "= and " + whole + " count as " + (this == LOWER ? lower : upper);
+    }
+}

@@ -1,0 +1,52 @@
+package org.beefyield.carcass;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class EdgeRuleTest {
+    @ParameterizedTest
+    @CsvSource({
+        // position, limit, rule, below, above
+        "4L, 4L, LOWER, false, false",
+        "4=, 4L, LOWER, false, false",
+        "4,  4L, LOWER, false, false",
+        "4H, 4L, LOWER, false, true",
+        "4=, 4H, LOWER, true,  false",
+        "4=, 4L, UPPER, false, true",
+        "4=, 4H, UPPER, false, false",
+        "4,  4H, UPPER, false, false",
+        "4L, 4H, UPPER, true,  false",
+        "3+, 3,  LOWER, false, false",
+        "4-, 3,  UPPER, false, true"
+    })
+    void aGradeOnAnEdgeCountsToOneSide(String grade, String limit, EdgeRule rule, boolean below, boolean above) {
+        FatClass fat = FatClass.parse(grade);
+        FatClass part = FatClass.parse(limit);
+
+        assertThat(rule.isBelow(fat.position(), part.position(), part.width())).isEqualTo(below);
+        assertThat(rule.isAbove(fat.position(), part.position(), part.width())).isEqualTo(above);
+    }
+
+    @Test
+    void aLimitWithoutWidthHoldsItsOwnPosition() {
+        for (EdgeRule rule : EdgeRule.values()) {
+            assertThat(rule.isBelow(7.4, 7.4, 0)).isFalse();
+            assertThat(rule.isAbove(7.4, 7.4, 0)).isFalse();
+        }
+    }
+
+    @Test
+    void whatItDoesWithALimitIsSaidWhereClassesOrThirdsStandOnAnEdge() {
+        assertThat(EdgeRule.LOWER.words(FatClass.parse("4L"))).isEqualTo("4= and 4 count as 4L");
+        assertThat(EdgeRule.UPPER.words(FatClass.parse("5H"))).isEqualTo("5= and 5 count as 5H");
+        assertThat(EdgeRule.LOWER.words(FatClass.parse("4"))).isEmpty();
+        assertThat(EdgeRule.LOWER.words(Conformation.parse("U+", GradeReading.HALVES)))
+                .isEqualTo("U= and U count as -U");
+        assertThat(EdgeRule.UPPER.words(Conformation.parse("U+", GradeReading.HALVES)))
+                .isEqualTo("U= and U count as U+");
+        assertThat(EdgeRule.UPPER.words(Conformation.parse("U+"))).isEmpty();
+    }
+}
