@@ -136,7 +136,7 @@ public final class Outputs implements AutoCloseable {
      * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
      */
     public Outputs file(String name, Path path) {
-        claim(output(name, path, Kind.FILE));
+        claimOutput(name, path, Kind.FILE);
         return this;
     }
 
@@ -149,7 +149,7 @@ public final class Outputs implements AutoCloseable {
      * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
      */
     public Outputs table(String name, Path path) {
-        claim(output(name, path, Kind.TABLE));
+        claimOutput(name, path, Kind.TABLE);
         return this;
     }
 
@@ -162,7 +162,7 @@ public final class Outputs implements AutoCloseable {
      * @throws UncheckedIOException if it can't be made there, or would replace an input or another output
      */
     public Outputs folder(String name, Path path) {
-        claim(output(name, path, Kind.FOLDER));
+        claimOutput(name, path, Kind.FOLDER);
         return this;
     }
 
@@ -253,13 +253,12 @@ public final class Outputs implements AutoCloseable {
                 return claim.real;
             }
         }
-        Claim claim = output(name, target, kind);
+        Claim claim = claimOutput(name, target, kind);
         claim.started = true;
-        claim(claim);
         return claim.real;
     }
 
-    private static Claim output(String name, Path path, Kind kind) {
+    private Claim claimOutput(String name, Path path, Kind kind) {
         try {
             if (Place.isOther(path)) {
                 // before its real path is asked for, which a pipe behind a device name hasn't
@@ -267,8 +266,10 @@ public final class Outputs implements AutoCloseable {
             }
             Path real = Place.real(path);
             Kind its = kind == Kind.TABLE && isZip(real) ? Kind.ZIP : kind;
+            Claim claim = new Claim(name, path, real, its);
+            claim(claim);
             check(its, real);
-            return new Claim(name, path, real, its);
+            return claim;
         } catch (IOException e) {
             throw cannotBeWritten(path, e);
         }
