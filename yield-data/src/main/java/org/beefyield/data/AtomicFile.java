@@ -4,79 +4,149 @@ import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
+import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.util.Locale;
-import java.util.UUID;
 import java.util.zip.GZIPOutputStream;
 
 /**
- * A file that appears whole or not at all: it is written beside its place and moved there at the end. UTF-8; packed with
- * gzip if its name ends in {@code .gz}.
+ * A file that appears whole or not at all: it is written beside its place and moved there at the end, alone or with the
+ * other outputs of a run. UTF-8; packed with gzip if its name ends in {@code .gz}. What fails names the file.
  */
-final class AtomicFile implements AutoCloseable {
+final class AtomicFile extends Outputs.Part implements AutoCloseable {
     private static final int BUFFER = 1 << 15;
 
-    private final Path target;
+    private final Outputs outputs;
+    private final boolean alone;
+    private final Path place;
     private final Path part;
+    private final OutputStream bytes;
     private final BufferedWriter writer;
     private char[] characters = new char[0];
-    private boolean closed;
+    private boolean ended;
 
-    AtomicFile(Path target) throws IOException {
-        this.target = target.toAbsolutePath();
-        Path folder = this.target.getParent();
-        if (folder == null || Files.isDirectory(this.target)) {
-            throw new IOException("it is a folder, not a file");
-        }
-        Files.createDirectories(folder);
+    /**
+     * Starts a file.
+     *
+     * @param target what it is called
+     * @param place where it really stands
+     * @param part where it is written
+     * @param alone whether it gets its place as soon as it is finished
+     */
+    AtomicFile(Path target, Path place, Path part, Outputs outputs, boolean alone) throws IOException {
+        super(target);
+        this.place = place;
+        this.part = part;
+        this.outputs = outputs;
+        this.alone = alone;
         // not a temporary file of the JDK's: that one would keep its owner-only permissions in the end
-        this.part = folder.resolve("." + this.target.getFileName() + "." + UUID.randomUUID() + ".part");
-        OutputStream bytes = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW);
-        boolean gzip = this.target.toString().toLowerCase(Locale.ROOT).endsWith(".gz");
-        // an encoder of its own: the default one would write a question mark in the place of half a character
-        this.writer = new BufferedWriter(
-                new OutputStreamWriter(
-                        gzip ? new GZIPOutputStream(bytes, BUFFER) : bytes, StandardCharsets.UTF_8.newEncoder()),
-                BUFFER);
+        bytes = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+        boolean gzip = place.toString().toLowerCase(Locale.ROOT).endsWith(".gz");
+        try {
+            // an encoder of its own: the default one would write a question mark in the place of half a character
+            writer = new BufferedWriter(
+                    new OutputStreamWriter(
+                            gzip ? new GZIPOutputStream(bytes, BUFFER) : bytes, StandardCharsets.UTF_8.newEncoder()),
+                    BUFFER);
+        } catch (IOException e) {
+            // gzip writes its header at once
+            bytes.close();
+            Files.deleteIfExists(part);
+            throw e;
+        }
     }
 
-    void write(String text) throws IOException {
-        writer.write(text);
+    void write(String text) {
+        try {
+            writer.write(text);
+        } catch (IOException e) {
+            throw cannotBeWritten(e);
+        }
     }
 
-    void write(StringBuilder text) throws IOException {
+    void write(StringBuilder text) {
         if (characters.length < text.length()) {
             characters = new char[2 * text.length()];
         }
         text.getChars(0, text.length(), characters, 0);
-        writer.write(characters, 0, text.length());
+        try {
+            writer.write(characters, 0, text.length());
+        } catch (IOException e) {
+            throw cannotBeWritten(e);
+        }
     }
 
-    /** Puts the file in its place; without this call closing leaves the place as it was. */
-    void finish() throws IOException {
-        closed = true;
-        writer.close();
+    /** Writes bytes as they are; no text goes with them. */
+    void write(byte[] content) {
         try {
-            Files.move(part, target, StandardCopyOption.ATOMIC_MOVE);
-        } catch (AtomicMoveNotSupportedException e) {
-            Files.move(part, target, StandardCopyOption.REPLACE_EXISTING);
+            bytes.write(content);
+        } catch (IOException e) {
+            throw cannotBeWritten(e);
+        }
+    }
+
+    /** Ends the file; it gets its place now or with the others. Without this call closing leaves the place as it was. */
+    void finish() {
+        try {
+            writer.close();
+            force(part);
+        } catch (IOException e) {
+            throw cannotBeWritten(e);
+        }
+        ended = true;
+        if (alone) {
+            outputs.finish();
+        }
+    }
+
+    /** Has the system write to disk what it holds of a file, so that no renaming gets there first. */
+    static void force(Path file) throws IOException {
+        try (FileChannel channel = FileChannel.open(file, StandardOpenOption.WRITE)) {
+            channel.force(true);
         }
     }
 
     @Override
-    public void close() throws IOException {
+    boolean ready() throws IOException {
+        if (ended) {
+            Place.checkFile(place);
+            Place.keepPermissions(place, part);
+        }
+        return ended;
+    }
+
+    @Override
+    void put(Outputs.Move move) throws IOException {
+        move.move(part, place);
+    }
+
+    @Override
+    void discard() throws IOException {
         try {
-            if (!closed) {
-                closed = true;
-                writer.close();
-            }
+            writer.close();
+        } catch (IOException e) {
+            // what is still buffered is for a file that goes
         } finally {
+            bytes.close();
             Files.deleteIfExists(part);
+        }
+    }
+
+    @Override
+    public void close() {
+        try {
+            if (!ended) {
+                discard();
+            }
+        } catch (IOException e) {
+            throw cannotBeWritten(e);
+        } finally {
+            if (alone) {
+                outputs.close();
+            }
         }
     }
 }

@@ -1,6 +1,5 @@
 package org.beefyield.data;
 
-import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -36,6 +35,21 @@ import org.jspecify.annotations.Nullable;
 public final class EstimateWriter implements AutoCloseable {
     private static final int KG_DECIMALS = 3;
     private static final int SHARE_DECIMALS = 6;
+
+    private static final List<String> LONG = List.of(
+            "carcass",
+            "level",
+            "cut",
+            "kind",
+            "kg",
+            "share",
+            "notes",
+            "lot",
+            "table",
+            "specification",
+            "low_kg",
+            "high_kg",
+            "value");
 
     private final AtomicFile file;
     private final @Nullable Valuer valuer;
@@ -90,7 +104,7 @@ public final class EstimateWriter implements AutoCloseable {
     /**
      * Starts a file without values.
      *
-     * @param target where it will stand; folders are made as needed
+     * @param target where it will stand, in a folder that exists
      * @throws UncheckedIOException if it can't be written there
      */
     public EstimateWriter(Path target) {
@@ -100,40 +114,31 @@ public final class EstimateWriter implements AutoCloseable {
     /**
      * Starts a file.
      *
-     * @param target where it will stand; folders are made as needed
+     * @param target where it will stand, in a folder that exists
      * @param valuer what cuts are worth, bound to the estimator of the estimates, or null for none
      * @throws UncheckedIOException if it can't be written there
      */
     public EstimateWriter(Path target, @Nullable Valuer valuer) {
-        this(
-                target,
-                valuer,
-                null,
-                List.of(
-                        "carcass",
-                        "level",
-                        "cut",
-                        "kind",
-                        "kg",
-                        "share",
-                        "notes",
-                        "lot",
-                        "table",
-                        "specification",
-                        "low_kg",
-                        "high_kg",
-                        "value"));
+        this(Outputs.alone(target), valuer, null, LONG);
     }
 
-    private EstimateWriter(Path target, @Nullable Valuer valuer, @Nullable Wide wide, List<String> header) {
+    /**
+     * Starts a file that gets its place with the other outputs of a run.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @param valuer what cuts are worth, bound to the estimator of the estimates, or null for none
+     * @param outputs the outputs of the run
+     * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
+     */
+    public EstimateWriter(Path target, @Nullable Valuer valuer, Outputs outputs) {
+        this(outputs.started(target), valuer, null, LONG);
+    }
+
+    private EstimateWriter(AtomicFile file, @Nullable Valuer valuer, @Nullable Wide wide, List<String> header) {
+        this.file = file;
         this.valuer = valuer;
         this.wide = wide;
-        try {
-            file = new AtomicFile(target);
-            file.write(CsvLine.of(header));
-        } catch (IOException e) {
-            throw new UncheckedIOException(target + " can't be written: " + e.getMessage(), e);
-        }
+        file.write(CsvLine.of(header));
     }
 
     /**
@@ -142,22 +147,39 @@ public final class EstimateWriter implements AutoCloseable {
      * level that the specification can yield its kg under the name {@code level.cut}, such as {@code retail.striploin-steak} (3 decimals; 0.000 where a
      * carcass has none). At each level they add up to the cold weight, as printed.
      *
-     * @param target where it will stand; folders are made as needed
+     * @param target where it will stand, in a folder that exists
      * @param estimator what the estimates will be made with
      * @return a writer
      * @throws UncheckedIOException if it can't be written there
      */
     public static EstimateWriter wide(Path target, YieldEstimator estimator) {
+        return wide(Outputs.alone(target), estimator);
+    }
+
+    /**
+     * Starts a file in the wide form that gets its place with the other outputs of a run.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @param estimator what the estimates will be made with
+     * @param outputs the outputs of the run
+     * @return a writer
+     * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
+     */
+    public static EstimateWriter wide(Path target, YieldEstimator estimator, Outputs outputs) {
+        return wide(outputs.started(target), estimator);
+    }
+
+    private static EstimateWriter wide(AtomicFile file, YieldEstimator estimator) {
         Wide wide = new Wide(estimator);
         List<String> header =
                 new ArrayList<>(List.of("carcass", "lot", "cold_weight_kg", "notes", "table", "specification"));
         for (Level level : wide.levels) {
             level.cuts.forEach(cut -> header.add(level.name + "." + cut));
         }
-        return new EstimateWriter(target, null, wide, header);
+        return new EstimateWriter(file, null, wide, header);
     }
 
-    private void write(YieldEstimate estimate, Wide form) throws IOException {
+    private void write(YieldEstimate estimate, Wide form) {
         form.estimator.check(estimate);
         Carcass carcass = estimate.carcass();
         StringBuilder row = form.row;
@@ -182,18 +204,14 @@ public final class EstimateWriter implements AutoCloseable {
      */
     public void write(YieldEstimate estimate) {
         Wide form = wide;
-        try {
-            if (form == null) {
-                writeLong(estimate);
-            } else {
-                write(estimate, form);
-            }
-        } catch (IOException e) {
-            throw new UncheckedIOException("estimates can't be written: " + e.getMessage(), e);
+        if (form == null) {
+            writeLong(estimate);
+        } else {
+            write(estimate, form);
         }
     }
 
-    private void writeLong(YieldEstimate estimate) throws IOException {
+    private void writeLong(YieldEstimate estimate) {
         Carcass carcass = estimate.carcass();
         String notes = String.join("; ", estimate.notes());
         for (String level : estimate.table().layout().levels()) {
@@ -240,16 +258,12 @@ public final class EstimateWriter implements AutoCloseable {
     }
 
     /**
-     * Puts the file in its place.
+     * Ends the file and puts it in its place; with other outputs it gets it when {@link Outputs#finish()} is called.
      *
      * @throws UncheckedIOException if that fails
      */
     public void finish() {
-        try {
-            file.finish();
-        } catch (IOException e) {
-            throw new UncheckedIOException("estimates can't be written: " + e.getMessage(), e);
-        }
+        file.finish();
     }
 
     /**
@@ -259,10 +273,6 @@ public final class EstimateWriter implements AutoCloseable {
      */
     @Override
     public void close() {
-        try {
-            file.close();
-        } catch (IOException e) {
-            throw new UncheckedIOException("estimates can't be written: " + e.getMessage(), e);
-        }
+        file.close();
     }
 }

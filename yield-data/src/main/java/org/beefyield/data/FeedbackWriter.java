@@ -1,6 +1,5 @@
 package org.beefyield.data;
 
-import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -14,28 +13,47 @@ import org.beefyield.value.FeedbackSheets;
 /** Writes a page (HTML) and a text for each supplier. */
 public final class FeedbackWriter {
     private static final int LONGEST_NAME = 80;
+    private static final String SHEET = "a feedback sheet";
 
     private FeedbackWriter() {}
 
     /**
      * Writes the sheets of all suppliers, each as {@code name.html} and {@code name.txt}. Of a supplier's name the letters
      * a to z, digits, points and hyphens stay, anything else becomes a hyphen; suppliers whose names become the same get
-     * numbers.
+     * numbers. All get their places together, once all are written.
      *
      * @param sheets sheets
-     * @param folder where they go; made as needed
+     * @param folder where they go; it is made if it is missing, in a folder that exists
      * @return the pages, in the order of the suppliers
-     * @throws UncheckedIOException if a file can't be written; those before it stand
+     * @throws UncheckedIOException if a file can't be written; all places are as they were
      */
     public static List<Path> write(FeedbackSheets sheets, Path folder) {
+        try (Outputs outputs = new Outputs()) {
+            List<Path> pages = write(sheets, folder, outputs);
+            outputs.finish();
+            return pages;
+        }
+    }
+
+    /**
+     * Writes the sheets of all suppliers so that they get their places with the other outputs of a run.
+     *
+     * @param sheets sheets
+     * @param folder where they go; it is made if it is missing, in a folder that exists
+     * @param outputs the outputs of the run
+     * @return the pages, in the order of the suppliers
+     * @throws UncheckedIOException if a file can't be written, or would replace an input or another output
+     */
+    public static List<Path> write(FeedbackSheets sheets, Path folder, Outputs outputs) {
+        outputs.makeFolder(folder);
         List<Path> pages = new ArrayList<>();
         Set<String> taken = new HashSet<>();
         for (String supplier : sheets.suppliers()) {
             FeedbackSheet sheet = sheets.sheet(supplier);
             String name = name(supplier, taken);
             Path page = folder.resolve(name + ".html");
-            write(page, sheet.toHtml());
-            write(folder.resolve(name + ".txt"), sheet.toText());
+            outputs.write(SHEET, page, sheet.toHtml());
+            outputs.write(SHEET, folder.resolve(name + ".txt"), sheet.toText());
             pages.add(page);
         }
         return pages;
@@ -50,14 +68,5 @@ public final class FeedbackWriter {
             name = base + "-" + i;
         }
         return name;
-    }
-
-    private static void write(Path target, String content) {
-        try (AtomicFile file = new AtomicFile(target)) {
-            file.write(content);
-            file.finish();
-        } catch (IOException e) {
-            throw new UncheckedIOException(target + " can't be written: " + PackageFiles.reason(e), e);
-        }
     }
 }

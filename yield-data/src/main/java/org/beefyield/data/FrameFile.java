@@ -29,7 +29,7 @@ public final class FrameFile {
      * Writes a frame. The file appears, or is replaced, whole or not at all.
      *
      * @param frame the frame
-     * @param target where it will stand; folders are made as needed
+     * @param target where it will stand, in a folder that exists
      * @throws IllegalArgumentException if a text holds a line end or another control character, or there are more than
      *     1000 columns, or the only one has ; or | in its name: what could not be read back isn't written
      * @throws UncheckedIOException if it can't be written there
@@ -46,7 +46,7 @@ public final class FrameFile {
         }
         List<List<String>> columns =
                 frame.columns().stream().map(column -> cells(frame, column)).toList();
-        try (AtomicFile file = new AtomicFile(target)) {
+        try (AtomicFile file = Outputs.alone(target)) {
             file.write(CsvLine.of(frame.columns().stream().map(Column::header).toList()));
             for (int row = 0; row < frame.rows(); row++) {
                 int at = row;
@@ -57,8 +57,6 @@ public final class FrameFile {
                 file.write(blank ? '"' + cells.get(0) + "\"\n" : CsvLine.of(cells));
             }
             file.finish();
-        } catch (IOException e) {
-            throw new UncheckedIOException(target + " can't be written: " + PackageFiles.reason(e), e);
         }
     }
 

@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -142,6 +143,9 @@ interface PackageFiles {
         }
         if (e instanceof NoSuchFileException missing) {
             return "there is no file " + missing.getFile();
+        }
+        if (e instanceof FileSystemException failed && failed.getReason() != null) {
+            return failed.getReason();
         }
         return String.valueOf(e.getMessage());
     }

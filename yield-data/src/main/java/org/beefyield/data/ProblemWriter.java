@@ -1,6 +1,5 @@
 package org.beefyield.data;
 
-import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.List;
@@ -19,15 +18,26 @@ public final class ProblemWriter implements AutoCloseable {
     /**
      * Starts a file.
      *
-     * @param target where it will stand; folders are made as needed
+     * @param target where it will stand, in a folder that exists
      * @throws UncheckedIOException if it can't be written there
      */
     public ProblemWriter(Path target) {
-        try {
-            file = new AtomicFile(target);
-        } catch (IOException e) {
-            throw new UncheckedIOException(target + " can't be written: " + e.getMessage(), e);
-        }
+        this(Outputs.alone(target));
+    }
+
+    /**
+     * Starts a file that gets its place with the other outputs of a run.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @param outputs the outputs of the run
+     * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
+     */
+    public ProblemWriter(Path target, Outputs outputs) {
+        this(outputs.started(target));
+    }
+
+    private ProblemWriter(AtomicFile file) {
+        this.file = file;
         write(List.of("kind", "file", "line", "column", "value", "message"));
     }
 
@@ -62,24 +72,16 @@ public final class ProblemWriter implements AutoCloseable {
     }
 
     private void write(List<String> cells) {
-        try {
-            file.write(CsvLine.of(cells));
-        } catch (IOException e) {
-            throw new UncheckedIOException("problems can't be written: " + e.getMessage(), e);
-        }
+        file.write(CsvLine.of(cells));
     }
 
     /**
-     * Puts the file in its place.
+     * Ends the file and puts it in its place; with other outputs it gets it when {@link Outputs#finish()} is called.
      *
      * @throws UncheckedIOException if that fails
      */
     public void finish() {
-        try {
-            file.finish();
-        } catch (IOException e) {
-            throw new UncheckedIOException("problems can't be written: " + e.getMessage(), e);
-        }
+        file.finish();
     }
 
     /**
@@ -89,10 +91,6 @@ public final class ProblemWriter implements AutoCloseable {
      */
     @Override
     public void close() {
-        try {
-            file.close();
-        } catch (IOException e) {
-            throw new UncheckedIOException("problems can't be written: " + e.getMessage(), e);
-        }
+        file.close();
     }
 }

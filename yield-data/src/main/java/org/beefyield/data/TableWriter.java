@@ -1,8 +1,8 @@
 package org.beefyield.data;
 
 import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
@@ -10,17 +10,14 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.UUID;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
@@ -100,48 +97,56 @@ public final class TableWriter {
                 .withArrayIndenter(indenter);
     }
 
-    /** How a file or folder gets its place; another one in a test. */
-    interface Move {
-        void move(Path from, Path to) throws IOException;
-    }
-
     /**
      * Writes a table.
      *
      * <p>A zip file is put in its place in one step. A folder is written beside its place, with whatever other files the
      * old folder held, and the two change places by renaming; if that fails the old folder is put back. Should the
      * machine stop between the two renamings, the old folder stands beside the place, under a name that starts with a
-     * dot and the folder's name and ends in {@code .old}.
+     * dot and the folder's name and ends in {@code .old}; whatever is written into the folder above next puts it back.
      *
      * @param table the table
-     * @param target a file name ending in {@code .zip}, or a folder; folders above it are made as needed
+     * @param target a file name ending in {@code .zip}, or a folder; the folder above it exists
      * @throws UncheckedIOException if it can't be written; what stood there before is as it was
      * @throws IllegalArgumentException if the table holds what would not read back equal, such as a text that is longer
      *     than what is read; nothing is written then
      */
     public static void write(YieldTable table, Path target) {
-        write(table, target, (from, to) -> Files.move(from, to, StandardCopyOption.ATOMIC_MOVE));
+        try (Outputs outputs = new Outputs()) {
+            write(table, target, outputs);
+            outputs.finish();
+        }
     }
 
-    static void write(YieldTable table, Path target, Move move) {
+    /**
+     * Writes a table that gets its place with the other outputs of a run.
+     *
+     * @param table the table
+     * @param target a file name ending in {@code .zip}, or a folder; the folder above it exists
+     * @param outputs the outputs of the run
+     * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
+     * @throws IllegalArgumentException if the table holds what would not read back equal, such as a text that is longer
+     *     than what is read; nothing is written then
+     */
+    public static void write(YieldTable table, Path target, Outputs outputs) {
         Map<String, byte[]> files = files(table);
         check(table, files);
         try {
-            Path place = Files.exists(target)
-                    ? target.toRealPath()
-                    : target.toAbsolutePath().normalize();
-            Path parent = place.getParent();
-            if (parent == null) {
-                throw new IOException("a root folder can't be replaced");
-            }
-            Files.createDirectories(parent);
-            if (place.getFileName().toString().toLowerCase(Locale.ROOT).endsWith(".zip")) {
-                zip(files, parent, place, move);
+            Path place = outputs.startTable(target);
+            Guard guard = outputs.guard(place);
+            Path part = guard.part(place.getFileName());
+            if (Outputs.isZip(place)) {
+                AtomicFile file = new AtomicFile(target, place, part, outputs, false);
+                outputs.add(file);
+                file.write(zip(files));
+                file.finish();
             } else {
-                folder(files, parent, place, move);
+                TableFolder folder = new TableFolder(target, place, part, guard.old(place.getFileName()));
+                outputs.add(folder);
+                folder.write(files);
             }
         } catch (IOException e) {
-            throw new UncheckedIOException(target + " can't be written: " + PackageFiles.reason(e), e);
+            throw Outputs.cannotBeWritten(target, e);
         }
     }
 
@@ -175,98 +180,101 @@ public final class TableWriter {
         return new String(content, StandardCharsets.UTF_8).lines().toList();
     }
 
-    private static Path beside(Path parent, Path place, String suffix) {
-        return parent.resolve("." + place.getFileName() + "." + UUID.randomUUID() + suffix);
-    }
-
-    private static void zip(Map<String, byte[]> files, Path parent, Path place, Move move) throws IOException {
-        if (Files.isDirectory(place)) {
-            throw new IOException("there is a folder of that name; a name that ends in .zip is a file");
-        }
-        Path part = beside(parent, place, ".part");
-        try {
-            try (OutputStream stream = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW);
-                    ZipOutputStream zip = new ZipOutputStream(stream)) {
-                for (Map.Entry<String, byte[]> file : files.entrySet()) {
-                    ZipEntry entry = new ZipEntry(file.getKey());
-                    entry.setTimeLocal(ZIP_TIME);
-                    zip.putNextEntry(entry);
-                    zip.write(file.getValue());
-                }
+    private static byte[] zip(Map<String, byte[]> files) throws IOException {
+        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+        try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
+            for (Map.Entry<String, byte[]> file : files.entrySet()) {
+                ZipEntry entry = new ZipEntry(file.getKey());
+                entry.setTimeLocal(ZIP_TIME);
+                zip.putNextEntry(entry);
+                zip.write(file.getValue());
             }
-            move.move(part, place);
-        } finally {
-            Files.deleteIfExists(part);
         }
+        return bytes.toByteArray();
     }
 
-    private static void folder(Map<String, byte[]> files, Path parent, Path place, Move move) throws IOException {
-        Path part = beside(parent, place, ".part");
-        boolean replaces = Files.exists(place);
-        try {
+    /** A table's folder that is written beside its place. */
+    private static final class TableFolder extends Outputs.Part {
+        private final Path place;
+        private final Path part;
+        private final Path old;
+        private boolean ended;
+
+        TableFolder(Path target, Path place, Path part, Path old) {
+            super(target);
+            this.place = place;
+            this.part = part;
+            this.old = old;
+        }
+
+        void write(Map<String, byte[]> files) throws IOException {
             Files.createDirectory(part);
-            if (replaces) {
-                copyOthers(place, part, files);
+            if (Files.exists(place)) {
+                copyOthers(files);
             }
             for (Map.Entry<String, byte[]> file : files.entrySet()) {
-                Files.write(part.resolve(file.getKey()), file.getValue());
+                Path written = Files.write(part.resolve(file.getKey()), file.getValue());
+                AtomicFile.force(written);
+                Place.keepPermissions(place.resolve(file.getKey()), written);
             }
-            if (replaces) {
-                exchange(part, place, beside(parent, place, ".old"), move);
-            } else {
+            Place.keepPermissions(place, part);
+            ended = true;
+        }
+
+        /** Files of the old folder that are no part of a table, such as its page for people. */
+        private void copyOthers(Map<String, byte[]> files) throws IOException {
+            if (Place.isReadOnly(place)) {
+                throw new IOException("the folder there is read-only");
+            }
+            try (Stream<Path> others = Files.list(place)) {
+                for (Path other : others.toList()) {
+                    String name = other.getFileName().toString();
+                    if (Files.isDirectory(other)) {
+                        throw new IOException("it holds the folder " + name + ", so it is no table's folder");
+                    }
+                    if (!Files.isRegularFile(other) && !Files.isSymbolicLink(other)) {
+                        throw new IOException("it holds " + name + ", which is no file");
+                    }
+                    if (!files.containsKey(name) && !TableReader.isResourceFile(name)) {
+                        Files.copy(
+                                other,
+                                part.resolve(name),
+                                StandardCopyOption.COPY_ATTRIBUTES,
+                                LinkOption.NOFOLLOW_LINKS);
+                    } else if (Place.isReadOnly(other)) {
+                        throw new IOException("its file " + name + " is read-only");
+                    }
+                }
+            }
+        }
+
+        @Override
+        boolean ready() {
+            return ended;
+        }
+
+        @Override
+        void put(Outputs.Move move) throws IOException {
+            if (!Files.exists(place)) {
                 move.move(part, place);
+                return;
             }
-        } finally {
-            delete(part);
+            move.move(place, old);
+            boolean replaced = false;
+            try {
+                move.move(part, place);
+                replaced = true;
+            } finally {
+                if (!replaced) {
+                    move.move(old, place);
+                }
+            }
+            Guard.delete(old);
         }
-    }
 
-    private static void exchange(Path part, Path place, Path old, Move move) throws IOException {
-        move.move(place, old);
-        boolean replaced = false;
-        try {
-            move.move(part, place);
-            replaced = true;
-        } finally {
-            if (!replaced) {
-                move.move(old, place);
-            }
-        }
-        delete(old);
-    }
-
-    /** Files of the old folder that are no part of a table, such as its page for people. */
-    private static void copyOthers(Path place, Path part, Map<String, byte[]> files) throws IOException {
-        if (!Files.isDirectory(place)) {
-            throw new IOException("there is a file of that name; a table is a folder or a .zip");
-        }
-        if (!Files.isWritable(place)) {
-            throw new IOException("the folder there is read-only");
-        }
-        try (Stream<Path> others = Files.list(place)) {
-            for (Path other : others.toList()) {
-                String name = other.getFileName().toString();
-                if (Files.isDirectory(other)) {
-                    throw new IOException("it holds the folder " + name + ", so it is no table's folder");
-                }
-                if (!Files.isRegularFile(other) && !Files.isSymbolicLink(other)) {
-                    throw new IOException("it holds " + name + ", which is no file");
-                }
-                if (!files.containsKey(name) && !TableReader.isResourceFile(name)) {
-                    Files.copy(
-                            other, part.resolve(name), StandardCopyOption.COPY_ATTRIBUTES, LinkOption.NOFOLLOW_LINKS);
-                }
-            }
-        }
-    }
-
-    private static void delete(Path folder) throws IOException {
-        if (Files.exists(folder)) {
-            try (Stream<Path> all = Files.walk(folder)) {
-                for (Path one : all.sorted(Comparator.reverseOrder()).toList()) {
-                    Files.delete(one);
-                }
-            }
+        @Override
+        void discard() throws IOException {
+            Guard.delete(part);
         }
     }
 

@@ -169,17 +169,17 @@ class EstimateWriterTest {
 
         assertThatThrownBy(() -> writer.write(estimate(STEER)))
                 .isInstanceOf(UncheckedIOException.class)
-                .hasMessage("estimates can't be written: Stream closed");
+                .hasMessage(folder.resolve("estimates.csv") + " can't be written: Stream closed");
         assertThat(files()).isEmpty();
     }
 
     @Test
-    void foldersAreMadeAsNeeded() throws IOException {
+    void aMissingFolderIsNamedAndNotMade() throws IOException {
         Path target = folder.resolve("2026/november/estimates.csv");
-        try (EstimateWriter writer = new EstimateWriter(target)) {
-            writer.finish();
-        }
-        assertThat(Files.readString(target)).isEqualTo(HEADER);
+        assertThatThrownBy(() -> new EstimateWriter(target).close())
+                .isInstanceOf(UncheckedIOException.class)
+                .hasMessage(target + " can't be written: there is no folder " + target.getParent());
+        assertThat(files()).isEmpty();
     }
 
     @Test
@@ -197,13 +197,13 @@ class EstimateWriterTest {
         Files.createDirectories(target.resolve("taken by now"));
         assertThatThrownBy(writer::finish)
                 .isInstanceOf(UncheckedIOException.class)
-                .hasMessageStartingWith("estimates can't be written: ");
+                .hasMessage(target + " can't be written: it is a folder, not a file");
         writer.close();
 
         assertThat(files()).containsExactly("estimates.csv");
         assertThatThrownBy(() -> writer.write(estimate(STEER)))
                 .isInstanceOf(UncheckedIOException.class)
-                .hasMessageStartingWith("estimates can't be written: ");
+                .hasMessage(target + " can't be written: Stream closed");
     }
 
     private List<String> files() throws IOException {

@@ -35,7 +35,7 @@ class FrameFileTest {
 
     @Test
     void theHeaderHasUnitsAndTextsStandAsTheyAre() throws IOException {
-        Path file = folder.resolve("new/lots.csv");
+        Path file = Files.createDirectory(folder.resolve("new")).resolve("lots.csv");
         FrameFile.write(lots(), file);
         assertThat(file).content().isEqualTo("""
                 lot,"cold weight, kg"

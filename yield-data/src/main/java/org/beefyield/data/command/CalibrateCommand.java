@@ -13,6 +13,7 @@ import org.beefyield.calibrate.Calibration;
 import org.beefyield.calibrate.Offer;
 import org.beefyield.calibrate.TermMoments;
 import org.beefyield.calibrate.TrialSet;
+import org.beefyield.data.Outputs;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.TableReader;
 import org.beefyield.data.TableWriter;
@@ -51,7 +52,7 @@ final class CalibrateCommand {
               --if-refused narrower-range|more-shrinkage
                                            what to do if the table isn't proved; else it is refused, with what would help
               --report FILE                write the report and the comparison as a page (HTML)
-            Exit code 0: all good; 1: some trials are left out, or the table is refused and not written; 2: it could not run.
+            Exit code 0: all good; 4: some trials are left out, or the table is refused and not written; 2: it could not run.
             """;
 
     private static final List<String> NAMED = List.of(
@@ -135,6 +136,22 @@ final class CalibrateCommand {
     }
 
     int run(PrintStream print) {
+        try (Outputs outputs = new Outputs()) {
+            outputs.input("--trials", trials);
+            if (baseline != null) {
+                outputs.input("--baseline", baseline);
+            }
+            if (out != null) {
+                outputs.table("--out", out);
+            }
+            if (report != null) {
+                outputs.file("--report", report);
+            }
+            return run(print, outputs);
+        }
+    }
+
+    private int run(PrintStream print, Outputs outputs) {
         YieldTable prior = baseline == null ? ShippedTables.boneless2026() : TableReader.read(baseline);
         String newName = name == null ? prior.definition().name() + "-calibrated" : name;
         CuttingSpecification cutTo = specification(prior);
@@ -157,18 +174,22 @@ final class CalibrateCommand {
         if (settled != null) {
             YieldTable table = settled.table(newName, version);
             if (out != null) {
-                TableWriter.write(table, out);
-                table = TableReader.read(out);
+                // the writer makes sure that it reads back as it is
+                TableWriter.write(table, out, outputs);
                 remarks.add("Table " + table.identity() + " written to " + out);
             }
             comparison = TableComparison.of(prior, table);
         }
+        if (report != null) {
+            String title = "Calibration from " + trials.getFileName();
+            outputs.write(report, Page.of(title, page(reported, comparison, remarks)));
+        }
+        outputs.finish();
         remarks.forEach(print::println);
         if (comparison != null) {
             print.print((remarks.isEmpty() ? "" : "\n") + comparison.toText());
         }
         if (report != null) {
-            Page.write(report, "Calibration from " + trials.getFileName(), page(reported, comparison, remarks));
             print.println();
             print.println("Page written to " + report);
         }

@@ -5,6 +5,7 @@ import java.nio.charset.Charset;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
@@ -22,6 +23,7 @@ import org.beefyield.data.KillSheetFormat;
 import org.beefyield.data.KillSheetHandler;
 import org.beefyield.data.KillSheetReader;
 import org.beefyield.data.MarketSpecificationReader;
+import org.beefyield.data.Outputs;
 import org.beefyield.data.PaymentGridReader;
 import org.beefyield.data.PriceListReader;
 import org.beefyield.data.Problem;
@@ -76,7 +78,7 @@ final class EstimateCommand {
               --charset NAME        its character set, such as windows-1252
               --halves              its conformation classes are split into halves (U+ -U)
             To check a yield table: table --help; to make one from boning trials: calibrate --help
-            Exit code 0: all good; 1: some rows were refused, the good ones are written; 2: it could not run.
+            Exit code 0: all good; 4: some rows were refused, the good ones are written; 2: it could not run.
             """;
 
     private static final List<String> NAMED = List.of(
@@ -206,6 +208,38 @@ final class EstimateCommand {
     }
 
     int run(PrintStream print, PrintStream err) {
+        try (Outputs outputs = new Outputs()) {
+            nameFiles(outputs);
+            return run(outputs, print, err);
+        }
+    }
+
+    /** Says what is read and written, so that a clash is refused before anything is. */
+    private void nameFiles(Outputs outputs) {
+        Map<String, @Nullable Path> inputs = new LinkedHashMap<>();
+        inputs.put("--killsheet", killSheet);
+        inputs.put("--table", table);
+        inputs.put("--prices", prices);
+        inputs.put("--grid", grid);
+        inputs.put("--market", market);
+        inputs.put("--windows", windows);
+        inputs.forEach((name, path) -> {
+            if (path != null) {
+                outputs.input(name, path);
+            }
+        });
+        if (out != null) {
+            outputs.file("--out", out);
+        }
+        if (problems != null) {
+            outputs.file("--problems", problems);
+        }
+        if (feedback != null) {
+            outputs.folder("--feedback", feedback);
+        }
+    }
+
+    private int run(Outputs outputs, PrintStream print, PrintStream err) {
         YieldTable yieldTable = table == null ? ShippedTables.boneless2026() : TableReader.read(table);
         YieldEstimator chosen = estimator(yieldTable);
         Valuer valuer = prices == null ? null : valuer(prices, chosen);
@@ -214,8 +248,8 @@ final class EstimateCommand {
                 : MarketSpecificationReader.read(market).get(0).with(edge);
         MarginReport margins = margins(valuer, wanted);
         FitReports fit = fit(chosen, valuer, wanted);
-        try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems);
-                EstimateWriter writer = out == null ? null : writer(out, chosen, valuer)) {
+        try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems, outputs);
+                EstimateWriter writer = out == null ? null : writer(out, chosen, valuer, outputs)) {
             Run run = new Run(chosen, valuer, margins, fit, writer, new Findings(found), progress ? err : null);
             KillSheet.Counts counts = KillSheetReader.read(killSheet, format, run);
             if (writer != null) {
@@ -224,6 +258,8 @@ final class EstimateCommand {
             if (found != null) {
                 found.finish();
             }
+            fit.write(outputs);
+            outputs.finish();
             run.print(print, counts);
             return run.findings.refusals == 0 ? Main.GOOD : Main.SOME_REFUSED;
         } catch (MissingPriceException e) {
@@ -232,8 +268,8 @@ final class EstimateCommand {
         }
     }
 
-    private EstimateWriter writer(Path file, YieldEstimator estimator, @Nullable Valuer valuer) {
-        return wide ? EstimateWriter.wide(file, estimator) : new EstimateWriter(file, valuer);
+    private EstimateWriter writer(Path file, YieldEstimator estimator, @Nullable Valuer valuer, Outputs outputs) {
+        return wide ? EstimateWriter.wide(file, estimator, outputs) : new EstimateWriter(file, valuer, outputs);
     }
 
     private YieldEstimator estimator(YieldTable yieldTable) {

@@ -2,9 +2,9 @@ package org.beefyield.data.command;
 
 import java.io.PrintStream;
 import java.nio.file.Path;
-import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.data.FeedbackWriter;
+import org.beefyield.data.Outputs;
 import org.beefyield.value.FeedbackSheets;
 import org.beefyield.value.MarketSpecification;
 import org.beefyield.value.MarketSummary;
@@ -50,6 +50,13 @@ final class FitReports {
         }
     }
 
+    /** Writes the feedback sheets, which get their places with the other outputs. */
+    void write(Outputs outputs) {
+        if (feedback != null && feedbackFolder != null) {
+            FeedbackWriter.write(feedback, feedbackFolder, outputs);
+        }
+    }
+
     void print(PrintStream print) {
         if (market != null) {
             print.println();
@@ -67,9 +74,9 @@ final class FitReports {
                             () -> print.println("No carcass is fatter than the target"));
         }
         if (feedback != null && feedbackFolder != null) {
-            List<Path> pages = FeedbackWriter.write(feedback, feedbackFolder);
+            int suppliers = feedback.suppliers().size();
             print.println();
-            print.println("Feedback sheets for " + pages.size() + (pages.size() == 1 ? " supplier" : " suppliers")
+            print.println("Feedback sheets for " + suppliers + (suppliers == 1 ? " supplier" : " suppliers")
                     + " written to " + feedbackFolder
                     + (feedback.withoutSupplier() == 0
                             ? ""

@@ -8,15 +8,15 @@ import org.beefyield.data.InvalidDataException;
 
 /**
  * Entry of the runnable jar: estimates from a kill sheet or, with {@code table} as its first word, the check of a table, or
- * with {@code calibrate} a table from boning trials. Exit code 0: all good; 1: some rows, or the table, were refused and
- * reported; 2: it could not run.
+ * with {@code calibrate} a table from boning trials. Exit code 0: all good; 4: some rows, or the table, were refused and
+ * reported; 2: it could not run. No other is its own: 1 and 3 are the virtual machine's.
  */
 public final class Main {
     /** All good. */
     static final int GOOD = 0;
 
-    /** Some rows were refused. */
-    static final int SOME_REFUSED = 1;
+    /** Some rows were refused. Not 1, with which the virtual machine ends when the program breaks or never starts. */
+    static final int SOME_REFUSED = 4;
 
     /** It could not run. */
     static final int COULD_NOT_RUN = 2;
@@ -31,12 +31,20 @@ public final class Main {
     public static void main(String[] arguments) {
         PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
         PrintStream err = new PrintStream(System.err, true, StandardCharsets.UTF_8);
-        int code = run(List.of(arguments), out, err);
-        out.flush();
-        System.exit(code);
+        System.exit(run(List.of(arguments), out, err));
     }
 
     static int run(List<String> arguments, PrintStream out, PrintStream err) {
+        int code = ran(arguments, out, err);
+        // a print stream keeps what fails to itself until it is asked
+        if (out.checkError()) {
+            err.println("standard output can't be written, so that what is printed there is not whole");
+            return COULD_NOT_RUN;
+        }
+        return code;
+    }
+
+    private static int ran(List<String> arguments, PrintStream out, PrintStream err) {
         String first = arguments.isEmpty() ? "" : arguments.get(0);
         String usage = switch (first) {
             case "table" -> TableCommand.USAGE;

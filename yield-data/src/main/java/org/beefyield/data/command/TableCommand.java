@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.TableReader;
 import org.beefyield.estimate.Cautions;
@@ -28,7 +29,7 @@ final class TableCommand {
               --budget G_PER_KG          no cut may move further than this from the baseline, g per kg of carcass, and
                                          nothing that the baseline can do may be lost
               --html FILE                write the same as a page
-            Exit code 0: all good; 1: the table is refused, or moves beyond the budget; 2: it could not run.
+            Exit code 0: all good; 4: the table is refused, or moves beyond the budget; 2: it could not run.
             """;
 
     private static final int G_DECIMALS = 4;
@@ -66,6 +67,19 @@ final class TableCommand {
     }
 
     int run(PrintStream out) {
+        try (Outputs outputs = new Outputs()) {
+            outputs.input("--table", table);
+            if (baseline != null) {
+                outputs.input("--baseline", baseline);
+            }
+            if (html != null) {
+                outputs.file("--html", html);
+            }
+            return run(out, outputs);
+        }
+    }
+
+    private int run(PrintStream out, Outputs outputs) {
         YieldTable against = baseline == null ? null : TableReader.read(baseline);
         YieldTable read;
         try {
@@ -84,6 +98,11 @@ final class TableCommand {
                 comparison == null || budget == Double.POSITIVE_INFINITY ? List.of() : comparison.beyond(budget);
         List<String> lost = comparison == null || budget == Double.POSITIVE_INFINITY ? List.of() : comparison.lost();
         String verdict = verdict(beyond, lost);
+        if (html != null) {
+            outputs.write(
+                    html, Page.of("Table " + read.identity(), page(read, comparison, verdict, lines(beyond, lost))));
+            outputs.finish();
+        }
         out.println("Table " + read.identity() + ": " + read.definition().title());
         out.println();
         out.print(closing(read).isEmpty() ? "" : "Rounding taken off so that it closes: " + closing(read) + "\n\n");
@@ -98,7 +117,6 @@ final class TableCommand {
             lines(beyond, lost).forEach(line -> out.println("  " + line));
         }
         if (html != null) {
-            Page.write(html, "Table " + read.identity(), page(read, comparison, verdict, lines(beyond, lost)));
             out.println();
             out.println("Page written to " + html);
         }
