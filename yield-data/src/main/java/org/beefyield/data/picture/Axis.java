@@ -52,14 +52,25 @@ record Axis(Range range, List<Double> ticks) {
         return (value - range.low()) / (range.high() - range.low());
     }
 
-    double valueAt(double part) {
-        return range.low() + part * (range.high() - range.low());
+    /** Each so manieth tick, counted from 0 if that is one. */
+    List<Double> everyNth(int n) {
+        double from = range.contains(0) ? 0 : ticks.get(0);
+        return ticks.stream()
+                .filter(tick -> Math.round((tick - from) / step()) % n == 0)
+                .toList();
+    }
+
+    private double step() {
+        return ticks.size() > 1 ? ticks.get(1) - ticks.get(0) : Math.max(1, Math.abs(ticks.get(0)));
+    }
+
+    List<String> figures() {
+        return ticks.stream().map(this::figure).toList();
     }
 
     /** A tick with as many decimals as the steps have. */
     String figure(double tick) {
-        double step = ticks.size() > 1 ? ticks.get(1) - ticks.get(0) : Math.max(1, Math.abs(tick));
-        int decimals = (int) Math.max(0, -Math.floor(Math.log10(step) + NOISE));
+        int decimals = (int) Math.max(0, -Math.floor(Math.log10(step()) + NOISE));
         return Rounding.fixed(tick, decimals).replaceAll("^-(0(\\.0+)?)$", "$1");
     }
 }

@@ -51,10 +51,7 @@ final class CarcassSteps {
                 double start = from;
                 double end = from + line.kg();
                 kinds.add(kind);
-                rows.row(
-                        line.cut().name(),
-                        kg.get(i),
-                        (plot, centrePx) -> plot.bar(pen(kind), start, end, centrePx, Rows.BAR_PX));
+                rows.row(line.cut().name(), kg.get(i), (plot, centrePx) -> plot.bar(pen(kind), start, end, centrePx));
                 words.append(i == 0 ? " " : ", ")
                         .append(line.cut().name())
                         .append(' ')

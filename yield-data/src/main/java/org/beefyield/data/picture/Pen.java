@@ -2,39 +2,26 @@ package org.beefyield.data.picture;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.Collectors;
 
 /**
  * How a line is drawn.
  *
  * @param rgb colour
- * @param widthPx width, 0 for no line
+ * @param widthPx width
  * @param dashPx lengths of dashes and gaps, none for a whole line
- * @param mark what stands on each point
  */
-record Pen(int rgb, double widthPx, List<Double> dashPx, Mark mark) {
-    /** Shapes that differ without colour. */
-    enum Mark {
-        NONE,
-        CIRCLE,
-        SQUARE,
-        DIAMOND,
-        TRIANGLE_UP,
-        TRIANGLE_DOWN
-    }
-
+record Pen(int rgb, double widthPx, List<Double> dashPx) {
     static Pen line(Ink ink, double widthPx, double... dashPx) {
-        return new Pen(ink.rgb(), widthPx, Arrays.stream(dashPx).boxed().toList(), Mark.NONE);
+        return new Pen(ink.rgb(), widthPx, Arrays.stream(dashPx).boxed().toList());
     }
 
-    static Pen mark(Ink ink, Mark mark) {
-        return new Pen(ink.rgb(), 0, List.of(), mark);
-    }
-
-    Pen withoutMark() {
-        return new Pen(rgb, widthPx, dashPx, Mark.NONE);
-    }
-
-    Pen withoutLine() {
-        return new Pen(rgb, 0, List.of(), mark);
+    /** Ends a line that has been begun. */
+    void draw(Svg line) {
+        line.with("stroke", Svg.colour(rgb)).with("stroke-width", widthPx);
+        if (!dashPx.isEmpty()) {
+            line.with("stroke-dasharray", dashPx.stream().map(Svg::number).collect(Collectors.joining(" ")));
+        }
+        line.end();
     }
 }

@@ -5,7 +5,6 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.regex.Pattern;
-import org.beefyield.text.TextTable;
 
 /**
  * A picture and the words that say the same. {@link #toSvg()} is an SVG element to put into a page as it is: it needs no
@@ -88,12 +87,20 @@ public final class Picture {
             throw new IllegalArgumentException(
                     "id prefix \"" + idPrefix + "\" is not a letter and then letters, digits, _ or -");
         }
-        return "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"" + idPrefix + "-title "
-                + idPrefix + "-desc\" viewBox=\"0 0 " + widthPx + " " + heightPx + "\" width=\"" + widthPx
-                + "\" height=\"" + heightPx + "\" style=\"max-width:100%;height:auto\" font-family=\"sans-serif\">\n"
-                + "<title id=\"" + idPrefix + "-title\">" + TextTable.escape(title) + "</title>\n"
-                + "<desc id=\"" + idPrefix + "-desc\">" + TextTable.escape(description) + "</desc>\n" + elements
-                + "</svg>\n";
+        Svg svg = new Svg();
+        svg.start("title").with("id", idPrefix + "-title").end("title", title);
+        svg.start("desc").with("id", idPrefix + "-desc").end("desc", description);
+        return new Svg()
+                .start("svg")
+                .with("xmlns", "http://www.w3.org/2000/svg")
+                .with("role", "img")
+                .with("aria-labelledby", idPrefix + "-title " + idPrefix + "-desc")
+                .with("viewBox", "0 0 " + widthPx + " " + heightPx)
+                .with("width", widthPx)
+                .with("height", heightPx)
+                .with("style", "max-width:100%;height:auto")
+                .with("font-family", "sans-serif")
+                .around("svg", svg + elements);
     }
 
     private String digest() {

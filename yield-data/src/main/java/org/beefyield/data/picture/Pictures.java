@@ -12,11 +12,6 @@ import org.beefyield.value.GradeDifferentials;
 /**
  * Pictures of results. Each says in its heading what it is of, has its units on the axes, tells
  * by shape, stripes or lightness whatever it tells by colour, and says its figures in words too.
- *
- * <p>All of them need XChart (org.knowm.xchart:xchart, without its own dependencies) and Batik
- * (org.apache.xmlgraphics:batik-svggen) on the class path, and throw an {@link IllegalStateException} that names the two
- * where they are missing. Batik asks Java for a font before it draws anything: no picture depends on which, but a machine
- * without a display also needs its font configuration (fontconfig) and one font, which some small containers lack.
  */
 public final class Pictures {
     private Pictures() {}

@@ -9,6 +9,7 @@ final class Residuals {
     private static final int AREA_PX = 300;
     private static final int TICKS = 7;
     private static final int SPREAD = 2;
+    private static final double MARK_PX = 2.5;
 
     private Residuals() {}
 
@@ -36,35 +37,26 @@ final class Residuals {
                 .filter(residual -> Math.abs(residual.residualGPerKg()) > spread)
                 .count();
         String rmse = Rounding.fixed(fit.rmse(cut), 1);
+        String titleY = "Weighed less fitted, " + unit;
         Plot plot = new Plot(
                 Plot.WIDTH_PX,
                 "Residuals of " + cut,
                 List.of("Breakdown of " + fit.name() + ", " + counted),
-                36,
-                54,
+                Plot.headPx(titleY),
+                Plot.leftPx(y),
                 24,
                 AREA_PX,
                 x,
                 y);
-        plot.gridY("Weighed less fitted, " + unit);
-        plot.linePx(
-                Pen.line(Ink.BLACK, 1.5),
-                plot.px(x.range().low()),
-                plot.py(0),
-                plot.px(x.range().high()),
-                plot.py(0));
+        plot.gridY(titleY);
+        List<Double> ends = List.of(x.range().low(), x.range().high());
+        plot.line(Pen.line(Ink.BLACK, 1.5), ends, List.of(0.0, 0.0));
         for (double at : List.of(spread, -spread)) {
-            plot.linePx(
-                    Pen.line(Ink.VERMILLION, 1.5, 6, 4),
-                    plot.px(x.range().low()),
-                    plot.py(at),
-                    plot.px(x.range().high()),
-                    plot.py(at));
+            plot.line(Pen.line(Ink.VERMILLION, 1.5, 6, 4), ends, List.of(at, at));
         }
         for (BreakdownFit.Residual residual : residuals) {
-            plot.markAt(Pen.mark(Ink.BLUE, Pen.Mark.CIRCLE), residual.fittedGPerKg(), residual.residualGPerKg());
+            plot.mark(Mark.CIRCLE, Ink.BLUE.rgb(), residual.fittedGPerKg(), residual.residualGPerKg(), MARK_PX);
         }
-        plot.withMarks(5);
         plot.gridX("Fitted, " + unit);
         String lines = "Broken lines: twice the root mean square residual of " + rmse + " g/kg; " + beyond
                 + (beyond == 1 ? " carcass lies" : " carcasses lie") + " beyond them";

@@ -2,7 +2,6 @@ package org.beefyield.data.picture;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.Stream;
 
 /** A picture of rows: names left, a drawing along a level axis, figures right. */
 final class Rows {
@@ -17,6 +16,8 @@ final class Rows {
     private static final int KEY_BAR_PX = 24;
     /** Above this the axis is written on top as well. */
     private static final int TALL_PX = 420;
+    /** Room for what is drawn, however wide the figures are. */
+    private static final int AREA_PX = 100;
 
     /** What stands in a row. */
     interface Drawing {
@@ -26,39 +27,50 @@ final class Rows {
     /** A bar of a legend. */
     record Key(Pen pen, String words) {}
 
-    private record Row(List<String> name, String figure, boolean isHeading, Drawing drawing) {
-        int heightPx() {
-            return isHeading ? HEADING_PX : ROW_PX + (name.size() - 1) * NAME_LINE_PX;
+    private record Row(String name, String figure, boolean isHeading, Drawing drawing) {
+        Letters letters() {
+            return isHeading ? Letters.BOLD : Letters.TEXT;
+        }
+
+        /** A name beside the area, or a heading beside its figure. */
+        List<String> lines(int widthPx) {
+            int figurePx = figure.isEmpty() ? 0 : letters().widthPx(figure) + GAP_PX;
+            return letters().wrap(name, isHeading ? widthPx - 2 * Plot.MARGIN_PX - figurePx : NAME_PX);
+        }
+
+        int heightPx(int widthPx) {
+            return (isHeading ? HEADING_PX : ROW_PX) + (lines(widthPx).size() - 1) * NAME_LINE_PX;
         }
     }
 
     private final List<Row> rows = new ArrayList<>();
 
     void heading(String text, String figure) {
-        rows.add(new Row(List.of(text), figure, true, (plot, centrePx) -> {}));
+        rows.add(new Row(text, figure, true, (plot, centrePx) -> {}));
     }
 
     void row(String name, String figure, Drawing drawing) {
-        rows.add(new Row(Plot.wrap(name, NAME_PX, Plot.TEXT_PX), figure, false, drawing));
+        rows.add(new Row(name, figure, false, drawing));
     }
 
     /** Puts the rows on an axis from one round figure to another. */
     Plot plot(String title, List<String> subtitles, List<Key> keys, String axis, String figures, Axis x) {
-        int heightPx = rows.stream().mapToInt(Row::heightPx).sum();
-        int figurePx = Stream.concat(Stream.of(figures), rows.stream().map(Row::figure))
-                        .mapToInt(text -> Plot.widthPx(text, Plot.TEXT_PX))
-                        .max()
-                        .orElse(0)
-                + Plot.MARGIN_PX;
+        int figurePx = rows.stream()
+                .mapToInt(row -> row.letters().widthPx(row.figure()))
+                .reduce(Letters.BOLD.widthPx(figures), Math::max);
+        int leftPx = Plot.MARGIN_PX + NAME_PX + GAP_PX;
+        int rightPx = GAP_PX + figurePx + Plot.MARGIN_PX;
+        int widthPx = Math.max(Plot.WIDTH_PX, leftPx + AREA_PX + rightPx);
+        int heightPx = rows.stream().mapToInt(row -> row.heightPx(widthPx)).sum();
         boolean isTall = heightPx > TALL_PX;
         int keysPx = keyLines(keys).size() * KEY_PX;
         Plot plot = new Plot(
-                Plot.WIDTH_PX,
+                widthPx,
                 title,
                 subtitles,
                 keysPx + HEAD_PX + (isTall ? 2 * KEY_PX : figures.isEmpty() ? 0 : KEY_PX),
-                Plot.MARGIN_PX + NAME_PX + GAP_PX,
-                Math.max(figurePx + GAP_PX, Plot.MARGIN_PX),
+                leftPx,
+                rightPx,
                 heightPx,
                 x,
                 Axis.plain(0, heightPx));
@@ -70,9 +82,8 @@ final class Rows {
                     plot.widthPx() - Plot.MARGIN_PX,
                     plot.topPx() - GAP_PX,
                     Plot.Anchor.END,
-                    Plot.TEXT_PX,
-                    true,
-                    Ink.TEXT.rgb(),
+                    Letters.BOLD,
+                    Ink.TEXT,
                     figures);
         }
         drawKeys(plot, keys, keysPx + (isTall ? 2 * KEY_PX : figures.isEmpty() ? 0 : KEY_PX));
@@ -80,56 +91,33 @@ final class Rows {
         double topPx = plot.topPx();
         for (Row row : rows) {
             draw(plot, row, topPx);
-            topPx += row.heightPx();
+            topPx += row.heightPx(widthPx);
         }
         return plot;
     }
 
     private static void draw(Plot plot, Row row, double topPx) {
-        double centrePx = topPx + row.heightPx() / 2.0;
-        if (row.isHeading()) {
-            plot.text(
-                    Plot.MARGIN_PX,
-                    topPx + HEADING_PX - GAP_PX,
-                    Plot.Anchor.START,
-                    Plot.TEXT_PX,
-                    true,
-                    Ink.BLACK.rgb(),
-                    row.name().get(0));
-            plot.text(
-                    plot.widthPx() - Plot.MARGIN_PX,
-                    topPx + HEADING_PX - GAP_PX,
-                    Plot.Anchor.END,
-                    Plot.TEXT_PX,
-                    true,
-                    Ink.BLACK.rgb(),
-                    row.figure());
-            return;
-        }
+        double heightPx = row.heightPx(plot.widthPx());
+        double centrePx = topPx + heightPx / 2;
         row.drawing().at(plot, centrePx);
-        double firstPx = centrePx - (row.name().size() - 1) * NAME_LINE_PX / 2.0 + 4;
-        for (int i = 0; i < row.name().size(); i++) {
-            plot.text(
-                    Plot.MARGIN_PX + NAME_PX,
-                    firstPx + i * NAME_LINE_PX,
-                    Plot.Anchor.END,
-                    Plot.TEXT_PX,
-                    false,
-                    Ink.TEXT.rgb(),
-                    row.name().get(i));
+        List<String> lines = row.lines(plot.widthPx());
+        double atPx =
+                row.isHeading() ? topPx + HEADING_PX - GAP_PX : centrePx - (lines.size() - 1) * NAME_LINE_PX / 2.0 + 4;
+        double figurePx = row.isHeading() ? atPx : centrePx + 4;
+        Ink ink = row.isHeading() ? Ink.BLACK : Ink.TEXT;
+        for (String line : lines) {
+            if (row.isHeading()) {
+                plot.text(Plot.MARGIN_PX, atPx, Plot.Anchor.START, row.letters(), ink, line);
+            } else {
+                plot.text(Plot.MARGIN_PX + NAME_PX, atPx, Plot.Anchor.END, row.letters(), ink, line);
+            }
+            atPx += NAME_LINE_PX;
         }
-        plot.text(
-                plot.widthPx() - Plot.MARGIN_PX,
-                centrePx + 4,
-                Plot.Anchor.END,
-                Plot.TEXT_PX,
-                false,
-                Ink.TEXT.rgb(),
-                row.figure());
+        plot.text(plot.widthPx() - Plot.MARGIN_PX, figurePx, Plot.Anchor.END, row.letters(), ink, row.figure());
     }
 
     private static int keyWidthPx(Key key) {
-        return KEY_BAR_PX + 6 + Plot.widthPx(key.words(), Plot.TEXT_PX) + 12;
+        return KEY_BAR_PX + 6 + Letters.TEXT.widthPx(key.words()) + 12;
     }
 
     private static List<List<Key>> keyLines(List<Key> keys) {
@@ -151,7 +139,7 @@ final class Rows {
         for (List<Key> line : keyLines(keys)) {
             double leftPx = Plot.MARGIN_PX;
             for (Key key : line) {
-                plot.barPx(key.pen(), leftPx, leftPx + KEY_BAR_PX, centrePx, BAR_PX);
+                plot.barPx(key.pen(), leftPx, leftPx + KEY_BAR_PX, centrePx);
                 plot.text(leftPx + KEY_BAR_PX + 6, centrePx + 4, key.words());
                 leftPx += keyWidthPx(key);
             }

@@ -48,8 +48,8 @@ final class TableChanges {
             rows.row(
                     difference.cut(),
                     signed(gPerKg),
-                    (plot, centrePx) -> plot.bar(
-                            gPerKg > 0 ? MORE : LESS, Math.min(0, gPerKg), Math.max(0, gPerKg), centrePx, Rows.BAR_PX));
+                    (plot, centrePx) ->
+                            plot.bar(gPerKg > 0 ? MORE : LESS, Math.min(0, gPerKg), Math.max(0, gPerKg), centrePx));
             words.append(' ')
                     .append(difference.cut())
                     .append(' ')

@@ -11,12 +11,14 @@ import org.beefyield.value.GradeDifferentials;
 final class ValueByGrade {
     private static final int CELL_HEIGHT_PX = 36;
     private static final int CELL_WIDTH_PX = 44;
+    private static final int CELL_GAP_PX = 2;
     private static final int LEFT_PX = 44;
     private static final int RIGHT_PX = 10;
     private static final int HEAD_PX = 78;
     private static final int SCALE_PX = 18;
     private static final int SCALE_STEPS = 5;
     private static final int SCALE_WIDTH_PX = 40;
+    private static final int SCALE_GAP_PX = 6;
 
     private ValueByGrade() {}
 
@@ -31,8 +33,13 @@ final class ValueByGrade {
         double high = Arrays.stream(stated).max().orElse(0);
         int decimals = Math.max(Math.abs(low), Math.abs(high)) < 100 ? 2 : 0;
         String unit = differentials.valuer().prices().currency() + " per kg cold";
+        String lowest = signed(low, decimals);
+        String highest = signed(high, decimals);
+        String scale = highest + " " + unit;
+        int cellPx = CELL_GAP_PX + Math.max(Letters.TEXT.widthPx(lowest), Letters.TEXT.widthPx(highest));
+        int cellsPx = LEFT_PX + columns * Math.max(CELL_WIDTH_PX, cellPx) + RIGHT_PX;
         Plot plot = new Plot(
-                Math.max(Plot.WIDTH_PX, LEFT_PX + RIGHT_PX + columns * CELL_WIDTH_PX),
+                Math.max(Plot.WIDTH_PX, Math.max(cellsPx, scaleEndPx(lowest) + Letters.TEXT.widthPx(scale) + RIGHT_PX)),
                 title,
                 List.of(
                         differentials.toString(),
@@ -44,20 +51,13 @@ final class ValueByGrade {
                 rows * CELL_HEIGHT_PX,
                 Axis.plain(0.5, columns + 0.5),
                 Axis.plain(0.5, rows + 0.5));
-        scale(plot, low, high, decimals, unit);
-        plot.text(
-                Plot.MARGIN_PX,
-                plot.topPx() - 10,
-                Plot.Anchor.START,
-                Plot.TEXT_PX,
-                true,
-                Ink.TEXT.rgb(),
-                "Conformation");
+        scale(plot, lowest, scale);
+        plot.text(Plot.MARGIN_PX, plot.topPx() - 10, Plot.Anchor.START, Letters.BOLD, Ink.TEXT, "Conformation");
         StringBuilder words = new StringBuilder(differentials + ". " + figure + ", " + unit + ".");
         for (int i = 0; i < rows; i++) {
             String conformation = differentials.conformations().get(i).toString();
             double y = rows - i;
-            plot.text(LEFT_PX - 8, plot.py(y) + 4, Plot.Anchor.END, Plot.TEXT_PX, false, Ink.TEXT.rgb(), conformation);
+            plot.text(LEFT_PX - 8, plot.py(y) + 4, Plot.Anchor.END, Letters.TEXT, Ink.TEXT, conformation);
             words.append(" Conformation ").append(conformation).append(':');
             for (int j = 0; j < columns; j++) {
                 String fatClass = differentials.fatClasses().get(j).toString();
@@ -84,31 +84,30 @@ final class ValueByGrade {
         double centrePx = plot.py(y);
         plot.linePx(Pen.line(Ink.GRID, CELL_HEIGHT_PX), plot.px(x - 0.5), centrePx, plot.px(x + 0.5), centrePx);
         plot.linePx(
-                new Pen(shade, CELL_HEIGHT_PX - 1, List.of(), Pen.Mark.NONE),
+                new Pen(shade, CELL_HEIGHT_PX - 1, List.of()),
                 plot.px(x - 0.5) + 0.5,
                 centrePx,
                 plot.px(x + 0.5) - 0.5,
                 centrePx);
-        int sizePx = Plot.widthPx(text, Plot.TEXT_PX) < plot.px(2) - plot.px(1) ? Plot.TEXT_PX : Plot.TEXT_PX - 3;
-        plot.text(plot.px(x), centrePx + 4, Plot.Anchor.MIDDLE, sizePx, false, Ink.BLACK.rgb(), isStated ? text : "–");
+        plot.text(plot.px(x), centrePx + 4, Plot.Anchor.MIDDLE, Letters.TEXT, Ink.BLACK, isStated ? text : "–");
     }
 
     /** The legend: shades from the lowest to the highest figure. */
-    private static void scale(Plot plot, double low, double high, int decimals, String unit) {
+    private static void scale(Plot plot, String lowest, String highest) {
         double centrePx = plot.topPx() - HEAD_PX + 20;
-        double leftPx = Plot.MARGIN_PX;
-        String from = signed(low, decimals);
-        plot.text(leftPx, centrePx + 4, from);
-        leftPx += Plot.widthPx(from, Plot.TEXT_PX);
-        for (int k = 0; k < SCALE_STEPS; k++) {
-            plot.barPx(
-                    new Pen(Ink.shade((double) k / (SCALE_STEPS - 1)), SCALE_PX, List.of(), Pen.Mark.NONE),
-                    leftPx + k * SCALE_WIDTH_PX,
-                    leftPx + (k + 1) * SCALE_WIDTH_PX,
-                    centrePx,
-                    SCALE_PX);
+        double atPx = scaleEndPx(lowest);
+        plot.text(Plot.MARGIN_PX, centrePx + 4, lowest);
+        plot.text(atPx, centrePx + 4, highest);
+        for (int k = SCALE_STEPS - 1; k >= 0; k--) {
+            Pen shade = new Pen(Ink.shade((double) k / (SCALE_STEPS - 1)), SCALE_PX, List.of());
+            plot.barPx(shade, atPx - SCALE_GAP_PX - SCALE_WIDTH_PX, atPx - SCALE_GAP_PX, centrePx);
+            atPx -= SCALE_WIDTH_PX;
         }
-        plot.text(leftPx + SCALE_STEPS * SCALE_WIDTH_PX + 6, centrePx + 4, signed(high, decimals) + " " + unit);
+    }
+
+    /** Where the highest figure stands. */
+    private static int scaleEndPx(String lowest) {
+        return Plot.MARGIN_PX + Letters.TEXT.widthPx(lowest) + SCALE_STEPS * SCALE_WIDTH_PX + 2 * SCALE_GAP_PX;
     }
 
     private static String signed(double value, int decimals) {

@@ -22,19 +22,23 @@ final class YieldByGrade {
     private static final int TICKS = 7;
     private static final int LABEL_PX = 15;
     private static final double LINE_PX = 2;
+    private static final double MARK_PX = 4.5;
 
     private static final List<Conformation> CLASSES =
             Stream.of("P", "O", "R", "U", "E", "S").map(Conformation::parse).toList();
     private static final List<FatClass> FAT_CLASSES =
             Stream.of("1", "2", "3", "4", "5").map(FatClass::parse).toList();
 
+    /** A line and the marks on it. */
+    record Style(Pen pen, Mark mark) {}
+
     /** One for each fat class. */
-    static final List<Pen> LINES = List.of(
-            new Pen(Ink.BLACK.rgb(), LINE_PX, List.of(), Pen.Mark.CIRCLE),
-            new Pen(Ink.BLUE.rgb(), LINE_PX, List.of(9.0, 3.0), Pen.Mark.SQUARE),
-            new Pen(Ink.VERMILLION.rgb(), LINE_PX, List.of(5.0, 3.0), Pen.Mark.DIAMOND),
-            new Pen(Ink.BLUISH_GREEN.rgb(), LINE_PX, List.of(9.0, 3.0, 2.0, 3.0), Pen.Mark.TRIANGLE_UP),
-            new Pen(Ink.REDDISH_PURPLE.rgb(), LINE_PX, List.of(2.0, 2.0), Pen.Mark.TRIANGLE_DOWN));
+    static final List<Style> LINES = List.of(
+            new Style(Pen.line(Ink.BLACK, LINE_PX), Mark.CIRCLE),
+            new Style(Pen.line(Ink.BLUE, LINE_PX, 9, 3), Mark.SQUARE),
+            new Style(Pen.line(Ink.VERMILLION, LINE_PX, 5, 3), Mark.DIAMOND),
+            new Style(Pen.line(Ink.BLUISH_GREEN, LINE_PX, 9, 3, 2, 3), Mark.TRIANGLE_UP),
+            new Style(Pen.line(Ink.REDDISH_PURPLE, LINE_PX, 2, 2), Mark.TRIANGLE_DOWN));
 
     private final YieldEstimator estimator;
     private final Carcass base;
@@ -99,6 +103,7 @@ final class YieldByGrade {
                 .max(Double::compare)
                 .orElseThrow();
         Axis y = Axis.rounded(low, high, TICKS);
+        String axis = name + ", % of cold weight";
         Plot plot = new Plot(
                 Plot.WIDTH_PX,
                 name + " by grade",
@@ -106,16 +111,15 @@ final class YieldByGrade {
                         "Category " + base.category() + ", " + Outturns.plain(base.coldWeightKg())
                                 + " kg cold, one line for each fat class",
                         estimator.toString()),
-                34,
-                48,
+                Plot.headPx(axis),
+                Plot.leftPx(y),
                 66,
                 AREA_PX,
                 Axis.plain(0.5, POINTS + 0.5),
                 y);
-        String axis = name + ", % of cold weight";
         plot.gridY(axis);
         for (Curve curve : curves) {
-            plot.line(pen(curve).withoutMark(), curve.x, curve.y);
+            plot.line(style(curve).pen(), curve.x, curve.y);
         }
         StringBuilder words = new StringBuilder(axis + ", at the middle of each conformation class from P to S.");
         for (Curve curve : curves) {
@@ -123,7 +127,8 @@ final class YieldByGrade {
             for (Conformation conformation : CLASSES) {
                 int at = curve.x.indexOf(conformation.position());
                 if (at >= 0) {
-                    plot.markAt(pen(curve).withoutLine(), curve.x.get(at), curve.y.get(at));
+                    Style style = style(curve);
+                    plot.mark(style.mark(), style.pen().rgb(), curve.x.get(at), curve.y.get(at), MARK_PX);
                     words.append(' ')
                             .append(conformation)
                             .append(' ')
@@ -145,27 +150,27 @@ final class YieldByGrade {
         return plot.picture(words.toString());
     }
 
-    /** A label at the end of each line, moved apart where they would overlap. */
+    /** A label at the end of each line, moved apart where they would overlap, and up where they would leave the area. */
     private static void label(Plot plot, List<Curve> curves) {
         List<Curve> topDown = curves.stream()
                 .sorted(Comparator.comparingDouble(curve -> plot.py(last(curve.y))))
                 .toList();
-        double before = Double.NEGATIVE_INFINITY;
-        for (Curve curve : topDown) {
-            double at = Math.max(plot.py(last(curve.y)), before + LABEL_PX);
-            plot.text(
-                    plot.px(last(curve.x)) + 10,
-                    at + 4,
-                    Plot.Anchor.START,
-                    Plot.TEXT_PX,
-                    false,
-                    Ink.TEXT.rgb(),
-                    "fat " + curve.fatClass);
-            before = at;
+        double[] at =
+                topDown.stream().mapToDouble(curve -> plot.py(last(curve.y))).toArray();
+        for (int i = 1; i < at.length; i++) {
+            at[i] = Math.max(at[i], at[i - 1] + LABEL_PX);
+        }
+        double below = plot.bottomPx() + LABEL_PX;
+        for (int i = at.length - 1; i >= 0; i--) {
+            at[i] = Math.min(at[i], below - LABEL_PX);
+            below = at[i];
+        }
+        for (int i = 0; i < at.length; i++) {
+            plot.text(plot.px(last(topDown.get(i).x)) + 10, at[i] + 4, "fat " + topDown.get(i).fatClass);
         }
     }
 
-    private static Pen pen(Curve curve) {
+    private static Style style(Curve curve) {
         return LINES.get(FAT_CLASSES.indexOf(curve.fatClass));
     }
 

@@ -22,12 +22,9 @@
  *
  * <p>Nothing is told by colour alone: lines have marks and dashes, bars have stripes and outlines, heat maps run from light
  * to dark and print each figure. Colours are those of Okabe and Ito (2008). Pictures are 480 pixels wide, which a phone
- * shows with letters of about 10 pixels (a heat map of thirds is wider), and grow in height with their rows. Letters are
- * placed by rule of thumb, for an SVG can't know which font a reader has; names that need it are wrapped.
- *
- * <p>The libraries that paint are optional: without XChart and Batik on the class path everything else works, and a picture
- * asked for is refused with the names of the two. XChart's own dependencies have to be excluded where it is added, as one
- * of them is LGPL and none is used.
+ * shows with letters of about 10 pixels (a heat map of thirds is wider), and grow in height with their rows. An SVG can't
+ * know which font a reader has, so letters have room as in a wide one, and names that need it are wrapped. No font, display
+ * or library is needed to draw.
  */
 @NullMarked
 package org.beefyield.data.picture;

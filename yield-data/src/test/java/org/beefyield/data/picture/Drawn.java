@@ -1,9 +1,12 @@
 package org.beefyield.data.picture;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.io.StringReader;
 import java.util.ArrayList;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
-import java.util.Locale;
+import java.util.stream.IntStream;
 import javax.xml.parsers.DocumentBuilderFactory;
 import org.w3c.dom.Document;
 import org.w3c.dom.Element;
@@ -13,7 +16,29 @@ import org.xml.sax.InputSource;
 /** What stands where in a picture, read back from its SVG by an XML parser. Places are pixels of the picture. */
 final class Drawn {
     /** A text. */
-    record Text(double x, double y, String anchor, String words) {}
+    record Text(double x, double y, String anchor, Letters letters, String words) {
+        double left() {
+            double width = letters.widthPx(words);
+            return x - (anchor.equals("end") ? width : anchor.equals("middle") ? width / 2 : 0);
+        }
+
+        double right() {
+            return left() + letters.widthPx(words);
+        }
+
+        /** Where tall letters end, as a part of the size as in usual fonts. */
+        double top() {
+            return y - 0.78 * letters.sizePx();
+        }
+
+        double bottom() {
+            return y + 0.24 * letters.sizePx();
+        }
+
+        boolean isOn(Text other) {
+            return left() < other.right() && other.left() < right() && top() < other.bottom() && other.top() < bottom();
+        }
+    }
 
     /** A straight line, thick ones being bars. */
     record Line(double x1, double y1, double x2, double y2, double width, int rgb, boolean isDashed) {
@@ -31,18 +56,18 @@ final class Drawn {
     }
 
     /** A mark, by the middle of what it covers. */
-    record Mark(double x, double y, int rgb) {}
+    record Point(double x, double y, int rgb) {}
 
     final Document document;
     final Element root;
     final List<Text> texts = new ArrayList<>();
     final List<Line> lines = new ArrayList<>();
-    final List<Mark> marks = new ArrayList<>();
+    final List<Point> marks = new ArrayList<>();
 
     private Drawn(Document document) {
         this.document = document;
         this.root = document.getDocumentElement();
-        walk(root, 0, 0);
+        walk(root);
     }
 
     static Drawn of(String svg) throws Exception {
@@ -56,96 +81,74 @@ final class Drawn {
         return of(picture.toSvg());
     }
 
-    private void walk(Element parent, double left, double top) {
+    private void walk(Element parent) {
         for (Node node = parent.getFirstChild(); node != null; node = node.getNextSibling()) {
             if (node instanceof Element element) {
-                double x = left;
-                double y = top;
-                String transform = element.getAttribute("transform");
-                if (!transform.isEmpty()) {
-                    List<Double> by = numbers(transform.substring("translate(".length(), transform.length() - 1));
-                    x += by.get(0);
-                    y += by.get(1);
-                }
-                read(element, x, y);
-                walk(element, x, y);
+                read(element);
+                walk(element);
             }
         }
     }
 
-    private void read(Element element, double left, double top) {
+    private void read(Element element) {
         switch (element.getTagName()) {
             case "text" ->
                 texts.add(new Text(
                         number(element, "x"),
                         number(element, "y"),
                         element.getAttribute("text-anchor"),
+                        Letters.valueOf(
+                                element.getAttribute("font-weight").isEmpty()
+                                        ? "TEXT"
+                                        : element.getAttribute("font-size").equals("13") ? "BOLD" : "TITLE"),
                         element.getTextContent()));
             case "line" ->
-                lines.add(new Line(
-                        left + number(element, "x1"),
-                        top + number(element, "y1"),
-                        left + number(element, "x2"),
-                        top + number(element, "y2"),
-                        Double.parseDouble(inherited(element, "stroke-width", "1")),
-                        rgb(inherited(element, "stroke", "black")),
-                        !inherited(element, "stroke-dasharray", "none").equals("none")));
-            case "circle" -> mark(element, left + number(element, "cx"), top + number(element, "cy"));
-            case "path" -> {
-                List<Double> at = numbers(element.getAttribute("d").replaceAll("[A-Z]", " "));
-                double x = 0;
-                double y = 0;
-                for (int axis = 0; axis < 2; axis++) {
-                    double low = Double.POSITIVE_INFINITY;
-                    double high = Double.NEGATIVE_INFINITY;
-                    for (int i = axis; i < at.size(); i += 2) {
-                        low = Math.min(low, at.get(i));
-                        high = Math.max(high, at.get(i));
-                    }
-                    x = axis == 0 ? (low + high) / 2 : x;
-                    y = axis == 1 ? (low + high) / 2 : y;
-                }
-                mark(element, left + x, top + y);
+                line(
+                        element,
+                        List.of(
+                                number(element, "x1"),
+                                number(element, "y1"),
+                                number(element, "x2"),
+                                number(element, "y2")));
+            case "polyline" -> line(element, numbers(element.getAttribute("points")));
+            case "circle" -> mark(element, number(element, "cx"), number(element, "cy"));
+            case "polygon" -> {
+                List<Double> at = numbers(element.getAttribute("points"));
+                mark(element, middle(at, 0), middle(at, 1));
             }
-            case "rect" -> {
-                double width = number(element, "width");
-                double height = number(element, "height");
-                if (width < 20) {
-                    mark(element, left + number(element, "x") + width / 2, top + number(element, "y") + height / 2);
-                }
-            }
-            case "svg", "title", "desc", "g" -> {}
+            case "svg", "title", "desc", "rect" -> {}
             default -> throw new AssertionError("unexpected element " + element.getTagName());
         }
     }
 
-    private void mark(Element element, double x, double y) {
-        marks.add(new Mark(x, y, rgb(inherited(element, "fill", "black"))));
+    private void line(Element element, List<Double> at) {
+        for (int i = 2; i < at.size(); i += 2) {
+            lines.add(new Line(
+                    at.get(i - 2),
+                    at.get(i - 1),
+                    at.get(i),
+                    at.get(i + 1),
+                    number(element, "stroke-width"),
+                    rgb(element.getAttribute("stroke")),
+                    element.hasAttribute("stroke-dasharray")));
+        }
     }
 
-    private static String inherited(Element element, String name, String otherwise) {
-        for (Node node = element; node instanceof Element one; node = node.getParentNode()) {
-            if (one.hasAttribute(name)) {
-                return one.getAttribute(name);
-            }
-        }
-        return otherwise;
+    private static double middle(List<Double> at, int axis) {
+        DoubleSummaryStatistics all = IntStream.range(0, at.size())
+                .filter(i -> i % 2 == axis)
+                .mapToDouble(at::get)
+                .summaryStatistics();
+        return (all.getMin() + all.getMax()) / 2;
+    }
+
+    private void mark(Element element, double x, double y) {
+        marks.add(new Point(x, y, rgb(element.getAttribute("fill"))));
     }
 
     private static int rgb(String colour) {
-        return switch (colour.toLowerCase(Locale.ROOT)) {
-            case "black" -> 0;
-            case "white" -> 0xFFFFFF;
-            default -> {
-                if (!colour.startsWith("rgb(")) {
-                    throw new AssertionError("colour " + colour);
-                }
-                List<Double> parts = numbers(colour.substring("rgb(".length(), colour.length() - 1));
-                yield parts.get(0).intValue() << 16
-                        | parts.get(1).intValue() << 8
-                        | parts.get(2).intValue();
-            }
-        };
+        assertThat(colour).matches("#[0-9A-F]{6}");
+        return Integer.parseInt(colour.substring(1), 16);
     }
 
     private static double number(Element element, String name) {

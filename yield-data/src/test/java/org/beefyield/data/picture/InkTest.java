@@ -62,17 +62,18 @@ class InkTest {
 
     @Test
     void linesStandOutFromTheGround() {
-        for (Pen line : YieldByGrade.LINES) {
-            assertThat(Ink.contrast(line.rgb(), Ink.WHITE.rgb())).isGreaterThan(PART_CONTRAST);
+        for (YieldByGrade.Style line : YieldByGrade.LINES) {
+            assertThat(Ink.contrast(line.pen().rgb(), Ink.WHITE.rgb())).isGreaterThan(PART_CONTRAST);
         }
     }
 
     @Test
     void linesDifferByMarksAndDashesAndNotByColourAlone() {
-        assertThat(YieldByGrade.LINES).hasSize(5);
-        assertThat(YieldByGrade.LINES.stream().map(Pen::dashPx).distinct()).hasSize(5);
-        assertThat(YieldByGrade.LINES.stream().map(Pen::mark).distinct()).hasSize(5);
-        assertThat(YieldByGrade.LINES.stream().map(Pen::rgb).distinct()).hasSize(5);
+        List<YieldByGrade.Style> lines = YieldByGrade.LINES;
+        assertThat(lines).hasSize(5);
+        assertThat(lines.stream().map(line -> line.pen().dashPx()).distinct()).hasSize(5);
+        assertThat(lines.stream().map(YieldByGrade.Style::mark).distinct()).hasSize(5);
+        assertThat(lines.stream().map(line -> line.pen().rgb()).distinct()).hasSize(5);
     }
 
     /** Of the levels of a carcass; meat and primals share one key, lean trim and mince never stand together. */
