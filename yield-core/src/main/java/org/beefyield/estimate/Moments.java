@@ -20,7 +20,16 @@ import org.beefyield.table.YieldGrid;
  * however many carcasses there are. A grade between nodes counts at each of them with its bilinear weight, variance too.
  */
 final class Moments {
-    /** Where a carcass, or its part, counts. */
+    /**
+     * Where a carcass, or its part, counts.
+     *
+     * @param category category
+     * @param conformation node, on the scale of positions
+     * @param fat node, on the scale of positions
+     * @param conformationWidth positions that the grade as written covers
+     * @param fatWidth positions that the grade as written covers
+     * @serial exclude
+     */
     record Key(Category category, int conformation, int fat, double conformationWidth, double fatWidth)
             implements Serializable {}
 

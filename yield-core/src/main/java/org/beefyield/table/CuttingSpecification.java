@@ -16,14 +16,22 @@ public final class CuttingSpecification implements Serializable {
     /** For tables whose breakdowns have no ways to choose from. */
     public static final CuttingSpecification NONE = new CuttingSpecification("", Map.of());
 
-    /** @serial name for output */
+    /**
+     * Name for output.
+     *
+     * @serial any text
+     */
     private final String name;
-    /** @serial way by code of the cut */
-    private final Map<String, String> ways;
+    /**
+     * Way by code of the cut.
+     *
+     * @serial in order of codes
+     */
+    private final TreeMap<String, String> ways;
 
     private CuttingSpecification(String name, Map<String, String> ways) {
         this.name = name;
-        this.ways = Collections.unmodifiableMap(new TreeMap<>(ways));
+        this.ways = new TreeMap<>(ways);
     }
 
     /**
@@ -68,7 +76,7 @@ public final class CuttingSpecification implements Serializable {
      * @return an unmodifiable map in order of codes
      */
     public Map<String, String> ways() {
-        return ways;
+        return Collections.unmodifiableMap(ways);
     }
 
     @Override

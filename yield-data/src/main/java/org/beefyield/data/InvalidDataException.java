@@ -14,7 +14,11 @@ public final class InvalidDataException extends RuntimeException {
     private static final long serialVersionUID = 1;
     private static final int LISTED = 20;
 
-    /** @serial what was found, one or more */
+    /**
+     * What was found.
+     *
+     * @serial one or more
+     */
     private final Problem[] problems;
 
     /**
