@@ -12,7 +12,7 @@ import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
