@@ -8,6 +8,7 @@ import org.beefyield.data.*;
 import org.beefyield.estimate.*;
 import org.beefyield.frame.*;
 import org.beefyield.table.*;
+import org.beefyield.table.definition.*;
 import org.beefyield.text.*;
 import org.beefyield.value.*;
 

@@ -23,8 +23,8 @@ import org.beefyield.data.KillSheetReader;
 import org.beefyield.data.Problem;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.Range;
-import org.beefyield.table.YieldGrid;
+import org.beefyield.table.definition.Range;
+import org.beefyield.grid.YieldGrid;
 
 /**
  * Kill sheet to wide estimates, CSV to CSV, against {@code peers/csv_pandas.py}: that script reads the same sheet and the

@@ -11,10 +11,10 @@ import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.beefyield.estimate.YieldColumn;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.Term;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -7,8 +7,8 @@ import java.util.Map;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.CovarianceRow;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CovarianceRow;
 import org.jspecify.annotations.Nullable;
 
 /**

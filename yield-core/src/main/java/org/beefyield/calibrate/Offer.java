@@ -3,7 +3,7 @@ package org.beefyield.calibrate;
 import java.util.ArrayList;
 import java.util.List;
 import org.beefyield.table.TableProblem;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.TableRange;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -8,7 +8,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Category;
-import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;

@@ -3,8 +3,8 @@ package org.beefyield.calibrate;
 import java.util.ArrayList;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.table.TableRange;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableRange;
 
 /**
  * The mean squares and products of a table's terms over carcasses: what one carcass behind the table says about its

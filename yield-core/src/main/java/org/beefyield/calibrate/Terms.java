@@ -2,11 +2,11 @@ package org.beefyield.calibrate;
 
 import java.util.List;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.ReferencePoint;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.Term;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 
 /** The values that the coefficients of a table are multiplied by, in the order of its columns. */
 final class Terms {

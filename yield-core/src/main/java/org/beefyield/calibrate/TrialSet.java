@@ -12,9 +12,9 @@ import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
-import org.beefyield.table.BreakdownRow;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.text.Rounding;
 import org.jspecify.annotations.Nullable;
 

@@ -9,8 +9,8 @@ import java.util.Set;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.TableDefinition;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.TableDefinition;
 import org.jspecify.annotations.Nullable;
 
 /** A breakdown of a table in one way, and the trials that weighed it. */

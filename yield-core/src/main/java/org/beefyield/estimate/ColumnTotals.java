@@ -6,7 +6,7 @@ import java.util.function.ObjLongConsumer;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.table.YieldGrid;
+import org.beefyield.grid.YieldGrid;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -11,7 +11,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Rounding;
 import org.jspecify.annotations.Nullable;
 

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.stream.IntStream;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.TableLayout;
+import org.beefyield.grid.TableLayout;
 
 /** The slots of the last level that mincing touches. */
 final class MinceSlots {

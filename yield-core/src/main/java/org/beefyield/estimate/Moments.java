@@ -11,9 +11,9 @@ import java.util.function.Function;
 import java.util.function.ToIntFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.table.CoefficientEffect;
-import org.beefyield.table.YieldErrors;
-import org.beefyield.table.YieldGrid;
+import org.beefyield.grid.CoefficientEffect;
+import org.beefyield.grid.YieldErrors;
+import org.beefyield.grid.YieldGrid;
 
 /**
  * Power sums of carcass weights, by category, node and width of the grades: all that totals and their uncertainty need,

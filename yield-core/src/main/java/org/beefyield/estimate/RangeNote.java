@@ -4,8 +4,8 @@ import java.io.Serializable;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
-import org.beefyield.table.Range;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.Variable;
 
 /**
  * A carcass lies outside the range of the data behind a table.

@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.beefyield.carcass.Category;
-import org.beefyield.table.TableRange;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Variable;
 
 /** What {@link YieldEstimator#check} says of a carcass, for rows of columns: as bits, without allocating. */
 final class RowChecks {

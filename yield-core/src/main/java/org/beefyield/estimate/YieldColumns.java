@@ -6,8 +6,8 @@ import java.util.List;
 import java.util.Objects;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
-import org.beefyield.table.TableLayout;
-import org.beefyield.table.YieldGrid;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldGrid;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -18,6 +18,15 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.grid.Breakdown;
+import org.beefyield.grid.ClosedErrors;
+import org.beefyield.grid.CoefficientShares;
+import org.beefyield.grid.Nodes;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.text.Decimals;
 import org.jspecify.annotations.Nullable;
 
 /** Resolves one breakdown of one category and way: the most specific row of each child, closed, at every node. */
@@ -447,8 +456,8 @@ final class BreakdownResolver {
         if (!found.isEmpty()) {
             return null;
         }
-        addNeeded(conformations, nodes.lowConformation, nodes.highConformation, thirds);
-        addNeeded(fats, nodes.lowFat, nodes.highFat, fatThirds);
+        addNeeded(conformations, nodes.lowConformation(), nodes.highConformation(), thirds);
+        addNeeded(fats, nodes.lowFat(), nodes.highFat(), fatThirds);
         List<String> missing = missing(rows.keySet(), conformations, fats, rowByCut, thirds, fatThirds);
         if (!missing.isEmpty()) {
             int more = missing.size() - CELLS_LISTED;

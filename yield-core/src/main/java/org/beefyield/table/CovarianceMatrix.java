@@ -8,6 +8,9 @@ import java.util.function.BiConsumer;
 import org.apache.commons.math3.linear.EigenDecomposition;
 import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
+import org.beefyield.grid.ClosedErrors;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.text.Decimals;
 import org.jspecify.annotations.Nullable;
 
 /** The covariance of some errors put together from rows that each state a pair of them. */

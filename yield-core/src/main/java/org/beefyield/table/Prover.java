@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -11,6 +12,18 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.grid.Breakdown;
+import org.beefyield.grid.Nodes;
+import org.beefyield.grid.Polynomials;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Decimals;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -111,17 +124,17 @@ final class Prover {
         for (Map.Entry<String, Map<String, Breakdown>> byParent :
                 group.breakdowns().entrySet()) {
             for (Breakdown breakdown : byParent.getValue().values()) {
-                for (int k = 0; k < breakdown.children.size(); k++) {
+                for (int k = 0; k < breakdown.children().size(); k++) {
                     Tightest one = new Tightest();
                     proveShare(breakdown, k, group.letters(), one, all);
                     if (one.failed()) {
-                        Cut child = breakdown.children.get(k);
+                        Cut child = breakdown.children().get(k);
                         problems.add(new TableProblem(
-                                breakdown.resource,
+                                breakdown.resource(),
                                 breakdown.row(k, one.atC, one.atF),
                                 "cut",
                                 child.code(),
-                                "its share of " + breakdown.parent + " is " + Decimals.gPerKg(one.margin) + " g/kg at "
+                                "its share of " + breakdown.parent() + " is " + gPerKg(one.margin) + " g/kg at "
                                         + one.where() + "; a share is at least 0 over the whole allowed range"
                                         + one.more()));
                     }
@@ -134,8 +147,8 @@ final class Prover {
 
     private void proveShare(Breakdown breakdown, int child, String categories, Tightest one, Tightest all) {
         String label = "category " + categories
-                + (breakdown.way.equals(BreakdownRow.ANY) ? "" : ", way " + breakdown.way) + ", "
-                + breakdown.children.get(child).code() + " of " + breakdown.parent;
+                + (breakdown.way().equals(BreakdownRow.ANY) ? "" : ", way " + breakdown.way()) + ", "
+                + breakdown.children().get(child).code() + " of " + breakdown.parent();
         Range weights = definition.allowed().weightKg();
         nodes(definition.allowed(), (c, f) -> {
             double share = breakdown.share(child, c, f);
@@ -145,6 +158,12 @@ final class Prover {
                 all.see(share + slope * t, false, label, c, f, t);
             }
         });
+    }
+
+    /** A figure in g/kg for a message: rounded to what a person can use, tiny ones kept visible. */
+    private static String gPerKg(double fraction) {
+        double g = fraction * 1000;
+        return String.format(Locale.ROOT, Math.abs(g) < 0.001 ? "%.3g" : "%.3f", g);
     }
 
     private static void nodes(TableRange range, Nodes.Visitor visitor) {
@@ -230,7 +249,7 @@ final class Prover {
                     "",
                     "",
                     "expected that " + expectation.claim() + ", but it changes by "
-                            + Decimals.gPerKg(sign * tightest.margin + 0.0) + " g/kg "
+                            + gPerKg(sign * tightest.margin + 0.0) + " g/kg "
                             + (expectation.variable() == Variable.WEIGHT
                                     ? "per 100 kg"
                                     : "to the next position of "

@@ -4,6 +4,10 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.TableDefinition;
 
 /** The rows of a definition by what they are looked up by, for a table may have very many. */
 final class RowIndex {

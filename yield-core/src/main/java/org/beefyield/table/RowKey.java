@@ -2,6 +2,9 @@ package org.beefyield.table;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.TableDefinition;
 
 /**
  * What a row of either form of breakdown says, but for its figures.

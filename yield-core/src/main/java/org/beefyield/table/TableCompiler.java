@@ -22,6 +22,26 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.cut.CutKind;
+import org.beefyield.grid.Breakdown;
+import org.beefyield.grid.Nodes;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.CutName;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.SpecificationRow;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableResource;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Decimals;
 import org.jspecify.annotations.Nullable;
 
 /** Checks a definition's structure and resolves its rows into closed breakdowns by category. */
@@ -502,7 +522,7 @@ final class TableCompiler {
                     Breakdown breakdown = resolver.breakdown;
                     if (breakdown != null) {
                         byWay.put(way, breakdown);
-                        breakdown.children.forEach(child -> made.add(child.code()));
+                        breakdown.children().forEach(child -> made.add(child.code()));
                     }
                     resolver.found.forEach(problem -> found.computeIfAbsent(problem, key -> new StringBuilder())
                             .append(category.letter()));
@@ -554,7 +574,7 @@ final class TableCompiler {
         if (open == null) {
             return;
         }
-        double[] sds = open.sds;
+        double[] sds = open.sds();
         int largest = 0;
         double others = 0;
         for (int k = 0; k < sds.length; k++) {
@@ -564,14 +584,14 @@ final class TableCompiler {
             others += k == largest ? 0 : sds[k] * sds[k];
         }
         found.add(new TableProblem(
-                breakdown.resource,
-                open.rows[largest],
+                breakdown.resource(),
+                open.rows()[largest],
                 "sd_g_per_kg",
                 Decimals.plain(Math.rint(sds[largest] * 1e6) / 1e3),
-                "the SDs of the children of " + breakdown.parent
-                        + (breakdown.way.equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way)
+                "the SDs of the children of " + breakdown.parent()
+                        + (breakdown.way().equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way())
                         + " can't belong to shares that add up to 1: "
-                        + breakdown.children.get(largest).code()
+                        + breakdown.children().get(largest).code()
                         + " varies more than all others together ("
                         + (sds.length == 1
                                 ? "a single child has SD 0"
@@ -645,9 +665,9 @@ final class TableCompiler {
             for (int level = 0; level < table.levels().size(); level++) {
                 for (Map<String, Breakdown> byWay : group.breakdowns().values()) {
                     for (Breakdown breakdown : byWay.values()) {
-                        if (levelOf(breakdown.parent) + 1 == level) {
-                            int own = degree.getOrDefault(breakdown.parent, 0) + (breakdown.usesWeight() ? 1 : 0);
-                            for (Cut child : breakdown.children) {
+                        if (levelOf(breakdown.parent()) + 1 == level) {
+                            int own = degree.getOrDefault(breakdown.parent(), 0) + (breakdown.usesWeight() ? 1 : 0);
+                            for (Cut child : breakdown.children()) {
                                 degree.merge(child.code(), own, Math::max);
                             }
                         }

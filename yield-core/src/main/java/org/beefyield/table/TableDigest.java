@@ -8,6 +8,16 @@ import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.TreeMap;
+import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableResource;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Decimals;
 import org.jspecify.annotations.Nullable;
 
 /**

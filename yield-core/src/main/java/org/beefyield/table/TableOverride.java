@@ -9,6 +9,14 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
 import org.beefyield.cut.Cut;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.Provenance;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.TableDefinition;
 
 /**
  * Makes a new table from one there is, with some of its parts replaced: breakdowns taken over from another table or given

@@ -14,6 +14,17 @@ import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.cut.CutKind;
+import org.beefyield.grid.Breakdown;
+import org.beefyield.grid.CoefficientShares;
+import org.beefyield.grid.Nodes;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldErrors;
+import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CutName;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -162,8 +173,8 @@ public final class YieldTable {
         for (int i = 0; i < definition.categories().size(); i++) {
             Breakdown other = compiler.breakdowns
                     .getOrDefault(definition.categories().get(i), Map.of())
-                    .getOrDefault(breakdown.parent, Map.of())
-                    .get(breakdown.way);
+                    .getOrDefault(breakdown.parent(), Map.of())
+                    .get(breakdown.way());
             if (other != null && other.sameShares(breakdown)) {
                 return i;
             }
@@ -386,6 +397,17 @@ public final class YieldTable {
      */
     public List<String> levels() {
         return layout.levels();
+    }
+
+    /**
+     * The cuts that stand at a level in one way or another, in printing order.
+     *
+     * @param level name of the level
+     * @return an unmodifiable list
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public List<Cut> cutsAt(String level) {
+        return layout.cutsAt(layout.levelIndex(level));
     }
 
     /**

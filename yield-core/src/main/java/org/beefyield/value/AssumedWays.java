@@ -6,10 +6,10 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.Source;
-import org.beefyield.table.SourceKind;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableDefinition;
 
 /** Which ways of cutting rest on rows that the maker of the table assumed. */
 final class AssumedWays {

@@ -20,7 +20,6 @@ import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.TableLayout;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
@@ -159,8 +158,7 @@ public final class Attribution implements ShownInBlocks {
 
     /** Cuts as the table prints them, mince where its lean trim stands, then the rest. */
     private static int place(FactorSwap.Key key, Value value) {
-        TableLayout layout = value.outturn().table().layout();
-        List<Cut> cuts = layout.cutsAt(layout.levelIndex(value.valuer().level()));
+        List<Cut> cuts = value.outturn().table().cutsAt(value.valuer().level());
         int place = 0;
         for (Cut cut : cuts) {
             if (cut.code().equals(key.code())

@@ -14,8 +14,8 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.RangePolicy;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.Range;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.value.Attribution.Factor;
 
 /** Values the average carcass with any of the factors taken from the first, the others from the second. */

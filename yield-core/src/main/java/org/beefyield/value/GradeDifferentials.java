@@ -13,7 +13,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;

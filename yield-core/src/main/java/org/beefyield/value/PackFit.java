@@ -18,10 +18,10 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.BreakdownRow;
 import org.beefyield.table.CuttingSpecification;
-import org.beefyield.table.Range;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 

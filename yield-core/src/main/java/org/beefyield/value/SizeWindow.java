@@ -1,6 +1,6 @@
 package org.beefyield.value;
 
-import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.definition.BreakdownRow;
 
 /**
  * The weights of a piece that fit a pack.

@@ -12,9 +12,9 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.table.TableRange;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableRange;
 
 class CalibrationProperties {
     private static final YieldTable PRIOR = Halls.prior();

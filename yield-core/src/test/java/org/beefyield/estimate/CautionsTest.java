@@ -2,10 +2,10 @@ package org.beefyield.estimate;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import org.beefyield.table.Basis;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 class CautionsTest {

@@ -18,8 +18,8 @@ import net.jqwik.api.constraints.IntRange;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.RandomTables;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableDefinition;
 
 /** Columns against one carcass after another, on random tables, with rows that no table takes. */
 class ColumnsProperties {

@@ -11,9 +11,9 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 /** What columns say of themselves, of wrong arrays and of rows without an estimate. */

@@ -9,9 +9,9 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.table.CoefficientNote;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.CoefficientNote;
 import org.junit.jupiter.api.Test;
 
 class ExpectedDifferenceTest {

@@ -22,8 +22,8 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.PlainFormula;
 import org.beefyield.table.RandomTables;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableDefinition;
 
 class OutturnProperties {
     @Provide

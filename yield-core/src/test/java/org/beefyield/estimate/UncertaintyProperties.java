@@ -27,15 +27,15 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.CoefficientNote;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldErrors;
 import org.beefyield.table.RandomTables;
-import org.beefyield.table.Range;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableLayout;
 import org.beefyield.table.TestTables;
-import org.beefyield.table.YieldErrors;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
 
 class UncertaintyProperties {
     private static final double STEP_KG = 1e-4;

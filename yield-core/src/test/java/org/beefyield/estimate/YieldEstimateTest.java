@@ -11,10 +11,10 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.QuarteringRow;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 

@@ -17,6 +17,12 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 /** Tables that state the full covariance of their errors. */

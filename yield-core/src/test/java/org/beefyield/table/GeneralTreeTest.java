@@ -12,6 +12,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 /** Tables of other shapes than tissue, primal, retail. All figures are invented. */

@@ -5,6 +5,10 @@ import java.util.Map;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 
 /**
  * The formula of a table in plain loops over its rows, for any grade and weight, without a grid: what the product's own

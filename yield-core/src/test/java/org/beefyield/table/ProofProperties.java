@@ -16,6 +16,13 @@ import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
+import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Variable;
 import org.junit.jupiter.api.Assertions;
 
 /** Margins of the proof against a search over a fine mesh of weights at every node. */

@@ -8,6 +8,12 @@ import java.util.List;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 import org.junit.jupiter.api.Test;
 
 /** What a table proves about itself, by hand where a hand can. */

@@ -19,6 +19,12 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 
 /**
  * Random closed tables: 1 to 4 levels, 2 to 8 children of each parent, several parents of one cut, cuts that pass

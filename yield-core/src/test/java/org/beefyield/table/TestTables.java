@@ -5,6 +5,20 @@ import java.util.function.UnaryOperator;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CutName;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.License;
+import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 
 /** Tables of the tests. All figures are invented; they close exactly as they stand. */
 public final class TestTables {
@@ -33,7 +47,7 @@ public final class TestTables {
     }
 
     /** What {@link #small()} has but for its levels and sources. */
-    static TableDefinition.Builder smallKeys() {
+    public static TableDefinition.Builder smallKeys() {
         return TableDefinition.builder("small", "1.0")
                 .categories(Category.STEER, Category.HEIFER, Category.COW)
                 .ranges(range(2, 14, 3, 13, 230, 500), range(1, 18, 1, 15, 150, 600))
@@ -46,7 +60,7 @@ public final class TestTables {
     }
 
     /** The rows of {@link #small()}: 1 to 4 break down the carcass, 5 and 6 do for cows, 7 and 8 break down the meat. */
-    static TableDefinition.Builder smallRows(TableDefinition.Builder builder) {
+    public static TableDefinition.Builder smallRows(TableDefinition.Builder builder) {
         return builder.row("carcass", "meat", 20, SOURCE, 700, 8, -9, 5)
                 .row("carcass", "fat-trim", 20, SOURCE, 110, -1, 11)
                 .row("carcass", "bone", 10, SOURCE, 184, -7, -2, -5)
@@ -166,7 +180,7 @@ public final class TestTables {
      *
      * @return the expectation
      */
-    static Expectation expectation(String cut, String level, Variable variable, Expectation.Direction direction) {
+    public static Expectation expectation(String cut, String level, Variable variable, Expectation.Direction direction) {
         return new Expectation(cut, null, level, variable, direction, true, Expectation.Over.ALLOWED, "");
     }
 
@@ -197,14 +211,14 @@ public final class TestTables {
     }
 
     /** The same definition with each row of its breakdowns put through a change. */
-    static TableDefinition.Builder changeRows(TableDefinition definition, UnaryOperator<BreakdownRow> change) {
+    public static TableDefinition.Builder changeRows(TableDefinition definition, UnaryOperator<BreakdownRow> change) {
         TableDefinition.Builder builder = definition.toBuilder().clearBreakdown();
         definition.breakdown().forEach(row -> builder.row(change.apply(row)));
         return builder;
     }
 
     /** The same definition with a coefficient of one row replaced. */
-    static TableDefinition.Builder changeCoefficient(TableDefinition definition, int row, int column, double value) {
+    public static TableDefinition.Builder changeCoefficient(TableDefinition definition, int row, int column, double value) {
         return changeRow(definition, row, old -> {
             Double[] coefficients = old.coefficients().toArray(new Double[0]);
             coefficients[column] = value;
@@ -220,13 +234,13 @@ public final class TestTables {
     }
 
     /** The same definition with one row put through a change; rows count from 1. */
-    static TableDefinition.Builder changeRow(TableDefinition definition, int row, UnaryOperator<BreakdownRow> change) {
+    public static TableDefinition.Builder changeRow(TableDefinition definition, int row, UnaryOperator<BreakdownRow> change) {
         BreakdownRow changed = definition.breakdown().get(row - 1);
         return changeRows(definition, each -> each.equals(changed) ? change.apply(each) : each);
     }
 
     /** The same definition without some rows of its breakdowns; rows count from 1. */
-    static TableDefinition.Builder withoutRows(TableDefinition definition, Integer... rows) {
+    public static TableDefinition.Builder withoutRows(TableDefinition definition, Integer... rows) {
         TableDefinition.Builder builder = definition.toBuilder().clearBreakdown();
         List<Integer> without = List.of(rows);
         for (int i = 0; i < definition.breakdown().size(); i++) {

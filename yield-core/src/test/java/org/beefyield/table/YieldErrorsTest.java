@@ -13,6 +13,16 @@ import java.util.TreeMap;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.grid.ClosedErrors;
+import org.beefyield.grid.ClosedErrorsTest;
+import org.beefyield.grid.CoefficientEffect;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldErrors;
+import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
 import org.junit.jupiter.api.Test;
 
 class YieldErrorsTest {

@@ -18,6 +18,9 @@ import net.jqwik.api.constraints.IntRange;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
+import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.TableDefinition;
 
 class YieldGridProperties {
     private static final TableDefinition THREE_LEVELS = TestTables.threeLevels();

@@ -7,6 +7,9 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.Map;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 class YieldGridTest {

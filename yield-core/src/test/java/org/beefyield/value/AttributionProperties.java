@@ -18,8 +18,8 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.RandomTables;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.value.Attribution.Factor;
 
 /** Attribution of any two carcasses or lots of any table, cut and priced in any way. */

@@ -13,11 +13,11 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.CoefficientNote;
-import org.beefyield.table.Source;
-import org.beefyield.table.SourceKind;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 class OverfatTest {

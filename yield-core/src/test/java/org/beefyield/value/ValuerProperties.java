@@ -15,8 +15,8 @@ import org.beefyield.cut.Cut;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.RandomTables;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableDefinition;
 
 /** Values of any carcass of any table at any prices, at every level. */
 class ValuerProperties {

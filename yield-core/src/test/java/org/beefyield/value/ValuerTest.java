@@ -19,10 +19,10 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.CovarianceRow;
-import org.beefyield.table.TableDefinition;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 class ValuerTest {

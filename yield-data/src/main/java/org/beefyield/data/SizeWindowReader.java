@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
-import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.value.SizeWindow;
 
 /**

@@ -7,10 +7,10 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.SpecificationRow;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.SpecificationRow;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
 
 /**
  * How large a table from a file may be. Each limit is far above any plant's table, and keeps a hostile one from filling

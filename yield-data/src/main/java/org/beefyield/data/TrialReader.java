@@ -17,7 +17,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutCatalogue;
-import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.YieldTable;
 import org.jspecify.annotations.Nullable;
 

@@ -13,12 +13,12 @@ import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.CoefficientNote;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.CuttingSpecification;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.Term;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 
 /**
  * Carcasses as a table's rows say that they are, drawn by other ways than the library's: the shares of each breakdown

@@ -59,6 +59,7 @@ class SamplesTest {
             import org.beefyield.estimate.*;
             import org.beefyield.frame.*;
             import org.beefyield.table.*;
+            import org.beefyield.table.definition.*;
             import org.beefyield.value.*;
 
             public final class Sample {

@@ -23,9 +23,9 @@ import org.beefyield.estimate.RangePolicy;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.Source;
-import org.beefyield.table.SourceKind;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 

@@ -6,11 +6,11 @@ import java.util.List;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.ClassRow;
-import org.beefyield.table.Range;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
 import org.junit.jupiter.api.Test;
 
 /** What is counted against each limit of a table, at the limit and one step beyond it. */

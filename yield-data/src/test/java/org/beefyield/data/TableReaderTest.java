@@ -16,7 +16,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.ExtraColumn;
+import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;

@@ -2,7 +2,7 @@ package org.beefyield.data.picture;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.beefyield.table.Range;
+import org.beefyield.table.definition.Range;
 import org.beefyield.text.Rounding;
 
 /** An axis: its ends and the round figures on it. */

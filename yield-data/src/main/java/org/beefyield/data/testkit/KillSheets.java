@@ -12,8 +12,8 @@ import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.GradeReading;
-import org.beefyield.table.Range;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.YieldTable;
 
 /** Random kill sheets in the standard format, every row of which can be used. */

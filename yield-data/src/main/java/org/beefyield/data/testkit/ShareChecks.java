@@ -8,12 +8,12 @@ import java.util.function.IntToDoubleFunction;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
-import org.beefyield.table.Expectation;
-import org.beefyield.table.Range;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableLayout;
-import org.beefyield.table.TableRange;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Variable;
 
 /** Checks of the shares of one category under one cutting specification; each failure says what and where. */
 final class ShareChecks {

@@ -7,7 +7,7 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.TableLayout;
+import org.beefyield.grid.TableLayout;
 
 /** What the checks look at: the shares of all cuts at a grade and weight. A test of the checks puts a faulty one here. */
 @FunctionalInterface

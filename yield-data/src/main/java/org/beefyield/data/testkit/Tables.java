@@ -3,7 +3,7 @@ package org.beefyield.data.testkit;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
-import org.beefyield.table.TableDefinition;
+import org.beefyield.table.definition.TableDefinition;
 
 /**
  * Random tables that are valid by construction: every breakdown closes, no share falls below 0 anywhere in the allowed

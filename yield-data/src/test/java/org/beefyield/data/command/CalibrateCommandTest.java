@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.TableReader;
-import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -8,20 +8,20 @@ import java.util.function.Function;
 import java.util.function.UnaryOperator;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
-import org.beefyield.table.Basis;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.ClassRow;
-import org.beefyield.table.CoefficientNote;
-import org.beefyield.table.CutName;
-import org.beefyield.table.Expectation;
-import org.beefyield.table.ExtraColumn;
-import org.beefyield.table.QuarteringRow;
-import org.beefyield.table.ReferencePoint;
-import org.beefyield.table.Source;
-import org.beefyield.table.SpecificationRow;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableRange;
-import org.beefyield.table.Term;
+import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CutName;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SpecificationRow;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Term;
 
 /** A definition of which every part can be spoilt. */
 public final class Draft {

@@ -6,22 +6,22 @@ import java.util.Locale;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.ClassRow;
-import org.beefyield.table.CoefficientNote;
-import org.beefyield.table.CutName;
-import org.beefyield.table.Expectation;
-import org.beefyield.table.Expectation.Direction;
-import org.beefyield.table.Expectation.Over;
-import org.beefyield.table.ExtraColumn;
-import org.beefyield.table.QuarteringRow;
-import org.beefyield.table.Range;
-import org.beefyield.table.Source;
-import org.beefyield.table.SourceKind;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableRange;
-import org.beefyield.table.Term;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CutName;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.Expectation.Direction;
+import org.beefyield.table.definition.Expectation.Over;
+import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 
 /** A valid table, small enough to be read, in which defects are planted. Its figures are invented. */
 public final class SmallTable {

@@ -14,7 +14,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.data.ShippedTables;
-import org.beefyield.table.BreakdownRow;
+import org.beefyield.table.definition.BreakdownRow;
 
 /**
  * Writes the boning trials of the invented Tarrowmere hall: 300 carcasses on 25 days of two seasons, every primal, fat trim

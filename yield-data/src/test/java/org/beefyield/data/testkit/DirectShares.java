@@ -12,12 +12,12 @@ import java.util.function.ToDoubleFunction;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.ClassRow;
-import org.beefyield.table.ReferencePoint;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.Term;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
 
 /**
  * Shares of a parent worked out from the rows as they are written, by another way than the library's: the formula at a

@@ -27,9 +27,9 @@ import org.beefyield.data.KillSheetFormat;
 import org.beefyield.data.KillSheetReader;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableRange;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.YieldTable;
 
 class GeneratorProperties {

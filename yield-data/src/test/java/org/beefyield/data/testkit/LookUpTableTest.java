@@ -12,12 +12,12 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.defects.Draft;
-import org.beefyield.table.BreakdownRow;
-import org.beefyield.table.ClassRow;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.CuttingSpecification;
-import org.beefyield.table.TableDefinition;
-import org.beefyield.table.TableLayout;
-import org.beefyield.table.YieldGrid;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 

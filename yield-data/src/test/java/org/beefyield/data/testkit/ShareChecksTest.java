@@ -8,10 +8,10 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.data.defects.Draft;
 import org.beefyield.data.defects.SmallTable;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.Expectation;
-import org.beefyield.table.Expectation.Direction;
-import org.beefyield.table.Expectation.Over;
-import org.beefyield.table.Variable;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.Expectation.Direction;
+import org.beefyield.table.definition.Expectation.Over;
+import org.beefyield.table.definition.Variable;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 

@@ -1,0 +1,195 @@
+package org.beefyield.grid;
+
+import java.util.Arrays;
+import java.util.List;
+import org.beefyield.cut.Cut;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A breakdown of one parent in one way for one category: its children and their share of the parent at every node of the
+ * allowed grades, closed. At a node a share is linear in t = (w - w0)/100.
+ */
+public final class Breakdown {
+    private final String parent;
+    private final String way;
+    private final List<Cut> children;
+    /** Index of each child in the catalogue. */
+    final int[] indexes;
+
+    private final String resource;
+
+    /** By child and node, index of a row in that part, for messages; one node alone if all are the same. */
+    private final int[][] rows;
+
+    private final Nodes nodes;
+    /** By child and node, fraction of the parent at the reference weight. */
+    private final double[][] shares;
+    /** By child and node, change of that per 100 kg. */
+    private final double[][] slopes;
+    /** By child and node, SD between carcasses of one grade, fraction of the parent; one node alone if all are equal. */
+    private final double[][] sds;
+
+    private final List<CoefficientError> coefficientErrors;
+
+    /**
+     * Errors of coefficients that belong together: those of one column, or of all that a covariance ties to each other.
+     *
+     * @param columns columns of the coefficients
+     * @param errors errors of the children, fraction of the parent: all of the first column, then of the next
+     */
+    public record CoefficientError(List<Integer> columns, ClosedErrors errors) {}
+
+    private final ClosedErrors[] residuals;
+    /** Whether the covariance between carcasses is given and not worked out from the SDs. */
+    private final boolean isFull;
+
+    public Breakdown(
+            String parent,
+            String way,
+            List<Cut> children,
+            int[] indexes,
+            String resource,
+            int[][] rows,
+            Nodes nodes,
+            double[][] shares,
+            double[][] slopes,
+            double[][] sds,
+            @Nullable ClosedErrors residual,
+            List<CoefficientError> coefficientErrors) {
+        this.parent = parent;
+        this.way = way;
+        this.children = children;
+        this.indexes = indexes;
+        this.resource = resource;
+        this.rows = rows;
+        this.nodes = nodes;
+        this.shares = shares;
+        this.slopes = slopes;
+        this.sds = sds;
+        this.coefficientErrors = coefficientErrors;
+        if (residual != null) {
+            this.residuals = new ClosedErrors[] {residual};
+            this.isFull = true;
+            return;
+        }
+        this.isFull = false;
+        this.residuals = new ClosedErrors[sds.length == 0 ? 0 : sds[0].length];
+        for (int i = 0; i < residuals.length; i++) {
+            double[] sd = sdsAt(i);
+            // a set that doesn't close is a problem of the table, which is then never built
+            residuals[i] = ClosedErrors.closes(sd)
+                    ? ClosedErrors.conditioned(sd)
+                    : ClosedErrors.conditioned(new double[sd.length]);
+        }
+    }
+
+    public String parent() {
+        return parent;
+    }
+
+    public String way() {
+        return way;
+    }
+
+    public List<Cut> children() {
+        return children;
+    }
+
+    /** Part of the definition that holds its rows, for messages. */
+    public String resource() {
+        return resource;
+    }
+
+    /** Errors of the coefficients, which are the same in every carcass. */
+    List<CoefficientError> coefficientErrors() {
+        return coefficientErrors;
+    }
+
+    private double[] sdsAt(int index) {
+        double[] sd = new double[sds.length];
+        for (int k = 0; k < sd.length; k++) {
+            sd[k] = sds[k][index];
+        }
+        return sd;
+    }
+
+    /** Errors between carcasses of one grade at a node. */
+    ClosedErrors residual(int conformation, int fat) {
+        return residuals[residuals.length == 1 ? 0 : nodes.index(conformation, fat)];
+    }
+
+    /** SD of a child between carcasses of one grade at a node. */
+    double sd(int child, int conformation, int fat) {
+        return sds[child][sds[child].length == 1 ? 0 : nodes.index(conformation, fat)];
+    }
+
+    /** SDs, by child, that can't be errors of shares that add up to 1, and the rows where they stand. */
+    public static final class OpenSds {
+        private final double[] sds;
+        private final int[] rows;
+
+        OpenSds(double[] sds, int[] rows) {
+            this.sds = sds;
+            this.rows = rows;
+        }
+
+        public double[] sds() {
+            return sds;
+        }
+
+        public int[] rows() {
+            return rows;
+        }
+    }
+
+    /** The first set of SDs that can't be errors of shares that add up to 1, or null if all sets can. */
+    public @Nullable OpenSds openSds() {
+        for (int i = 0; !isFull && i < residuals.length; i++) {
+            if (!ClosedErrors.closes(sdsAt(i))) {
+                int at = i;
+                return new OpenSds(
+                        sdsAt(i),
+                        Arrays.stream(rows)
+                                .mapToInt(ofChild -> ofChild[ofChild.length == 1 ? 0 : at])
+                                .toArray());
+            }
+        }
+        return null;
+    }
+
+    /** Where the share of a child at a node stands in its resource. */
+    public int row(int child, int conformation, int fat) {
+        return rows[child][rows[child].length == 1 ? 0 : nodes.index(conformation, fat)];
+    }
+
+    /** Share of a child at the reference weight. */
+    public double share(int child, int conformation, int fat) {
+        return shares[child][nodes.index(conformation, fat)];
+    }
+
+    /** Change of a child's share per 100 kg. */
+    public double slope(int child, int conformation, int fat) {
+        return slopes[child][nodes.index(conformation, fat)];
+    }
+
+    public boolean usesWeight() {
+        for (double[] ofChild : slopes) {
+            for (double slope : ofChild) {
+                if (slope != 0) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
+    /** Whether two breakdowns give the same shares everywhere. */
+    public boolean sameShares(Breakdown other) {
+        if (this == other) {
+            return true;
+        }
+        return children.equals(other.children)
+                && Arrays.deepEquals(shares, other.shares)
+                && Arrays.deepEquals(slopes, other.slopes);
+    }
+}

@@ -1,0 +1,60 @@
+package org.beefyield.grid;
+
+import java.util.List;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
+
+/** Shares from coefficients: level, plain slopes, products and hinges. */
+public final class CoefficientShares {
+    private final List<Term> terms;
+    private final ReferencePoint reference;
+
+    public CoefficientShares(List<Term> terms, ReferencePoint reference) {
+        this.terms = terms;
+        this.reference = reference;
+    }
+
+    /** What coefficients give at the reference weight, in their unit. */
+    public double share(double[] k, int conformation, int fat) {
+        double c = conformation - reference.conformation();
+        double f = fat - reference.fat();
+        double share = k[0] + k[1] * c + k[2] * f;
+        for (int i = 0; i < terms.size(); i++) {
+            double coefficient = k[BreakdownRow.PLAIN_COLUMNS.size() + i];
+            if (terms.get(i) instanceof Term.Hinge hinge) {
+                int x = hinge.variable() == Variable.FAT ? fat : conformation;
+                share += coefficient
+                        * Math.max(0, hinge.side() == Term.Side.BELOW ? hinge.knot() - x : x - hinge.knot());
+            } else if (terms.get(i) instanceof Term.Product product && !hasWeight(product)) {
+                share += coefficient * c * f;
+            }
+        }
+        return share;
+    }
+
+    /** Change of that per 100 kg. */
+    public double slope(double[] k, int conformation, int fat) {
+        double slope = k[3];
+        for (int i = 0; i < terms.size(); i++) {
+            if (terms.get(i) instanceof Term.Product product && hasWeight(product)) {
+                boolean withFat = product.first() == Variable.FAT || product.second() == Variable.FAT;
+                slope += k[BreakdownRow.PLAIN_COLUMNS.size() + i]
+                        * (withFat ? fat - reference.fat() : conformation - reference.conformation());
+            }
+        }
+        return slope;
+    }
+
+    /** What a coefficient column is multiplied by at a node: constant and per 100 kg. */
+    double[] value(int column, int conformation, int fat) {
+        double[] unit = new double[BreakdownRow.PLAIN_COLUMNS.size() + terms.size()];
+        unit[column] = 1;
+        return new double[] {share(unit, conformation, fat), slope(unit, conformation, fat)};
+    }
+
+    private static boolean hasWeight(Term.Product product) {
+        return product.first() == Variable.WEIGHT || product.second() == Variable.WEIGHT;
+    }
+}

@@ -1,0 +1,52 @@
+package org.beefyield.table.definition;
+
+import java.io.Serializable;
+import java.util.List;
+
+/**
+ * One child of a breakdown as written down.
+ *
+ * @param category letters of the categories it serves, such as {@code ABE}, or {@code *} for all
+ * @param way name of the way, or {@code *} for all
+ * @param parent code of the cut that is broken down, or {@value #ROOT}
+ * @param cut code of the child
+ * @param coefficients g of cut per kg of parent: level, per conformation point, per fat point, per 100 kg, then one for
+ *     each {@link Term} of the table in its order
+ * @param sdGPerKg SD of the share between carcasses of one grade, g per kg of parent
+ * @param source short name of the source
+ * @serial exclude
+ */
+public record BreakdownRow(
+        String category,
+        String way,
+        String parent,
+        String cut,
+        List<Double> coefficients,
+        double sdGPerKg,
+        String source)
+        implements Serializable {
+    /** The parent of the first level: the carcass itself. */
+    public static final String ROOT = "carcass";
+
+    /** Stands for every category or every way. */
+    public static final String ANY = "*";
+
+    /** Columns of the coefficients that every table has, in order; those of its terms follow. */
+    public static final List<String> PLAIN_COLUMNS =
+            List.of("level_g_per_kg", "per_conformation_point", "per_fat_point", "per_100kg");
+
+    /**
+     * Copies the coefficients.
+     *
+     * @param category letters of the categories it serves, such as {@code ABE}, or {@code *} for all
+     * @param way name of the way, or {@code *} for all
+     * @param parent code of the cut that is broken down, or {@value #ROOT}
+     * @param cut code of the child
+     * @param coefficients g of cut per kg of parent: level, per conformation point, per fat point, per 100 kg, then one for each {@link Term} of the table in its order
+     * @param sdGPerKg SD of the share between carcasses of one grade, g per kg of parent
+     * @param source short name of the source
+     */
+    public BreakdownRow {
+        coefficients = List.copyOf(coefficients);
+    }
+}

@@ -1,0 +1,34 @@
+package org.beefyield.table.definition;
+
+import java.io.Serializable;
+
+/**
+ * One cell of a breakdown by class: what one child is of its parent in one conformation class and fat class, at every
+ * weight. Values hold at the middle of each class; between middles they are bilinear, and linear over the outer half
+ * classes.
+ *
+ * @param category letters of the categories it serves, such as {@code ABE}, or {@code *} for all
+ * @param way name of the way, or {@code *} for all
+ * @param parent code of the cut that is broken down, or {@value BreakdownRow#ROOT}
+ * @param conformation conformation class, whole ({@code R}) or a third ({@code R+}); one kind throughout a breakdown
+ * @param fatClass fat class, whole ({@code 3}) or a third ({@code 3-}); one kind throughout a breakdown
+ * @param cut code of the child
+ * @param gPerKg g of cut per kg of parent
+ * @param sdGPerKg SD of the share between carcasses of that class, g per kg of parent
+ * @param source short name of the source
+ * @serial exclude
+ */
+public record ClassRow(
+        String category,
+        String way,
+        String parent,
+        String conformation,
+        String fatClass,
+        String cut,
+        double gPerKg,
+        double sdGPerKg,
+        String source)
+        implements Serializable {
+    /** Column of the values, for rounding and messages. */
+    public static final String COLUMN = "g_per_kg";
+}

@@ -1,0 +1,26 @@
+package org.beefyield.table.definition;
+
+import java.io.Serializable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A note on one coefficient whose source differs from its row's, or whose standard error is known.
+ *
+ * @param category category of the row
+ * @param way way of the row
+ * @param parent parent of the row
+ * @param cut child of the row
+ * @param term column of the coefficient
+ * @param standardError standard error in the column's unit, or null if not stated
+ * @param source short name of the source
+ * @serial exclude
+ */
+public record CoefficientNote(
+        String category,
+        String way,
+        String parent,
+        String cut,
+        String term,
+        @Nullable Double standardError,
+        String source)
+        implements Serializable {}

@@ -1,0 +1,15 @@
+package org.beefyield.table.definition;
+
+import java.io.Serializable;
+
+/**
+ * Where a part of a combined table came from.
+ *
+ * @param part the part, such as {@code breakdown of striploin}
+ * @param from identity of the table it was taken from, or {@value #CODE}
+ * @serial exclude
+ */
+public record Provenance(String part, String from) implements Serializable {
+    /** Stands for rows that were given in code. */
+    public static final String CODE = "given in code";
+}

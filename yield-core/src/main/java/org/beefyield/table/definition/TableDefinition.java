@@ -1,0 +1,871 @@
+package org.beefyield.table.definition;
+
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Function;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
+import org.beefyield.table.YieldTable;
+import org.beefyield.text.Decimals;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A table as written down, in code or in files: plain data that {@link YieldTable#of(TableDefinition)} checks, closes,
+ * compiles and proves. Immutable.
+ *
+ * <p>The order of cuts is the order in which they print, and the first specification is the one used when none is
+ * chosen; the order of all other rows means nothing.
+ *
+ * @param name name of the table: lower-case letters, digits, {@code . _ -}
+ * @param version version of the table
+ * @param title title for people
+ * @param description what it is, for people
+ * @param licenses licences of the data
+ * @param levels names of the levels in order, such as tissue, primal, retail
+ * @param reference the reference carcass
+ * @param fitted range with data behind it
+ * @param allowed range in which the table may be used; its grades are whole positions
+ * @param widthFit resolution of the grades behind the table, points: 1 for thirds, 3 for whole classes
+ * @param residualDegreesOfFreedom of the covariances between carcasses if they were estimated from a trial, the least of
+ *     all breakdowns; null where they are taken as known
+ * @param terms terms beyond level and plain slopes
+ * @param categories categories served
+ * @param basis how the carcasses behind it were handled
+ * @param decimals decimals to which a breakdown column is rounded; a column not named here is exact
+ * @param cuts cuts in printing order
+ * @param breakdown rows of the breakdowns that are given by coefficients
+ * @param breakdownByClass rows of the breakdowns that are given by class
+ * @param specifications rows of the cutting specifications
+ * @param quartering rows of the quarterings
+ * @param coefficientNotes notes on single coefficients
+ * @param covariances covariances of errors, between carcasses and of coefficients
+ * @param expectations promises of the table about itself
+ * @param names names in other languages
+ * @param sources sources that rows refer to
+ * @param extraColumns columns that are carried and not read
+ * @param provenance where the parts of a combined table came from, empty for a table of its own
+ * @serial exclude
+ */
+public record TableDefinition(
+        String name,
+        String version,
+        String title,
+        String description,
+        List<License> licenses,
+        List<String> levels,
+        ReferencePoint reference,
+        TableRange fitted,
+        TableRange allowed,
+        double widthFit,
+        @Nullable Double residualDegreesOfFreedom,
+        List<Term> terms,
+        List<Category> categories,
+        Basis basis,
+        Map<String, Integer> decimals,
+        List<Cut> cuts,
+        List<BreakdownRow> breakdown,
+        List<ClassRow> breakdownByClass,
+        List<SpecificationRow> specifications,
+        List<QuarteringRow> quartering,
+        List<CoefficientNote> coefficientNotes,
+        List<CovarianceRow> covariances,
+        List<Expectation> expectations,
+        List<CutName> names,
+        List<Source> sources,
+        List<ExtraColumn> extraColumns,
+        List<Provenance> provenance)
+        implements Serializable {
+
+    /**
+     * Copies every list.
+     *
+     * @param name name of the table: lower-case letters, digits, {@code . _ -}
+     * @param version version of the table
+     * @param title title for people
+     * @param description what it is, for people
+     * @param licenses licences of the data
+     * @param levels names of the levels in order, such as tissue, primal, retail
+     * @param reference the reference carcass
+     * @param fitted range with data behind it
+     * @param allowed range in which the table may be used; its grades are whole positions
+     * @param widthFit resolution of the grades behind the table, points: 1 for thirds, 3 for whole classes
+     * @param residualDegreesOfFreedom of the covariances between carcasses if they were estimated from a trial
+     * @param terms terms beyond level and plain slopes
+     * @param categories categories served
+     * @param basis how the carcasses behind it were handled
+     * @param decimals decimals to which a breakdown column is rounded; a column not named here is exact
+     * @param cuts cuts in printing order
+     * @param breakdown rows of the breakdowns that are given by coefficients
+     * @param breakdownByClass rows of the breakdowns that are given by class
+     * @param specifications rows of the cutting specifications
+     * @param quartering rows of the quarterings
+     * @param coefficientNotes notes on single coefficients
+     * @param covariances covariances of errors, between carcasses and of coefficients
+     * @param expectations promises of the table about itself
+     * @param names names in other languages
+     * @param sources sources that rows refer to
+     * @param extraColumns columns that are carried and not read
+     * @param provenance where the parts of a combined table came from, empty for a table of its own
+     */
+    public TableDefinition {
+        licenses = List.copyOf(licenses);
+        levels = List.copyOf(levels);
+        terms = List.copyOf(terms);
+        categories = List.copyOf(categories);
+        decimals = Map.copyOf(decimals);
+        cuts = List.copyOf(cuts);
+        breakdown = List.copyOf(breakdown);
+        breakdownByClass = List.copyOf(breakdownByClass);
+        specifications = List.copyOf(specifications);
+        quartering = List.copyOf(quartering);
+        coefficientNotes = List.copyOf(coefficientNotes);
+        // as files hold them: those between carcasses first
+        covariances = covariances.stream()
+                .sorted(Comparator.comparing(row -> !row.isResidual()))
+                .toList();
+        expectations = List.copyOf(expectations);
+        names = List.copyOf(names);
+        sources = List.copyOf(sources);
+        extraColumns = List.copyOf(extraColumns);
+        provenance = List.copyOf(provenance);
+    }
+
+    /**
+     * Starts an empty definition.
+     *
+     * @param name name of the table
+     * @param version version of the table
+     * @return a builder
+     */
+    public static Builder builder(String name, String version) {
+        return new Builder(name, version);
+    }
+
+    /**
+     * A builder that holds all of this definition.
+     *
+     * @return a builder
+     */
+    public Builder toBuilder() {
+        return toBuilder(name, version);
+    }
+
+    /**
+     * A builder that holds all of this definition under another name.
+     *
+     * @param newName name of the new definition
+     * @param newVersion version of the new definition
+     * @return a builder
+     */
+    public Builder toBuilder(String newName, String newVersion) {
+        Builder builder = new Builder(newName, newVersion);
+        builder.title = title;
+        builder.description = description;
+        builder.licenses.addAll(licenses);
+        builder.levels.addAll(levels);
+        builder.reference = reference;
+        builder.fitted = fitted;
+        builder.allowed = allowed;
+        builder.widthFit = widthFit;
+        builder.residualDegreesOfFreedom = residualDegreesOfFreedom;
+        builder.terms.addAll(terms);
+        builder.categories.addAll(categories);
+        builder.basis = basis;
+        builder.decimals.putAll(decimals);
+        builder.cuts.addAll(cuts);
+        builder.breakdown.addAll(breakdown);
+        builder.breakdownByClass.addAll(breakdownByClass);
+        builder.specifications.addAll(specifications);
+        builder.quartering.addAll(quartering);
+        builder.coefficientNotes.addAll(coefficientNotes);
+        builder.covariances.addAll(covariances);
+        builder.expectations.addAll(expectations);
+        builder.names.addAll(names);
+        builder.sources.addAll(sources);
+        builder.extraColumns.addAll(extraColumns);
+        builder.provenance.addAll(provenance);
+        return builder;
+    }
+
+    /**
+     * Names of the breakdown columns that hold coefficients, in order.
+     *
+     * @return the plain columns and one for each term
+     */
+    public List<String> coefficientColumns() {
+        List<String> columns = new ArrayList<>(BreakdownRow.PLAIN_COLUMNS);
+        terms.forEach(term -> columns.add(term.column()));
+        return columns;
+    }
+
+    /**
+     * The rows of every part that has any, as text: what the files hold.
+     *
+     * @return one resource for each part with rows, extra columns behind its own
+     */
+    public List<TableResource> resources() {
+        List<TableResource> resources = new ArrayList<>();
+        add(
+                resources,
+                "cuts",
+                List.of(
+                        "cut",
+                        "name",
+                        "level",
+                        "kind",
+                        "pieces_per_side",
+                        "side_split_sd_pct",
+                        "fat_pct",
+                        "unece",
+                        "note"),
+                cuts,
+                cut -> List.of(
+                        cut.code(),
+                        cut.name(),
+                        cut.level(),
+                        cut.kind().code(),
+                        number(cut.piecesPerSide()),
+                        number(cut.sideSplitSdPct()),
+                        number(cut.fatPct()),
+                        cut.unece(),
+                        cut.note()));
+        List<String> breakdownColumns = new ArrayList<>(List.of("category", "way", "parent", "cut"));
+        breakdownColumns.addAll(coefficientColumns());
+        breakdownColumns.addAll(List.of("sd_g_per_kg", "source"));
+        add(resources, "breakdown", breakdownColumns, breakdown, row -> {
+            List<String> cells = new ArrayList<>(List.of(row.category(), row.way(), row.parent(), row.cut()));
+            row.coefficients().forEach(coefficient -> cells.add(Decimals.plain(coefficient)));
+            cells.addAll(List.of(Decimals.plain(row.sdGPerKg()), row.source()));
+            return cells;
+        });
+        add(
+                resources,
+                "breakdown-by-class",
+                List.of(
+                        "category",
+                        "way",
+                        "parent",
+                        "conformation",
+                        "fat_class",
+                        "cut",
+                        ClassRow.COLUMN,
+                        "sd_g_per_kg",
+                        "source"),
+                breakdownByClass,
+                row -> List.of(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.conformation(),
+                        row.fatClass(),
+                        row.cut(),
+                        Decimals.plain(row.gPerKg()),
+                        Decimals.plain(row.sdGPerKg()),
+                        row.source()));
+        add(
+                resources,
+                "specifications",
+                List.of("specification", "parent", "way"),
+                specifications,
+                row -> List.of(row.specification(), row.parent(), row.way()));
+        add(
+                resources,
+                "quartering",
+                List.of("quartering", "cut", "fore_share", "source"),
+                quartering,
+                row -> List.of(row.quartering(), row.cut(), Decimals.plain(row.foreShare()), row.source()));
+        add(
+                resources,
+                "coefficient-notes",
+                List.of("category", "way", "parent", "cut", "term", "standard_error", "source"),
+                coefficientNotes,
+                row -> List.of(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        row.term(),
+                        number(row.standardError()),
+                        row.source()));
+        add(
+                resources,
+                CovarianceRow.RESIDUAL,
+                List.of("category", "way", "parent", "cut", "other_cut", "value"),
+                covariances.stream().filter(CovarianceRow::isResidual).toList(),
+                row -> List.of(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        row.otherCut(),
+                        Decimals.plain(row.value())));
+        add(
+                resources,
+                CovarianceRow.COEFFICIENTS,
+                List.of("category", "way", "parent", "cut", "term", "other_cut", "other_term", "value"),
+                covariances.stream().filter(row -> !row.isResidual()).toList(),
+                row -> List.of(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        row.term(),
+                        row.otherCut(),
+                        row.otherTerm(),
+                        Decimals.plain(row.value())));
+        add(
+                resources,
+                "expectations",
+                List.of("cut", "kind", "level", "variable", "direction", "strict", "over", "note"),
+                expectations,
+                row -> List.of(
+                        row.cut() == null ? "" : row.cut(),
+                        row.kind() == null ? "" : row.kind().code(),
+                        row.level(),
+                        row.variable().code(),
+                        lower(row.direction()),
+                        Boolean.toString(row.strict()),
+                        lower(row.over()),
+                        row.note()));
+        add(
+                resources,
+                "names",
+                List.of("cut", "language", "name"),
+                names,
+                row -> List.of(row.cut(), row.language(), row.name()));
+        add(
+                resources,
+                "sources",
+                List.of("source", "kind", "citation", "note"),
+                sources,
+                row -> List.of(row.source(), row.kind().code(), row.citation(), row.note()));
+        return resources;
+    }
+
+    private <T> void add(
+            List<TableResource> resources,
+            String resource,
+            List<String> ownColumns,
+            List<T> items,
+            Function<T, List<String>> toCells) {
+        if (items.isEmpty()) {
+            return;
+        }
+        List<ExtraColumn> extras = extraColumns.stream()
+                .filter(extra -> extra.resource().equals(resource))
+                .sorted(Comparator.comparing(ExtraColumn::column))
+                .toList();
+        List<String> columns = new ArrayList<>(ownColumns);
+        extras.forEach(extra -> columns.add(extra.column()));
+        List<List<String>> rows = new ArrayList<>();
+        for (int i = 0; i < items.size(); i++) {
+            List<String> cells = new ArrayList<>(toCells.apply(items.get(i)));
+            for (ExtraColumn extra : extras) {
+                cells.add(i < extra.values().size() ? extra.values().get(i) : "");
+            }
+            rows.add(List.copyOf(cells));
+        }
+        resources.add(new TableResource(resource, List.copyOf(columns), List.copyOf(rows)));
+    }
+
+    private static String number(@Nullable Double value) {
+        return value == null ? "" : Decimals.plain(value);
+    }
+
+    private static String lower(Enum<?> value) {
+        return value.name().toLowerCase(Locale.ROOT);
+    }
+
+    /** Collects the parts of a definition. Not thread-safe. */
+    public static final class Builder {
+        private final String name;
+        private final String version;
+        private String title = "";
+        private String description = "";
+        private final List<License> licenses = new ArrayList<>();
+        private final List<String> levels = new ArrayList<>();
+        private ReferencePoint reference = new ReferencePoint(8, 8, 340);
+        private TableRange fitted = new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600));
+        private TableRange allowed = fitted;
+        private double widthFit = 1;
+        private @Nullable Double residualDegreesOfFreedom;
+        private final List<Term> terms = new ArrayList<>();
+        private final List<Category> categories = new ArrayList<>();
+        private Basis basis = Basis.NOT_STATED;
+        private final Map<String, Integer> decimals = new LinkedHashMap<>();
+        private final List<Cut> cuts = new ArrayList<>();
+        private final List<BreakdownRow> breakdown = new ArrayList<>();
+        private final List<ClassRow> breakdownByClass = new ArrayList<>();
+        private final List<SpecificationRow> specifications = new ArrayList<>();
+        private final List<QuarteringRow> quartering = new ArrayList<>();
+        private final List<CoefficientNote> coefficientNotes = new ArrayList<>();
+        private final List<CovarianceRow> covariances = new ArrayList<>();
+        private final List<Expectation> expectations = new ArrayList<>();
+        private final List<CutName> names = new ArrayList<>();
+        private final List<Source> sources = new ArrayList<>();
+        private final List<ExtraColumn> extraColumns = new ArrayList<>();
+        private final List<Provenance> provenance = new ArrayList<>();
+
+        private Builder(String name, String version) {
+            this.name = name;
+            this.version = version;
+        }
+
+        /**
+         * Sets title and description.
+         *
+         * @param newTitle title
+         * @param newDescription description
+         * @return this
+         */
+        public Builder about(String newTitle, String newDescription) {
+            title = newTitle;
+            description = newDescription;
+            return this;
+        }
+
+        /**
+         * Adds a licence.
+         *
+         * @param license licence
+         * @return this
+         */
+        public Builder license(License license) {
+            licenses.add(license);
+            return this;
+        }
+
+        /**
+         * Sets the levels.
+         *
+         * @param names names in order
+         * @return this
+         */
+        public Builder levels(String... names) {
+            levels.clear();
+            levels.addAll(Arrays.asList(names));
+            return this;
+        }
+
+        /**
+         * Sets the reference carcass; R= 3= at 340 kg unless set.
+         *
+         * @param conformation position on the 18-point scale
+         * @param fat position on the 15-point scale
+         * @param weightKg cold weight, kg
+         * @return this
+         */
+        public Builder reference(double conformation, double fat, double weightKg) {
+            reference = new ReferencePoint(conformation, fat, weightKg);
+            return this;
+        }
+
+        /**
+         * Sets the ranges; conformation 1 to 18, fat 1 to 15, 150 to 600 kg for both unless set.
+         *
+         * @param newFitted range with data behind it
+         * @param newAllowed range of use
+         * @return this
+         */
+        public Builder ranges(TableRange newFitted, TableRange newAllowed) {
+            fitted = newFitted;
+            allowed = newAllowed;
+            return this;
+        }
+
+        /**
+         * Sets the resolution of the grades behind the table; 1 unless set.
+         *
+         * @param points points of the scale
+         * @return this
+         */
+        public Builder widthFit(double points) {
+            widthFit = points;
+            return this;
+        }
+
+        /**
+         * Says that the covariances between carcasses were estimated from a trial, so that intervals of a carcass are
+         * Student's and not normal.
+         *
+         * @param degrees degrees of freedom, the least of all breakdowns, above 0
+         * @return this
+         */
+        public Builder residualDegreesOfFreedom(double degrees) {
+            residualDegreesOfFreedom = degrees;
+            return this;
+        }
+
+        /**
+         * Adds a term.
+         *
+         * @param term term
+         * @return this
+         */
+        public Builder term(Term term) {
+            terms.add(term);
+            return this;
+        }
+
+        /**
+         * Sets the categories served.
+         *
+         * @param served categories
+         * @return this
+         */
+        public Builder categories(Category... served) {
+            categories.clear();
+            categories.addAll(Arrays.asList(served));
+            return this;
+        }
+
+        /**
+         * Sets the basis.
+         *
+         * @param newBasis basis
+         * @return this
+         */
+        public Builder basis(Basis newBasis) {
+            basis = newBasis;
+            return this;
+        }
+
+        /**
+         * Declares that a breakdown column is rounded.
+         *
+         * @param column name of the column
+         * @param places decimals
+         * @return this
+         */
+        public Builder decimals(String column, int places) {
+            decimals.put(column, places);
+            return this;
+        }
+
+        /**
+         * Adds a cut behind those there are.
+         *
+         * @param cut cut
+         * @return this
+         */
+        public Builder cut(Cut cut) {
+            cuts.add(cut);
+            return this;
+        }
+
+        /**
+         * Adds a row of a breakdown for every category and way.
+         *
+         * @param parent code of the cut that is broken down, or {@value BreakdownRow#ROOT}
+         * @param cut code of the child
+         * @param sdGPerKg SD between carcasses of one grade, g per kg of parent
+         * @param source short name of the source
+         * @param coefficients g per kg: level, per conformation point, per fat point, per 100 kg, then the terms; those
+         *     left out are 0
+         * @return this
+         */
+        public Builder row(String parent, String cut, double sdGPerKg, String source, double... coefficients) {
+            return row(BreakdownRow.ANY, BreakdownRow.ANY, parent, cut, sdGPerKg, source, coefficients);
+        }
+
+        /**
+         * Adds a row of a breakdown.
+         *
+         * @param category letters of the categories it serves, or {@code *}
+         * @param way the way, or {@code *}
+         * @param parent code of the cut that is broken down, or {@value BreakdownRow#ROOT}
+         * @param cut code of the child
+         * @param sdGPerKg SD between carcasses of one grade, g per kg of parent
+         * @param source short name of the source
+         * @param coefficients g per kg: level, per conformation point, per fat point, per 100 kg, then the terms; those
+         *     left out are 0
+         * @return this
+         */
+        public Builder row(
+                String category,
+                String way,
+                String parent,
+                String cut,
+                double sdGPerKg,
+                String source,
+                double... coefficients) {
+            List<Double> all = new ArrayList<>();
+            for (double coefficient : coefficients) {
+                all.add(coefficient);
+            }
+            while (all.size() < BreakdownRow.PLAIN_COLUMNS.size() + terms.size()) {
+                all.add(0.0);
+            }
+            return row(new BreakdownRow(category, way, parent, cut, all, sdGPerKg, source));
+        }
+
+        /**
+         * Adds a row of a breakdown.
+         *
+         * @param row row
+         * @return this
+         */
+        public Builder row(BreakdownRow row) {
+            breakdown.add(row);
+            return this;
+        }
+
+        /**
+         * Adds a cell of a breakdown by class.
+         *
+         * @param row cell
+         * @return this
+         */
+        public Builder row(ClassRow row) {
+            breakdownByClass.add(row);
+            return this;
+        }
+
+        /**
+         * Takes every row of the breakdowns away.
+         *
+         * @return this
+         */
+        public Builder clearBreakdown() {
+            breakdown.clear();
+            breakdownByClass.clear();
+            return this;
+        }
+
+        /**
+         * Adds a line of a cutting specification.
+         *
+         * @param specification name of the specification
+         * @param parent code of the cut that is broken down
+         * @param way the way
+         * @return this
+         */
+        public Builder specification(String specification, String parent, String way) {
+            specifications.add(new SpecificationRow(specification, parent, way));
+            return this;
+        }
+
+        /**
+         * Adds a line of a quartering.
+         *
+         * @param row row
+         * @return this
+         */
+        public Builder quartering(QuarteringRow row) {
+            quartering.add(row);
+            return this;
+        }
+
+        /**
+         * Adds a note on a coefficient.
+         *
+         * @param note note
+         * @return this
+         */
+        public Builder coefficientNote(CoefficientNote note) {
+            coefficientNotes.add(note);
+            return this;
+        }
+
+        /**
+         * Adds a covariance of errors.
+         *
+         * @param row covariance
+         * @return this
+         */
+        public Builder covariance(CovarianceRow row) {
+            covariances.add(row);
+            return this;
+        }
+
+        /**
+         * Adds a promise of the table.
+         *
+         * @param expectation expectation
+         * @return this
+         */
+        public Builder expectation(Expectation expectation) {
+            expectations.add(expectation);
+            return this;
+        }
+
+        /**
+         * Adds a name in another language.
+         *
+         * @param cutName name
+         * @return this
+         */
+        public Builder name(CutName cutName) {
+            names.add(cutName);
+            return this;
+        }
+
+        /**
+         * Adds a source.
+         *
+         * @param source source
+         * @return this
+         */
+        public Builder source(Source source) {
+            sources.add(source);
+            return this;
+        }
+
+        /**
+         * Adds a column that is carried and not read.
+         *
+         * @param column column with a value for each row
+         * @return this
+         */
+        public Builder extraColumn(ExtraColumn column) {
+            extraColumns.add(column);
+            return this;
+        }
+
+        /**
+         * Adds where a part came from.
+         *
+         * @param origin the part and its origin
+         * @return this
+         */
+        public Builder provenance(Provenance origin) {
+            provenance.add(origin);
+            return this;
+        }
+
+        /**
+         * Puts the rows of an override in the place of all that are here; extra columns follow the rows that stay, and go
+         * with the last row of their part.
+         *
+         * @param newCuts cuts in printing order
+         * @param newBreakdown rows of the breakdowns that are given by coefficients
+         * @param newByClass rows of the breakdowns that are given by class
+         * @param newNotes notes on single coefficients
+         * @param newCovariances covariances of errors
+         * @param newExpectations promises of the table about itself
+         * @param newSources sources that rows refer to
+         * @param newDecimals decimals to which a breakdown column is rounded
+         * @param newProvenance where the parts came from
+         */
+        public void replaceRows(
+                List<Cut> newCuts,
+                List<BreakdownRow> newBreakdown,
+                List<ClassRow> newByClass,
+                List<CoefficientNote> newNotes,
+                List<CovarianceRow> newCovariances,
+                List<Expectation> newExpectations,
+                List<Source> newSources,
+                Map<String, Integer> newDecimals,
+                List<Provenance> newProvenance) {
+            Map<String, List<?>> before = Map.of(
+                    "cuts",
+                    List.copyOf(cuts),
+                    "breakdown",
+                    List.copyOf(breakdown),
+                    "breakdown-by-class",
+                    List.copyOf(breakdownByClass),
+                    "coefficient-notes",
+                    List.copyOf(coefficientNotes),
+                    CovarianceRow.RESIDUAL,
+                    covariances(covariances, true),
+                    CovarianceRow.COEFFICIENTS,
+                    covariances(covariances, false),
+                    "expectations",
+                    List.copyOf(expectations),
+                    "sources",
+                    List.copyOf(sources));
+            Map<String, List<?>> after = Map.of(
+                    "cuts",
+                    newCuts,
+                    "breakdown",
+                    newBreakdown,
+                    "breakdown-by-class",
+                    newByClass,
+                    "coefficient-notes",
+                    newNotes,
+                    CovarianceRow.RESIDUAL,
+                    covariances(newCovariances, true),
+                    CovarianceRow.COEFFICIENTS,
+                    covariances(newCovariances, false),
+                    "expectations",
+                    newExpectations,
+                    "sources",
+                    newSources);
+            extraColumns.removeIf(extra ->
+                    after.getOrDefault(extra.resource(), List.of(extra)).isEmpty());
+            extraColumns.replaceAll(extra -> after.containsKey(extra.resource())
+                    ? new ExtraColumn(
+                            extra.resource(),
+                            extra.column(),
+                            extra.type(),
+                            after.getOrDefault(extra.resource(), List.of()).stream()
+                                    .map(row -> before.getOrDefault(extra.resource(), List.of())
+                                            .indexOf(row))
+                                    .map(index ->
+                                            index < 0 ? "" : extra.values().get(index))
+                                    .toList())
+                    : extra);
+            replace(cuts, newCuts);
+            replace(breakdown, newBreakdown);
+            replace(breakdownByClass, newByClass);
+            replace(coefficientNotes, newNotes);
+            replace(covariances, newCovariances);
+            replace(expectations, newExpectations);
+            replace(sources, newSources);
+            replace(provenance, newProvenance);
+            decimals.clear();
+            decimals.putAll(newDecimals);
+        }
+
+        private static List<CovarianceRow> covariances(List<CovarianceRow> rows, boolean residual) {
+            return rows.stream().filter(row -> row.isResidual() == residual).toList();
+        }
+
+        private static <T> void replace(List<T> old, List<T> with) {
+            old.clear();
+            old.addAll(with);
+        }
+
+        /**
+         * The definition.
+         *
+         * @return what was collected, unchecked
+         */
+        public TableDefinition build() {
+            return new TableDefinition(
+                    name,
+                    version,
+                    title,
+                    description,
+                    licenses,
+                    levels,
+                    reference,
+                    fitted,
+                    allowed,
+                    widthFit,
+                    residualDegreesOfFreedom,
+                    terms,
+                    categories,
+                    basis,
+                    decimals,
+                    cuts,
+                    breakdown,
+                    breakdownByClass,
+                    specifications,
+                    quartering,
+                    coefficientNotes,
+                    covariances,
+                    expectations,
+                    names,
+                    sources,
+                    extraColumns,
+                    provenance);
+        }
+    }
+}

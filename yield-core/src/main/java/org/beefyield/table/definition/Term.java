@@ -1,0 +1,77 @@
+package org.beefyield.table.definition;
+
+import java.io.Serializable;
+
+/**
+ * A term of a share beyond its level and the three plain slopes: a product of two variables or a hinge.
+ *
+ * <p>In a breakdown the coefficient of a term stands in the column of the term's name, in g per kg of parent.
+ */
+public sealed interface Term extends Serializable {
+    /**
+     * The column that holds the coefficients.
+     *
+     * @return such as {@code fat_below_3}
+     */
+    String column();
+
+    /**
+     * The product of two different variables, each taken from the reference: (c - c0), (f - f0), (w - w0)/100.
+     *
+     * @param column column of the coefficients
+     * @param first one variable
+     * @param second another variable
+     * @serial exclude
+     */
+    record Product(String column, Variable first, Variable second) implements Term {
+        /**
+         * Checks that the variables differ.
+         *
+         * @param column column of the coefficients
+         * @param first one variable
+         * @param second another variable
+         * @throws IllegalArgumentException if they don't
+         */
+        public Product {
+            if (first == second) {
+                throw new IllegalArgumentException("term " + column + " is a product of " + first.code()
+                        + " with itself; a product takes two different variables");
+            }
+        }
+    }
+
+    /**
+     * A hinge: max(0, knot - x) below a knot or max(0, x - knot) above it.
+     *
+     * @param column column of the coefficients
+     * @param variable conformation or fat
+     * @param side the side of the knot on which the hinge acts
+     * @param knot the knot, a whole position of the scale
+     * @serial exclude
+     */
+    record Hinge(String column, Variable variable, Side side, int knot) implements Term {
+        /**
+         * Checks the variable.
+         *
+         * @param column column of the coefficients
+         * @param variable conformation or fat
+         * @param side the side of the knot on which the hinge acts
+         * @param knot the knot, a whole position of the scale
+         * @throws IllegalArgumentException if it is the weight
+         */
+        public Hinge {
+            if (variable == Variable.WEIGHT) {
+                throw new IllegalArgumentException(
+                        "term " + column + " is a hinge in weight; a hinge takes conformation or fat");
+            }
+        }
+    }
+
+    /** The side of a knot. */
+    enum Side {
+        /** Below the knot. */
+        BELOW,
+        /** Above the knot. */
+        ABOVE
+    }
+}

@@ -1,0 +1,11 @@
+/**
+ * A yield table as a person writes it: rows, terms, ranges, sources.
+ *
+ * <p>A {@link org.beefyield.table.definition.TableDefinition} is plain data, nothing checked but its shape; {@link
+ * org.beefyield.table} makes a table of it. Shares and their errors are g per kg of parent here; grades are positions on
+ * the 18- and 15-point scales; weights are cold carcass weights in kg.
+ */
+@NullMarked
+package org.beefyield.table.definition;
+
+import org.jspecify.annotations.NullMarked;
