@@ -14,6 +14,7 @@ import java.util.Random;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -33,8 +34,11 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Rounding;
 import org.junit.jupiter.api.Test;
 
@@ -525,6 +529,52 @@ Findings
                 + fit.coefficientCovariance("meat", "level_g_per_kg", "meat", "level_g_per_kg");
         assertThat(estimate.sd("meat")).isCloseTo(0.340 * Math.sqrt(variance), within(1e-6));
         assertThat(TableComparison.of(PRIOR, table).toText()).contains("fat-trim");
+    }
+
+    private static Expectation rising(String cut, Variable variable) {
+        return new Expectation(
+                cut, null, "tissue", variable, Expectation.Direction.RISES, true, Expectation.Over.FITTED, "");
+    }
+
+    /** The prior's extra columns stay with the rows that stay, so that they are in the digests below. */
+    private static TableDefinition withExtraColumns() {
+        TableDefinition small = TestTables.small();
+        List<String> notes = new ArrayList<>();
+        small.breakdown().forEach(row -> notes.add(row.parent() + " note"));
+        return small.toBuilder()
+                .expectation(rising("fat-trim", Variable.FAT))
+                .extraColumn(new ExtraColumn("breakdown", "note", "string", notes))
+                .extraColumn(new ExtraColumn("expectations", "remark", "string", List.of("all over")))
+                .extraColumn(new ExtraColumn("sources", "shelf", "integer", List.of("7")))
+                .decimals("per_100kg", 3)
+                .build();
+    }
+
+    /** Recorded: a table that was calibrated once comes out the same for ever, in every cell and word. */
+    @Test
+    void calibratedTablesKeepTheirDigest() {
+        YieldTable prior = YieldTable.of(withExtraColumns());
+        Calibration all = Calibration.of(TrialSet.of(prior, Halls.trials(1, 120)));
+        TableDefinition errors =
+                calibration(Halls.trials(1, 60)).withStrength(30).fit().table("hall", "1").definition();
+        Calibration again = Calibration.of(TrialSet.of(YieldTable.of(errors), Halls.trials(2, 60)));
+
+        assertThat(Stream.of(
+                                all.withStrength(30).fit(),
+                                all.withCategoriesApart().withStrength(20).fit(),
+                                all.withStrength(10)
+                                        .fit()
+                                        .withAllowedRange(NARROW)
+                                        .withExpectations(List.of(rising("meat", Variable.CONFORMATION))),
+                                again.withStrength(20).fit(),
+                                again.withCategoriesApart().withStrength(100).fit())
+                        .map(calibrated -> calibrated.table("hall", "1").digest()))
+                .containsExactly(
+                        "ffeacd0bb824266c8855589894eeaa208e283d6f80ed5a18ee66e2c774a791cc",
+                        "7f44ff1ef742bf3e18b6ad0edf36d926012fc03b80669d4d421ca30194fbc934",
+                        "524ed13d04cae011ae2cd3ba93f15ba577b5c04967bc6e2da6526c1d65981e09",
+                        "a62ae5293573b80cadbb857936d4f3be34513cb4f1728cdfb7d5d81cd562c817",
+                        "19e7a4934806aeb406c458ffbb1d118b18b71c485e3eb98524460fab49f876dc");
     }
 
     @Test
