@@ -16,6 +16,8 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.apache.commons.math3.distribution.TDistribution;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSet;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -555,8 +557,11 @@ Findings
     void calibratedTablesKeepTheirDigest() {
         YieldTable prior = YieldTable.of(withExtraColumns());
         Calibration all = Calibration.of(TrialSet.of(prior, Halls.trials(1, 120)));
-        TableDefinition errors =
-                calibration(Halls.trials(1, 60)).withStrength(30).fit().table("hall", "1").definition();
+        TableDefinition errors = calibration(Halls.trials(1, 60))
+                .withStrength(30)
+                .fit()
+                .table("hall", "1")
+                .definition();
         Calibration again = Calibration.of(TrialSet.of(YieldTable.of(errors), Halls.trials(2, 60)));
 
         assertThat(Stream.of(
@@ -578,24 +583,39 @@ Findings
     }
 
     @Test
-    void aTableThatFailsInACornerGetsOffersThatHold() {
+    void expectationsThatGoTakeTheirExtraColumnsAlong() {
+        Calibrated calibrated = Calibration.of(TrialSet.of(YieldTable.of(withExtraColumns()), Halls.trials(1, 120)))
+                .withStrength(30)
+                .fit();
+
+        assertThat(calibrated
+                        .withExpectations(List.of())
+                        .table("hall", "1")
+                        .definition()
+                        .extraColumns())
+                .extracting(ExtraColumn::column)
+                .containsExactly("note", "shelf");
+    }
+
+    @Test
+    void aTableThatFailsInACornerGetsRemediesThatHold() {
         Calibrated calibrated = calibration(Halls.trials(3, 12)).fit();
         Calibration calibration = calibration(Halls.trials(3, 12));
 
         assertThatThrownBy(() -> calibrated.table("hall", "1")).isInstanceOf(InvalidTableException.class);
-        Offer offer = calibrated.offer();
+        Remedy remedy = calibrated.remedy();
 
-        assertThat(offer.toString()).isEqualTo("""
+        assertThat(remedy.toString()).isEqualTo("""
 the table does not hold:
   breakdown row 4, cut "fat-trim": its share of carcass is -25.479 g/kg at category CE, fat-trim of carcass, P- 1-, 600 kg; a share is at least 0 over the whole allowed range (and at 35 more nodes)
   breakdown row 8, cut "fat-trim": its share of carcass is -5.479 g/kg at category D, fat-trim of carcass, P- 1-, 600 kg; a share is at least 0 over the whole allowed range (and at 17 more nodes)
 it holds over a narrower allowed range: conformation 3 to 16, fat 2 to 14, 189 to 539 kg
 it holds over the whole range if shrunk towards the prior table with the strength of 30 carcasses
 """);
-        YieldTable narrow = calibrated.withAllowedRange(offer.allowed()).table("hall", "1");
-        assertThat(narrow.definition().allowed()).isEqualTo(offer.allowed());
+        YieldTable narrow = calibrated.withAllowedRange(remedy.allowed()).table("hall", "1");
+        assertThat(narrow.definition().allowed()).isEqualTo(remedy.allowed());
         assertThat(calibration
-                        .withStrength(offer.strength())
+                        .withStrength(remedy.strength())
                         .fit()
                         .table("hall", "1")
                         .definition()

@@ -17,7 +17,7 @@ import org.beefyield.benchmarks.CsvPeer;
 import org.beefyield.benchmarks.EstimateBenchmark;
 import org.beefyield.benchmarks.Herd;
 import org.beefyield.benchmarks.MatrixModel;
-import org.beefyield.calibrate.RegressionBenchmark;
+import org.beefyield.benchmarks.RegressionBenchmark;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldColumns;

@@ -1,8 +1,9 @@
-package org.beefyield.calibrate;
+package org.beefyield.benchmarks;
 
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
+import org.beefyield.stats.Regression;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;
@@ -96,11 +97,11 @@ public class RegressionBenchmark {
      * @return response by response
      */
     public double[] coefficients() {
-        double[][] byTerm = fit().solved.coefficients();
+        Regression fit = fit();
         double[] coefficients = new double[RESPONSES * TERMS];
         for (int k = 0; k < RESPONSES; k++) {
             for (int j = 0; j < TERMS; j++) {
-                coefficients[k * TERMS + j] = byTerm[j][k];
+                coefficients[k * TERMS + j] = fit.coefficient(j, k);
             }
         }
         return coefficients;

@@ -1,5 +1,0 @@
-/** Benchmarks of what the calibration keeps to itself. */
-@NullMarked
-package org.beefyield.calibrate;
-
-import org.jspecify.annotations.NullMarked;
