@@ -12,6 +12,7 @@ import java.util.Locale;
  */
 public final class Numbers {
     private static final int PERCENT_DECIMALS = 2;
+    private static final int SAID_DECIMALS = 3;
     private static final double SMALL = 0.001;
 
     private Numbers() {}
@@ -89,6 +90,16 @@ public final class Numbers {
         return Double.isFinite(value)
                 ? exact(BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP))
                 : Double.toString(value);
+    }
+
+    /**
+     * As a sentence says it: three decimals at most, and none at the end that is zero.
+     *
+     * @param value value
+     * @return such as {@code 342.5}
+     */
+    public static String brief(double value) {
+        return upTo(value, SAID_DECIMALS);
     }
 
     /**

@@ -16,17 +16,6 @@ public final class Rounding {
     private Rounding() {}
 
     /**
-     * One figure with fixed decimals, half up.
-     *
-     * @param value a finite value
-     * @param decimals decimals to print, 0 or more
-     * @return the figure
-     */
-    public static String fixed(double value, int decimals) {
-        return Numbers.fixed(value, decimals);
-    }
-
-    /**
      * Parts rounded so that they add up to their rounded whole, by largest remainder: each part is rounded down, and the
      * units still missing go to the parts that lost most, the earlier one in a tie.
      *

@@ -13,7 +13,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -89,7 +89,7 @@ public final class GradeDifferentials implements Shown {
             Valuer valuer, Carcass base, List<Conformation> conformations, List<FatClass> fatClasses) {
         double perKg = valuer.value(base).perKg();
         if (!(perKg > 0)) {
-            throw new IllegalArgumentException("the base " + base + " is worth " + Words.number(perKg)
+            throw new IllegalArgumentException("the base " + base + " is worth " + Numbers.brief(perKg)
                     + " a kg; differentials need a base that is worth more than 0");
         }
         TableRange allowed = valuer.estimator().table().definition().allowed();
@@ -255,7 +255,7 @@ public final class GradeDifferentials implements Shown {
         for (int i = 0; i < matrix.length; i++) {
             List<String> row = new ArrayList<>(List.of(conformations.get(i).toString()));
             for (double cell : matrix[i]) {
-                row.add(Double.isNaN(cell) ? "" : Rounding.fixed(cell, decimals));
+                row.add(Double.isNaN(cell) ? "" : Numbers.fixed(cell, decimals));
             }
             table.row(row);
         }
@@ -277,7 +277,7 @@ public final class GradeDifferentials implements Shown {
 
     private String change(String what, Marginals.Change change) {
         return what + " " + valuer.prices().money(change.amount()) + " "
-                + valuer.prices().currency() + " a head, " + Rounding.fixed(change.perKg(), perKgDecimals()) + " a kg";
+                + valuer.prices().currency() + " a head, " + Numbers.fixed(change.perKg(), perKgDecimals()) + " a kg";
     }
 
     private List<String> sentences() {
@@ -330,9 +330,9 @@ public final class GradeDifferentials implements Shown {
      */
     @Override
     public String toString() {
-        return "Grades of category " + base.category() + " at " + Words.number(base.coldWeightKg()) + " kg against "
+        return "Grades of category " + base.category() + " at " + Numbers.brief(base.coldWeightKg()) + " kg against "
                 + base.conformation() + " " + base.fatClass() + ", worth "
-                + Rounding.fixed(valuer.value(base).perKg(), perKgDecimals()) + " "
+                + Numbers.fixed(valuer.value(base).perKg(), perKgDecimals()) + " "
                 + valuer.prices().currency() + " a kg";
     }
 }

@@ -11,7 +11,7 @@ import java.util.TreeMap;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.MinceTarget;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /**
  * What a plant gets for what it sells, and its other income and cost: prices per kg of cuts, of kinds, and of mince by its
@@ -289,7 +289,7 @@ public final class PriceList {
 
     /** An amount as money. */
     String money(double amount) {
-        return Rounding.fixed(amount, decimals);
+        return Numbers.fixed(amount, decimals);
     }
 
     @Override

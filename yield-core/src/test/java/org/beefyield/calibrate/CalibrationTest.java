@@ -41,7 +41,7 @@ import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.junit.jupiter.api.Test;
 
 class CalibrationTest {
@@ -837,7 +837,7 @@ it holds over the whole range if shrunk towards the prior table with the strengt
     }
 
     private static String fixed(double value, int decimals) {
-        return Rounding.fixed(value, decimals);
+        return Numbers.fixed(value, decimals);
     }
 
     private static String row(String... cells) {

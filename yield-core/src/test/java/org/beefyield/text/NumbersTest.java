@@ -57,6 +57,12 @@ class NumbersTest {
     }
 
     @ParameterizedTest
+    @CsvSource({"342.5, 342.5", "0.0004, 0", "0.0005, 0.001", "-2.30004, -2.3", "Infinity, Infinity"})
+    void aSentenceSaysThreeDecimalsAtMost(double value, String text) {
+        assertThat(Numbers.brief(value)).isEqualTo(text);
+    }
+
+    @ParameterizedTest
     @CsvSource({"0.0041, 1, 0.004", "90.00000000000001, 6, 90", "123456, 2, 120000", "0, 3, 0", "NaN, 3, NaN"})
     void significantDigitsAreCountedFromTheFirst(double value, int digits, String text) {
         assertThat(Numbers.digits(value, digits)).isEqualTo(text);

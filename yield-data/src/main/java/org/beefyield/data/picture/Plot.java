@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.regex.Pattern;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 
 /**
@@ -179,7 +179,7 @@ final class Plot {
     }
 
     private static String number(double value) {
-        return Rounding.fixed(value, 1).replaceAll("\\.0$", "");
+        return Numbers.upTo(value, 1);
     }
 
     /** A level grid with figures left of it and a title above. */
