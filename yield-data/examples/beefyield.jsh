@@ -1,6 +1,7 @@
 // Start-up file for jshell: the library's packages, and show(x) for everything that it returns.
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.beefyield.boning.*;
 import org.beefyield.calibrate.*;
 import org.beefyield.carcass.*;
 import org.beefyield.cut.*;

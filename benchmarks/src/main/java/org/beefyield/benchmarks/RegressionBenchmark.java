@@ -1,12 +1,9 @@
 package org.beefyield.benchmarks;
 
-import java.lang.reflect.Constructor;
-import java.lang.reflect.Field;
-import java.lang.reflect.Method;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
-import org.beefyield.calibrate.Calibration;
+import org.beefyield.stats.Regression;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;
@@ -18,10 +15,7 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 
-/**
- * The regression behind a calibration, a row: 30 shares on 8 terms, with residuals and leverages. The library keeps it to
- * itself, so it is called by reflection, once for all rows of a run.
- */
+/** The regression behind a calibration, a row: 30 shares on 8 terms, with residuals and leverages. */
 @State(Scope.Benchmark)
 @BenchmarkMode(Mode.AverageTime)
 @OutputTimeUnit(TimeUnit.NANOSECONDS)
@@ -40,8 +34,6 @@ public class RegressionBenchmark {
 
     /** Responses. */
     public static final int RESPONSES = 30;
-
-    private static final Constructor<?> REGRESSION = regressionOfTheLibrary();
 
     private final double[][] x = new double[TERMS][ROWS];
     private final double[][] y = new double[RESPONSES][ROWS];
@@ -76,31 +68,9 @@ public class RegressionBenchmark {
         return fit();
     }
 
-    private Object fit() {
-        try {
-            return REGRESSION.newInstance(
-                    x, y, new double[0][], weights, new double[TERMS][RESPONSES], new double[TERMS][TERMS], 0);
-        } catch (ReflectiveOperationException e) {
-            throw new IllegalStateException(e);
-        }
-    }
-
-    private static Constructor<?> regressionOfTheLibrary() {
-        try {
-            Constructor<?> constructor = Class.forName(Calibration.class.getPackageName() + ".Regression")
-                    .getDeclaredConstructor(
-                            double[][].class,
-                            double[][].class,
-                            double[][].class,
-                            double[].class,
-                            double[][].class,
-                            double[][].class,
-                            double.class);
-            constructor.setAccessible(true);
-            return constructor;
-        } catch (ReflectiveOperationException e) {
-            throw new IllegalStateException(e);
-        }
+    private Regression fit() {
+        return new Regression(
+                x, y, new double[0][], weights, new double[TERMS][RESPONSES], new double[TERMS][TERMS], 0);
     }
 
     /**
@@ -127,26 +97,14 @@ public class RegressionBenchmark {
      * @return response by response
      */
     public double[] coefficients() {
-        double[][] byTerm = coefficientsByTerm(fit());
+        Regression fit = fit();
         double[] coefficients = new double[RESPONSES * TERMS];
         for (int k = 0; k < RESPONSES; k++) {
             for (int j = 0; j < TERMS; j++) {
-                coefficients[k * TERMS + j] = byTerm[j][k];
+                coefficients[k * TERMS + j] = fit.coefficient(j, k);
             }
         }
         return coefficients;
-    }
-
-    private static double[][] coefficientsByTerm(Object regression) {
-        try {
-            Field solved = REGRESSION.getDeclaringClass().getDeclaredField("solved");
-            solved.setAccessible(true);
-            Method coefficients = solved.getType().getDeclaredMethod("coefficients");
-            coefficients.setAccessible(true);
-            return (double[][]) coefficients.invoke(solved.get(regression));
-        } catch (ReflectiveOperationException e) {
-            throw new IllegalStateException(e);
-        }
     }
 
     private static double[] joined(double[][] columns) {

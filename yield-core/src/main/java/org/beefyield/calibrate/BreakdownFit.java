@@ -5,8 +5,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
+import org.beefyield.stats.Regression;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CovarianceRow;
 import org.jspecify.annotations.Nullable;
@@ -35,6 +38,7 @@ public final class BreakdownFit {
     public record Residual(Carcass carcass, double fittedGPerKg, double residualGPerKg) {}
 
     final WeighedBreakdown breakdown;
+    final PriorBreakdown priorBreakdown;
     final Regression regression;
     /** Trials in the order of the rows of the regression. */
     final List<Trial> trials;
@@ -56,25 +60,26 @@ public final class BreakdownFit {
     private final double[] kFold;
 
     BreakdownFit(
-            WeighedBreakdown breakdown,
+            PriorBreakdown priorBreakdown,
             @Nullable Category category,
             List<Trial> trials,
             Regression regression,
             List<String> columns,
             List<String> terms,
             double[][] prior) {
-        this.breakdown = breakdown;
+        this.breakdown = priorBreakdown.weighed;
+        this.priorBreakdown = priorBreakdown;
         this.category = category;
         this.trials = trials;
         this.regression = regression;
         this.columns = columns;
         this.terms = terms;
         this.prior = prior;
-        this.cuts = breakdown.children.stream().map(cut -> cut.code()).toList();
+        this.cuts = breakdown.children().stream().map(cut -> cut.code()).toList();
         this.sharing = sharing();
         this.moments = TermMoments.ofRows(terms, regression.weighted(), regression.rows());
         this.coefficients = expanded();
-        this.unscaled = regression.solved.unscaledCovariance();
+        this.unscaled = regression.unscaledCovariance();
         this.coefficientScale = new double[cuts.size()][cuts.size()];
         this.residual = new double[cuts.size()][cuts.size()];
         covariances();
@@ -82,9 +87,9 @@ public final class BreakdownFit {
     }
 
     private double[][] sharing() {
-        double[][] shares = new double[cuts.size()][breakdown.parts.size()];
-        for (int part = 0; part < breakdown.parts.size(); part++) {
-            List<Integer> members = breakdown.parts.get(part).members();
+        double[][] shares = new double[cuts.size()][breakdown.parts().size()];
+        for (int part = 0; part < breakdown.parts().size(); part++) {
+            List<Integer> members = breakdown.parts().get(part).members();
             double levels = 0;
             for (int member : members) {
                 levels += prior[0][member];
@@ -104,9 +109,9 @@ public final class BreakdownFit {
         }
         for (int j = 0; j < terms.size(); j++) {
             int column = columns.indexOf(terms.get(j));
-            for (int part = 0; part < breakdown.parts.size(); part++) {
-                List<Integer> members = breakdown.parts.get(part).members();
-                double moved = regression.solved.coefficients()[j][part];
+            for (int part = 0; part < breakdown.parts().size(); part++) {
+                List<Integer> members = breakdown.parts().get(part).members();
+                double moved = regression.coefficient(j, part);
                 for (int member : members) {
                     moved -= members.size() == 1 ? 0 : prior[column][member];
                 }
@@ -120,24 +125,24 @@ public final class BreakdownFit {
     }
 
     private void covariances() {
-        int parts = breakdown.parts.size();
+        int parts = breakdown.parts().size();
         double[][] ofParts = new double[parts][parts];
         for (int a = 0; a < parts; a++) {
             for (int b = 0; b < parts; b++) {
-                ofParts[a][b] = regression.squares(a, b) / regression.degreesOfFreedom;
+                ofParts[a][b] = regression.squares(a, b) / regression.degreesOfFreedom();
             }
         }
         for (int a = 0; a < parts; a++) {
             for (int b = 0; b < parts; b++) {
-                for (int k : breakdown.parts.get(a).members()) {
-                    for (int l : breakdown.parts.get(b).members()) {
+                for (int k : breakdown.parts().get(a).members()) {
+                    for (int l : breakdown.parts().get(b).members()) {
                         coefficientScale[k][l] = sharing[k][a] * sharing[l][b] * ofParts[a][b];
                         residual[k][l] = coefficientScale[k][l];
                     }
                 }
             }
         }
-        for (WeighedBreakdown.Part part : breakdown.parts) {
+        for (WeighedBreakdown.Part part : breakdown.parts()) {
             double sum = 0;
             for (int k : part.members()) {
                 sum += priorVariance(k);
@@ -162,19 +167,19 @@ public final class BreakdownFit {
     }
 
     private double priorVariance(Category ofCategory, int child) {
-        BreakdownRow row = breakdown.prior(ofCategory, child);
+        BreakdownRow row = priorBreakdown.row(ofCategory, child);
         return row == null ? 0 : row.sdGPerKg() * row.sdGPerKg();
     }
 
     /** How many times as much as the average carcass of the trials one of a category varies in the prior table. */
     private double variation(Category ofCategory) {
-        double its = 0;
+        double own = 0;
         double mean = 0;
         for (int k = 0; k < cuts.size(); k++) {
-            its += priorVariance(ofCategory, k);
+            own += priorVariance(ofCategory, k);
             mean += priorVariance(k);
         }
-        return mean > 0 ? its / mean : 1;
+        return mean > 0 ? own / mean : 1;
     }
 
     /**
@@ -183,7 +188,7 @@ public final class BreakdownFit {
      * @return its code, or {@code carcass}
      */
     public String parent() {
-        return breakdown.parent;
+        return breakdown.parent();
     }
 
     /**
@@ -192,7 +197,7 @@ public final class BreakdownFit {
      * @return name of the way, or {@code *} if there is only one
      */
     public String way() {
-        return breakdown.way;
+        return breakdown.way();
     }
 
     /**
@@ -247,8 +252,8 @@ public final class BreakdownFit {
 
     private int part(String code) {
         int child = cut(code);
-        for (int part = 0; part < breakdown.parts.size(); part++) {
-            if (breakdown.parts.get(part).members().contains(child)) {
+        for (int part = 0; part < breakdown.parts().size(); part++) {
+            if (breakdown.parts().get(part).members().contains(child)) {
                 return part;
             }
         }
@@ -355,7 +360,7 @@ public final class BreakdownFit {
      * @return above 0, not a whole number with shrinkage
      */
     public double degreesOfFreedom() {
-        return regression.degreesOfFreedom;
+        return regression.degreesOfFreedom();
     }
 
     /**
@@ -364,7 +369,7 @@ public final class BreakdownFit {
      * @return carcasses that the prior table counts for, 0 or more
      */
     public double strength() {
-        return regression.strength;
+        return regression.strength();
     }
 
     /**
@@ -400,8 +405,8 @@ public final class BreakdownFit {
         return IntStream.range(0, trials.size())
                 .mapToObj(i -> new Residual(
                         trials.get(i).carcass(),
-                        regression.y[part][i] - regression.residuals[part][i],
-                        regression.residuals[part][i]))
+                        regression.response(part, i) - regression.residual(part, i),
+                        regression.residual(part, i)))
                 .toList();
     }
 
@@ -448,7 +453,7 @@ public final class BreakdownFit {
         for (Category one : served) {
             List<Double> figures = new ArrayList<>();
             for (int k = 0; k < cuts.size(); k++) {
-                BreakdownRow row = breakdown.prior(one, k);
+                BreakdownRow row = priorBreakdown.row(one, k);
                 if (row != null) {
                     figures.addAll(row.coefficients());
                     figures.add(row.sdGPerKg());
@@ -461,13 +466,13 @@ public final class BreakdownFit {
 
     /** Rows of the new table for a category, and how they write it. */
     List<BreakdownRow> rows(Category ofCategory, String written, String source) {
-        double[][] its = breakdown.prior(ofCategory);
+        double[][] own = priorBreakdown.coefficients(ofCategory);
         double spread = Math.sqrt(variation(ofCategory));
         List<BreakdownRow> rows = new ArrayList<>();
         for (int k = 0; k < cuts.size(); k++) {
             List<Double> row = new ArrayList<>();
             for (int j = 0; j < columns.size(); j++) {
-                row.add(coefficients[j][k] + its[j][k] - prior[j][k]);
+                row.add(coefficients[j][k] + own[j][k] - prior[j][k]);
             }
             rows.add(new BreakdownRow(
                     written, way(), parent(), cuts.get(k), row, spread * residualSd(cuts.get(k)), source));

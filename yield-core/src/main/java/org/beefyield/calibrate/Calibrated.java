@@ -1,29 +1,14 @@
 package org.beefyield.calibrate;
 
-import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
-import java.util.TreeSet;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import org.beefyield.boning.TrialSet;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.carcass.Category;
 import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.CoefficientNote;
-import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Expectation;
-import org.beefyield.table.definition.ExtraColumn;
-import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
-import org.beefyield.table.definition.SourceKind;
-import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
@@ -131,7 +116,7 @@ public final class Calibrated implements Shown {
      */
     @Override
     public String toText() {
-        return Report.of(this).toText();
+        return CalibratedText.of(this).toText();
     }
 
     /**
@@ -141,7 +126,7 @@ public final class Calibrated implements Shown {
      */
     @Override
     public String toHtml() {
-        return Report.of(this).toHtml();
+        return CalibratedText.of(this).toHtml();
     }
 
     /**
@@ -157,6 +142,17 @@ public final class Calibrated implements Shown {
                 range(Carcass::coldWeightKg));
     }
 
+    /** The range that the new table may be used over. */
+    TableRange allowed() {
+        return allowed == null ? trials().table().definition().allowed() : allowed;
+    }
+
+    /** What the new table promises of itself, or null for what the prior table does. */
+    @Nullable
+    List<Expectation> expectations() {
+        return expectations;
+    }
+
     private Range range(ToDoubleFunction<Carcass> variable) {
         double[] values = fits.stream()
                 .flatMap(fit -> fit.trials.stream())
@@ -170,7 +166,7 @@ public final class Calibrated implements Shown {
         return new Range(values[0], values[values.length - 1]);
     }
 
-    private static Range within(Range range, Range limits) {
+    static Range within(Range range, Range limits) {
         double low = Math.min(Math.max(range.low(), limits.low()), limits.high());
         return new Range(low, Math.max(low, Math.min(range.high(), limits.high())));
     }
@@ -184,11 +180,11 @@ public final class Calibrated implements Shown {
      * @param version version of the table
      * @return the table
      * @throws InvalidTableException if a promise fails, such as a share below 0 in a corner without trials; see
-     *     {@link #offer()}
+     *     {@link #remedy()}
      * @throws IllegalStateException if nothing was fitted
      */
     public YieldTable table(String name, String version) {
-        return YieldTable.of(definition(name, version));
+        return CalibratedTable.of(this, name, version);
     }
 
     /**
@@ -197,12 +193,12 @@ public final class Calibrated implements Shown {
      * @return the problems, none if the table holds, and what would help
      * @throws IllegalStateException if nothing was fitted
      */
-    public Offer offer() {
+    public Remedy remedy() {
         InvalidTableException failure = failure(this);
         if (failure == null) {
-            return new Offer(List.of(), null, null);
+            return new Remedy(List.of(), null, null);
         }
-        TableRange widest = allowed == null ? trials().table().definition().allowed() : allowed;
+        TableRange widest = allowed();
         TableRange narrower = null;
         for (int step = STEPS - 1; step >= 0 && narrower == null; step--) {
             TableRange tried = between(trialRange(), widest, (double) step / STEPS);
@@ -217,7 +213,7 @@ public final class Calibrated implements Shown {
                 stronger = failure(same) == null ? (Double) strength : null;
             }
         }
-        return new Offer(failure.problems(), narrower, stronger);
+        return new Remedy(failure.problems(), narrower, stronger);
     }
 
     private static @Nullable InvalidTableException failure(Calibrated calibrated) {
@@ -248,233 +244,5 @@ public final class Calibrated implements Shown {
         return new Range(
                 Math.min(Math.ceil(range.low()), Math.floor(own.low())),
                 Math.max(Math.floor(range.high()), Math.ceil(own.high())));
-    }
-
-    private TableDefinition definition(String name, String version) {
-        YieldTable prior = trials().table();
-        TableDefinition old = prior.definition();
-        TableRange range = allowed == null ? old.allowed() : allowed;
-        TableRange fitted = new TableRange(
-                within(trialRange().conformation(), range.conformation()),
-                within(trialRange().fat(), range.fat()),
-                within(trialRange().weightKg(), range.weightKg()));
-        Source source = source(name, old.sources());
-        List<BreakdownRow> rows = new ArrayList<>(old.breakdown());
-        List<CoefficientNote> notes = new ArrayList<>(old.coefficientNotes());
-        List<CovarianceRow> covariances = new ArrayList<>(old.covariances());
-        List<Provenance> provenance = new ArrayList<>(old.provenance());
-        provenance.add(new Provenance("table", prior.identity()));
-        Set<String> replaced = new HashSet<>();
-        for (BreakdownFit fit : fits) {
-            if (replaced.add(fit.breakdown.name())) {
-                String parent = fit.parent();
-                String way = fit.way();
-                rows.removeIf(row -> row.parent().equals(parent) && row.way().equals(way));
-                notes.removeIf(
-                        note -> note.parent().equals(parent) && note.way().equals(way));
-                covariances.removeIf(
-                        row -> row.parent().equals(parent) && row.way().equals(way));
-                if (!fit.category().equals(BreakdownRow.ANY)) {
-                    keepUnfitted(fit, old, rows, notes, covariances);
-                }
-            }
-            List<List<Category>> alike = fit.alike(old.categories());
-            // rows of every way would be as specific as a row of this way for all categories
-            boolean isSpecific = !fit.way().equals(BreakdownRow.ANY)
-                    && rows.stream()
-                            .anyMatch(row -> row.parent().equals(fit.parent())
-                                    && row.way().equals(BreakdownRow.ANY)
-                                    && !row.category().equals(BreakdownRow.ANY));
-            for (List<Category> categories : alike) {
-                String written = fit.category().equals(BreakdownRow.ANY) && alike.size() == 1 && !isSpecific
-                        ? BreakdownRow.ANY
-                        : categories.stream().map(Category::letter).collect(Collectors.joining());
-                rows.addAll(fit.rows(categories.get(0), written, source.source()));
-                covariances.addAll(fit.covarianceRows(categories.get(0), written));
-            }
-            provenance.add(new Provenance(
-                    "breakdown of " + fit.name(),
-                    fit.carcassCount() + " boning trials, the prior table counting for " + strength(fit)));
-        }
-        List<Source> sources = new ArrayList<>(old.sources());
-        sources.add(source);
-        List<Expectation> promises = expectations == null ? old.expectations() : expectations;
-        return new TableDefinition(
-                name,
-                version,
-                old.title(),
-                old.description(),
-                old.licenses(),
-                old.levels(),
-                old.reference(),
-                fitted,
-                range,
-                finestWidth(),
-                fits.stream()
-                        .mapToDouble(BreakdownFit::degreesOfFreedom)
-                        .boxed()
-                        .min(Double::compare)
-                        .orElse(old.residualDegreesOfFreedom()),
-                old.terms(),
-                old.categories(),
-                old.basis(),
-                old.decimals(),
-                old.cuts(),
-                rows,
-                old.breakdownByClass(),
-                old.specifications(),
-                old.quartering(),
-                notes,
-                covariances,
-                promises,
-                old.names(),
-                sources,
-                extraColumns(
-                        old,
-                        Map.of(
-                                "breakdown", rows,
-                                "coefficient-notes", notes,
-                                "expectations", promises,
-                                "sources", sources)),
-                provenance);
-    }
-
-    static String strength(BreakdownFit fit) {
-        return fit.strength() == 0 ? "nothing" : Report.number(fit.strength()) + " carcasses";
-    }
-
-    /** Where categories are fitted apart, those without a fit keep the rows that served them, by their own letter. */
-    private void keepUnfitted(
-            BreakdownFit fit,
-            TableDefinition old,
-            List<BreakdownRow> rows,
-            List<CoefficientNote> notes,
-            List<CovarianceRow> covariances) {
-        for (Category category : old.categories()) {
-            if (fits.stream()
-                    .anyMatch(other ->
-                            other.breakdown == fit.breakdown && other.category().equals(category.letter()))) {
-                continue;
-            }
-            for (int k = 0; k < fit.breakdown.children.size(); k++) {
-                BreakdownRow row = fit.breakdown.prior(category, k);
-                if (row != null) {
-                    rows.add(new BreakdownRow(
-                            category.letter(),
-                            fit.way(),
-                            row.parent(),
-                            row.cut(),
-                            row.coefficients(),
-                            row.sdGPerKg(),
-                            row.source()));
-                    old.coefficientNotes().stream()
-                            .filter(note -> note.category().equals(row.category())
-                                    && note.way().equals(row.way())
-                                    && note.parent().equals(row.parent())
-                                    && note.cut().equals(row.cut()))
-                            .forEach(note -> notes.add(new CoefficientNote(
-                                    category.letter(),
-                                    fit.way(),
-                                    note.parent(),
-                                    note.cut(),
-                                    note.term(),
-                                    note.standardError(),
-                                    note.source())));
-                }
-            }
-            Map<Set<String>, CovarianceRow> kept = new LinkedHashMap<>();
-            // those for this category take the place of those for all
-            old.covariances().stream()
-                    .filter(row -> row.parent().equals(fit.parent())
-                            && row.way().equals(fit.way())
-                            && (row.category().equals(BreakdownRow.ANY)
-                                    || row.category().contains(category.letter())))
-                    .sorted(Comparator.comparing(row -> !row.category().equals(BreakdownRow.ANY)))
-                    .forEach(row -> kept.put(
-                            new TreeSet<>(
-                                    List.of(row.cut() + ' ' + row.term(), row.otherCut() + ' ' + row.otherTerm())),
-                            new CovarianceRow(
-                                    category.letter(),
-                                    row.way(),
-                                    row.parent(),
-                                    row.cut(),
-                                    row.term(),
-                                    row.otherCut(),
-                                    row.otherTerm(),
-                                    row.value())));
-            covariances.addAll(kept.values());
-        }
-    }
-
-    private Source source(String name, List<Source> taken) {
-        Set<String> names = taken.stream().map(Source::source).collect(Collectors.toSet());
-        String own = "trials-" + name;
-        for (int i = 2; names.contains(own); i++) {
-            own = "trials-" + name + "-" + i;
-        }
-        Set<String> days = new TreeSet<>();
-        Set<String> ids = new HashSet<>();
-        for (BreakdownFit fit : fits) {
-            fit.trials.forEach(trial -> ids.add(trial.id()));
-            fit.trials.stream().map(Trial::day).filter(day -> !day.isEmpty()).forEach(days::add);
-        }
-        String when = days.isEmpty()
-                ? ""
-                : " on " + days.size() + (days.size() == 1 ? " day, " : " days, ")
-                        + String.join(" to ", new TreeSet<>(List.of(first(days), last(days))));
-        return new Source(
-                own,
-                SourceKind.DERIVED,
-                "Boning trials of " + ids.size() + " carcasses" + when,
-                fits.stream().allMatch(fit -> fit.strength() == 0)
-                        ? "fitted by least squares in the terms of "
-                                + trials().table().identity()
-                        : "fitted by least squares, shrunk towards "
-                                + trials().table().identity());
-    }
-
-    private static String first(Set<String> sorted) {
-        return sorted.iterator().next();
-    }
-
-    private static String last(Set<String> sorted) {
-        return sorted.stream().reduce((a, b) -> b).orElseThrow();
-    }
-
-    private double finestWidth() {
-        return fits.stream()
-                .flatMap(fit -> fit.trials.stream())
-                .mapToDouble(trial -> Math.min(
-                        trial.carcass().conformation().width(),
-                        trial.carcass().fatClass().width()))
-                .min()
-                .orElseThrow();
-    }
-
-    private static List<ExtraColumn> extraColumns(TableDefinition old, Map<String, List<?>> after) {
-        Map<String, List<?>> before = Map.of(
-                "breakdown", old.breakdown(),
-                "coefficient-notes", old.coefficientNotes(),
-                "expectations", old.expectations(),
-                "sources", old.sources());
-        List<ExtraColumn> columns = new ArrayList<>();
-        for (ExtraColumn extra : old.extraColumns()) {
-            List<?> rows = after.get(extra.resource());
-            List<?> oldRows = before.get(extra.resource());
-            columns.add(
-                    rows == null || oldRows == null
-                            ? extra
-                            : new ExtraColumn(
-                                    extra.resource(),
-                                    extra.column(),
-                                    extra.type(),
-                                    rows.stream()
-                                            .map(oldRows::indexOf)
-                                            .map(index -> index < 0
-                                                    ? ""
-                                                    : extra.values().get(index))
-                                            .toList()));
-        }
-        return columns;
     }
 }

@@ -7,7 +7,11 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSet;
+import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
+import org.beefyield.stats.Regression;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -70,7 +74,7 @@ public final class Calibration {
      */
     public static Calibration of(TrialSet trials) {
         Set<String> all = new LinkedHashSet<>();
-        trials.breakdowns().forEach(breakdown -> all.add(breakdown.parent));
+        trials.breakdowns().forEach(breakdown -> all.add(breakdown.parent()));
         return new Calibration(
                 trials, trials.table().definition().coefficientColumns(), all, false, 0, null, trial -> 1);
     }
@@ -109,7 +113,8 @@ public final class Calibration {
     public Calibration withBreakdowns(String... cuts) {
         Set<String> wanted = new LinkedHashSet<>(List.of(cuts));
         for (String cut : wanted) {
-            if (trials.breakdowns().stream().noneMatch(breakdown -> breakdown.parent.equals(cut))) {
+            if (trials.breakdowns().stream()
+                    .noneMatch(breakdown -> breakdown.parent().equals(cut))) {
                 throw new IllegalArgumentException(
                         "table " + trials.table().definition().name() + " has no breakdown of \"" + cut
                                 + "\" by coefficients in a way that was cut to");
@@ -191,7 +196,7 @@ public final class Calibration {
         List<BreakdownFit> fits = new ArrayList<>();
         List<Finding> findings = new ArrayList<>();
         for (WeighedBreakdown breakdown : trials.breakdowns()) {
-            if (!parents.contains(breakdown.parent) || breakdown.rows.isEmpty()) {
+            if (!parents.contains(breakdown.parent()) || breakdown.rows().isEmpty()) {
                 continue;
             }
             if (apart) {
@@ -208,7 +213,7 @@ public final class Calibration {
     private void fit(
             WeighedBreakdown breakdown, @Nullable Category category, List<BreakdownFit> fits, List<Finding> findings) {
         Terms all = new Terms(trials.table().definition());
-        List<WeighedBreakdown.Row> rows = breakdown.rows.stream()
+        List<WeighedBreakdown.Row> rows = breakdown.rows().stream()
                 .filter(row -> category == null || row.trial().carcass().category() == category)
                 .sorted(Comparator.comparing(
                                 (WeighedBreakdown.Row row) -> all.of(row.trial().carcass()), Arrays::compare)
@@ -216,37 +221,29 @@ public final class Calibration {
                 .toList();
         String name = breakdown.name() + (category == null ? "" : " (category " + category + ")");
         if (rows.isEmpty()) {
-            findings.add(new Finding(
-                    Finding.Kind.NOT_FITTED, name, "no carcass was weighed; it stays as in the prior table"));
+            findings.add(new Finding(Finding.Kind.NOT_FITTED, name, FindingText.NOTHING_WEIGHED));
             return;
         }
-        double[][] prior = meanPrior(breakdown, rows);
-        Regression plain = leastSquares(breakdown, rows, all, prior);
+        PriorBreakdown priorBreakdown = new PriorBreakdown(breakdown, all.columns);
+        double[][] prior = meanPrior(priorBreakdown, rows);
+        Regression plain = leastSquares(priorBreakdown, rows, all, prior);
         TermMoments ofPrior = moments == null ? TermMoments.ofRows(terms, plain.weighted(), rows.size()) : moments;
         double[][] root = ofPrior.root(terms);
         Regression regression = strength < 0 ? chosen(plain, root) : strength == 0 ? plain : plain.with(strength, root);
-        if (!regression.isDetermined() || !(regression.degreesOfFreedom >= 1)) {
-            findings.add(new Finding(Finding.Kind.NOT_FITTED, name, whyNot(regression)));
+        if (!regression.isDetermined() || !(regression.degreesOfFreedom() >= 1)) {
+            findings.add(new Finding(Finding.Kind.NOT_FITTED, name, FindingText.notFitted(regression, terms)));
             return;
         }
-        for (WeighedBreakdown.Part part : breakdown.parts) {
+        for (WeighedBreakdown.Part part : breakdown.parts()) {
             if (part.members().size() > 1) {
-                findings.add(new Finding(
-                        Finding.Kind.GROUP,
-                        name,
-                        "the cuts of " + part.name()
-                                + " were weighed together; they move together, in proportion to their prior levels"));
+                findings.add(new Finding(Finding.Kind.GROUP, name, FindingText.group(part.name())));
             }
         }
         if (rows.size() < terms.size() + FEW) {
-            findings.add(new Finding(
-                    Finding.Kind.FEW_ROWS,
-                    name,
-                    "only " + rows.size() + " carcasses for " + terms.size()
-                            + " terms; the errors themselves are hardly known"));
+            findings.add(new Finding(Finding.Kind.FEW_ROWS, name, FindingText.fewRows(rows.size(), terms.size())));
         }
         BreakdownFit fit = new BreakdownFit(
-                breakdown,
+                priorBreakdown,
                 category,
                 rows.stream().map(WeighedBreakdown.Row::trial).toList(),
                 regression,
@@ -258,7 +255,7 @@ public final class Calibration {
     }
 
     /** Prior coefficients, all columns by children: the mean over the trials of those of their categories. */
-    private static double[][] meanPrior(WeighedBreakdown breakdown, List<WeighedBreakdown.Row> rows) {
+    private static double[][] meanPrior(PriorBreakdown breakdown, List<WeighedBreakdown.Row> rows) {
         double[][] mean = new double[0][];
         for (Category category : Category.values()) {
             long count = rows.stream()
@@ -267,13 +264,13 @@ public final class Calibration {
             if (count == 0) {
                 continue;
             }
-            double[][] its = breakdown.prior(category);
+            double[][] own = breakdown.coefficients(category);
             if (mean.length == 0) {
-                mean = new double[its.length][breakdown.children.size()];
+                mean = new double[own.length][breakdown.weighed.children().size()];
             }
             for (int j = 0; j < mean.length; j++) {
                 for (int k = 0; k < mean[j].length; k++) {
-                    mean[j][k] += its[j][k] * count / rows.size();
+                    mean[j][k] += own[j][k] * count / rows.size();
                 }
             }
         }
@@ -285,12 +282,13 @@ public final class Calibration {
      * that are left out, and by what it sets the carcass's category apart from the mean.
      */
     private Regression leastSquares(
-            WeighedBreakdown breakdown, List<WeighedBreakdown.Row> rows, Terms all, double[][] prior) {
+            PriorBreakdown breakdown, List<WeighedBreakdown.Row> rows, Terms all, double[][] prior) {
+        List<WeighedBreakdown.Part> parts = breakdown.weighed.parts();
         int n = rows.size();
         int[] chosen = terms.stream().mapToInt(all.columns::indexOf).toArray();
         double[][] x = new double[chosen.length][n];
-        double[][] y = new double[breakdown.parts.size()][n];
-        double[][] known = new double[breakdown.parts.size()][n];
+        double[][] y = new double[parts.size()][n];
+        double[][] known = new double[parts.size()][n];
         double[] weights = new double[n];
         for (int i = 0; i < n; i++) {
             Trial trial = rows.get(i).trial();
@@ -306,20 +304,20 @@ public final class Calibration {
                 throw new IllegalArgumentException(
                         "carcass " + trial.id() + ": weight " + weights[i] + " in the fit is not above 0");
             }
-            double[][] its = breakdown.prior(trial.carcass().category());
-            for (int part = 0; part < breakdown.parts.size(); part++) {
-                for (int member : breakdown.parts.get(part).members()) {
+            double[][] own = breakdown.coefficients(trial.carcass().category());
+            for (int part = 0; part < parts.size(); part++) {
+                for (int member : parts.get(part).members()) {
                     for (int j = 0; j < values.length; j++) {
                         double fitted = terms.contains(all.columns.get(j)) ? prior[j][member] : 0;
-                        known[part][i] += values[j] * (its[j][member] - fitted);
+                        known[part][i] += values[j] * (own[j][member] - fitted);
                     }
                 }
             }
         }
-        double[][] priorOfParts = new double[terms.size()][breakdown.parts.size()];
+        double[][] priorOfParts = new double[terms.size()][parts.size()];
         for (int j = 0; j < terms.size(); j++) {
-            for (int part = 0; part < breakdown.parts.size(); part++) {
-                for (int member : breakdown.parts.get(part).members()) {
+            for (int part = 0; part < parts.size(); part++) {
+                for (int member : parts.get(part).members()) {
                     priorOfParts[j][part] += prior[chosen[j]][member];
                 }
             }
@@ -334,14 +332,15 @@ public final class Calibration {
         for (int i = 0; i < plain.rows(); i++) {
             double[] expected = plain.expectedByPrior(i);
             for (int k = 0; k < ofPrior.length; k++) {
-                ofPrior[k] += plain.weights[i] * (plain.y[k][i] - expected[k]) * (plain.y[k][i] - expected[k]);
+                double off = plain.response(k, i) - expected[k];
+                ofPrior[k] += plain.weight(i) * off * off;
             }
         }
         Regression best = plain;
         double least = Double.POSITIVE_INFINITY;
         for (double strength : STRENGTHS) {
             Regression tried = strength == 0 ? plain : plain.with(strength, root);
-            if (!tried.isDetermined() || !(tried.degreesOfFreedom >= 1)) {
+            if (!tried.isDetermined() || !(tried.degreesOfFreedom() >= 1)) {
                 continue;
             }
             double error = 0;
@@ -355,36 +354,5 @@ public final class Calibration {
             }
         }
         return best;
-    }
-
-    private String whyNot(Regression regression) {
-        List<Integer> dependent = regression.solved.dependent();
-        if (dependent.isEmpty()) {
-            return regression.rows() + " carcasses are too few for " + terms.size()
-                    + " terms; it stays as in the prior table; take fewer terms or shrink towards it";
-        }
-        List<String> whys = new ArrayList<>();
-        List<String> before = new ArrayList<>(terms);
-        dependent.forEach(j -> before.remove(terms.get(j)));
-        for (int d = 0; d < dependent.size(); d++) {
-            int j = dependent.get(d);
-            double[] on = regression.solved.dependence(d);
-            List<String> others = new ArrayList<>();
-            for (int i = 0; i < on.length; i++) {
-                if (Math.abs(on[i]) > 1e-6) {
-                    others.add(before.get(i));
-                }
-            }
-            String term = terms.get(j);
-            if (others.isEmpty()) {
-                whys.add(term + " is 0 for every carcass and can't be estimated");
-            } else if (others.equals(terms.subList(0, 1))) {
-                whys.add("all carcasses have the same value of " + term + ", which can't be estimated");
-            } else {
-                whys.add(term + " can't be told from " + String.join(", ", others));
-            }
-        }
-        return String.join("; ", whys)
-                + "; it stays as in the prior table; leave such terms out, or shrink with moments in which they vary";
     }
 }

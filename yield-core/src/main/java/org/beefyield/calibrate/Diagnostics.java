@@ -6,15 +6,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.apache.commons.math3.distribution.TDistribution;
-import org.beefyield.text.Rounding;
+import org.beefyield.stats.Regression;
 
-/** What looks wrong in a fit. */
+/** What looks wrong in a fit; {@link FindingText} says it. */
 final class Diagnostics {
     /** Chance that a breakdown without a fault gets a finding of one sort. */
     private static final double CHANCE = 0.05;
 
     private static final int LISTED = 10;
-    private static final int CUTS_LISTED = 3;
 
     /** Of two columns that look swapped, what swapping them leaves of their distance from what is expected. */
     private static final double SWAP_LEAVES = 0.25;
@@ -45,25 +44,17 @@ final class Diagnostics {
     }
 
     private String part(int k) {
-        return fit.breakdown.parts.get(k).name();
-    }
-
-    private static String grams(double value) {
-        return Rounding.fixed(value, 1);
-    }
-
-    private static String signed(double value) {
-        return (value < 0 ? "-" : "+") + grams(Math.abs(value));
+        return fit.breakdown.parts().get(k).name();
     }
 
     /** Student's t beyond which none of some tests on all parts goes but by the chance of all together. */
     private double limit(int tests) {
         double tail = CHANCE / (2.0 * tests * regression.responses());
-        return new TDistribution(null, regression.degreesOfFreedom - 1).inverseCumulativeProbability(1 - tail);
+        return new TDistribution(null, regression.degreesOfFreedom() - 1).inverseCumulativeProbability(1 - tail);
     }
 
     private boolean canTest() {
-        return regression.degreesOfFreedom > 2;
+        return regression.degreesOfFreedom() > 2;
     }
 
     /** A pair whose values lie where the other's is expected. */
@@ -80,7 +71,7 @@ final class Diagnostics {
         for (int i = 0; i < n; i++) {
             double[] prior = regression.expectedByPrior(i);
             for (int k = 0; k < parts; k++) {
-                mean[k] += regression.y[k][i] / n;
+                mean[k] += regression.response(k, i) / n;
                 expected[k] += prior[k] / n;
             }
         }
@@ -91,10 +82,7 @@ final class Diagnostics {
                         && looksSwapped(mean[a], mean[b], expected[a], expected[b])) {
                     found(
                             Finding.Kind.SWAPPED,
-                            "the columns " + part(a) + " and " + part(b) + " look swapped: they average "
-                                    + grams(mean[a]) + " and " + grams(mean[b])
-                                    + " g/kg where the prior table expects " + grams(expected[a]) + " and "
-                                    + grams(expected[b]));
+                            FindingText.swapped(part(a), part(b), mean[a], mean[b], expected[a], expected[b]));
                 }
             }
         }
@@ -118,10 +106,7 @@ final class Diagnostics {
             if (!off.isEmpty()) {
                 found(
                         Finding.Kind.DAY,
-                        "day " + day.getKey() + " is off: its " + rows.length + " carcasses average "
-                                + words(off)
-                                + " against the fit (t beyond " + Rounding.fixed(limit, 1)
-                                + "); look at that day's scale, cutting and trimming" + balance(off) + swap(rows, off));
+                        FindingText.day(day.getKey(), rows.length, off, limit) + lossBesides(off) + swap(rows, off));
             }
         });
     }
@@ -146,17 +131,22 @@ final class Diagnostics {
                 .limit(LISTED)
                 .forEach(entry -> found(
                         Finding.Kind.OUTLIER,
-                        "carcass " + fit.trials.get(entry.getKey()).id() + " is beyond chance: "
-                                + words(entry.getValue()) + " against the fit (t beyond "
-                                + Rounding.fixed(limit, 1) + ")"
+                        FindingText.outlier(fit.trials.get(entry.getKey()).id(), entry.getValue(), limit)
                                 + swap(new int[] {entry.getKey()}, entry.getValue())));
         if (byRow.size() > LISTED) {
-            found(Finding.Kind.OUTLIER, (byRow.size() - LISTED) + " more carcasses are beyond chance");
+            found(Finding.Kind.OUTLIER, FindingText.moreOutliers(byRow.size() - LISTED));
         }
     }
 
-    /** A part that is off on some rows. */
-    private record Off(int part, double mean, double t) {}
+    /**
+     * A part that is off on some rows.
+     *
+     * @param part its place
+     * @param name its name
+     * @param mean mean residual there, g/kg
+     * @param t Student's t of it
+     */
+    record Off(int part, String name, double mean, double t) {}
 
     /** Parts beyond a limit, the worst first. */
     private List<Off> off(int[] rows, double limit) {
@@ -164,29 +154,19 @@ final class Diagnostics {
         for (int k = 0; k < regression.responses(); k++) {
             Regression.Shift shift = regression.shift(rows, k);
             if (Math.abs(shift.t()) > limit) {
-                off.add(new Off(k, shift.mean(), shift.t()));
+                off.add(new Off(k, part(k), shift.mean(), shift.t()));
             }
         }
         off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
         return off;
     }
 
-    private String words(List<Off> off) {
-        List<String> words = new ArrayList<>();
-        for (Off one : off.subList(0, Math.min(CUTS_LISTED, off.size()))) {
-            words.add(part(one.part()) + " " + signed(one.mean()) + " g/kg (t = " + grams(one.t()) + ")");
-        }
-        return String.join(", ", words)
-                + (off.size() > CUTS_LISTED ? " and " + (off.size() - CUTS_LISTED) + " more cuts" : "");
-    }
-
     /** A loss that was not weighed is what is missing. */
-    private String balance(List<Off> off) {
+    private String lossBesides(List<Off> off) {
+        int loss = fit.breakdown.lossPart().orElse(-1);
         return off.stream()
-                .filter(one -> one.part() == fit.breakdown.lossPart())
-                .map(one -> one.mean() > 0
-                        ? "; more is missing than on other days, as if a scale read too little"
-                        : "; less is missing than on other days, as if a scale read too much")
+                .filter(one -> one.part() == loss)
+                .map(one -> FindingText.loss(one.mean()))
                 .findFirst()
                 .orElse("");
     }
@@ -200,15 +180,15 @@ final class Diagnostics {
                 double meanA = 0;
                 double meanB = 0;
                 for (int row : rows) {
-                    meanA += regression.y[a][row] / rows.length;
-                    meanB += regression.y[b][row] / rows.length;
+                    meanA += regression.response(a, row) / rows.length;
+                    meanB += regression.response(b, row) / rows.length;
                 }
                 if (looksSwapped(
                         meanA,
                         meanB,
                         meanA - off.get(i).mean(),
                         meanB - off.get(j).mean())) {
-                    return "; as if " + part(Math.min(a, b)) + " and " + part(Math.max(a, b)) + " had been swapped";
+                    return FindingText.asIfSwapped(part(Math.min(a, b)), part(Math.max(a, b)));
                 }
             }
         }
@@ -218,25 +198,19 @@ final class Diagnostics {
     private void leverage() {
         double limit = 3.0 * regression.terms() / regression.rows();
         List<Integer> far = new ArrayList<>();
-        for (int i = 0; i < regression.leverage.length; i++) {
-            if (regression.leverage[i] > limit) {
+        for (int i = 0; i < regression.rows(); i++) {
+            if (regression.leverage(i) > limit) {
                 far.add(i);
             }
         }
-        far.sort(Comparator.comparingDouble((Integer i) -> -regression.leverage[i])
+        far.sort(Comparator.comparingDouble((Integer i) -> -regression.leverage(i))
                 .thenComparing(i -> fit.trials.get(i).id()));
         if (!far.isEmpty()) {
-            List<String> ids = new ArrayList<>();
-            for (int i : far.subList(0, Math.min(LISTED, far.size()))) {
-                ids.add(fit.trials.get(i).id() + " (" + Rounding.fixed(regression.leverage[i], 2) + ")");
-            }
-            found(
-                    Finding.Kind.LEVERAGE,
-                    far.size() + (far.size() == 1 ? " carcass weighs" : " carcasses weigh")
-                            + " more than three times the average in the fit (leverage above "
-                            + Rounding.fixed(limit, 2) + "): " + String.join(", ", ids)
-                            + (far.size() > LISTED ? " and " + (far.size() - LISTED) + " more" : "")
-                            + "; check their grades and weights first");
+            List<FindingText.Leverage> listed = far.stream()
+                    .limit(LISTED)
+                    .map(i -> new FindingText.Leverage(fit.trials.get(i).id(), regression.leverage(i)))
+                    .toList();
+            found(Finding.Kind.LEVERAGE, FindingText.leverage(far.size(), limit, listed));
         }
     }
 }

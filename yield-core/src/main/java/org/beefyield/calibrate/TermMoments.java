@@ -3,6 +3,7 @@ package org.beefyield.calibrate;
 import java.util.ArrayList;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.stats.Regression;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableRange;
 
@@ -119,6 +120,6 @@ public final class TermMoments {
                 chosen[j][i] = rows[i][column];
             }
         }
-        return LeastSquares.triangle(chosen);
+        return Regression.root(chosen);
     }
 }

@@ -1,14 +1,12 @@
 /**
  * A plant's own table from its own boning trials.
  *
- * <p>A {@link org.beefyield.calibrate.Trial} is a graded carcass that was boned and weighed cut by cut. A
- * {@link org.beefyield.calibrate.TrialSet} holds many against a {@link org.beefyield.table.YieldTable}: it checks the
- * {@link org.beefyield.calibrate.Balance} of each, refuses those that don't balance and closes the others, and says what
- * that took. A {@link org.beefyield.calibrate.Calibration} fits the breakdowns that were weighed in the table's own terms,
+ * <p>A {@link org.beefyield.boning.TrialSet} holds boning trials against a {@link org.beefyield.table.YieldTable}, those
+ * that balance closed. A {@link org.beefyield.calibrate.Calibration} fits the breakdowns that were weighed in the table's own terms,
  * shrunk towards the table as strongly as the caller asks. What comes of it, a
  * {@link org.beefyield.calibrate.Calibrated}, reports how well it fits and what looks wrong in the trials, and makes an
  * ordinary table under the same proof as any other; if the proof fails, its
- * {@link org.beefyield.calibrate.Offer} says what would help:
+ * {@link org.beefyield.calibrate.Remedy} says what would help:
  *
  * <pre>{@code
  * var weighed = TrialReader.read(Path.of("examples/tarrowmere-trials.csv"), table);

@@ -3,6 +3,7 @@ package org.beefyield.carcass;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -247,6 +248,6 @@ public final class Carcass {
     @Override
     public String toString() {
         return (id == null ? "" : id + " ") + category + " " + conformation + " " + fatClass + " "
-                + GradeScale.number(coldWeightKg) + " kg";
+                + Numbers.exact(coldWeightKg) + " kg";
     }
 }

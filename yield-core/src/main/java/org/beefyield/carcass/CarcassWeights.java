@@ -1,5 +1,7 @@
 package org.beefyield.carcass;
 
+import org.beefyield.text.Numbers;
+
 /** Carcass weights: hot to cold, and the limits of what is taken for a weight at all. */
 public final class CarcassWeights {
     /** Heaviest weight taken for a beef carcass, kg; anything above is a slip of the pen (our limit, no source). */
@@ -40,8 +42,8 @@ public final class CarcassWeights {
      */
     public static double check(String what, double kg) {
         if (!(kg > 0 && kg <= HEAVIEST_KG)) {
-            throw new IllegalArgumentException(what + " " + GradeScale.number(kg) + " kg is not above 0 and at most "
-                    + GradeScale.number(HEAVIEST_KG) + " kg");
+            throw new IllegalArgumentException(what + " " + Numbers.exact(kg) + " kg is not above 0 and at most "
+                    + Numbers.exact(HEAVIEST_KG) + " kg");
         }
         return kg;
     }

@@ -3,6 +3,7 @@ package org.beefyield.carcass;
 import java.util.Objects;
 import java.util.regex.Pattern;
 import org.beefyield.carcass.GradeScale.Part;
+import org.beefyield.text.Numbers;
 
 /**
  * Conformation of a carcass: S superior, E excellent, U very good, R good, O fair, P poor (Regulation (EU) No
@@ -106,7 +107,7 @@ public final class Conformation {
     public static Conformation ofPosition(double position, double width) {
         GradeScale.CONFORMATION.checkPosition(position, width);
         // a width of -0 is one of 0
-        return new Conformation(position, width + 0.0, GradeScale.number(position) + "p");
+        return new Conformation(position, width + 0.0, Numbers.exact(position) + "p");
     }
 
     /**

@@ -3,6 +3,7 @@ package org.beefyield.carcass;
 import java.util.Objects;
 import java.util.regex.Pattern;
 import org.beefyield.carcass.GradeScale.Part;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -78,7 +79,7 @@ public final class FatClass {
     public static FatClass ofPosition(double position, double width) {
         GradeScale.FAT.checkPosition(position, width);
         // a width of -0 is one of 0
-        return new FatClass(position, width + 0.0, GradeScale.number(position) + "p");
+        return new FatClass(position, width + 0.0, Numbers.exact(position) + "p");
     }
 
     /**

@@ -1,9 +1,9 @@
 package org.beefyield.carcass;
 
-import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
+import org.beefyield.text.Numbers;
 
 /**
  * What both grade scales share. Class k (counted from 1) covers 3k - 2.5 to 3k + 0.5 on the numeric scale; a third, a
@@ -72,11 +72,11 @@ final class GradeScale {
     void checkPosition(double position, double width) {
         if (!(position >= 1 && position <= steps())) {
             throw new IllegalArgumentException(
-                    name + " position " + number(position) + " is outside 1 to " + steps() + " points");
+                    name + " position " + Numbers.exact(position) + " is outside 1 to " + steps() + " points");
         }
         if (!(width >= 0 && width <= WHOLE_WIDTH)) {
-            throw new IllegalArgumentException(
-                    name + " width " + number(width) + " is outside 0 to " + number(WHOLE_WIDTH) + " points");
+            throw new IllegalArgumentException(name + " width " + Numbers.exact(width) + " is outside 0 to "
+                    + Numbers.exact(WHOLE_WIDTH) + " points");
         }
     }
 
@@ -106,11 +106,5 @@ final class GradeScale {
             }
         }
         return true;
-    }
-
-    static String number(double value) {
-        return Double.isFinite(value)
-                ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
-                : Double.toString(value);
     }
 }

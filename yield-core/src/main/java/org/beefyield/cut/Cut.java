@@ -1,8 +1,8 @@
 package org.beefyield.cut;
 
 import java.io.Serializable;
-import java.math.BigDecimal;
 import java.util.OptionalDouble;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -60,14 +60,8 @@ public record Cut(
     private static void checkRange(String column, @Nullable Double value, double low, double high) {
         if (value != null && !(value >= low && value <= high)) {
             throw new IllegalArgumentException(
-                    column + " " + plain(value) + " is outside 0 to 100" + (low > 0 ? " (0 excluded)" : ""));
+                    column + " " + Numbers.exact(value) + " is outside 0 to 100" + (low > 0 ? " (0 excluded)" : ""));
         }
-    }
-
-    private static String plain(double value) {
-        return Double.isFinite(value)
-                ? BigDecimal.valueOf(value).stripTrailingZeros().toPlainString()
-                : Double.toString(value);
     }
 
     /**

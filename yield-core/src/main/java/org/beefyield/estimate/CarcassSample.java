@@ -10,7 +10,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldErrors;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -79,10 +79,10 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
             if (kg.getMax() > 0) {
                 table.row(
                         line.cut().name(),
-                        Rounding.fixed(kg.getMean(), 2),
-                        kg.getN() < 2 ? "" : Rounding.fixed(kg.getStandardDeviation(), 2),
-                        Rounding.fixed(kg.getMin(), 2),
-                        Rounding.fixed(kg.getMax(), 2));
+                        Numbers.fixed(kg.getMean(), 2),
+                        kg.getN() < 2 ? "" : Numbers.fixed(kg.getStandardDeviation(), 2),
+                        Numbers.fixed(kg.getMin(), 2),
+                        Numbers.fixed(kg.getMax(), 2));
             }
         }
         return table;
@@ -153,7 +153,7 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
             double sd = estimate.sd(figure);
             if (Math.abs(moved) > WORTH_A_WORD * sd && Math.abs(moved) > BEYOND_CHANCE * sd / Math.sqrt(drawn.size())) {
                 notes.add("shares below 0 were drawn again, which moves the mean of " + cut.name() + " from "
-                        + Rounding.fixed(estimate.kg(figure), 2) + " to " + Rounding.fixed(mean, 2) + " kg");
+                        + Numbers.fixed(estimate.kg(figure), 2) + " to " + Numbers.fixed(mean, 2) + " kg");
             }
         }
         return notes;

@@ -1,7 +1,7 @@
 package org.beefyield.estimate;
 
 import java.util.List;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /** A carcass drawn from an estimate's uncertainty: one way it may turn out. Its own figures are certain. Immutable. */
 public final class DrawnCarcass extends Outturn {
@@ -18,7 +18,7 @@ public final class DrawnCarcass extends Outturn {
 
     @Override
     String title() {
-        return "Drawn carcass, " + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
+        return "Drawn carcass, " + Numbers.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
     }
 
     @Override
@@ -48,7 +48,7 @@ public final class DrawnCarcass extends Outturn {
      */
     @Override
     public String toString() {
-        return "drawn carcass of " + Rounding.fixed(coldWeightKg(), 1) + " kg cold: meat " + Rounding.fixed(meatKg(), 1)
+        return "drawn carcass of " + Numbers.fixed(coldWeightKg(), 1) + " kg cold: meat " + Numbers.fixed(meatKg(), 1)
                 + " kg";
     }
 }

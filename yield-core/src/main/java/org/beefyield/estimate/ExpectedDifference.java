@@ -1,7 +1,7 @@
 package org.beefyield.estimate;
 
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -36,10 +36,10 @@ public record ExpectedDifference(double kg, double sdKg) implements ShownInBlock
         Interval interval = interval(Outturn.SHOWN_PROBABILITY);
         table.row(
                 "expected",
-                Rounding.fixed(kg, DECIMALS),
-                Rounding.fixed(sdKg, DECIMALS),
-                Rounding.fixed(interval.low(), DECIMALS),
-                Rounding.fixed(interval.high(), DECIMALS));
+                Numbers.fixed(kg, DECIMALS),
+                Numbers.fixed(sdKg, DECIMALS),
+                Numbers.fixed(interval.low(), DECIMALS),
+                Numbers.fixed(interval.high(), DECIMALS));
         return new Blocks()
                 .add(table)
                 .sentence("The SD holds the errors that all carcasses share, not how single ones differ.");
@@ -52,6 +52,6 @@ public record ExpectedDifference(double kg, double sdKg) implements ShownInBlock
      */
     @Override
     public String toString() {
-        return Rounding.fixed(kg, DECIMALS) + " kg, SD " + Rounding.fixed(sdKg, DECIMALS) + " kg";
+        return Numbers.fixed(kg, DECIMALS) + " kg, SD " + Numbers.fixed(sdKg, DECIMALS) + " kg";
     }
 }

@@ -1,11 +1,9 @@
 package org.beefyield.estimate;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.RealDistribution;
 import org.apache.commons.math3.distribution.TDistribution;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /**
  * An interval that holds the true figure with a probability.
@@ -74,11 +72,8 @@ public record Interval(double low, double high, double probability) {
      */
     @Override
     public String toString() {
-        return Rounding.fixed(low, DECIMALS) + " to " + Rounding.fixed(high, DECIMALS) + " ("
-                + BigDecimal.valueOf(100 * probability)
-                        .round(new MathContext(DIGITS))
-                        .stripTrailingZeros()
-                        .toPlainString()
+        return Numbers.fixed(low, DECIMALS) + " to " + Numbers.fixed(high, DECIMALS) + " ("
+                + Numbers.digits(100 * probability, DIGITS)
                 + " %)";
     }
 }

@@ -12,7 +12,7 @@ import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -169,7 +169,7 @@ public final class LotEstimate extends Outturn implements Serializable {
     @Override
     String title() {
         return "Lot of " + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ")
-                + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
+                + Numbers.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
     }
 
     @Override
@@ -184,8 +184,8 @@ public final class LotEstimate extends Outturn implements Serializable {
      */
     @Override
     public String toString() {
-        return carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Rounding.fixed(coldWeightKg(), 1)
-                + " kg cold: meat " + Rounding.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
+        return carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Numbers.fixed(coldWeightKg(), 1)
+                + " kg cold: meat " + Numbers.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
     }
 
     /**

@@ -2,6 +2,7 @@ package org.beefyield.estimate;
 
 import java.util.List;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -52,7 +53,7 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
             return "";
         }
         return "mince is " + (over > 0 ? "fatter" : "leaner") + " than asked by "
-                + Rounding.fixed(100 * Math.abs(over), 2) + " points of fat"
+                + Numbers.fixed(100 * Math.abs(over), 2) + " points of fat"
                 + (over > 0 ? "" : ", for want of fat trim");
     }
 
@@ -68,7 +69,7 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
                 .row("Lean trim", kg.get(0))
                 .row("Fat trim", kg.get(1))
                 .rule()
-                .row("Mince", Rounding.fixed(kg(), DECIMALS));
+                .row("Mince", Numbers.fixed(kg(), DECIMALS));
         Blocks blocks = new Blocks().sentence(toString()).add(table);
         return note().isEmpty() ? blocks : blocks.sentence("Note: " + note());
     }
@@ -80,8 +81,8 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
      */
     @Override
     public String toString() {
-        return target + " asked: " + Rounding.fixed(kg(), DECIMALS) + " kg"
-                + (kg() == 0 ? "" : " at " + Rounding.fixed(100 * fat, DECIMALS) + " % fat");
+        return target + " asked: " + Numbers.fixed(kg(), DECIMALS) + " kg"
+                + (kg() == 0 ? "" : " at " + Numbers.fixed(100 * fat, DECIMALS) + " % fat");
     }
 
     /**

@@ -2,6 +2,7 @@ package org.beefyield.estimate;
 
 import java.io.Serializable;
 import java.math.BigDecimal;
+import org.beefyield.text.Numbers;
 
 /**
  * The fat content that mince is brought to.
@@ -19,7 +20,7 @@ public record MinceTarget(double fat) implements Serializable {
     public MinceTarget {
         if (!(fat > 0 && fat < 1)) {
             throw new IllegalArgumentException(
-                    "mince fat content " + percent(fat) + " % is outside 0 to 100 % (both excluded)");
+                    "mince fat content " + Numbers.percent(fat) + " % is outside 0 to 100 % (both excluded)");
         }
     }
 
@@ -62,15 +63,6 @@ public record MinceTarget(double fat) implements Serializable {
      */
     @Override
     public String toString() {
-        return "mince at " + percent(fat) + " % fat";
-    }
-
-    private static String percent(double fraction) {
-        return Double.isFinite(fraction)
-                ? BigDecimal.valueOf(fraction)
-                        .movePointRight(2)
-                        .stripTrailingZeros()
-                        .toPlainString()
-                : Double.toString(fraction);
+        return "mince at " + Numbers.percent(fat) + " % fat";
     }
 }

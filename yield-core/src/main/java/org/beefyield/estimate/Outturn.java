@@ -13,6 +13,7 @@ import org.beefyield.grid.TableLayout;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -674,7 +675,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
                 lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
         boolean intervals = showsIntervals();
         List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
-        List<String> total = new ArrayList<>(List.of("Total", Rounding.fixed(coldWeightKg, decimals), "100.0"));
+        List<String> total = new ArrayList<>(List.of("Total", Numbers.fixed(coldWeightKg, decimals), "100.0"));
         if (intervals) {
             header.addAll(List.of("90 % sure: from kg", "to kg"));
             total.addAll(List.of("", ""));
@@ -684,8 +685,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
             List<String> row = new ArrayList<>(List.of(lines.get(i).cut().name(), kg.get(i), percent.get(i)));
             if (intervals) {
                 Interval interval = interval(level, lines.get(i));
-                row.add(Rounding.fixed(interval.low(), decimals));
-                row.add(Rounding.fixed(interval.high(), decimals));
+                row.add(Numbers.fixed(interval.low(), decimals));
+                row.add(Numbers.fixed(interval.high(), decimals));
             }
             text.row(row);
         }
@@ -722,7 +723,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
             header.add(outturn.specification() + " kg");
             columns.add(Rounding.adding(
                     kinds.stream().mapToDouble(outturn::kg).toArray(), outturn.coldWeightKg(), decimals));
-            totals.add(Rounding.fixed(outturn.coldWeightKg(), decimals));
+            totals.add(Numbers.fixed(outturn.coldWeightKg(), decimals));
         }
         TextTable text = new TextTable(header.toArray(String[]::new));
         for (int i = 0; i < kinds.size(); i++) {

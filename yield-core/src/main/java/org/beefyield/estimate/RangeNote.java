@@ -1,11 +1,9 @@
 package org.beefyield.estimate;
 
 import java.io.Serializable;
-import java.math.BigDecimal;
-import java.math.MathContext;
-import java.math.RoundingMode;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Numbers;
 
 /**
  * A carcass lies outside the range of the data behind a table.
@@ -47,11 +45,7 @@ public record RangeNote(Variable variable, double value, Range fitted) implement
     }
 
     private static String number(double value) {
-        BigDecimal exact = BigDecimal.valueOf(value);
         // two decimals, or for a tiny distance its first digit
-        BigDecimal rounded = value != 0 && Math.abs(value) < 0.005
-                ? exact.round(new MathContext(1))
-                : exact.setScale(2, RoundingMode.HALF_UP);
-        return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
+        return Math.abs(value) < 0.005 ? Numbers.digits(value, 1) : Numbers.upTo(value, 2);
     }
 }

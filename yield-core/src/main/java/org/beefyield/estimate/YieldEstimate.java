@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /** What one carcass is expected to return. Immutable. */
 public final class YieldEstimate extends Outturn {
@@ -80,7 +80,7 @@ public final class YieldEstimate extends Outturn {
     String title() {
         return "Carcass " + carcass.id().map(id -> id + ": ").orElse("") + "category " + carcass.category() + " ("
                 + carcass.category().definition() + "), conformation " + carcass.conformation() + ", fat class "
-                + carcass.fatClass() + ", " + Rounding.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
+                + carcass.fatClass() + ", " + Numbers.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
     }
 
     @Override
@@ -95,6 +95,6 @@ public final class YieldEstimate extends Outturn {
      */
     @Override
     public String toString() {
-        return carcass + ": meat " + Rounding.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
+        return carcass + ": meat " + Numbers.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
     }
 }

@@ -22,7 +22,7 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -201,7 +201,7 @@ public final class YieldEstimator implements Serializable {
             Double fatPct = cut.fatPct();
             if (cut.kind() == CutKind.FAT_TRIM && fatPct != null && newTarget.fat() >= fatPct / 100) {
                 throw new IllegalArgumentException(newTarget + " can't be reached with " + cut.code() + " of "
-                        + Rounding.fixed(fatPct, 1).replaceAll("\\.0$", "") + " % fat; a target lies below that");
+                        + Numbers.upTo(fatPct, 1) + " % fat; a target lies below that");
             }
         }
         return new YieldEstimator(table, specification, policy, newTarget, scaleError, grids, errors);

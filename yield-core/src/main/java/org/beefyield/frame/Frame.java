@@ -12,6 +12,7 @@ import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.beefyield.cut.CutCatalogue;
+import org.beefyield.stats.Sample;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
@@ -491,38 +492,16 @@ public final class Frame implements Shown {
         Map<String, ToDoubleFunction<double[]>> figures = new LinkedHashMap<>();
         figures.put("count", values -> values.length);
         figures.put("missing", values -> rows - values.length);
-        figures.put("mean", Frame::mean);
-        figures.put("SD", Frame::sd);
-        figures.put("min", values -> quantile(values, 0));
-        figures.put("lower quartile", values -> quantile(values, 0.25));
-        figures.put("median", values -> quantile(values, 0.5));
-        figures.put("upper quartile", values -> quantile(values, 0.75));
-        figures.put("max", values -> quantile(values, 1));
+        figures.put("mean", Sample::mean);
+        figures.put("SD", Sample::sd);
+        figures.put("min", values -> Sample.quantile(values, 0));
+        figures.put("lower quartile", values -> Sample.quantile(values, 0.25));
+        figures.put("median", values -> Sample.quantile(values, 0.5));
+        figures.put("upper quartile", values -> Sample.quantile(values, 0.75));
+        figures.put("max", values -> Sample.quantile(values, 1));
         figures.forEach((name, figure) ->
                 described.put(name, sorted.stream().mapToDouble(figure).toArray()));
         return of(described);
-    }
-
-    private static double mean(double[] values) {
-        return Arrays.stream(values).average().orElse(Double.NaN);
-    }
-
-    private static double sd(double[] values) {
-        double mean = mean(values);
-        double squares = Arrays.stream(values)
-                .map(value -> (value - mean) * (value - mean))
-                .sum();
-        return values.length < 2 ? Double.NaN : Math.sqrt(squares / (values.length - 1));
-    }
-
-    private static double quantile(double[] sorted, double part) {
-        if (sorted.length == 0) {
-            return Double.NaN;
-        }
-        double place = (sorted.length - 1) * part;
-        int below = (int) place;
-        int above = Math.min(below + 1, sorted.length - 1);
-        return sorted[below] + (place - below) * (sorted[above] - sorted[below]);
     }
 
     /**

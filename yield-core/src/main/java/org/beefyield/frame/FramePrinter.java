@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import java.util.stream.IntStream;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
@@ -65,14 +66,14 @@ final class FramePrinter {
         Iterator<String> printed = (totalled
                         ? Rounding.adding(present, total, decimals)
                         : Arrays.stream(present)
-                                .mapToObj(value -> Rounding.fixed(value, decimals))
+                                .mapToObj(value -> Numbers.fixed(value, decimals))
                                 .toList())
                 .iterator();
         List<String> cells = new ArrayList<>();
         for (int row = 0; row < numbers.size(); row++) {
             cells.add(numbers.isMissing(row) ? "" : printed.next());
         }
-        return new Printed(column.header(), cells, totalled ? Rounding.fixed(total, decimals) : "");
+        return new Printed(column.header(), cells, totalled ? Numbers.fixed(total, decimals) : "");
     }
 
     private static int decimals(double[] values) {

@@ -15,7 +15,8 @@ import org.beefyield.estimate.YieldEstimate;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Frames of estimates.
+ * Frames of estimates, in wide form (a row for each carcass) and in long form (a row for each carcass and cut), as the two
+ * layouts of a data frame are called.
  *
  * <p>Both forms begin with the columns {@code carcass} (its id), {@code lot}, {@code supplier}, {@code category} (its
  * letter), {@code conformation}, {@code fat class} (as graded) and {@code class} (whole classes, such as {@code R 3}).
@@ -121,15 +122,15 @@ public final class Frames {
         List<Double> low = new ArrayList<>();
         List<Double> high = new ArrayList<>();
         for (YieldEstimate estimate : estimates) {
-            String itsLevel = levelOf(estimate, level);
-            for (CutLine line : estimate.lines(itsLevel)) {
+            String ownLevel = levelOf(estimate, level);
+            for (CutLine line : estimate.lines(ownLevel)) {
                 if (line.kg() != 0) {
                     carcasses.add(estimate.carcass());
-                    levels.add(itsLevel);
+                    levels.add(ownLevel);
                     lines.add(line);
                     if (intervals) {
                         boolean stated = estimate.table().statesSds();
-                        Interval interval = stated ? estimate.interval(itsLevel, line) : null;
+                        Interval interval = stated ? estimate.interval(ownLevel, line) : null;
                         low.add(interval == null ? Double.NaN : interval.low());
                         high.add(interval == null ? Double.NaN : interval.high());
                     }

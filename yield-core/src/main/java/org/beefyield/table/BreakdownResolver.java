@@ -26,7 +26,7 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.TableDefinition;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** Resolves one breakdown of one category and way: the most specific row of each child, closed, at every node. */
@@ -321,9 +321,8 @@ final class BreakdownResolver {
                         BREAKDOWN,
                         row,
                         "sd_g_per_kg",
-                        Decimals.plain(stated),
-                        "the root of its variance in " + CovarianceRow.RESIDUAL + " is "
-                                + Decimals.plain(round(root))));
+                        Numbers.exact(stated),
+                        "the root of its variance in " + CovarianceRow.RESIDUAL + " is " + Numbers.exact(round(root))));
             }
         }
         return errors;
@@ -365,11 +364,11 @@ final class BreakdownResolver {
                     problem(
                             "coefficient-notes",
                             "standard_error",
-                            Decimals.plain(noted),
+                            Numbers.exact(noted),
                             "the root of the variance of "
                                     + CovarianceMatrix.name(
                                             definition.breakdown().get(row).cut(), all.get(column))
-                                    + " in " + CovarianceRow.COEFFICIENTS + " is " + Decimals.plain(round(root)));
+                                    + " in " + CovarianceRow.COEFFICIENTS + " is " + Numbers.exact(round(root)));
                 }
             }
         }
@@ -393,7 +392,7 @@ final class BreakdownResolver {
                         "",
                         "the standard errors of the children of " + parent + ofWay(" in the way ")
                                 + " can't belong to shares that add up to 1: the largest, "
-                                + Decimals.plain(round(1000
+                                + Numbers.exact(round(1000
                                         * Arrays.stream(standardErrors).max().orElse(0)))
                                 + ", is above the sum of the others; state those of all children");
                 continue;
@@ -421,10 +420,10 @@ final class BreakdownResolver {
             problem(
                     resource,
                     column,
-                    Decimals.plain(round(sum)),
+                    Numbers.exact(round(sum)),
                     "the children of " + parent + ofWay(" in the way ") + where + " add up to "
-                            + Decimals.plain(round(sum)) + ", not " + Decimals.plain(wanted)
-                            + "; rounding explains at most " + Decimals.plain(round(tolerance)));
+                            + Numbers.exact(round(sum)) + ", not " + Numbers.exact(wanted)
+                            + "; rounding explains at most " + Numbers.exact(round(tolerance)));
             return;
         }
         if (off != 0) {

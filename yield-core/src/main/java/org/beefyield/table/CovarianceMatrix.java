@@ -10,7 +10,7 @@ import org.apache.commons.math3.linear.MatrixUtils;
 import org.apache.commons.math3.linear.RealMatrix;
 import org.beefyield.grid.ClosedErrors;
 import org.beefyield.table.definition.CovarianceRow;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** The covariance of some errors put together from rows that each state a pair of them. */
@@ -95,7 +95,7 @@ final class CovarianceMatrix {
                 }
                 if (Math.abs(sum) > TOLERANCE * block * largest) {
                     problem.accept(
-                            Decimals.plain(Math.rint(sum * 1e12) / 1e6),
+                            Numbers.exact(Math.rint(sum * 1e12) / 1e6),
                             "the covariances of " + names.get(i) + " with " + names.get(from) + " to "
                                     + names.get(from + block - 1)
                                     + " add up to this, not 0; shares add up to 1, so that their errors add up to 0");
@@ -128,7 +128,7 @@ final class CovarianceMatrix {
             double value = eigen.getRealEigenvalue(r);
             if (value < -TOLERANCE * largest) {
                 problem.accept(
-                        Decimals.plain(Math.rint(value * 1e12) / 1e6),
+                        Numbers.exact(Math.rint(value * 1e12) / 1e6),
                         "these can't be covariances: a sum of the errors would have this for its variance, below 0");
                 return null;
             }

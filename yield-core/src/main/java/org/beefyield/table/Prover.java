@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -23,7 +22,7 @@ import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -83,7 +82,7 @@ final class Prover {
         String where() {
             return margin == Double.POSITIVE_INFINITY
                     ? ""
-                    : label + ", " + grade(atC, atF) + ", " + Decimals.plain(weight(atT)) + " kg";
+                    : label + ", " + grade(atC, atF) + ", " + Numbers.exact(weight(atT)) + " kg";
         }
 
         boolean failed() {
@@ -163,7 +162,7 @@ final class Prover {
     /** A figure in g/kg for a message: rounded to what a person can use, tiny ones kept visible. */
     private static String gPerKg(double fraction) {
         double g = fraction * 1000;
-        return String.format(Locale.ROOT, Math.abs(g) < 0.001 ? "%.3g" : "%.3f", g);
+        return Numbers.visible(g);
     }
 
     private static void nodes(TableRange range, Nodes.Visitor visitor) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -18,8 +17,7 @@ import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.text.Decimals;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -67,7 +65,7 @@ public final class TableComparison implements Shown {
          */
         public String where() {
             return "category " + category + (specification.isEmpty() ? "" : ", " + specification) + ", " + conformation
-                    + " " + fatClass + ", " + Decimals.plain(Math.rint(weightKg * 1000) / 1000) + " kg";
+                    + " " + fatClass + ", " + Numbers.exact(Math.rint(weightKg * 1000) / 1000) + " kg";
         }
     }
 
@@ -190,7 +188,7 @@ public final class TableComparison implements Shown {
         private static String stated(@Nullable Object value) {
             return value == null
                     ? "not stated"
-                    : value instanceof Double number ? Decimals.plain(number) : value.toString();
+                    : value instanceof Double number ? Numbers.exact(number) : value.toString();
         }
 
         private <T> void noteOneSided(String what, List<T> a, List<T> b) {
@@ -405,7 +403,7 @@ public final class TableComparison implements Shown {
             table.row(
                     difference.cut(),
                     difference.level(),
-                    String.format(Locale.ROOT, "%+." + DECIMALS + "f", equal ? 0 : difference.differenceGPerKg()),
+                    Numbers.signed(equal ? 0 : difference.differenceGPerKg(), DECIMALS),
                     equal ? "equal" : difference.where());
         }
         return table;
@@ -454,6 +452,6 @@ public final class TableComparison implements Shown {
                 .mapToDouble(difference -> Math.abs(difference.differenceGPerKg()))
                 .max()
                 .orElse(0);
-        return title() + ": largest difference " + Rounding.fixed(largest, DECIMALS) + " g/kg";
+        return title() + ": largest difference " + Numbers.fixed(largest, DECIMALS) + " g/kg";
     }
 }

@@ -41,7 +41,7 @@ import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableResource;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** Checks a definition's structure and resolves its rows into closed breakdowns by category. */
@@ -166,7 +166,7 @@ final class TableCompiler {
             tableProblem(
                     "allowed_range",
                     allowed.weightKg().toString(),
-                    "weights of carcasses are above 0 kg and at most " + Decimals.plain(CarcassWeights.HEAVIEST_KG)
+                    "weights of carcasses are above 0 kg and at most " + Numbers.exact(CarcassWeights.HEAVIEST_KG)
                             + " kg");
         }
         for (Variable variable : Variable.values()) {
@@ -189,17 +189,17 @@ final class TableCompiler {
             if (!allowed.of(variable).contains(its)) {
                 tableProblem(
                         "reference",
-                        Decimals.plain(its),
+                        Numbers.exact(its),
                         "the reference carcass must lie inside the allowed range of " + variable.code() + ", "
                                 + allowed.of(variable));
             }
         }
         if (!(definition.widthFit() >= 0 && definition.widthFit() <= 3)) {
-            tableProblem("width_fit", Decimals.plain(definition.widthFit()), "width_fit is 0 to 3 points");
+            tableProblem("width_fit", Numbers.exact(definition.widthFit()), "width_fit is 0 to 3 points");
         }
         Double degrees = definition.residualDegreesOfFreedom();
         if (degrees != null && !(degrees > 0 && Double.isFinite(degrees))) {
-            tableProblem("residual_degrees_of_freedom", Decimals.plain(degrees), "degrees of freedom are above 0");
+            tableProblem("residual_degrees_of_freedom", Numbers.exact(degrees), "degrees of freedom are above 0");
         }
         Set<String> columns = new HashSet<>(BreakdownRow.PLAIN_COLUMNS);
         columns.addAll(List.of("category", "way", "parent", "cut", "sd_g_per_kg", "source"));
@@ -362,14 +362,14 @@ final class TableCompiler {
             problem(resource, index, "fat_class", row.fatClass(), String.valueOf(e.getMessage()));
         }
         if (!(row.gPerKg() >= 0 && row.gPerKg() <= 1000)) {
-            problem(resource, index, ClassRow.COLUMN, Decimals.plain(row.gPerKg()), "a share is 0 to 1000 g/kg");
+            problem(resource, index, ClassRow.COLUMN, Numbers.exact(row.gPerKg()), "a share is 0 to 1000 g/kg");
         }
         checkSd(resource, index, row.sdGPerKg());
     }
 
     private void checkSd(String resource, int index, double sdGPerKg) {
         if (!(sdGPerKg >= 0 && sdGPerKg <= 1000)) {
-            problem(resource, index, "sd_g_per_kg", Decimals.plain(sdGPerKg), "an SD is 0 to 1000 g/kg");
+            problem(resource, index, "sd_g_per_kg", Numbers.exact(sdGPerKg), "an SD is 0 to 1000 g/kg");
         }
     }
 
@@ -587,7 +587,7 @@ final class TableCompiler {
                 breakdown.resource(),
                 open.rows()[largest],
                 "sd_g_per_kg",
-                Decimals.plain(Math.rint(sds[largest] * 1e6) / 1e3),
+                Numbers.exact(Math.rint(sds[largest] * 1e6) / 1e3),
                 "the SDs of the children of " + breakdown.parent()
                         + (breakdown.way().equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way())
                         + " can't belong to shares that add up to 1: "
@@ -597,7 +597,7 @@ final class TableCompiler {
                                 ? "a single child has SD 0"
                                 : sds.length == 2
                                         ? "two children have equal SDs"
-                                        : "its SD is below " + Decimals.plain(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
+                                        : "its SD is below " + Numbers.exact(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
                                                 + ", the root of the sum of the others' squares")
                         + "); correct them, or state the covariance in the resource residual-covariance"));
     }
@@ -760,7 +760,7 @@ final class TableCompiler {
                 problem("quartering", i, "quartering", "", "a quartering has a name");
             }
             if (!(row.foreShare() >= 0 && row.foreShare() <= 1)) {
-                problem("quartering", i, "fore_share", Decimals.plain(row.foreShare()), "a share is 0 to 1");
+                problem("quartering", i, "fore_share", Numbers.exact(row.foreShare()), "a share is 0 to 1");
             }
             if (!cutIndex.containsKey(row.cut())) {
                 problem("quartering", i, "cut", row.cut(), "no such cut in cuts" + nearest(row.cut()));
@@ -841,7 +841,7 @@ final class TableCompiler {
                         "coefficient-notes",
                         i,
                         "standard_error",
-                        Decimals.plain(error),
+                        Numbers.exact(error),
                         "a standard error is 0 or more");
             }
         }

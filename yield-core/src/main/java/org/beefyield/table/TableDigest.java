@@ -17,7 +17,7 @@ import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableResource;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -125,6 +125,6 @@ final class TableDigest {
     }
 
     private static String number(double value) {
-        return Decimals.plain(value);
+        return Numbers.exact(value);
     }
 }

@@ -17,6 +17,8 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Makes a new table from one there is, with some of its parts replaced: breakdowns taken over from another table or given
@@ -45,8 +47,12 @@ public final class TableOverride {
     private final Map<String, Cut> cuts = new LinkedHashMap<>();
     private final Map<String, Source> sources = new LinkedHashMap<>();
     private final Map<String, Integer> decimals;
-    private final List<Provenance> provenance = new ArrayList<>();
+    private List<Provenance> provenance = new ArrayList<>();
     private List<Expectation> expectations;
+    private TableRange fitted;
+    private TableRange allowed;
+    private double widthFit;
+    private @Nullable Double residualDegreesOfFreedom;
 
     private TableOverride(YieldTable base, String name, String version) {
         this.base = base.definition();
@@ -60,6 +66,10 @@ public final class TableOverride {
         this.base.sources().forEach(source -> sources.put(source.source(), source));
         this.decimals = new LinkedHashMap<>(this.base.decimals());
         this.expectations = new ArrayList<>(this.base.expectations());
+        this.fitted = this.base.fitted();
+        this.allowed = this.base.allowed();
+        this.widthFit = this.base.widthFit();
+        this.residualDegreesOfFreedom = this.base.residualDegreesOfFreedom();
         this.provenance.addAll(this.base.provenance());
         this.provenance.add(new Provenance("table", base.identity()));
     }
@@ -137,6 +147,48 @@ public final class TableOverride {
         }
         provenance.add(new Provenance("breakdown of " + parent, other.identity()));
         return this;
+    }
+
+    /**
+     * Puts rows in the place of all that a cut has in one way, with the notes on their coefficients and the covariances of
+     * their errors. Rows for every way stay, where that isn't the way.
+     *
+     * @param parent code of the cut that is broken down, or {@value BreakdownRow#ROOT}
+     * @param way the way, or {@value BreakdownRow#ANY} for the rows for every way
+     * @param rows rows
+     * @param newNotes notes on their coefficients, none to have none
+     * @param newCovariances covariances of their errors, none to have none
+     * @return this
+     * @throws IllegalArgumentException if one of them has another parent or way
+     */
+    public TableOverride breakdown(
+            String parent,
+            String way,
+            List<BreakdownRow> rows,
+            List<CoefficientNote> newNotes,
+            List<CovarianceRow> newCovariances) {
+        rows.forEach(row -> check(parent, way, row.parent(), row.way()));
+        newNotes.forEach(note -> check(parent, way, note.parent(), note.way()));
+        newCovariances.forEach(row -> check(parent, way, row.parent(), row.way()));
+        breakdown.removeIf(row -> row.parent().equals(parent) && row.way().equals(way));
+        notes.removeIf(note -> note.parent().equals(parent) && note.way().equals(way));
+        covariances.removeIf(row -> row.parent().equals(parent) && row.way().equals(way));
+        breakdown.addAll(rows);
+        notes.addAll(newNotes);
+        covariances.addAll(newCovariances);
+        provenance.add(new Provenance("breakdown of " + named(parent, way), Provenance.CODE));
+        return this;
+    }
+
+    private static String named(String parent, String way) {
+        return parent + (way.equals(BreakdownRow.ANY) ? "" : ", " + way);
+    }
+
+    private static void check(String parent, String way, String ofParent, String ofWay) {
+        if (!ofParent.equals(parent) || !ofWay.equals(way)) {
+            throw new IllegalArgumentException("what belongs to the breakdown of " + named(ofParent, ofWay)
+                    + " is none of " + named(parent, way) + ", whose rows are given");
+        }
     }
 
     /** A source of the same name and another meaning would falsify the rows that are here. */
@@ -282,13 +334,63 @@ public final class TableOverride {
     }
 
     /**
+     * Puts other ranges in the place of the table's.
+     *
+     * @param newFitted range with data behind it
+     * @param newAllowed range of use, its grades whole positions
+     * @return this
+     */
+    public TableOverride ranges(TableRange newFitted, TableRange newAllowed) {
+        fitted = newFitted;
+        allowed = newAllowed;
+        return this;
+    }
+
+    /**
+     * States the resolution of the grades behind the new table.
+     *
+     * @param points points of the scale, 0 to 3
+     * @return this
+     */
+    public TableOverride widthFit(double points) {
+        widthFit = points;
+        return this;
+    }
+
+    /**
+     * States that the covariances between carcasses were estimated from a trial.
+     *
+     * @param degrees degrees of freedom, the least of all breakdowns, above 0
+     * @return this
+     */
+    public TableOverride residualDegreesOfFreedom(double degrees) {
+        residualDegreesOfFreedom = degrees;
+        return this;
+    }
+
+    /**
+     * Says where the parts came from, in the place of all that was noted of it so far.
+     *
+     * @param origins the parts and their origins
+     * @return this
+     */
+    public TableOverride provenance(List<Provenance> origins) {
+        provenance = new ArrayList<>(origins);
+        return this;
+    }
+
+    /**
      * Checks and proves the new table.
      *
      * @return the table
      * @throws InvalidTableException if anything is wrong with it
      */
     public YieldTable build() {
-        TableDefinition.Builder builder = base.toBuilder(name, version);
+        TableDefinition.Builder builder =
+                base.toBuilder(name, version).ranges(fitted, allowed).widthFit(widthFit);
+        if (residualDegreesOfFreedom != null) {
+            builder.residualDegreesOfFreedom(residualDegreesOfFreedom);
+        }
         builder.replaceRows(
                 List.copyOf(cuts.values()),
                 breakdown,

@@ -2,7 +2,7 @@ package org.beefyield.table;
 
 import java.util.List;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -31,7 +31,7 @@ public record TableProof(String scope, List<ProofFinding> findings) implements S
         TextTable table = new TextTable("proved", "margin, g/kg", "tightest at");
         for (ProofFinding finding : findings) {
             // what merely holds within the arithmetic's noise prints as 0
-            table.row(finding.claim(), Rounding.fixed(Math.max(0, finding.marginGPerKg()), DECIMALS), finding.where());
+            table.row(finding.claim(), Numbers.fixed(Math.max(0, finding.marginGPerKg()), DECIMALS), finding.where());
         }
         return table;
     }

@@ -8,38 +8,12 @@ import java.util.Comparator;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
-/** Rounding of printed figures. */
+/** Rounding of printed figures that must add up. */
 public final class Rounding {
-    /** Most decimals that are rounded without an object for each step. */
-    private static final int MOST_DECIMALS = 6;
-
-    /** Below it a double has more than six digits behind the last unit: its own rounding stays far below {@link #CLOSE}. */
-    private static final double MOST_UNITS = 1e9;
-
     /** Remainders closer than this, in units, are told apart by their decimals. */
     private static final double CLOSE = 1e-5;
 
-    private static final int LONGEST_TEXT = 16;
-
     private Rounding() {}
-
-    /**
-     * One figure with fixed decimals, half up.
-     *
-     * @param value a finite value
-     * @param decimals decimals to print, 0 or more
-     * @return the figure
-     */
-    public static String fixed(double value, int decimals) {
-        double size = Math.abs(value);
-        if (isShort(size, decimals)) {
-            long units = floor(size, decimals);
-            units += size >= (units + 0.5) / power(decimals) ? 1 : 0;
-            return text(value < 0 ? -units : units, decimals);
-        }
-        BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
-        return rounded.toPlainString();
-    }
 
     /**
      * Parts rounded so that they add up to their rounded whole, by largest remainder: each part is rounded down, and the
@@ -58,7 +32,7 @@ public final class Rounding {
         }
         List<String> rounded = new ArrayList<>(parts.length);
         for (long figure : units) {
-            rounded.add(text(figure, decimals));
+            rounded.add(Units.text(figure, decimals));
         }
         return rounded;
     }
@@ -80,9 +54,9 @@ public final class Rounding {
                     .forEach(figure -> line.append(before).append(figure));
             return;
         }
-        char[] characters = new char[LONGEST_TEXT];
+        char[] characters = Units.room();
         for (long figure : units) {
-            int at = write(figure, decimals, characters);
+            int at = Units.write(figure, decimals, characters);
             characters[--at] = before;
             line.append(characters, at, characters.length - at);
         }
@@ -90,24 +64,23 @@ public final class Rounding {
 
     /** Units of the last decimal without an object for each step, or null where that could differ from the decimals. */
     private static long @Nullable [] unitsAdding(double[] parts, double whole, int decimals) {
-        if (!isShort(whole, decimals)) {
+        if (!Units.isShort(whole, decimals)) {
             return null;
         }
         long[] units = new long[parts.length];
         double[] remainder = new double[parts.length];
         double sum = 0;
-        long missing = floor(whole, decimals);
-        missing += whole >= (missing + 0.5) / power(decimals) ? 1 : 0;
+        long missing = Units.rounded(whole, decimals);
         for (int i = 0; i < parts.length; i++) {
-            if (!isShort(parts[i], decimals)) {
+            if (!Units.isShort(parts[i], decimals)) {
                 return null;
             }
-            units[i] = floor(parts[i], decimals);
-            remainder[i] = parts[i] * power(decimals) - units[i];
+            units[i] = Units.floor(parts[i], decimals);
+            remainder[i] = parts[i] * Units.power(decimals) - units[i];
             sum += parts[i];
             missing -= units[i];
         }
-        boolean addUp = Math.abs(sum - whole) < 0.25 / power(decimals);
+        boolean addUp = Math.abs(sum - whole) < 0.25 / Units.power(decimals);
         if (!addUp || missing < 0 || missing > parts.length || !raise(units, remainder, (int) missing)) {
             return null;
         }
@@ -132,58 +105,6 @@ public final class Rounding {
             }
         }
         return true;
-    }
-
-    private static double power(int decimals) {
-        return switch (decimals) {
-            case 0 -> 1;
-            case 1 -> 1e1;
-            case 2 -> 1e2;
-            case 3 -> 1e3;
-            case 4 -> 1e4;
-            case 5 -> 1e5;
-            default -> 1e6;
-        };
-    }
-
-    /** Whether a figure, its sign set aside, is small enough for {@link #floor} and {@link #CLOSE}. */
-    private static boolean isShort(double value, int decimals) {
-        return decimals <= MOST_DECIMALS && value >= 0 && value * power(decimals) < MOST_UNITS;
-    }
-
-    /**
-     * Whole units of the shortest decimal that reads back as the value. The nearest double to n units is that of the
-     * decimal with n units, and reading decimals never turns their order round, so comparing doubles decides.
-     */
-    private static long floor(double value, int decimals) {
-        long units = (long) (value * power(decimals));
-        if (value < units / power(decimals)) {
-            return units - 1;
-        }
-        return value >= (units + 1) / power(decimals) ? units + 1 : units;
-    }
-
-    private static String text(long units, int decimals) {
-        char[] characters = new char[LONGEST_TEXT];
-        int at = write(units, decimals, characters);
-        return new String(characters, at, characters.length - at);
-    }
-
-    /** Writes a figure to the end of an array and says where it begins. */
-    private static int write(long units, int decimals, char[] to) {
-        int at = to.length;
-        long left = Math.abs(units);
-        for (int written = 0; written <= decimals || left > 0; written++) {
-            if (written == decimals && decimals > 0) {
-                to[--at] = '.';
-            }
-            to[--at] = (char) ('0' + left % 10);
-            left /= 10;
-        }
-        if (units < 0) {
-            to[--at] = '-';
-        }
-        return at;
     }
 
     private static List<String> exactAdding(double[] parts, double whole, int decimals) {

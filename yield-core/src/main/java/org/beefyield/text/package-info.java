@@ -1,6 +1,7 @@
 /**
- * Figures for people: {@link org.beefyield.text.TextTable tables} as plain text and HTML, and
- * {@link org.beefyield.text.Rounding rounding} that keeps printed parts adding up to the printed whole. Every result of the
+ * Figures for people: {@link org.beefyield.text.Numbers numbers} as text, {@link org.beefyield.text.TextTable tables}
+ * as plain text and HTML, and {@link org.beefyield.text.Rounding rounding} that keeps printed parts adding up to the
+ * printed whole. Every result of the
  * library is {@link org.beefyield.text.Shown}: text and HTML with the same in both. {@link org.beefyield.text.Blocks} puts
  * sentences and tables together. Knows nothing of beef; every package may use it.
  */

@@ -13,7 +13,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.YieldEstimate;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -242,7 +242,7 @@ final class Advice {
                 : overfat.cost(fat.stream().map(YieldEstimate::carcass).toList())
                         .map(cost -> "taken less feed, and at " + overfat.target()
                                 + " and the same weight there would be about "
-                                + Rounding.fixed(cost.extraFatTrim().kg(), 0) + " kg less fat trim.")
+                                + Numbers.fixed(cost.extraFatTrim().kg(), 0) + " kg less fat trim.")
                         .orElse(plain);
     }
 }

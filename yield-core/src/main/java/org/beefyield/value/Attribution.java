@@ -21,6 +21,7 @@ import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -386,8 +387,8 @@ public final class Attribution implements ShownInBlocks {
 
     private static String saidKg(Value value) {
         return value.outturn() instanceof YieldEstimate
-                ? Words.number(meanKg(value)) + " kg"
-                : Rounding.fixed(meanKg(value), SAID_KG_DECIMALS) + " kg on average";
+                ? Numbers.brief(meanKg(value)) + " kg"
+                : Numbers.fixed(meanKg(value), SAID_KG_DECIMALS) + " kg on average";
     }
 
     private boolean effectOf(Factor factor) {

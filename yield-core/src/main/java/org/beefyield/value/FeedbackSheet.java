@@ -12,7 +12,7 @@ import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -81,7 +81,7 @@ public final class FeedbackSheet implements Shown {
     }
 
     private static String percent(double share) {
-        return Rounding.fixed(100 * share, 1);
+        return Numbers.percent(share, 1);
     }
 
     private static double saleableShare(Outturn outturn) {
@@ -127,18 +127,18 @@ public final class FeedbackSheet implements Shown {
                     carcass.category().letter(),
                     carcass.conformation().toString(),
                     carcass.fatClass().toString(),
-                    Rounding.fixed(carcass.coldWeightKg(), 0),
-                    Rounding.fixed(animal.saleableKg(), 0),
+                    Numbers.fixed(carcass.coldWeightKg(), 0),
+                    Numbers.fixed(animal.saleableKg(), 0),
                     percent(saleableShare(animal)),
                     percent(saleableShare(average(animal))),
-                    Rounding.fixed(animal.fatTrimKg(), 0),
+                    Numbers.fixed(animal.fatTrimKg(), 0),
                     percent(animal.share(CutKind.FAT_TRIM)),
                     percent(average(animal).share(CutKind.FAT_TRIM))));
             if (market != null) {
                 row.add(faults(animal).isEmpty() ? "yes" : "no");
             }
             if (valuer != null && showsValue) {
-                row.add(Rounding.fixed(valuer.value(animal).amount(), 0));
+                row.add(Numbers.fixed(valuer.value(animal).amount(), 0));
             }
             table.row(row);
         }

@@ -15,7 +15,8 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Shown;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -91,7 +92,7 @@ public final class GradeDifferentials implements ShownInBlocks {
             Valuer valuer, Carcass base, List<Conformation> conformations, List<FatClass> fatClasses) {
         double perKg = valuer.value(base).perKg();
         if (!(perKg > 0)) {
-            throw new IllegalArgumentException("the base " + base + " is worth " + Words.number(perKg)
+            throw new IllegalArgumentException("the base " + base + " is worth " + Numbers.brief(perKg)
                     + " a kg; differentials need a base that is worth more than 0");
         }
         TableRange allowed = valuer.estimator().table().definition().allowed();
@@ -257,7 +258,7 @@ public final class GradeDifferentials implements ShownInBlocks {
         for (int i = 0; i < matrix.length; i++) {
             List<String> row = new ArrayList<>(List.of(conformations.get(i).toString()));
             for (double cell : matrix[i]) {
-                row.add(Double.isNaN(cell) ? "" : Rounding.fixed(cell, decimals));
+                row.add(Double.isNaN(cell) ? "" : Numbers.fixed(cell, decimals));
             }
             table.row(row);
         }
@@ -279,7 +280,7 @@ public final class GradeDifferentials implements ShownInBlocks {
 
     private String change(String what, Marginals.Change change) {
         return what + " " + valuer.prices().money(change.amount()) + " "
-                + valuer.prices().currency() + " a head, " + Rounding.fixed(change.perKg(), perKgDecimals()) + " a kg";
+                + valuer.prices().currency() + " a head, " + Numbers.fixed(change.perKg(), perKgDecimals()) + " a kg";
     }
 
     private List<String> sentences() {
@@ -313,9 +314,9 @@ public final class GradeDifferentials implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return "Grades of category " + base.category() + " at " + Words.number(base.coldWeightKg()) + " kg against "
+        return "Grades of category " + base.category() + " at " + Numbers.brief(base.coldWeightKg()) + " kg against "
                 + base.conformation() + " " + base.fatClass() + ", worth "
-                + Rounding.fixed(valuer.value(base).perKg(), perKgDecimals()) + " "
+                + Numbers.fixed(valuer.value(base).perKg(), perKgDecimals()) + " "
                 + valuer.prices().currency() + " a kg";
     }
 }

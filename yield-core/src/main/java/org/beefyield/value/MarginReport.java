@@ -14,6 +14,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.GradeCell;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -129,9 +130,9 @@ public final class MarginReport implements ShownInBlocks {
                 .row(row(
                         "Total",
                         total,
-                        Rounding.fixed(total.coldWeightKg(), KG_DECIMALS),
-                        Rounding.fixed(total.value(), decimals),
-                        Rounding.fixed(total.paid(), decimals),
+                        Numbers.fixed(total.coldWeightKg(), KG_DECIMALS),
+                        Numbers.fixed(total.value(), decimals),
+                        Numbers.fixed(total.paid(), decimals),
                         decimals));
     }
 
@@ -147,8 +148,8 @@ public final class MarginReport implements ShownInBlocks {
                 name,
                 Long.toString(margin.carcasses()),
                 Words.minus(value, paid),
-                none ? "" : Rounding.fixed(margin.perKg(), decimals + 1),
-                none ? "" : Rounding.fixed(margin.breakEvenPerKg(), decimals + 1),
+                none ? "" : Numbers.fixed(margin.perKg(), decimals + 1),
+                none ? "" : Numbers.fixed(margin.breakEvenPerKg(), decimals + 1),
                 kg,
                 value,
                 paid);
@@ -186,7 +187,7 @@ public final class MarginReport implements ShownInBlocks {
                                 valuer.prices().money(total.value()),
                                 valuer.prices().money(total.paid()))
                         + " " + grid.currency() + ", "
-                        + Rounding.fixed(total.perKg(), valuer.prices().decimals() + 1) + " a kg")
+                        + Numbers.fixed(total.perKg(), valuer.prices().decimals() + 1) + " a kg")
                 .orElse("no carcasses");
     }
 }

@@ -8,7 +8,7 @@ import org.beefyield.estimate.Cautions;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -102,6 +102,6 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
     }
 
     private static void row(TextTable table, String name, Change change) {
-        table.row(name, Rounding.fixed(change.amount(), 2), Rounding.fixed(change.perKg(), 3));
+        table.row(name, Numbers.fixed(change.amount(), 2), Numbers.fixed(change.perKg(), 3));
     }
 }

@@ -15,6 +15,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -132,7 +133,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
 
         private Builder weight(double from, double to, boolean isHot) {
             if (!(from >= 0 && from <= to)) {
-                throw new IllegalArgumentException("weights from " + Words.number(from) + " to " + Words.number(to)
+                throw new IllegalArgumentException("weights from " + Numbers.brief(from) + " to " + Numbers.brief(to)
                         + " kg: two ascending weights of 0 kg or more are needed");
             }
             this.fromKg = from;
@@ -340,8 +341,8 @@ public final class MarketSpecification implements Predicate<Carcass> {
                 MarketFault.Limit.WEIGHT,
                 kg < fromKg ? MarketFault.Miss.BELOW : MarketFault.Miss.ABOVE,
                 OptionalDouble.of(off),
-                (hot ? "hot" : "cold") + " weight " + Words.number(kg) + " kg is " + Words.number(off) + " kg "
-                        + (kg < fromKg ? "below " : "above ") + Words.number(limit) + " kg"));
+                (hot ? "hot" : "cold") + " weight " + Numbers.brief(kg) + " kg is " + Numbers.brief(off) + " kg "
+                        + (kg < fromKg ? "below " : "above ") + Numbers.brief(limit) + " kg"));
     }
 
     private void checkNotBelow(
@@ -381,7 +382,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
                 limit.words() + " " + grade + " is "
                         + (points == 0
                                 ? "on the edge and counts as "
-                                : Words.number(points) + (points == 1 ? " point " : " points "))
+                                : Numbers.brief(points) + (points == 1 ? " point " : " points "))
                         + where);
     }
 
@@ -421,8 +422,8 @@ public final class MarketSpecification implements Predicate<Carcass> {
         List<String> limits = new ArrayList<>();
         if (fromKg > 0 || toKg < Double.POSITIVE_INFINITY) {
             limits.add(between(
-                            fromKg > 0 ? Words.number(fromKg) : null,
-                            toKg < Double.POSITIVE_INFINITY ? Words.number(toKg) : null)
+                            fromKg > 0 ? Numbers.brief(fromKg) : null,
+                            toKg < Double.POSITIVE_INFINITY ? Numbers.brief(toKg) : null)
                     + " kg " + (hot ? "hot" : "cold"));
         }
         if (categories.size() < Category.values().length) {

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -86,7 +86,7 @@ public final class MarketSummary implements ShownInBlocks {
         missed.forEach((limit, count) -> table.row(
                 limit.words(),
                 Long.toString(count),
-                Rounding.fixed(100.0 * count / carcasses, 1),
+                Numbers.fixed(100.0 * count / carcasses, 1),
                 farthest.getOrDefault(limit, "")));
         return table;
     }

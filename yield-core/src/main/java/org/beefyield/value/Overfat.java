@@ -9,6 +9,7 @@ import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -78,8 +79,8 @@ public final class Overfat {
      */
     public Overfat withFeed(double feedKgPerKgMeat, double ratio) {
         if (!(feedKgPerKgMeat > 0 && ratio > 0)) {
-            throw new IllegalArgumentException("feed " + Words.number(feedKgPerKgMeat) + " kg per kg of meat and ratio "
-                    + Words.number(ratio) + " must be above 0");
+            throw new IllegalArgumentException("feed " + Numbers.brief(feedKgPerKgMeat)
+                    + " kg per kg of meat and ratio " + Numbers.brief(ratio) + " must be above 0");
         }
         return new Overfat(estimator, target, ratio, feedKgPerKgMeat, valuer, edge);
     }
@@ -201,8 +202,8 @@ public final class Overfat {
     List<String> feedWords() {
         return feedPerKgMeat == null
                 ? List.of()
-                : List.of("Feed: " + Words.number(feedPerKgMeat) + " kg for a kg of meat gained, and "
-                        + Words.number(feedRatio) + " times that for a kg of fat"
+                : List.of("Feed: " + Numbers.brief(feedPerKgMeat) + " kg for a kg of meat gained, and "
+                        + Numbers.brief(feedRatio) + " times that for a kg of fat"
                         + (feedRatio == USUAL_FEED_RATIO ? " (common practice; on energy alone at least 2.25)" : ""));
     }
 }

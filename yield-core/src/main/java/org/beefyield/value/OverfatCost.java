@@ -13,6 +13,7 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -172,11 +173,11 @@ public final class OverfatCost implements ShownInBlocks {
                     new BigDecimal(kgGraded.get(i))
                             .subtract(new BigDecimal(kgWanted.get(i)))
                             .toPlainString(),
-                    Rounding.fixed(interval.low(), DECIMALS),
-                    Rounding.fixed(interval.high(), DECIMALS));
+                    Numbers.fixed(interval.low(), DECIMALS),
+                    Numbers.fixed(interval.high(), DECIMALS));
         }
-        String total = Rounding.fixed(asGraded.coldWeightKg(), DECIMALS);
-        return table.rule().row("Total", total, total, Rounding.fixed(0, DECIMALS), "", "");
+        String total = Numbers.fixed(asGraded.coldWeightKg(), DECIMALS);
+        return table.rule().row("Total", total, total, Numbers.fixed(0, DECIMALS), "", "");
     }
 
     private List<String> kg(List<CutLine> lines) {
@@ -196,7 +197,7 @@ public final class OverfatCost implements ShownInBlocks {
                                 + valuer.prices().currency() + " less (90 % sure, prices as given: "
                                 + valuer.prices().money(interval.low()) + " to "
                                 + valuer.prices().money(interval.high()) + ")")));
-        feedKg().ifPresent(kg -> sentences.add("The extra fat took about " + Rounding.fixed(kg, 0) + " kg of feed"));
+        feedKg().ifPresent(kg -> sentences.add("The extra fat took about " + Numbers.fixed(kg, 0) + " kg of feed"));
         sentences.addAll(overfat.feedWords());
         sentences.addAll(overfat.edgeWords());
         sentences.add(CAUTION);
@@ -208,8 +209,8 @@ public final class OverfatCost implements ShownInBlocks {
 
     private static String difference(ExpectedDifference difference) {
         Interval interval = difference.interval(Outturn.SHOWN_PROBABILITY);
-        return Rounding.fixed(difference.kg(), 1) + " kg (90 % sure: " + Rounding.fixed(interval.low(), 1) + " to "
-                + Rounding.fixed(interval.high(), 1) + ")";
+        return Numbers.fixed(difference.kg(), 1) + " kg (90 % sure: " + Numbers.fixed(interval.low(), 1) + " to "
+                + Numbers.fixed(interval.high(), 1) + ")";
     }
 
     /**

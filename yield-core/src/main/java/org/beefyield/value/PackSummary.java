@@ -9,6 +9,7 @@ import java.util.TreeSet;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -116,7 +117,7 @@ public final class PackSummary implements ShownInBlocks {
                     percent.get(0),
                     percent.get(1),
                     percent.get(2),
-                    Rounding.fixed(sums.kg, 1),
+                    Numbers.fixed(sums.kg, 1),
                     fit.prices().money(sums.amount));
         });
         return table;

@@ -4,6 +4,7 @@ import java.util.List;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -60,11 +61,11 @@ public record PackedValue(
                     new double[] {100 * chance.below(), 100 * chance.inside(), 100 * chance.above()}, 100, 1);
             table.row(
                     chance.window().toString(),
-                    Rounding.fixed(chance.piece().meanKg(), 2),
+                    Numbers.fixed(chance.piece().meanKg(), 2),
                     percent.get(0),
                     percent.get(1),
                     percent.get(2),
-                    Rounding.fixed(downgrade.kg(), 2),
+                    Numbers.fixed(downgrade.kg(), 2),
                     prices.money(downgrade.amount()));
         }
         return table;

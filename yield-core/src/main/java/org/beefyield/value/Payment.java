@@ -6,6 +6,7 @@ import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -94,9 +95,9 @@ public final class Payment implements ShownInBlocks {
                 .toArray();
         List<String> amounts = Rounding.adding(parts, exactAmount().doubleValue(), PriceList.USUAL_DECIMALS);
         for (int i = 0; i < parts.length; i++) {
-            table.row(lines.get(i).name(), Words.exact(lines.get(i).perKg()), amounts.get(i));
+            table.row(lines.get(i).name(), Numbers.exact(lines.get(i).perKg()), amounts.get(i));
         }
-        return table.rule().row("Paid", Words.exact(perKg()), amount().toPlainString());
+        return table.rule().row("Paid", Numbers.exact(perKg()), amount().toPlainString());
     }
 
     /**
@@ -116,6 +117,7 @@ public final class Payment implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return carcass + ": " + amount().toPlainString() + " " + currency + " paid, " + Words.exact(perKg()) + " a kg";
+        return carcass + ": " + amount().toPlainString() + " " + currency + " paid, " + Numbers.exact(perKg())
+                + " a kg";
     }
 }

@@ -12,6 +12,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -114,10 +115,10 @@ public final class PaymentGrid {
                 text.append(", fat class ").append(fatClass);
             }
             if (fromKg != null) {
-                text.append(", from ").append(Words.exact(fromKg)).append(" kg");
+                text.append(", from ").append(Numbers.exact(fromKg)).append(" kg");
             }
             if (toKg != null) {
-                text.append(", under ").append(Words.exact(toKg)).append(" kg");
+                text.append(", under ").append(Numbers.exact(toKg)).append(" kg");
             }
             return text.toString();
         }
@@ -219,8 +220,8 @@ public final class PaymentGrid {
                 @Nullable Category category, @Nullable Double fromKg, @Nullable Double toKg, double perKg) {
             Row row = new Row(category, null, null, fromKg, toKg, perKg);
             if (!(row.low() < row.high())) {
-                throw new IllegalArgumentException("weight band from " + Words.number(row.low()) + " to "
-                        + Words.number(row.high()) + " kg holds no weight; two ascending weights are needed");
+                throw new IllegalArgumentException("weight band from " + Numbers.brief(row.low()) + " to "
+                        + Numbers.brief(row.high()) + " kg holds no weight; two ascending weights are needed");
             }
             for (Row other : weights) {
                 if (other.overlaps(row)) {
@@ -251,7 +252,7 @@ public final class PaymentGrid {
             for (Row other : rows) {
                 if (rows != grades && rows != weights && other.category() == row.category()) {
                     throw new IllegalArgumentException(what + " for " + row + " is given twice: "
-                            + Words.exact(other.perKg()) + " and " + Words.exact(row.perKg()));
+                            + Numbers.exact(other.perKg()) + " and " + Numbers.exact(row.perKg()));
                 }
             }
             rows.add(row);

@@ -14,7 +14,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -314,7 +314,7 @@ public final class PriceList {
 
     /** An amount as money. */
     String money(double amount) {
-        return Rounding.fixed(amount, decimals);
+        return Numbers.fixed(amount, decimals);
     }
 
     @Override

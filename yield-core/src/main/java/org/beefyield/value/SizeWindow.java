@@ -1,6 +1,7 @@
 package org.beefyield.value;
 
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.text.Numbers;
 
 /**
  * The weights of a piece that fit a pack.
@@ -24,7 +25,7 @@ public record SizeWindow(String cut, String way, double fromKg, double toKg, Str
      */
     public SizeWindow {
         if (!(fromKg >= 0 && fromKg <= toKg)) {
-            throw new IllegalArgumentException("pieces from " + Words.number(fromKg) + " to " + Words.number(toKg)
+            throw new IllegalArgumentException("pieces from " + Numbers.brief(fromKg) + " to " + Numbers.brief(toKg)
                     + " kg: two ascending weights of 0 kg or more are needed");
         }
         if (!otherwise.isEmpty() && (otherwise.equals(way) || way.equals(BreakdownRow.ANY))) {
@@ -47,9 +48,9 @@ public record SizeWindow(String cut, String way, double fromKg, double toKg, Str
     public String toString() {
         String sizes = fromKg > 0
                 ? Double.isInfinite(toKg)
-                        ? "from " + Words.number(fromKg) + " kg"
-                        : "of " + Words.number(fromKg) + " to " + Words.number(toKg) + " kg"
-                : Double.isInfinite(toKg) ? "of any weight" : "up to " + Words.number(toKg) + " kg";
+                        ? "from " + Numbers.brief(fromKg) + " kg"
+                        : "of " + Numbers.brief(fromKg) + " to " + Numbers.brief(toKg) + " kg"
+                : Double.isInfinite(toKg) ? "of any weight" : "up to " + Numbers.brief(toKg) + " kg";
         return cut + (way.equals(BreakdownRow.ANY) ? "" : " as " + way) + ", pieces " + sizes;
     }
 }

@@ -6,6 +6,7 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -145,8 +146,8 @@ public final class Value implements ShownInBlocks {
             ValueLine line = lines.get(i);
             table.row(
                     line.title(),
-                    Rounding.fixed(line.quantity(), KG_DECIMALS),
-                    Words.number(line.price()),
+                    Numbers.fixed(line.quantity(), KG_DECIMALS),
+                    Numbers.brief(line.price()),
                     amounts.get(i));
         }
         return table.rule().row("Total", "", "", money());
@@ -154,7 +155,7 @@ public final class Value implements ShownInBlocks {
 
     private String sentence() {
         Interval interval = interval(Outturn.SHOWN_PROBABILITY);
-        return "Worth " + money() + " " + currency() + ", " + Rounding.fixed(perKg(), prices().decimals() + 1)
+        return "Worth " + money() + " " + currency() + ", " + Numbers.fixed(perKg(), prices().decimals() + 1)
                 + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
                 + prices().money(interval.high());
     }

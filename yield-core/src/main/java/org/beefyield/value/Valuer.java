@@ -14,6 +14,7 @@ import org.beefyield.estimate.Mince;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.text.Numbers;
 
 /**
  * Values what an estimator's carcasses return, at one price list and one level of cutting. Every cut that can come out has
@@ -100,7 +101,7 @@ public final class Valuer {
                                 + percent(mince.target().fat())
                                 + " % asked)"
                                 + prices.fattestMincePercent().stream()
-                                        .mapToObj(most -> ", the fattest that has one is " + Words.exact(most) + " %")
+                                        .mapToObj(most -> ", the fattest that has one is " + Numbers.exact(most) + " %")
                                         .findFirst()
                                         .orElse("")
                                 + "; give one for " + percent(fat) + " % or fatter, or for mince of any fat content",
@@ -108,7 +109,7 @@ public final class Valuer {
     }
 
     private static String percent(double fat) {
-        return Words.number(100 * fat);
+        return Numbers.brief(100 * fat);
     }
 
     private double price(Outturn outturn, Cut cut, double price) {
@@ -129,7 +130,7 @@ public final class Valuer {
         }
         return mince.note().isEmpty() && upTo == PriceList.percent(mince.fat())
                 ? ""
-                : percent(mince.fat()) + " % fat, at the price for " + Words.exact(upTo) + " %";
+                : percent(mince.fat()) + " % fat, at the price for " + Numbers.exact(upTo) + " %";
     }
 
     /**

@@ -9,24 +9,6 @@ import java.util.stream.Stream;
 final class Words {
     private Words() {}
 
-    /** At most three decimals, and none that are zero. */
-    static String number(double value) {
-        if (!Double.isFinite(value)) {
-            return Double.toString(value);
-        }
-        BigDecimal rounded = BigDecimal.valueOf(value).setScale(3, RoundingMode.HALF_UP);
-        return rounded.signum() == 0 ? "0" : rounded.stripTrailingZeros().toPlainString();
-    }
-
-    /** All decimals that a price was given with. */
-    static String exact(double value) {
-        return exact(BigDecimal.valueOf(value));
-    }
-
-    static String exact(BigDecimal value) {
-        return value.signum() == 0 ? "0" : value.stripTrailingZeros().toPlainString();
-    }
-
     /** The difference of two printed figures. */
     static String minus(String a, String b) {
         return new BigDecimal(a).subtract(new BigDecimal(b)).toPlainString();

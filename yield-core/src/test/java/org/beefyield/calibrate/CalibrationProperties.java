@@ -11,6 +11,8 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSet;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;

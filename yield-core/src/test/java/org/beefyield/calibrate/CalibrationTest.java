@@ -14,7 +14,10 @@ import java.util.Random;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.apache.commons.math3.distribution.TDistribution;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSet;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -33,9 +36,12 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.text.Rounding;
+import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Numbers;
 import org.junit.jupiter.api.Test;
 
 class CalibrationTest {
@@ -527,25 +533,89 @@ Findings
         assertThat(TableComparison.of(PRIOR, table).toText()).contains("fat-trim");
     }
 
+    private static Expectation rising(String cut, Variable variable) {
+        return new Expectation(
+                cut, null, "tissue", variable, Expectation.Direction.RISES, true, Expectation.Over.FITTED, "");
+    }
+
+    /** The prior's extra columns stay with the rows that stay, so that they are in the digests below. */
+    private static TableDefinition withExtraColumns() {
+        TableDefinition small = TestTables.small();
+        List<String> notes = new ArrayList<>();
+        small.breakdown().forEach(row -> notes.add(row.parent() + " note"));
+        return small.toBuilder()
+                .expectation(rising("fat-trim", Variable.FAT))
+                .extraColumn(new ExtraColumn("breakdown", "note", "string", notes))
+                .extraColumn(new ExtraColumn("expectations", "remark", "string", List.of("all over")))
+                .extraColumn(new ExtraColumn("sources", "shelf", "integer", List.of("7")))
+                .decimals("per_100kg", 3)
+                .build();
+    }
+
+    /** Recorded: a table that was calibrated once comes out the same for ever, in every cell and word. */
     @Test
-    void aTableThatFailsInACornerGetsOffersThatHold() {
+    void calibratedTablesKeepTheirDigest() {
+        YieldTable prior = YieldTable.of(withExtraColumns());
+        Calibration all = Calibration.of(TrialSet.of(prior, Halls.trials(1, 120)));
+        TableDefinition errors = calibration(Halls.trials(1, 60))
+                .withStrength(30)
+                .fit()
+                .table("hall", "1")
+                .definition();
+        Calibration again = Calibration.of(TrialSet.of(YieldTable.of(errors), Halls.trials(2, 60)));
+
+        assertThat(Stream.of(
+                                all.withStrength(30).fit(),
+                                all.withCategoriesApart().withStrength(20).fit(),
+                                all.withStrength(10)
+                                        .fit()
+                                        .withAllowedRange(NARROW)
+                                        .withExpectations(List.of(rising("meat", Variable.CONFORMATION))),
+                                again.withStrength(20).fit(),
+                                again.withCategoriesApart().withStrength(100).fit())
+                        .map(calibrated -> calibrated.table("hall", "1").digest()))
+                .containsExactly(
+                        "ffeacd0bb824266c8855589894eeaa208e283d6f80ed5a18ee66e2c774a791cc",
+                        "7f44ff1ef742bf3e18b6ad0edf36d926012fc03b80669d4d421ca30194fbc934",
+                        "524ed13d04cae011ae2cd3ba93f15ba577b5c04967bc6e2da6526c1d65981e09",
+                        "a62ae5293573b80cadbb857936d4f3be34513cb4f1728cdfb7d5d81cd562c817",
+                        "19e7a4934806aeb406c458ffbb1d118b18b71c485e3eb98524460fab49f876dc");
+    }
+
+    @Test
+    void expectationsThatGoTakeTheirExtraColumnsAlong() {
+        Calibrated calibrated = Calibration.of(TrialSet.of(YieldTable.of(withExtraColumns()), Halls.trials(1, 120)))
+                .withStrength(30)
+                .fit();
+
+        assertThat(calibrated
+                        .withExpectations(List.of())
+                        .table("hall", "1")
+                        .definition()
+                        .extraColumns())
+                .extracting(ExtraColumn::column)
+                .containsExactly("note", "shelf");
+    }
+
+    @Test
+    void aTableThatFailsInACornerGetsRemediesThatHold() {
         Calibrated calibrated = calibration(Halls.trials(3, 12)).fit();
         Calibration calibration = calibration(Halls.trials(3, 12));
 
         assertThatThrownBy(() -> calibrated.table("hall", "1")).isInstanceOf(InvalidTableException.class);
-        Offer offer = calibrated.offer();
+        Remedy remedy = calibrated.remedy();
 
-        assertThat(offer.toString()).isEqualTo("""
+        assertThat(remedy.toString()).isEqualTo("""
 the table does not hold:
   breakdown row 4, cut "fat-trim": its share of carcass is -25.479 g/kg at category CE, fat-trim of carcass, P- 1-, 600 kg; a share is at least 0 over the whole allowed range (and at 35 more nodes)
   breakdown row 8, cut "fat-trim": its share of carcass is -5.479 g/kg at category D, fat-trim of carcass, P- 1-, 600 kg; a share is at least 0 over the whole allowed range (and at 17 more nodes)
 it holds over a narrower allowed range: conformation 3 to 16, fat 2 to 14, 189 to 539 kg
 it holds over the whole range if shrunk towards the prior table with the strength of 30 carcasses
 """);
-        YieldTable narrow = calibrated.withAllowedRange(offer.allowed()).table("hall", "1");
-        assertThat(narrow.definition().allowed()).isEqualTo(offer.allowed());
+        YieldTable narrow = calibrated.withAllowedRange(remedy.allowed()).table("hall", "1");
+        assertThat(narrow.definition().allowed()).isEqualTo(remedy.allowed());
         assertThat(calibration
-                        .withStrength(offer.strength())
+                        .withStrength(remedy.strength())
                         .fit()
                         .table("hall", "1")
                         .definition()
@@ -767,7 +837,7 @@ it holds over the whole range if shrunk towards the prior table with the strengt
     }
 
     private static String fixed(double value, int decimals) {
-        return Rounding.fixed(value, decimals);
+        return Numbers.fixed(value, decimals);
     }
 
     private static String row(String... cells) {

@@ -17,7 +17,7 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -440,7 +440,7 @@ class ByClassTableTest {
         void anSdThatIsNoneIsRefused(double sd) {
             refused(
                     whole().row(cell("D", "R", "3", "meat", 700, sd)),
-                    "breakdown-by-class row 61, sd_g_per_kg \"" + Decimals.plain(sd) + "\": an SD is 0 to 1000 g/kg");
+                    "breakdown-by-class row 61, sd_g_per_kg \"" + Numbers.exact(sd) + "\": an SD is 0 to 1000 g/kg");
         }
 
         @Test

@@ -80,6 +80,86 @@ class TableOverrideTest {
     }
 
     @Nested
+    class BreakdownsInOneWay {
+        private static final List<BreakdownRow> STRIPLOIN = List.of(
+                inWay("steaks", "striploin-steak", 820),
+                inWay("steaks", "lean-trim", 100),
+                inWay("steaks", "fat-trim", 80));
+
+        private static BreakdownRow inWay(String way, String cut, double level) {
+            return new BreakdownRow(
+                    "*", way, "striploin", cut, List.of(level, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0), 5, SOURCE);
+        }
+
+        private static CovarianceRow variance(String way, String cut, String otherCut, double value) {
+            return new CovarianceRow("*", way, "striploin", cut, "", otherCut, "", value);
+        }
+
+        @Test
+        void newRowsAndTheirErrorsTakeThePlaceOfAllInThatWayAndNoOther() {
+            CoefficientNote note =
+                    new CoefficientNote("*", "steaks", "striploin", "lean-trim", "per_fat_point", null, SOURCE);
+            YieldTable hall = override(THREE)
+                    .breakdown("striploin", "steaks", STRIPLOIN, List.of(note), List.of())
+                    .build();
+
+            assertThat(hall.definition().breakdown().stream()
+                            .filter(row -> row.parent().equals("striploin"))
+                            .filter(row -> row.way().equals("steaks")))
+                    .isEqualTo(STRIPLOIN);
+            assertThat(hall.definition().breakdown().stream()
+                            .filter(row -> !row.parent().equals("striploin")
+                                    || !row.way().equals("steaks")))
+                    .isEqualTo(THREE.definition().breakdown().stream()
+                            .filter(row -> !row.parent().equals("striploin")
+                                    || !row.way().equals("steaks"))
+                            .toList());
+            assertThat(hall.definition().coefficientNotes()).contains(note).hasSize(3);
+            assertThat(hall.definition().provenance())
+                    .containsExactly(from("table", THREE), code("breakdown of striploin, steaks"));
+        }
+
+        @Test
+        void whatBelongsToAnotherParentOrWayIsRefused() {
+            assertThatThrownBy(() -> override(THREE).breakdown("striploin", "joints", STRIPLOIN, List.of(), List.of()))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("what belongs to the breakdown of striploin, steaks is none of striploin, joints, whose"
+                            + " rows are given");
+            assertThatThrownBy(() -> override(SMALL)
+                            .breakdown(
+                                    "meat",
+                                    "*",
+                                    List.of(),
+                                    List.of(),
+                                    List.of(variance("steaks", "lean-trim", "lean-trim", 1))))
+                    .hasMessage(
+                            "what belongs to the breakdown of striploin, steaks is none of meat, whose rows are given");
+        }
+    }
+
+    @Test
+    void rangesErrorsAndOriginsCanBeStated() {
+        TableRange range = TestTables.range(3, 13, 3, 13, 250, 430);
+        Provenance origin = new Provenance("table", "our own trials");
+
+        TableDefinition hall = override(SMALL)
+                .ranges(range, range)
+                .widthFit(3)
+                .residualDegreesOfFreedom(12.5)
+                .provenance(List.of(origin))
+                .build()
+                .definition();
+
+        assertThat(hall.fitted()).isEqualTo(range);
+        assertThat(hall.allowed()).isEqualTo(range);
+        assertThat(hall.widthFit()).isEqualTo(3);
+        assertThat(hall.residualDegreesOfFreedom()).isEqualTo(12.5);
+        assertThat(hall.provenance()).containsExactly(origin);
+        assertThat(override(YieldTable.of(hall)).build().definition().residualDegreesOfFreedom())
+                .isEqualTo(12.5);
+    }
+
+    @Nested
     class Rows {
         @Test
         void aRowTakesThePlaceOfTheOneWithItsKeys() {

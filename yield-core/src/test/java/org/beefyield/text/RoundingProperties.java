@@ -43,7 +43,7 @@ class RoundingProperties {
         List<String> printed = Rounding.adding(parts, whole, decimals);
 
         BigDecimal sum = printed.stream().map(BigDecimal::new).reduce(BigDecimal.ZERO, BigDecimal::add);
-        assertThat(sum).isEqualByComparingTo(Rounding.fixed(whole, decimals));
+        assertThat(sum).isEqualByComparingTo(Numbers.fixed(whole, decimals));
         assertThat(printed).hasSameSizeAs(Arrays.stream(parts).boxed().toList());
     }
 
@@ -102,14 +102,14 @@ class RoundingProperties {
 
         for (int i = 0; i < parts.length; i++) {
             if (Math.abs(parts[i]) < 1e-15) {
-                assertThat(printed.get(i)).isEqualTo(Rounding.fixed(0, decimals));
+                assertThat(printed.get(i)).isEqualTo(Numbers.fixed(0, decimals));
             }
         }
     }
 
     @Property
     void aFixedFigureIsWithinHalfAUnit(@ForAll("figures") double value, @ForAll @IntRange(max = 6) int decimals) {
-        String printed = Rounding.fixed(value, decimals);
+        String printed = Numbers.fixed(value, decimals);
 
         assertThat(new BigDecimal(printed).scale()).isEqualTo(decimals);
         assertThat(new BigDecimal(printed)
@@ -139,7 +139,7 @@ class RoundingProperties {
 
     @Property
     void aFixedFigureIsThatOfItsDecimals(@ForAll("awkward") double value, @ForAll @IntRange(max = 8) int decimals) {
-        assertThat(Rounding.fixed(value, decimals))
+        assertThat(Numbers.fixed(value, decimals))
                 .isEqualTo(BigDecimal.valueOf(value)
                         .setScale(decimals, RoundingMode.HALF_UP)
                         .toPlainString());

@@ -30,7 +30,7 @@ class RoundingTest {
         "1.0E21,0,1000000000000000000000"
     })
     void aFigureHasItsDecimalsAndRoundsHalvesAwayFromZero(double value, int decimals, String text) {
-        assertThat(Rounding.fixed(value, decimals)).isEqualTo(text);
+        assertThat(Numbers.fixed(value, decimals)).isEqualTo(text);
     }
 
     static Stream<Arguments> partsThatAddUp() {

@@ -12,6 +12,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
+import org.beefyield.text.Numbers;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -123,7 +124,7 @@ class MarketSpecificationTest {
                         .check(carcass))
                 .extracting(MarketFault::toString)
                 .containsExactly(
-                        "hot weight " + Words.number(hot) + " kg is 10 kg above " + Words.number(hot - 10) + " kg");
+                        "hot weight " + Numbers.brief(hot) + " kg is 10 kg above " + Numbers.brief(hot - 10) + " kg");
     }
 
     @Test

@@ -23,6 +23,7 @@ import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.text.Numbers;
 import org.junit.jupiter.api.Test;
 
 class ValuerTest {
@@ -126,10 +127,10 @@ class ValuerTest {
 
         assertThat(line.price()).isEqualTo(6);
         assertThat(line.amount()).isCloseTo(6 * line.quantity(), within(1e-9));
-        assertThat(line.title()).isEqualTo("Mince, " + Words.number(fat) + " % fat, at the price for 15 %");
+        assertThat(line.title()).isEqualTo("Mince, " + Numbers.brief(fat) + " % fat, at the price for 15 %");
         Value value = Valuer.of(list, minced).value(CARCASS);
         assertThat(value.toText())
-                .contains("Mince, " + Words.number(fat) + " % fat, at the price for 15 %")
+                .contains("Mince, " + Numbers.brief(fat) + " % fat, at the price for 15 %")
                 .endsWith(
                         "\nThis is no settlement: payment follows the contract and the official weights and grades.\n");
         assertThat(value.amount())
@@ -169,9 +170,9 @@ class ValuerTest {
 
         assertThatThrownBy(() -> valuer.value(CARCASS))
                 .isInstanceOf(MissingPriceException.class)
-                .hasMessage("no price is given for mince at " + Words.number(reached(minced))
+                .hasMessage("no price is given for mince at " + Numbers.brief(reached(minced))
                         + " % fat (5 % asked), the fattest that has one is 10 %; give one for "
-                        + Words.number(reached(minced)) + " % or fatter, or for mince of any fat content");
+                        + Numbers.brief(reached(minced)) + " % or fatter, or for mince of any fat content");
         assertThat(Valuer.of(builder.mince(2).build(), minced).value(CARCASS).amount())
                 .isPositive();
     }

@@ -14,6 +14,7 @@ import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.beefyield.value.Valuer;
 import org.jspecify.annotations.Nullable;
@@ -186,7 +187,7 @@ public final class EstimateWriter implements AutoCloseable {
         row.setLength(0);
         row.append(CsvLine.cell(carcass.id().orElse(""))).append(',');
         row.append(CsvLine.cell(carcass.lot().orElse(""))).append(',');
-        row.append(Rounding.fixed(carcass.coldWeightKg(), KG_DECIMALS)).append(',');
+        row.append(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS)).append(',');
         row.append(CsvLine.cell(String.join("; ", estimate.notes()))).append(form.sameInEach);
         for (Level level : form.levels) {
             Rounding.appendAdding(row, ',', level.kg(estimate), carcass.coldWeightKg(), KG_DECIMALS);
@@ -236,8 +237,8 @@ public final class EstimateWriter implements AutoCloseable {
                         carcass.lot().orElse(""),
                         estimate.table().identity(),
                         estimate.specification().name(),
-                        Rounding.fixed(interval.low(), KG_DECIMALS),
-                        Rounding.fixed(interval.high(), KG_DECIMALS),
+                        Numbers.fixed(interval.low(), KG_DECIMALS),
+                        Numbers.fixed(interval.high(), KG_DECIMALS),
                         values.get(i))));
             }
         }

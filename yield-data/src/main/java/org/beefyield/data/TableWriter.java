@@ -22,6 +22,7 @@ import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.ExtraColumn;
@@ -31,7 +32,7 @@ import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableResource;
 import org.beefyield.table.definition.Term;
-import org.beefyield.table.YieldTable;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.util.DefaultIndenter;
 import tools.jackson.core.util.DefaultPrettyPrinter;
@@ -315,9 +316,7 @@ public final class TableWriter {
 
     private static BigDecimal number(double value) {
         // the shortest decimal that reads back the same; 8 rather than 8.0
-        return value == 0
-                ? BigDecimal.ZERO
-                : new BigDecimal(BigDecimal.valueOf(value).stripTrailingZeros().toPlainString());
+        return new BigDecimal(Numbers.exact(value));
     }
 
     private static Map<String, Object> descriptor(TableDefinition definition, String digest) {

@@ -10,15 +10,15 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.beefyield.calibrate.Quarter;
-import org.beefyield.calibrate.Trial;
+import org.beefyield.boning.Quarter;
+import org.beefyield.boning.Trial;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutCatalogue;
-import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -1,7 +1,7 @@
 package org.beefyield.data;
 
 import java.util.List;
-import org.beefyield.calibrate.Trial;
+import org.beefyield.boning.Trial;
 
 /**
  * Boning trials as read from a file: those that can be used, and every problem of the others.

@@ -51,6 +51,7 @@ class SamplesTest {
     private static final String FRAME = """
             import java.nio.file.*;
             import java.util.*;
+            import org.beefyield.boning.*;
             import org.beefyield.calibrate.*;
             import org.beefyield.carcass.*;
             import org.beefyield.cut.*;

@@ -9,13 +9,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
+import org.beefyield.boning.Refusal;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
 import org.beefyield.calibrate.Finding;
-import org.beefyield.calibrate.Refusal;
 import org.beefyield.calibrate.TermMoments;
-import org.beefyield.calibrate.Trial;
-import org.beefyield.calibrate.TrialSet;
 import org.beefyield.data.samples.TarrowmereTrials;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
@@ -186,7 +186,7 @@ class TrialReaderTest {
                                 + " other days, as if a scale read too little",
                         "breakdown of carcass: day 2026-10-10 is off: its 12 carcasses average fat-trim +20.1 g/kg (t = 3.5)"
                                 + " against the fit (t beyond 3.5); look at that day's scale, cutting and trimming");
-        assertThat(calibrated.offer()).hasToString("the table holds as it is\n");
+        assertThat(calibrated.remedy()).hasToString("the table holds as it is\n");
         // the hall cuts its chuck 6 g/kg longer
         assertThat(calibrated.fit("meat").coefficient("chuck-neck", "level_g_per_kg"))
                 .isCloseTo(157.915 + 6, within(1.5));

@@ -1,7 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 
 /**
  * A closed range of numbers.
@@ -51,6 +51,6 @@ public record Range(double low, double high) implements Serializable {
      */
     @Override
     public String toString() {
-        return Decimals.plain(low) + " to " + Decimals.plain(high);
+        return Numbers.exact(low) + " to " + Numbers.exact(high);
     }
 }

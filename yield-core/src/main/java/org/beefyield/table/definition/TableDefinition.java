@@ -12,7 +12,7 @@ import java.util.function.Function;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.table.YieldTable;
-import org.beefyield.text.Decimals;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -240,8 +240,8 @@ public record TableDefinition(
         breakdownColumns.addAll(List.of("sd_g_per_kg", "source"));
         add(resources, "breakdown", breakdownColumns, breakdown, row -> {
             List<String> cells = new ArrayList<>(List.of(row.category(), row.way(), row.parent(), row.cut()));
-            row.coefficients().forEach(coefficient -> cells.add(Decimals.plain(coefficient)));
-            cells.addAll(List.of(Decimals.plain(row.sdGPerKg()), row.source()));
+            row.coefficients().forEach(coefficient -> cells.add(Numbers.exact(coefficient)));
+            cells.addAll(List.of(Numbers.exact(row.sdGPerKg()), row.source()));
             return cells;
         });
         add(
@@ -265,8 +265,8 @@ public record TableDefinition(
                         row.conformation(),
                         row.fatClass(),
                         row.cut(),
-                        Decimals.plain(row.gPerKg()),
-                        Decimals.plain(row.sdGPerKg()),
+                        Numbers.exact(row.gPerKg()),
+                        Numbers.exact(row.sdGPerKg()),
                         row.source()));
         add(
                 resources,
@@ -279,7 +279,7 @@ public record TableDefinition(
                 "quartering",
                 List.of("quartering", "cut", "fore_share", "source"),
                 quartering,
-                row -> List.of(row.quartering(), row.cut(), Decimals.plain(row.foreShare()), row.source()));
+                row -> List.of(row.quartering(), row.cut(), Numbers.exact(row.foreShare()), row.source()));
         add(
                 resources,
                 "coefficient-notes",
@@ -304,7 +304,7 @@ public record TableDefinition(
                         row.parent(),
                         row.cut(),
                         row.otherCut(),
-                        Decimals.plain(row.value())));
+                        Numbers.exact(row.value())));
         add(
                 resources,
                 CovarianceRow.COEFFICIENTS,
@@ -318,7 +318,7 @@ public record TableDefinition(
                         row.term(),
                         row.otherCut(),
                         row.otherTerm(),
-                        Decimals.plain(row.value())));
+                        Numbers.exact(row.value())));
         add(
                 resources,
                 "expectations",
@@ -375,7 +375,7 @@ public record TableDefinition(
     }
 
     private static String number(@Nullable Double value) {
-        return value == null ? "" : Decimals.plain(value);
+        return value == null ? "" : Numbers.exact(value);
     }
 
     private static String lower(Enum<?> value) {

@@ -8,11 +8,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
 import java.util.regex.Pattern;
+import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
-import org.beefyield.calibrate.Offer;
+import org.beefyield.calibrate.Remedy;
 import org.beefyield.calibrate.TermMoments;
-import org.beefyield.calibrate.TrialSet;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.TableReader;
@@ -24,8 +24,8 @@ import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.TableOverride;
-import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
 import org.jspecify.annotations.Nullable;
 
@@ -233,13 +233,13 @@ final class CalibrateCommand {
             remarks.add("Nothing could be fitted, so that there is no table");
             return null;
         }
-        Offer offer = calibrated.offer();
-        if (offer.problems().isEmpty()) {
+        Remedy remedy = calibrated.remedy();
+        if (remedy.problems().isEmpty()) {
             return calibrated;
         }
-        offer.toString().lines().forEach(remarks::add);
-        TableRange range = offer.allowed();
-        Double stronger = offer.strength();
+        remedy.toString().lines().forEach(remarks::add);
+        TableRange range = remedy.allowed();
+        Double stronger = remedy.strength();
         if (ifRefused.equals(NARROWER_RANGE) && range != null) {
             remarks.add("As asked, the narrower range is taken");
             return calibrated.withAllowedRange(range);

@@ -16,7 +16,7 @@ import org.beefyield.table.ClosingCorrection;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -133,7 +133,7 @@ final class TableCommand {
         if (budget == Double.POSITIVE_INFINITY) {
             return "";
         }
-        String most = Rounding.fixed(budget, G_DECIMALS).replaceAll("\\.?0+$", "") + " g/kg";
+        String most = Numbers.upTo(budget, G_DECIMALS) + " g/kg";
         if (beyond.isEmpty()) {
             return "No cut moves more than " + most + " anywhere"
                     + (lost.isEmpty() ? "" : ", but the table can't do all that the baseline can:");
@@ -151,13 +151,13 @@ final class TableCommand {
     }
 
     private static String words(TableComparison.Difference one) {
-        return one.cut() + " at level " + one.level() + ": " + Rounding.fixed(one.differenceGPerKg(), G_DECIMALS)
+        return one.cut() + " at level " + one.level() + ": " + Numbers.fixed(one.differenceGPerKg(), G_DECIMALS)
                 + " g/kg at " + one.where();
     }
 
     private static String words(ClosingCorrection correction) {
         return correction.parent() + (correction.way().equals("*") ? "" : " as " + correction.way()) + ", "
-                + correction.column() + ": " + Rounding.fixed(correction.excessGPerKg(), G_DECIMALS) + " g/kg";
+                + correction.column() + ": " + Numbers.fixed(correction.excessGPerKg(), G_DECIMALS) + " g/kg";
     }
 
     private static void refused(PrintStream out, List<Problem> problems) {

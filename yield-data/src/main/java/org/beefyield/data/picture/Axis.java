@@ -3,7 +3,7 @@ package org.beefyield.data.picture;
 import java.util.ArrayList;
 import java.util.List;
 import org.beefyield.table.definition.Range;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /** An axis: its ends and the round figures on it. */
 record Axis(Range range, List<Double> ticks) {
@@ -71,6 +71,6 @@ record Axis(Range range, List<Double> ticks) {
     /** A tick with as many decimals as the steps have. */
     String figure(double tick) {
         int decimals = (int) Math.max(0, -Math.floor(Math.log10(step()) + NOISE));
-        return Rounding.fixed(tick, decimals).replaceAll("^-(0(\\.0+)?)$", "$1");
+        return Numbers.fixed(tick, decimals).replaceAll("^-(0(\\.0+)?)$", "$1");
     }
 }

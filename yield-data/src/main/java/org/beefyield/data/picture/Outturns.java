@@ -5,7 +5,7 @@ import java.util.Locale;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /** Words about carcasses and lots that several pictures share. */
 final class Outturns {
@@ -19,12 +19,12 @@ final class Outturns {
     }
 
     static String kg(double kg, Outturn outturn) {
-        return Rounding.fixed(kg, decimals(outturn));
+        return Numbers.fixed(kg, decimals(outturn));
     }
 
     /** A figure without needless decimals. */
     static String plain(double value) {
-        return Rounding.fixed(value, 1).replaceAll("\\.0$", "");
+        return Numbers.upTo(value, 1);
     }
 
     static String what(Outturn outturn) {

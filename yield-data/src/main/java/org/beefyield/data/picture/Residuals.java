@@ -2,7 +2,7 @@ package org.beefyield.data.picture;
 
 import java.util.List;
 import org.beefyield.calibrate.BreakdownFit;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /** What the carcasses of a trial were above or below a fit, against what it says. */
 final class Residuals {
@@ -36,7 +36,7 @@ final class Residuals {
         long beyond = residuals.stream()
                 .filter(residual -> Math.abs(residual.residualGPerKg()) > spread)
                 .count();
-        String rmse = Rounding.fixed(fit.rmse(cut), 1);
+        String rmse = Numbers.fixed(fit.rmse(cut), 1);
         String titleY = "Weighed less fitted, " + unit;
         Plot plot = new Plot(
                 Plot.WIDTH_PX,
@@ -62,7 +62,7 @@ final class Residuals {
                 + (beyond == 1 ? " carcass lies" : " carcasses lie") + " beyond them";
         plot.notes(List.of(lines));
         return plot.picture("Weighed less fitted against fitted, both in " + unit + ", one mark for each of " + counted
-                + ". Fitted " + Rounding.fixed(low, 1) + " to " + Rounding.fixed(high, 1) + ". " + lines
+                + ". Fitted " + Numbers.fixed(low, 1) + " to " + Numbers.fixed(high, 1) + ". " + lines
                 + ", where about 1 in 20 would be by chance.");
     }
 }

@@ -2,7 +2,7 @@ package org.beefyield.data.picture;
 
 import java.util.HexFormat;
 import java.util.regex.Pattern;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 
 /**
@@ -28,7 +28,7 @@ final class Svg {
         if (!Double.isFinite(px)) {
             throw new IllegalArgumentException("nothing can be drawn at " + px + ", only at a finite number of pixels");
         }
-        return NEEDLESS.matcher(Rounding.fixed(px, DECIMALS)).replaceFirst("");
+        return NEEDLESS.matcher(Numbers.fixed(px, DECIMALS)).replaceFirst("");
     }
 
     static String point(double px, double py) {

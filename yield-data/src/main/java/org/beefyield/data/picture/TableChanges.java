@@ -3,10 +3,10 @@ package org.beefyield.data.picture;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.table.TableComparison;
+import org.beefyield.text.Numbers;
 
 /** The largest change of every cut between two tables. */
 final class TableChanges {
@@ -24,7 +24,7 @@ final class TableChanges {
     private TableChanges() {}
 
     private static String signed(double gPerKg) {
-        return String.format(Locale.ROOT, "%+.2f", gPerKg);
+        return Numbers.signed(gPerKg, 2);
     }
 
     static Picture draw(TableComparison comparison, OptionalDouble budgetGPerKg) {

@@ -2,9 +2,9 @@ package org.beefyield.data.picture;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.text.Numbers;
 import org.beefyield.value.GradeDifferentials;
 
 /** A figure for each grade: cells with their figures, the darker the more. */
@@ -111,7 +111,7 @@ final class ValueByGrade {
     }
 
     private static String signed(double value, int decimals) {
-        String text = String.format(Locale.ROOT, "%+." + decimals + "f", value);
+        String text = Numbers.signed(value, decimals);
         return text.matches("[+-]0(\\.0+)?") ? text.substring(1) : text;
     }
 }

@@ -13,7 +13,7 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /** A figure against conformation, a line for each fat class. */
 final class YieldByGrade {
@@ -132,7 +132,7 @@ final class YieldByGrade {
                     words.append(' ')
                             .append(conformation)
                             .append(' ')
-                            .append(Rounding.fixed(curve.y.get(at), 1))
+                            .append(Numbers.fixed(curve.y.get(at), 1))
                             .append(',');
                 }
             }

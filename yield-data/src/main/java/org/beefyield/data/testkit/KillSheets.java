@@ -1,6 +1,5 @@
 package org.beefyield.data.testkit;
 
-import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
@@ -12,9 +11,10 @@ import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.GradeReading;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.table.YieldTable;
+import org.beefyield.text.Numbers;
 
 /** Random kill sheets in the standard format, every row of which can be used. */
 public final class KillSheets {
@@ -157,16 +157,16 @@ public final class KillSheets {
             case CONFORMATION ->
                 row.conformation().machine() ? "" : row.conformation().text();
             case CONFORMATION_POINTS ->
-                row.conformation().machine() ? number(row.conformation().position()) : "";
+                row.conformation().machine() ? Numbers.exact(row.conformation().position()) : "";
             case FAT_CLASS -> row.fat().machine() ? "" : row.fat().text();
-            case FAT_POINTS -> row.fat().machine() ? number(row.fat().position()) : "";
-            case WEIGHT -> number(hot ? row.hotKg() : row.coldKg());
+            case FAT_POINTS -> row.fat().machine() ? Numbers.exact(row.fat().position()) : "";
+            case WEIGHT -> Numbers.exact(hot ? row.hotKg() : row.coldKg());
             case AGE_MONTHS -> row.group() == 0 ? "" : Integer.toString(age(row.category()));
             case LOT -> row.group() == 0 ? "" : "lot " + row.group();
             case SUPPLIER -> row.group() == 0 ? "" : "\"Farm " + row.group() + ", \"\"upper\"\" yard\"";
             case KILL_DATE -> LocalDate.of(2026, 11, 1).plusDays(row.group()).toString();
             case ASSURED -> row.group() == 0 ? "" : row.group() % 2 == 0 ? "yes" : "no";
-            case LEFT_KG, RIGHT_KG -> number((hot ? row.hotKg() : row.coldKg()) / 2);
+            case LEFT_KG, RIGHT_KG -> Numbers.exact((hot ? row.hotKg() : row.coldKg()) / 2);
             case STATUS -> row.group() % 2 == 0 ? "" : "passed";
             case REMARK -> row.group() == 0 ? "" : "seen by hand " + index;
         };
@@ -179,9 +179,5 @@ public final class KillSheets {
             case YOUNG_BULL -> 18;
             default -> 30;
         };
-    }
-
-    private static String number(double value) {
-        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
     }
 }

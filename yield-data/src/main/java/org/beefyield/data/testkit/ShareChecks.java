@@ -1,6 +1,5 @@
 package org.beefyield.data.testkit;
 
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -8,12 +7,13 @@ import java.util.function.IntToDoubleFunction;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.grid.TableLayout;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableDefinition;
-import org.beefyield.grid.TableLayout;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Numbers;
 
 /** Checks of the shares of one category under one cutting specification; each failure says what and where. */
 final class ShareChecks {
@@ -49,16 +49,11 @@ final class ShareChecks {
                         ? Conformation.third((int) conformation)
                         : Conformation.ofPosition(conformation, 1))
                 + " " + (fat == Math.rint(fat) ? FatClass.third((int) fat) : FatClass.ofPosition(fat, 1)) + ", "
-                + plain(weightKg) + " kg";
-    }
-
-    private static String plain(double value) {
-        return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
+                + Numbers.exact(weightKg) + " kg";
     }
 
     static String gPerKg(double share) {
-        double grams = 1000 * share;
-        return String.format(Locale.ROOT, Math.abs(grams) < 0.001 ? "%.3g" : "%.3f", grams) + " g/kg";
+        return Numbers.visible(1000 * share) + " g/kg";
     }
 
     private String cutAt(int slot) {

@@ -9,10 +9,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import java.util.regex.Pattern;
+import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Calibration;
 import org.beefyield.calibrate.TermMoments;
-import org.beefyield.calibrate.TrialSet;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.KillSheetReader;
@@ -23,7 +23,7 @@ import org.beefyield.data.TrialReader;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.YieldTable;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.value.PaymentGrid;
 import org.beefyield.value.Valuer;
 
@@ -83,21 +83,20 @@ final class NotebookFigures {
         figures.put(
                 "lot",
                 List.of(
-                        "200 carcasses, " + Rounding.fixed(kg, 1) + " kg cold",
-                        "Total " + Rounding.fixed(kg, 1) + " 100.0",
-                        "Fillet steak " + Rounding.fixed(fillet, 1)));
+                        "200 carcasses, " + Numbers.fixed(kg, 1) + " kg cold",
+                        "Total " + Numbers.fixed(kg, 1) + " 100.0",
+                        "Fillet steak " + Numbers.fixed(fillet, 1)));
         figures.put("becomes", List.of("What a carcass becomes", "Rump steak 15.4"));
         figures.put("by-grade", List.of("Saleable meat by grade"));
         figures.put("intervals", List.of("Fillet steak 5.7 (5.0 to 6.5)"));
         figures.put("grades", List.of("Value by grade", "Value less payment by grade"));
-        figures.put("suppliers", List.of("Total " + Rounding.fixed(kg, 2)));
+        figures.put("suppliers", List.of("Total " + Numbers.fixed(kg, 2)));
         figures.put(
                 "every-carcass",
                 List.of(carcasses.get(0).id().orElseThrow(), "cold weight, kg meat, kg meat share, %"));
-        figures.put("cutting", List.of("steak " + Rounding.fixed(steakKg, 0), "Total 66874 66874 66874"));
-        figures.put(
-                "worth", List.of("Worth " + Rounding.fixed(worth, 2) + " EUR", "Total " + Rounding.fixed(worth, 2)));
-        figures.put("margin", List.of(Rounding.fixed(worth, 2) + ' ' + paid));
+        figures.put("cutting", List.of("steak " + Numbers.fixed(steakKg, 0), "Total 66874 66874 66874"));
+        figures.put("worth", List.of("Worth " + Numbers.fixed(worth, 2) + " EUR", "Total " + Numbers.fixed(worth, 2)));
+        figures.put("margin", List.of(Numbers.fixed(worth, 2) + ' ' + paid));
         figures.put(
                 "u-against-o",
                 List.of(
@@ -132,7 +131,7 @@ final class NotebookFigures {
                 "without-the-day",
                 List.of("Breakdown of carcass, " + trials.accepted().size() + " carcasses"),
                 "learnt",
-                List.of("chuck-neck meat 157.9 " + Rounding.fixed(meat.coefficient("chuck-neck", "level_g_per_kg"), 1)),
+                List.of("chuck-neck meat 157.9 " + Numbers.fixed(meat.coefficient("chuck-neck", "level_g_per_kg"), 1)),
                 "prove",
                 List.of("the table holds as it is"),
                 "compare",

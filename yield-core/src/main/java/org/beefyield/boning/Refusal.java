@@ -1,4 +1,4 @@
-package org.beefyield.calibrate;
+package org.beefyield.boning;
 
 /**
  * A trial, or one breakdown of a trial, that is left out.

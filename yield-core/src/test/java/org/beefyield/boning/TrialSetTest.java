@@ -1,4 +1,4 @@
-package org.beefyield.calibrate;
+package org.beefyield.boning;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
@@ -17,7 +17,7 @@ import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 
 class TrialSetTest {
-    private static final YieldTable SMALL = Halls.prior();
+    private static final YieldTable SMALL = YieldTable.of(TestTables.small());
     private static final YieldTable LEVELS = YieldTable.of(TestTables.threeLevels());
 
     private static Carcass carcass(String id, double coldKg) {
@@ -31,8 +31,8 @@ class TrialSetTest {
 
     private static List<Double> shares(TrialSet trials, String parent) {
         return trials.breakdowns().stream()
-                .filter(breakdown -> breakdown.parent.equals(parent))
-                .flatMap(breakdown -> breakdown.rows.stream())
+                .filter(breakdown -> breakdown.parent().equals(parent))
+                .flatMap(breakdown -> breakdown.rows().stream())
                 .findFirst()
                 .orElseThrow()
                 .shares();
@@ -157,8 +157,8 @@ class TrialSetTest {
         assertThat(trials.accepted()).hasSize(1);
         assertThat(shares(trials, "carcass").get(0)).isCloseTo(700, within(1e-10));
         assertThat(trials.breakdowns())
-                .filteredOn(one -> one.parent.equals("meat"))
-                .allMatch(one -> one.rows.isEmpty());
+                .filteredOn(one -> one.parent().equals("meat"))
+                .allMatch(one -> one.rows().isEmpty());
         assertThat(trials.refused())
                 .extracting(Refusal::toString)
                 .containsExactly("carcass A, meat: 6.0 kg of 210.0 kg (2.9 %) are missing; at most 2 % may;"

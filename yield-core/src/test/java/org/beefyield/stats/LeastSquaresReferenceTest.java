@@ -1,4 +1,4 @@
-package org.beefyield.calibrate;
+package org.beefyield.stats;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -22,17 +22,6 @@ import org.junit.jupiter.params.provider.CsvSource;
  * NIST's own, unchanged but for their line ends; each names the source of its data.
  */
 class LeastSquaresReferenceTest {
-    private static final Pattern COMMA = Pattern.compile(",");
-
-    /** Lines of a resource without comments and header, split at commas. */
-    static List<List<String>> read(String name) {
-        return lines(name).stream()
-                .filter(line -> !line.startsWith("#"))
-                .skip(1)
-                .map(line -> COMMA.splitAsStream(line).toList())
-                .toList();
-    }
-
     private static List<String> lines(String name) {
         try (InputStream in = Objects.requireNonNull(LeastSquaresReferenceTest.class.getResourceAsStream(name));
                 BufferedReader reader = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {

@@ -1,11 +1,17 @@
-package org.beefyield.calibrate;
+package org.beefyield.stats;
 
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.stream.IntStream;
 
-/** A multi-response fit of shares, shrunk towards prior coefficients with a given strength. */
-final class Regression {
+/**
+ * Least squares of several responses on the same terms and rows, by Householder's reflections and not by normal equations,
+ * shrunk towards prior coefficients with a given strength: the sum of weighted squares |Y - known - XB|² plus strength ×
+ * (B - B0)'R'R(B - B0) is least, where B0 are the prior coefficients and R'R the moments of the terms behind them. The
+ * arrays given are kept, not copied.
+ */
+public final class Regression {
     private static final int FOLDS = 10;
 
     /** What is left of a row's own weight in its fit if it alone determines a term: noise. */
@@ -36,7 +42,22 @@ final class Regression {
     /** Sum of the squared residuals by response. */
     private final double[] squares;
 
-    Regression(
+    /**
+     * Fits. Thousands of rows are shared out between the threads of the common pool; the figures don't depend on how many
+     * there are.
+     *
+     * @param x terms by rows
+     * @param y responses by rows
+     * @param known what is known of each response beforehand and not fitted, responses by rows; none if nothing is
+     * @param weights weight of each row, above 0
+     * @param prior prior coefficients, terms by responses
+     * @param root a matrix R, any number of rows by terms, whose square is the moments of the terms behind the prior; see
+     *     {@link #root(double[][])}
+     * @param strength how many rows the prior counts for, 0 or more; 0 for plain least squares
+     * @throws IllegalArgumentException if there is no term, row or response, the arrays don't fit each other, a
+     *     weight isn't above 0 or the strength is below 0
+     */
+    public Regression(
             double[][] x,
             double[][] y,
             double[][] known,
@@ -44,6 +65,21 @@ final class Regression {
             double[][] prior,
             double[][] root,
             double strength) {
+        check("x", x, x.length, weights.length);
+        check("y", y, y.length, weights.length);
+        check("prior", prior, x.length, y.length);
+        if (known.length > 0) {
+            check("known", known, y.length, weights.length);
+        }
+        if (!(strength >= 0 && Double.isFinite(strength))) {
+            throw new IllegalArgumentException("strength " + strength + " is not a number of rows, 0 or more");
+        }
+        if (strength > 0) {
+            check("root", root, root.length, x.length);
+        }
+        if (!Arrays.stream(weights).allMatch(weight -> weight > 0 && Double.isFinite(weight))) {
+            throw new IllegalArgumentException("a weight is above 0");
+        }
         this.x = x;
         this.y = y;
         this.known = known;
@@ -88,6 +124,27 @@ final class Regression {
         }
         double trace = Arrays.stream(leverage).sum();
         this.degreesOfFreedom = strength > 0 ? n - 2 * trace + traceOfSquare : n - terms();
+    }
+
+    private static void check(String name, double[][] array, int columns, int length) {
+        boolean fits = columns > 0
+                && length > 0
+                && array.length == columns
+                && Arrays.stream(array).allMatch(column -> column.length == length);
+        if (!fits) {
+            throw new IllegalArgumentException(
+                    "\"" + name + "\" should be " + Math.max(1, columns) + " by " + Math.max(1, length) + " numbers");
+        }
+    }
+
+    /**
+     * A triangle whose square is that of a matrix.
+     *
+     * @param columns terms by rows, a row or more
+     * @return as many rows as terms
+     */
+    public static double[][] root(double[][] columns) {
+        return LeastSquares.triangle(columns);
     }
 
     /** Terms times the roots of the weights. */
@@ -195,8 +252,12 @@ final class Regression {
         }
     }
 
-    /** Terms of each row, times the root of its weight. */
-    double[][] weighted() {
+    /**
+     * Terms of each row, times the root of its weight.
+     *
+     * @return rows by terms
+     */
+    public double[][] weighted() {
         double[][] rows = new double[weights.length][x.length];
         for (int i = 0; i < rows.length; i++) {
             for (int j = 0; j < x.length; j++) {
@@ -206,25 +267,150 @@ final class Regression {
         return rows;
     }
 
-    boolean isDetermined() {
+    /**
+     * Whether the rows tell all terms apart; if not, there are no coefficients.
+     *
+     * @return true if every term can be estimated
+     */
+    public boolean isDetermined() {
         return solved.dependent().isEmpty();
     }
 
-    int terms() {
+    /**
+     * Terms that can't be told from those before them.
+     *
+     * @return their numbers in ascending order, none if all can be estimated
+     */
+    public List<Integer> dependent() {
+        return Collections.unmodifiableList(solved.dependent());
+    }
+
+    /**
+     * How a term that can't be told from those before it depends on them.
+     *
+     * @param dependentIndex its place among the {@link #dependent()} ones
+     * @return its coefficients on the terms before it that are not dependent themselves
+     */
+    public double[] dependence(int dependentIndex) {
+        return solved.dependence(dependentIndex).clone();
+    }
+
+    /**
+     * A coefficient.
+     *
+     * @param term number of a term
+     * @param response number of a response
+     * @return the coefficient; 0 unless {@link #isDetermined()}
+     */
+    public double coefficient(int term, int response) {
+        return solved.coefficients()[term][response];
+    }
+
+    /**
+     * Covariance of the coefficients of a response for a residual variance of 1: the inverse of the square of the terms.
+     *
+     * @return terms by terms
+     */
+    public double[][] unscaledCovariance() {
+        return solved.unscaledCovariance();
+    }
+
+    /**
+     * Number of terms.
+     *
+     * @return 1 or more
+     */
+    public int terms() {
         return prior.length;
     }
 
-    int responses() {
+    /**
+     * Number of responses.
+     *
+     * @return 1 or more
+     */
+    public int responses() {
         return prior[0].length;
     }
 
-    /** The same with another strength, and the moments that it counts in. */
-    Regression with(double otherStrength, double[][] otherRoot) {
+    /**
+     * A response as it was given.
+     *
+     * @param response number of a response
+     * @param row number of a row
+     * @return the value
+     */
+    public double response(int response, int row) {
+        return y[response][row];
+    }
+
+    /**
+     * What the fit leaves of a response.
+     *
+     * @param response number of a response
+     * @param row number of a row
+     * @return given less fitted
+     */
+    public double residual(int response, int row) {
+        return residuals[response][row];
+    }
+
+    /**
+     * Weight of a row as it was given.
+     *
+     * @param row number of a row
+     * @return the weight
+     */
+    public double weight(int row) {
+        return weights[row];
+    }
+
+    /**
+     * Leverage of a row: what part of its own weight is in its fit.
+     *
+     * @param row number of a row
+     * @return 0 to 1
+     */
+    public double leverage(int row) {
+        return leverage[row];
+    }
+
+    /**
+     * Degrees of freedom of the residuals: rows less terms; with shrinkage n - 2 tr H + tr HH', H the matrix that makes
+     * fitted values of responses.
+     *
+     * @return 0 if the terms aren't determined
+     */
+    public double degreesOfFreedom() {
+        return degreesOfFreedom;
+    }
+
+    /**
+     * How many rows the prior counts for.
+     *
+     * @return the strength
+     */
+    public double strength() {
+        return strength;
+    }
+
+    /**
+     * The same with another strength, and the moments that it counts in.
+     *
+     * @param otherStrength how many rows the prior counts for
+     * @param otherRoot root of the moments of the terms
+     * @return another fit
+     */
+    public Regression with(double otherStrength, double[][] otherRoot) {
         return new Regression(x, y, known, weights, prior, otherRoot, otherStrength);
     }
 
-    /** Number of rows. */
-    int rows() {
+    /**
+     * Number of rows.
+     *
+     * @return 1 or more
+     */
+    public int rows() {
         return weights.length;
     }
 
@@ -240,18 +426,34 @@ final class Regression {
         return expected;
     }
 
-    /** What the prior coefficients alone expect of a row. */
-    double[] expectedByPrior(int row) {
+    /**
+     * What the prior coefficients alone expect of a row.
+     *
+     * @param row number of a row
+     * @return a value for each response
+     */
+    public double[] expectedByPrior(int row) {
         return expected(row, prior);
     }
 
-    /** SD of a response between carcasses of one grade. */
-    double sd(int k) {
+    /**
+     * Residual SD of a response: the root of its squares by {@link #degreesOfFreedom()}.
+     *
+     * @param k number of a response
+     * @return the SD, in the unit of the response
+     */
+    public double sd(int k) {
         return Math.sqrt(squares[k] / degreesOfFreedom);
     }
 
-    /** Residual sum of squares and products of two responses. */
-    double squares(int k, int l) {
+    /**
+     * Weighted sum of the products of the residuals of two responses.
+     *
+     * @param k number of a response
+     * @param l number of a response, the same one for its sum of squares
+     * @return the sum
+     */
+    public double squares(int k, int l) {
         if (k == l) {
             return squares[k];
         }
@@ -262,7 +464,13 @@ final class Regression {
         return sum;
     }
 
-    double r2(int k) {
+    /**
+     * Part of the variance of a response that the terms describe.
+     *
+     * @param k number of a response
+     * @return R², at most 1; 0 if the response doesn't vary, below 0 if its mean alone were better
+     */
+    public double r2(int k) {
         double mean = 0;
         double weight = 0;
         for (int i = 0; i < weights.length; i++) {
@@ -277,15 +485,23 @@ final class Regression {
         return total > 0 ? 1 - squares[k] / total : 0;
     }
 
-    double rmse(int k) {
+    /**
+     * Root of the mean squared residual.
+     *
+     * @param k number of a response
+     * @return in the unit of the response
+     */
+    public double rmse(int k) {
         return Math.sqrt(squares[k] / Arrays.stream(weights).sum());
     }
 
     /**
-     * Root of the mean squared error of each carcass under the fit to all others, from the leverages; NaN if one alone
-     * determines a term.
+     * Root of the mean squared error of each row under the fit to all others, from the leverages.
+     *
+     * @param k number of a response
+     * @return in the unit of the response; NaN if one row alone determines a term
      */
-    double leaveOneOut(int k) {
+    public double leaveOneOut(int k) {
         double sum = 0;
         for (int i = 0; i < weights.length; i++) {
             if (1 - leverage[i] < ALONE) {
@@ -297,8 +513,12 @@ final class Regression {
         return Math.sqrt(sum / Arrays.stream(weights).sum());
     }
 
-    /** The same with a tenth of the carcasses left out at a time; NaN if what is left doesn't determine the terms. */
-    double[] kFold() {
+    /**
+     * Root of the mean squared error with a tenth of the rows left out at a time, every tenth row of those given.
+     *
+     * @return for each response in its unit; NaN if what is left doesn't determine the terms
+     */
+    public double[] kFold() {
         int n = rows();
         int folds = Math.min(FOLDS, n);
         double[] sums = new double[responses()];
@@ -330,14 +550,23 @@ final class Regression {
         return Arrays.stream(indexes).mapToDouble(i -> values[i]).toArray();
     }
 
-    /** A group of rows against the fit to all others. */
-    record Shift(double mean, double t) {}
+    /**
+     * A group of rows against the fit to all others.
+     *
+     * @param mean the mean residual there
+     * @param t Student's t
+     */
+    public record Shift(double mean, double t) {}
 
     /**
      * How far a response lies off on some rows together: the mean residual there, and Student's t, with
-     * {@link #degreesOfFreedom} less 1, of a shift of these rows added to the fit.
+     * {@link #degreesOfFreedom()} less 1, of a shift of these rows added to the fit.
+     *
+     * @param rows numbers of the rows
+     * @param k number of a response
+     * @return the shift
      */
-    Shift shift(int[] rows, int k) {
+    public Shift shift(int[] rows, int k) {
         double[][] sum = new double[terms()][1];
         double mean = 0;
         double weight = 0;

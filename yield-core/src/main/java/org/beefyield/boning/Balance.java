@@ -1,6 +1,6 @@
-package org.beefyield.calibrate;
+package org.beefyield.boning;
 
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /**
  * What went into the knife's work and what came out of it.
@@ -52,9 +52,9 @@ public record Balance(String carcass, String part, double inKg, double outKg, bo
     public String toString() {
         double missing = missingKg();
         return "carcass " + carcass + (part.equals("carcass") ? "" : ", " + part) + ": "
-                + Rounding.fixed(Math.abs(missing), 1) + " kg of " + Rounding.fixed(inKg, 1) + " kg ("
-                + Rounding.fixed(Math.abs(missingPct()), 1) + " %) are "
+                + Numbers.fixed(Math.abs(missing), 1) + " kg of " + Numbers.fixed(inKg, 1) + " kg ("
+                + Numbers.fixed(Math.abs(missingPct()), 1) + " %) are "
                 + (missing < 0 ? "too much" : complete ? "missing" : "not weighed")
-                + (holds() ? "" : "; at most " + Rounding.fixed(LIMIT_PCT, 0) + " % may");
+                + (holds() ? "" : "; at most " + Numbers.fixed(LIMIT_PCT, 0) + " % may");
     }
 }

@@ -1,6 +1,7 @@
-package org.beefyield.calibrate;
+package org.beefyield.stats;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
@@ -104,6 +105,32 @@ class RegressionTest {
             one.shutdown();
             four.shutdown();
         }
+    }
+
+    private static Regression fit(double[][] x, double[][] y, double[] weights, double[][] prior, double strength) {
+        return new Regression(x, y, new double[0][], weights, prior, new double[][] {{1}}, strength);
+    }
+
+    @Test
+    void whatDoesNotFitTogetherIsRefused() {
+        double[][] three = {{1, 1, 1}};
+        double[][] prior = {{0}};
+        double[] weights = {1, 1, 1};
+
+        assertThatThrownBy(() -> fit(new double[][] {{1, 1}}, three, weights, prior, 0))
+                .hasMessage("\"x\" should be 1 by 3 numbers");
+        assertThatThrownBy(() -> fit(three, new double[0][], weights, prior, 0))
+                .hasMessage("\"y\" should be 1 by 3 numbers");
+        assertThatThrownBy(() -> fit(three, three, weights, new double[2][1], 0))
+                .hasMessage("\"prior\" should be 1 by 1 numbers");
+        assertThatThrownBy(() -> new Regression(three, three, new double[1][2], weights, prior, prior, 0))
+                .hasMessage("\"known\" should be 1 by 3 numbers");
+        assertThatThrownBy(() -> new Regression(three, three, new double[0][], weights, prior, new double[1][2], 1))
+                .hasMessage("\"root\" should be 1 by 1 numbers");
+        assertThatThrownBy(() -> fit(three, three, new double[] {1, 0, 1}, prior, 0))
+                .hasMessage("a weight is above 0");
+        assertThatThrownBy(() -> fit(three, three, weights, prior, -1))
+                .hasMessage("strength -1.0 is not a number of rows, 0 or more");
     }
 
     private static void compare(Regression once, Regression often, double[][] known, double[] weight) {

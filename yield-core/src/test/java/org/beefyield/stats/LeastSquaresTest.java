@@ -1,4 +1,4 @@
-package org.beefyield.calibrate;
+package org.beefyield.stats;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;

@@ -1,4 +1,4 @@
-package org.beefyield.calibrate;
+package org.beefyield.boning;
 
 import java.util.ArrayList;
 import java.util.Collections;
@@ -15,7 +15,6 @@ import org.beefyield.cut.CutCatalogue;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.text.Rounding;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -59,9 +58,10 @@ public final class TrialSet {
         }
         breakdowns
                 .values()
-                .forEach(breakdown -> breakdown.children.forEach(
-                        child -> parents.computeIfAbsent(child.code(), code -> new LinkedHashSet<>())
-                                .add(breakdown.parent)));
+                .forEach(breakdown -> breakdown
+                        .children()
+                        .forEach(child -> parents.computeIfAbsent(child.code(), code -> new LinkedHashSet<>())
+                                .add(breakdown.parent())));
         Set<String> seen = new HashSet<>();
         for (Trial trial : trials) {
             checkNames(trial);
@@ -166,9 +166,10 @@ public final class TrialSet {
             own.add(new Balance(trial.id(), "quarters", cold, quarters, true));
         } else if (root != null) {
             List<@Nullable Double> weighed = weighed(trial, root);
+            int loss = root.lossPart().orElse(-1);
             boolean complete = true;
             for (int i = 0; i < weighed.size(); i++) {
-                complete &= weighed.get(i) != null || i == root.lossPart();
+                complete &= weighed.get(i) != null || i == loss;
             }
             own.add(new Balance(trial.id(), BreakdownRow.ROOT, cold, total(weighed), complete));
         }
@@ -223,10 +224,10 @@ public final class TrialSet {
 
     /** Weight of a cut that is broken down, or null if it is not known. */
     private @Nullable Double parentKg(Trial trial, WeighedBreakdown breakdown) {
-        if (breakdown.parent.equals(BreakdownRow.ROOT)) {
+        if (breakdown.parent().equals(BreakdownRow.ROOT)) {
             return trial.carcass().coldWeightKg();
         }
-        Double given = trial.kg().get(breakdown.parent);
+        Double given = trial.kg().get(breakdown.parent());
         if (given != null) {
             return given;
         }
@@ -237,12 +238,12 @@ public final class TrialSet {
     /** By part, its weight, or null if it is not known. */
     private List<@Nullable Double> weighed(Trial trial, WeighedBreakdown breakdown) {
         List<@Nullable Double> kg = new ArrayList<>();
-        for (WeighedBreakdown.Part part : breakdown.parts) {
-            Double sum = given(trial, breakdown.parent, part.name());
+        for (WeighedBreakdown.Part part : breakdown.parts()) {
+            Double sum = given(trial, breakdown.parent(), part.name());
             if (sum == null) {
                 sum = 0.0;
                 for (int member : part.members()) {
-                    Double one = childKg(trial, breakdown, breakdown.children.get(member));
+                    Double one = childKg(trial, breakdown, breakdown.children().get(member));
                     sum = sum == null || one == null ? null : (Double) (sum + one);
                 }
             }
@@ -263,7 +264,7 @@ public final class TrialSet {
     }
 
     private @Nullable Double childKg(Trial trial, WeighedBreakdown breakdown, Cut child) {
-        Double given = given(trial, breakdown.parent, child.code());
+        Double given = given(trial, breakdown.parent(), child.code());
         WeighedBreakdown own = breakdowns.get(child.code());
         boolean broken = given == null
                 && own != null
@@ -274,7 +275,7 @@ public final class TrialSet {
     private void add(Trial trial, WeighedBreakdown breakdown) {
         Double parentKg = parentKg(trial, breakdown);
         List<@Nullable Double> weighed = weighed(trial, breakdown);
-        int loss = breakdown.lossPart();
+        int loss = breakdown.lossPart().orElse(-1);
         if (parentKg == null || !(parentKg > 0)) {
             return;
         }
@@ -283,12 +284,12 @@ public final class TrialSet {
                 return;
             }
         }
-        Balance balance = new Balance(trial.id(), breakdown.parent, parentKg, total(weighed), true);
-        if (!breakdown.parent.equals(BreakdownRow.ROOT)) {
+        Balance balance = new Balance(trial.id(), breakdown.parent(), parentKg, total(weighed), true);
+        if (!breakdown.parent().equals(BreakdownRow.ROOT)) {
             balances.add(balance);
         }
         if (!balance.holds()) {
-            refused.add(new Refusal(trial.id(), breakdown.parent, balance.toString()));
+            refused.add(new Refusal(trial.id(), breakdown.parent(), balance.toString()));
             return;
         }
         double residue = balance.missingKg();
@@ -298,9 +299,9 @@ public final class TrialSet {
         if (Math.abs(residue) > 1e-9 * parentKg) {
             closings.add(new Closing(
                     trial.id(),
-                    breakdown.parent,
+                    breakdown.parent(),
                     residue,
-                    toLoss ? breakdown.parts.get(loss).name() : ""));
+                    toLoss ? breakdown.parts().get(loss).name() : ""));
         }
         double whole = toLoss ? parentKg : balance.outKg();
         List<Double> shares = new ArrayList<>();
@@ -309,7 +310,7 @@ public final class TrialSet {
             double closed = (kg == null ? 0 : kg) + (toLoss && i == loss ? residue : 0);
             shares.add(1000 * closed / whole);
         }
-        breakdown.rows.add(new WeighedBreakdown.Row(trial, List.copyOf(shares)));
+        breakdown.add(new WeighedBreakdown.Row(trial, List.copyOf(shares)));
     }
 
     /**
@@ -367,28 +368,29 @@ public final class TrialSet {
         List<String> lines = new ArrayList<>();
         for (WeighedBreakdown breakdown : breakdowns.values()) {
             double sum = 0;
-            for (WeighedBreakdown.Row row : breakdown.rows) {
+            for (WeighedBreakdown.Row row : breakdown.rows()) {
                 Double parentKg = parentKg(row.trial(), breakdown);
                 sum += parentKg == null ? 0 : 1 - total(weighed(row.trial(), breakdown)) / parentKg;
             }
             List<Closing> own = closings.stream()
-                    .filter(closing -> closing.parent().equals(breakdown.parent))
+                    .filter(closing -> closing.parent().equals(breakdown.parent()))
                     .toList();
             if (!own.isEmpty()) {
                 long toLoss =
                         own.stream().filter(closing -> !closing.to().isEmpty()).count();
-                double pct = 100 * sum / breakdown.rows.size();
-                lines.add(breakdown.name() + ": " + counted(breakdown.rows.size()) + ", "
-                        + Rounding.fixed(Math.abs(pct), 2) + (pct < 0 ? " % too much" : " % missing")
-                        + " on average; closed by the loss in " + toLoss + ", in proportion in "
-                        + (own.size() - toLoss));
+                double pct = 100 * sum / breakdown.rows().size();
+                lines.add(TrialSetText.closing(breakdown, pct, toLoss, own.size() - toLoss));
             }
         }
         return lines;
     }
 
-    /** Days of which half of the trials or more, and more than one, are refused. */
-    List<String> refusedDays() {
+    /**
+     * Days of which half of the trials or more, and more than one, are refused.
+     *
+     * @return a line for each, in the order of the days
+     */
+    public List<String> refusedDays() {
         Map<String, Integer> all = new TreeMap<>();
         Map<String, Integer> kept = new TreeMap<>();
         trials.forEach(trial -> all.merge(trial.day(), 1, Integer::sum));
@@ -398,17 +400,18 @@ public final class TrialSet {
         all.forEach((day, count) -> {
             int out = count - kept.getOrDefault(day, 0);
             if (out > 1 && 2 * out >= count) {
-                lines.add("day " + day + ": " + out + " of " + count + " trials are refused; look at that day's scale");
+                lines.add(TrialSetText.refusedDay(day, out, count));
             }
         });
         return lines;
     }
 
-    static String counted(int carcasses) {
-        return carcasses + (carcasses == 1 ? " carcass" : " carcasses");
-    }
-
-    List<WeighedBreakdown> breakdowns() {
+    /**
+     * The breakdowns of the table in the ways that were cut to, with the trials that weighed them.
+     *
+     * @return an unmodifiable list in the table's order, those that no trial weighed too
+     */
+    public List<WeighedBreakdown> breakdowns() {
         return List.copyOf(breakdowns.values());
     }
 }

@@ -1,4 +1,4 @@
-package org.beefyield.calibrate;
+package org.beefyield.boning;
 
 import java.util.ArrayList;
 import java.util.Collections;

@@ -1,6 +1,6 @@
-package org.beefyield.calibrate;
+package org.beefyield.boning;
 
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 
 /**
  * How the weights of one breakdown of one carcass were made to add up to the weight of its parent.
@@ -18,7 +18,7 @@ public record Closing(String carcass, String parent, double residueKg, String to
      */
     @Override
     public String toString() {
-        return "carcass " + carcass + ", " + parent + ": " + Rounding.fixed(Math.abs(residueKg), 1) + " kg "
+        return "carcass " + carcass + ", " + parent + ": " + Numbers.fixed(Math.abs(residueKg), 1) + " kg "
                 + (residueKg < 0 ? "too much, " : "missing, ")
                 + (to.isEmpty() ? "all cuts scaled in proportion" : (residueKg < 0 ? "taken off " : "added to ") + to);
     }

@@ -1,4 +1,4 @@
-package org.beefyield.calibrate;
+package org.beefyield.stats;
 
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -138,9 +138,9 @@ final class LeastSquares {
     }
 
     /**
-     * Turns rows below a triangle into it, and their responses into those beside it. Lengths and products are then those of
-     * all rows. The mirror that turns a term is one number in the triangle and, below, what the term was in the rows, where
-     * it stays; so the responses are turned by all mirrors at once.
+     * Turns rows below a triangle into it by Householder reflections, and their responses into those beside it. Lengths and
+     * products are then those of all rows. The Householder vector of a term is one number in the triangle and, below, what
+     * the term was in the rows, where it stays; so the responses are reflected by all of them at once.
      */
     private static void absorb(double[][] triangle, double[][] block, int from, int to) {
         int terms = triangle[0].length;
@@ -166,7 +166,7 @@ final class LeastSquares {
         for (int c = terms; c < triangle.length; c++) {
             multiply(block, terms, block[c], from, to, factors);
             for (int j = 0; j < terms; j++) {
-                // less what the mirrors before have turned already
+                // less what the reflections before have done already
                 for (int before = 0; before < j; before++) {
                     factors[j] -= factors[before] * products[j][before];
                 }

@@ -1,6 +1,5 @@
 package org.beefyield.calibrate;
 
-import java.util.ArrayList;
 import java.util.List;
 import org.beefyield.table.TableProblem;
 import org.beefyield.table.definition.TableRange;
@@ -15,12 +14,10 @@ import org.jspecify.annotations.Nullable;
  * @param strength the least of {@link Calibration#STRENGTHS} with which it holds over the whole range, for
  *     {@link Calibration#withStrength}; null if it holds as it is or none helps
  */
-public record Offer(
+public record Remedy(
         List<TableProblem> problems,
         @Nullable TableRange allowed,
         @Nullable Double strength) {
-    private static final int LISTED = 5;
-
     /**
      * Copies the problems.
      *
@@ -28,37 +25,17 @@ public record Offer(
      * @param allowed an allowed range over which it holds, or null
      * @param strength a strength with which it holds, or null
      */
-    public Offer {
+    public Remedy {
         problems = List.copyOf(problems);
     }
 
     /**
-     * The offer in words.
+     * It in words.
      *
      * @return lines
      */
     @Override
     public String toString() {
-        if (problems.isEmpty()) {
-            return "the table holds as it is\n";
-        }
-        List<String> lines = new ArrayList<>();
-        lines.add("the table does not hold:");
-        problems.stream().limit(LISTED).forEach(problem -> lines.add("  " + problem));
-        if (problems.size() > LISTED) {
-            lines.add("  and " + (problems.size() - LISTED) + " more");
-        }
-        if (allowed != null) {
-            lines.add("it holds over a narrower allowed range: conformation " + allowed.conformation() + ", fat "
-                    + allowed.fat() + ", " + allowed.weightKg() + " kg");
-        }
-        if (strength != null) {
-            lines.add("it holds over the whole range if shrunk towards the prior table with the strength of "
-                    + Report.number(strength) + " carcasses");
-        }
-        if (allowed == null && strength == null) {
-            lines.add("neither a narrower range nor more shrinkage helps; look at the trials and the expectations");
-        }
-        return String.join("\n", lines) + "\n";
+        return RemedyText.of(this);
     }
 }

@@ -1,30 +1,35 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.beefyield.boning.Refusal;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSet;
+import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
+import org.beefyield.stats.Regression;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.text.Rounding;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
 /** The report of a calibration, put together once for text and HTML. */
-final class Report {
+final class CalibratedText {
     /** A heading with lines or a table under it. */
     private record Block(
             String heading, List<String> lines, @Nullable TextTable table) {}
 
     private final List<Block> blocks = new ArrayList<>();
 
-    private Report() {}
+    private CalibratedText() {}
 
-    static Report of(Calibrated calibrated) {
-        Report report = new Report();
+    static CalibratedText of(Calibrated calibrated) {
+        CalibratedText report = new CalibratedText();
         TrialSet trials = calibrated.trials();
         long whole = trials.refused().stream()
                 .filter(refusal -> refusal.parent().isEmpty())
@@ -71,21 +76,26 @@ final class Report {
                 "Leave one out, g/kg",
                 "Tenfold, g/kg");
         Regression regression = fit.regression;
-        for (int part = 0; part < fit.breakdown.parts.size(); part++) {
-            double mean = Arrays.stream(regression.y[part]).sum() / regression.rows();
-            String cut = fit.cuts().get(fit.breakdown.parts.get(part).members().get(0));
+        for (int part = 0; part < fit.breakdown.parts().size(); part++) {
+            int at = part;
+            double mean = IntStream.range(0, regression.rows())
+                            .mapToDouble(row -> regression.response(at, row))
+                            .sum()
+                    / regression.rows();
+            String cut =
+                    fit.cuts().get(fit.breakdown.parts().get(part).members().get(0));
             errors.row(
-                    fit.breakdown.parts.get(part).name(),
-                    Rounding.fixed(mean, 1),
-                    Rounding.fixed(regression.sd(part), 2),
-                    Rounding.fixed(fit.r2(cut), 3),
-                    Rounding.fixed(fit.rmse(cut), 2),
+                    fit.breakdown.parts().get(part).name(),
+                    Numbers.fixed(mean, 1),
+                    Numbers.fixed(regression.sd(part), 2),
+                    Numbers.fixed(fit.r2(cut), 3),
+                    Numbers.fixed(fit.rmse(cut), 2),
                     ifKnown(fit.leaveOneOut(cut)),
                     ifKnown(fit.tenfold(cut)));
         }
         List<String> facts = new ArrayList<>();
         facts.add(fit.carcassCount() + " carcasses, " + fit.terms().size() + " terms, the prior table counts for "
-                + Calibrated.strength(fit) + ", " + Rounding.fixed(fit.degreesOfFreedom(), 1)
+                + strength(fit) + ", " + Numbers.fixed(fit.degreesOfFreedom(), 1)
                 + " degrees of freedom; g per kg of " + fit.parent());
         if (!fit.termsOfPrior().isEmpty()) {
             facts.add("as in the prior table: " + String.join(", ", fit.termsOfPrior()));
@@ -117,11 +127,11 @@ final class Report {
                 coefficients.row(
                         cut,
                         term,
-                        Rounding.fixed(prior, 3),
-                        Rounding.fixed(fit.coefficient(cut, term), 3),
-                        Rounding.fixed(error, 3),
-                        Rounding.fixed(difference, 3),
-                        error > 0 ? Rounding.fixed(difference / error, 1) : "");
+                        Numbers.fixed(prior, 3),
+                        Numbers.fixed(fit.coefficient(cut, term), 3),
+                        Numbers.fixed(error, 3),
+                        Numbers.fixed(difference, 3),
+                        error > 0 ? Numbers.fixed(difference / error, 1) : "");
             }
             coefficients.rule();
         }
@@ -147,16 +157,16 @@ final class Report {
         }
         List<String> header =
                 new ArrayList<>(List.of(Character.toUpperCase(by.charAt(0)) + by.substring(1), "Carcasses"));
-        fit.breakdown.parts.forEach(part -> header.add(part.name()));
+        fit.breakdown.parts().forEach(part -> header.add(part.name()));
         TextTable table = new TextTable(header.toArray(String[]::new));
         groups.forEach((group, rows) -> {
             List<String> cells = new ArrayList<>(List.of(group, Integer.toString(rows.size())));
             for (int k = 0; k < fit.regression.responses(); k++) {
                 double mean = 0;
                 for (int i : rows) {
-                    mean += fit.regression.residuals[k][i] / rows.size();
+                    mean += fit.regression.residual(k, i) / rows.size();
                 }
-                cells.add(Rounding.fixed(mean, 1));
+                cells.add(Numbers.fixed(mean, 1));
             }
             table.row(cells);
         });
@@ -164,11 +174,12 @@ final class Report {
     }
 
     private static String ifKnown(double error) {
-        return Double.isNaN(error) ? "" : Rounding.fixed(error, 2);
+        return Double.isNaN(error) ? "" : Numbers.fixed(error, 2);
     }
 
-    static String number(double value) {
-        return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    /** What the prior table counts for. */
+    static String strength(BreakdownFit fit) {
+        return fit.strength() == 0 ? "nothing" : Numbers.exact(fit.strength()) + " carcasses";
     }
 
     String toText() {

@@ -1,0 +1,29 @@
+package org.beefyield.boning;
+
+import org.beefyield.text.Numbers;
+
+/** What a set of trials says in words. */
+final class TrialSetText {
+    private TrialSetText() {}
+
+    static String counted(int carcasses) {
+        return carcasses + (carcasses == 1 ? " carcass" : " carcasses");
+    }
+
+    /**
+     * What closing one breakdown took.
+     *
+     * @param missingPct mean of what was missing, % of the parent
+     * @param toLoss carcasses closed by the loss
+     * @param inProportion carcasses closed in proportion
+     */
+    static String closing(WeighedBreakdown breakdown, double missingPct, long toLoss, long inProportion) {
+        return breakdown.name() + ": " + counted(breakdown.rows().size()) + ", "
+                + Numbers.fixed(Math.abs(missingPct), 2) + (missingPct < 0 ? " % too much" : " % missing")
+                + " on average; closed by the loss in " + toLoss + ", in proportion in " + inProportion;
+    }
+
+    static String refusedDay(String day, int refused, int trials) {
+        return "day " + day + ": " + refused + " of " + trials + " trials are refused; look at that day's scale";
+    }
+}

@@ -1,0 +1,157 @@
+package org.beefyield.boning;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.stream.IntStream;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.TableDefinition;
+
+/** A breakdown of a table in one way, and the trials that weighed all of it. Immutable once its {@link TrialSet} is made. */
+public final class WeighedBreakdown {
+    private final String parent;
+    private final String way;
+    private final List<BreakdownRow> tableRows;
+    private final List<Cut> children;
+    private final List<Part> parts;
+    private final List<Row> rows = new ArrayList<>();
+
+    /**
+     * What is weighed apart: one child, or the children of a group.
+     *
+     * @param name code of the one, or name of the group
+     * @param members places among the {@link WeighedBreakdown#children()}
+     */
+    public record Part(String name, List<Integer> members) {}
+
+    /**
+     * The breakdown of one carcass, closed.
+     *
+     * @param trial the trial
+     * @param shares g per kg of parent, in the order of the {@link WeighedBreakdown#parts()}
+     */
+    public record Row(Trial trial, List<Double> shares) {}
+
+    WeighedBreakdown(TableDefinition definition, String parent, String way, Map<String, List<String>> groups) {
+        this.parent = parent;
+        this.way = way;
+        this.tableRows = definition.breakdown().stream()
+                .filter(row -> row.parent().equals(parent)
+                        && (row.way().equals(way) || row.way().equals(BreakdownRow.ANY)))
+                .toList();
+        Set<String> codes = new LinkedHashSet<>();
+        tableRows.forEach(row -> codes.add(row.cut()));
+        this.children = definition.cuts().stream()
+                .filter(cut -> codes.contains(cut.code()))
+                .toList();
+        Map<String, List<Integer>> byPart = new LinkedHashMap<>();
+        for (int k = 0; k < children.size(); k++) {
+            String code = children.get(k).code();
+            String name = groups.entrySet().stream()
+                    .filter(group -> group.getValue().contains(code))
+                    .map(Map.Entry::getKey)
+                    .findFirst()
+                    .orElse(code);
+            byPart.computeIfAbsent(name, key -> new ArrayList<>()).add(k);
+        }
+        this.parts = byPart.entrySet().stream()
+                .map(entry -> new Part(entry.getKey(), List.copyOf(entry.getValue())))
+                .toList();
+    }
+
+    void add(Row row) {
+        rows.add(row);
+    }
+
+    /**
+     * The cut that is broken down.
+     *
+     * @return its code, or {@code carcass}
+     */
+    public String parent() {
+        return parent;
+    }
+
+    /**
+     * The way in which it is.
+     *
+     * @return name of the way, or {@code *} if there is only one
+     */
+    public String way() {
+        return way;
+    }
+
+    /**
+     * What it is in words.
+     *
+     * @return such as {@code carcass} or {@code striploin, steaks}
+     */
+    public String name() {
+        return parent + (way.equals(BreakdownRow.ANY) ? "" : ", " + way);
+    }
+
+    /**
+     * The rows of the table that serve it, of all categories.
+     *
+     * @return an unmodifiable list in the table's order
+     */
+    public List<BreakdownRow> tableRows() {
+        return tableRows;
+    }
+
+    /**
+     * The cuts that it gives.
+     *
+     * @return an unmodifiable list in the table's order
+     */
+    public List<Cut> children() {
+        return children;
+    }
+
+    /**
+     * What is weighed apart.
+     *
+     * @return an unmodifiable list in the order of the children
+     */
+    public List<Part> parts() {
+        return parts;
+    }
+
+    /**
+     * The part that is the loss alone.
+     *
+     * @return its place among the parts, or empty if there is none
+     */
+    public OptionalInt lossPart() {
+        return IntStream.range(0, parts.size())
+                .filter(i -> parts.get(i).members().size() == 1
+                        && children.get(parts.get(i).members().get(0)).kind() == CutKind.LOSS)
+                .findFirst();
+    }
+
+    /**
+     * The trials that weighed it.
+     *
+     * @return an unmodifiable list in the order of the trials
+     */
+    public List<Row> rows() {
+        return Collections.unmodifiableList(rows);
+    }
+
+    /**
+     * One line.
+     *
+     * @return name and number of carcasses
+     */
+    @Override
+    public String toString() {
+        return name() + ": " + TrialSetText.counted(rows.size());
+    }
+}

@@ -1,0 +1,140 @@
+package org.beefyield.text;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+import java.util.Locale;
+
+/**
+ * Numbers as text, the one way in which each of them is written: with a decimal point, without grouping and but
+ * for one form without exponent, zero without a sign but where a sign is asked for. A number that is not finite is written as Java names it.
+ * Figures that must add up are {@link Rounding}'s.
+ */
+public final class Numbers {
+    private static final int PERCENT_DECIMALS = 2;
+    private static final int SAID_DECIMALS = 3;
+    private static final double SMALL = 0.001;
+
+    private Numbers() {}
+
+    /**
+     * With fixed decimals, half up.
+     *
+     * @param value a finite value
+     * @param decimals decimals to print, 0 or more
+     * @return such as {@code 0.50}
+     */
+    public static String fixed(double value, int decimals) {
+        double size = Math.abs(value);
+        if (Units.isShort(size, decimals)) {
+            long units = Units.rounded(size, decimals);
+            return Units.text(value < 0 ? -units : units, decimals);
+        }
+        BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
+        return rounded.toPlainString();
+    }
+
+    /**
+     * With fixed decimals, half up, and always a sign.
+     *
+     * @param value a finite value
+     * @param decimals decimals to print, 0 or more
+     * @return such as {@code +0.50}; what is below 0 has a minus even if it rounds to 0
+     */
+    public static String signed(double value, int decimals) {
+        return (value < 0 ? "-" : "+") + fixed(Math.abs(value), decimals);
+    }
+
+    /**
+     * With three decimals, half up; what is so small that they would hardly show, with three significant digits and, below
+     * 0.0001, in powers of ten.
+     *
+     * @param value a finite value
+     * @return such as {@code 0.250} or {@code 4.10e-05}
+     */
+    public static String visible(double value) {
+        return String.format(Locale.ROOT, Math.abs(value) < SMALL ? "%.3g" : "%.3f", value);
+    }
+
+    /**
+     * All decimals: the shortest text that reads back to the same double.
+     *
+     * @param value value
+     * @return such as {@code 0.25}
+     */
+    public static String exact(double value) {
+        if (!Double.isFinite(value)) {
+            return Double.toString(value);
+        }
+        return value == 0 ? "0" : exact(BigDecimal.valueOf(value));
+    }
+
+    /**
+     * All decimals but zeros at the end.
+     *
+     * @param value value
+     * @return such as {@code 0.25}
+     */
+    public static String exact(BigDecimal value) {
+        return value.signum() == 0 ? "0" : value.stripTrailingZeros().toPlainString();
+    }
+
+    /**
+     * Rounded half up, without zeros at the end.
+     *
+     * @param value value
+     * @param decimals most decimals to print, 0 or more
+     * @return such as {@code 0.5}
+     */
+    public static String upTo(double value, int decimals) {
+        return Double.isFinite(value)
+                ? exact(BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP))
+                : Double.toString(value);
+    }
+
+    /**
+     * As a sentence says it: three decimals at most, and none at the end that is zero.
+     *
+     * @param value value
+     * @return such as {@code 342.5}
+     */
+    public static String brief(double value) {
+        return upTo(value, SAID_DECIMALS);
+    }
+
+    /**
+     * Rounded half up to significant digits, without zeros at the end.
+     *
+     * @param value value
+     * @param digits most significant digits to print, 1 or more
+     * @return such as {@code 0.0041}
+     */
+    public static String digits(double value, int digits) {
+        return Double.isFinite(value)
+                ? exact(BigDecimal.valueOf(value).round(new MathContext(digits)))
+                : Double.toString(value);
+    }
+
+    /**
+     * A fraction as per cent with all its decimals.
+     *
+     * @param fraction fraction of 1
+     * @return such as {@code 12.5} for 0.125, without the sign of per cent
+     */
+    public static String percent(double fraction) {
+        return Double.isFinite(fraction)
+                ? exact(BigDecimal.valueOf(fraction).movePointRight(PERCENT_DECIMALS))
+                : Double.toString(fraction);
+    }
+
+    /**
+     * A fraction as per cent with fixed decimals, half up.
+     *
+     * @param fraction fraction of 1, finite
+     * @param decimals decimals to print, 0 or more
+     * @return such as {@code 12.5} for 0.1253, without the sign of per cent
+     */
+    public static String percent(double fraction, int decimals) {
+        return fixed(100 * fraction, decimals);
+    }
+}
