@@ -15,10 +15,6 @@ public final class Cautions {
     public static final String NO_SETTLEMENT =
             "This is no settlement: payment follows the contract and the official weights and grades.";
 
-    /** What the worth of another way of cutting leaves out. */
-    public static final String NO_LABOUR =
-            "Labour is not counted: what another way costs the boning hall in hands and time is not in it.";
-
     /** What bone-in cuts of older cattle may hold: Regulation (EC) No 999/2001, Annex V. */
     public static final String RISK_MATERIAL =
             "Bone-in cuts of older cattle may contain specified risk material (vertebral column over 30 months, depending"

@@ -68,7 +68,7 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
     public Blocks blocks() {
         Blocks blocks = new Blocks().sentence(toString()).add(fixed.figures());
         if (!changed().isEmpty()) {
-            blocks.add(best.figures()).sentence(Cautions.NO_LABOUR).sentences(AssumedWays.caution(assumed));
+            blocks.add(best.figures()).sentences(AssumedWays.caution(assumed));
         }
         unpriced.forEach((cut, reason) -> blocks.sentence("Note: " + cut + ": " + reason));
         return blocks.sentence(Cautions.NO_SETTLEMENT);

@@ -133,7 +133,6 @@ public final class PackSummary implements ShownInBlocks {
             sentences.add("Cut the best way, carcass by carcass, the lot is expected to return "
                     + fit.prices().money(gain) + " " + currency()
                     + " more, labour not counted; what changes, and in how many carcasses: " + String.join(", ", ways));
-            sentences.add(Cautions.NO_LABOUR);
             sentences.addAll(AssumedWays.caution(assumed));
         }
         sentences.add(Cautions.NO_SETTLEMENT);

@@ -1,6 +1,8 @@
 package org.beefyield.value;
 
 import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
@@ -157,7 +159,11 @@ public final class Value implements ShownInBlocks {
         Interval interval = interval(Outturn.SHOWN_PROBABILITY);
         return "Worth " + money() + " " + currency() + ", " + Numbers.fixed(perKg(), prices().decimals() + 1)
                 + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
-                + prices().money(interval.high());
+                + prices().money(interval.high())
+                + lines.stream()
+                        .filter(line -> !line.note().isEmpty())
+                        .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())
+                        .collect(Collectors.joining());
     }
 
     /**

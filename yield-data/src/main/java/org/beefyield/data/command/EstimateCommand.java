@@ -31,6 +31,7 @@ import org.beefyield.data.ProblemWriter;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.SizeWindowReader;
 import org.beefyield.data.TableReader;
+import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
@@ -542,6 +543,7 @@ final class EstimateCommand {
             } catch (RefusedCarcassException e) {
                 print.println("U= 3= and O= 3= can't be compared: " + e.getMessage());
             }
+            print.println(Cautions.NO_SETTLEMENT);
         }
 
         private Carcass carcass(Category category, String conformation, double kg) {

@@ -13,6 +13,8 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import java.util.zip.GZIPInputStream;
 import org.beefyield.carcass.Carcass;
@@ -206,7 +208,7 @@ class MainTest {
                 .contains("\nconformation        100      50.0  ")
                 .contains("\nstriploin as steaks, pieces of 5 to 10 kg        200 ")
                 .contains("\nCut the best way, carcass by carcass, the lot is expected to return ")
-                .contains("\n23 carcasses are fatter than 4L: ")
+                .contains("\n10 carcasses are fatter than 4L: ")
                 .contains("\nThat is worth ")
                 .contains("\nFeedback sheets for 5 suppliers written to " + feedback + "\n");
         assertThat(Files.readString(feedback.resolve("upper-tarrow.html")))
@@ -214,6 +216,73 @@ class MainTest {
                 .contains("<h1>Feedback for Upper Tarrow</h1>")
                 .doesNotContain("worth", "Long Tarrow");
         assertThat(Files.readString(feedback.resolve("upper-tarrow.txt"))).contains("\nAdvice: ");
+    }
+
+    @Test
+    void minceThatCanNotBeAsLeanAsAskedIsSoldAtTheFatThatItHas() throws IOException {
+        Path prices = folder.resolve("prices.csv");
+        Files.writeString(
+                prices,
+                Files.readString(PRICES)
+                        .replace("mince,15,5.60,EUR\nmince,,5.20,EUR\n", "mince,10,7.00,EUR\nmince,15,5.60,EUR\n"));
+        assertThat(run("--killsheet", CLEAN.toString(), "--prices", prices.toString(), "--mince", "10"))
+                .isEqualTo(Main.GOOD);
+
+        assertThat(out)
+                .containsPattern("\nWorth [0-9.]+ EUR, .* % fat, at the price for 15 %\n")
+                .contains("\n" + Cautions.NO_SETTLEMENT + "\n");
+        double lean = worth();
+        run("--killsheet", CLEAN.toString(), "--prices", prices.toString(), "--mince", "15");
+        assertThat(worth()).isGreaterThan(lean);
+
+        Files.writeString(prices, Files.readString(prices).replace("mince,15,5.60,EUR\n", ""));
+        Path estimates = folder.resolve("estimates.csv");
+        assertThat(run(
+                        "--killsheet",
+                        CLEAN.toString(),
+                        "--prices",
+                        prices.toString(),
+                        "--mince",
+                        "10",
+                        "--out",
+                        estimates.toString()))
+                .isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(err).startsWith(prices + ": no price is given for mince at ").contains(" % fat (10 % asked)");
+        assertThat(estimates).doesNotExist();
+    }
+
+    private double worth() {
+        Matcher worth = Pattern.compile("Worth ([0-9.]+) EUR").matcher(out);
+        assertThat(worth.find()).isTrue();
+        return Double.parseDouble(worth.group(1));
+    }
+
+    @Test
+    void oneRuleForEdgesIsChosenForTheRunAndSaid() {
+        List<String> command = List.of(
+                "--killsheet",
+                CLEAN.toString(),
+                "--prices",
+                PRICES.toString(),
+                "--grid",
+                "examples/tarrowmere-grid.csv",
+                "--market",
+                "examples/tarrowmere-market.csv",
+                "--fat-target",
+                "4L");
+        assertThat(run(command.toArray(String[]::new))).isEqualTo(Main.GOOD);
+        assertThat(out)
+                .contains("fat class 3 to 4L (4= and 4 count as 4L)", "\n10 carcasses are fatter than 4L: ")
+                .contains("\n4= and 4 count as 4L\n");
+        List<String> upper = new ArrayList<>(command);
+        upper.addAll(List.of("--edge", "upper"));
+        assertThat(run(upper.toArray(String[]::new))).isEqualTo(Main.GOOD);
+        assertThat(out)
+                .contains("fat class 3 to 4L (4= and 4 count as 4H)", "\n23 carcasses are fatter than 4L: ")
+                .contains("\n4= and 4 count as 4H\n");
+        upper.set(upper.size() - 1, "middle");
+        assertThat(run(upper.toArray(String[]::new))).isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(err).startsWith("--edge \"middle\" is none of lower, upper\n");
     }
 
     @Test

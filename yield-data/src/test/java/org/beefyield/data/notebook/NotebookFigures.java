@@ -70,7 +70,7 @@ final class NotebookFigures {
         BigDecimal paid =
                 carcasses.stream().map(carcass -> grid.paid(carcass).amount()).reduce(BigDecimal.ZERO, BigDecimal::add);
         long overfat = carcasses.stream()
-                .filter(carcass -> carcass.fatClass().position() > 10.25)
+                .filter(carcass -> carcass.fatClass().position() > 11) // 4= and 4 count as 4L
                 .count();
         Map<String, List<String>> figures = new LinkedHashMap<>();
         figures.put("files", List.of(carcasses.size() + " carcasses, 0 rows with a problem"));
