@@ -261,7 +261,10 @@ class OutputsTest {
                 "--problems would replace --out: " + empty.resolve("A.CSV") + " and " + empty.resolve("a.csv")
                         + " are the same; name another place");
         assumeTrue(Files.notExists(place("EMPTY")));
-        new Outputs().file("--out", place("a.csv")).file("--problems", place("A.CSV")).close();
+        new Outputs()
+                .file("--out", place("a.csv"))
+                .file("--problems", place("A.CSV"))
+                .close();
     }
 
     @Test

@@ -18,6 +18,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import org.beefyield.data.Outputs;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -75,7 +76,11 @@ class KilledRunTest {
         List<String> command = new ArrayList<>(
                 List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
         command.addAll(List.of(
-                "-XX:TieredStopAtLevel=1", "-XX:-UsePerfData", "-cp", System.getProperty("java.class.path"), Main.class.getName()));
+                "-XX:TieredStopAtLevel=1",
+                "-XX:-UsePerfData",
+                "-cp",
+                System.getProperty("java.class.path"),
+                Main.class.getName()));
         command.addAll(arguments);
         return command;
     }
@@ -97,9 +102,7 @@ class KilledRunTest {
         try (Stream<Path> all = Files.walk(folder)) {
             for (Path one : all.filter(Files::isRegularFile).toList()) {
                 if (!one.equals(large) && !one.equals(small)) {
-                    contents.put(
-                            folder.relativize(one).toString(),
-                            Files.readString(one, ISO_8859_1));
+                    contents.put(folder.relativize(one).toString(), Files.readString(one, ISO_8859_1));
                 }
             }
         }
@@ -158,8 +161,8 @@ class KilledRunTest {
             assertThat(small).hasBinaryContent(smallBefore);
         }
         assertThat(runSmall()).isEqualTo(old);
-        System.out.println(KILLS + " runs: " + killed + " killed before their end, " + left + " left parts behind, " + mixed
-                + " had put some files in their places and not all");
+        System.out.println(KILLS + " runs: " + killed + " killed before their end, " + left + " left parts behind, "
+                + mixed + " had put some files in their places and not all");
         assertThat(killed).isPositive();
         assertThat(left).isPositive();
     }
@@ -176,8 +179,8 @@ class KilledRunTest {
             for (int i = 0; i < DISKS; i++) {
                 // small ones too: sheets are but a few kilobytes
                 long kilobytes = i % 3 == 0 ? random.nextInt(12) : random.nextLong(largest / 1024);
-                List<String> command = new ArrayList<>(
-                        List.of("/bin/bash", "-c", "ulimit -f " + kilobytes + "; exec \"$@\"", "bash"));
+                List<String> command =
+                        new ArrayList<>(List.of("/bin/bash", "-c", "ulimit -f " + kilobytes + "; exec \"$@\"", "bash"));
                 command.addAll(java(arguments(large)));
                 Process process = new ProcessBuilder(command)
                         .redirectOutput(ProcessBuilder.Redirect.DISCARD)
@@ -185,7 +188,8 @@ class KilledRunTest {
                         .start();
 
                 assertThat(end(process)).as(kilobytes + " kB").isEqualTo(Main.COULD_NOT_RUN);
-                assertThat(Files.readString(errors, UTF_8)).isEqualTo(folder.resolve("out.csv") + " can't be written: File too large\n");
+                assertThat(Files.readString(errors, UTF_8))
+                        .isEqualTo(folder.resolve("out.csv") + " can't be written: File too large\n");
                 assertThat(outputs()).as(kilobytes + " kB").isEqualTo(old);
             }
         } finally {
@@ -207,6 +211,20 @@ class KilledRunTest {
             assertThat(after.keySet()).isEqualTo(one.keySet());
             after.forEach((name, content) -> assertThat(content).as(name).isIn(one.get(name), other.get(name)));
         }
+    }
+
+    @Test
+    void whatARunThatIsAliveWritesIsLeftAloneByOtherProcesses() throws Exception {
+        Path own = folder.resolve("own.csv");
+        try (Outputs alive = new Outputs()) {
+            alive.write(own, "own");
+            // a look of this process at its own lock would drop it
+            runSmall();
+            assertThat(end(child(java(arguments(small))).start())).isEqualTo(Main.GOOD);
+            alive.finish();
+        }
+        assertThat(own).hasContent("own");
+        assertThat(outputs()).hasSize(1 + 2 + 2 * 5);
     }
 
     @Test

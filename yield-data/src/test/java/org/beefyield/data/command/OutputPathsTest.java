@@ -107,7 +107,8 @@ class OutputPathsTest {
                 link,
                 "--out",
                 in);
-        String relative = Path.of("").toAbsolutePath().relativize(folder.resolve(SHEET)).toString();
+        String relative =
+                Path.of("").toAbsolutePath().relativize(folder.resolve(SHEET)).toString();
         assertRefused(
                 "--out would replace --killsheet: " + relative + " and " + in + " are the same; name another place",
                 "--killsheet",

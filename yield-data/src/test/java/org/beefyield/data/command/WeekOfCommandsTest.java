@@ -54,7 +54,7 @@ class WeekOfCommandsTest {
 
     private String said(String command) {
         List<String> arguments = new ArrayList<>();
-        for (String word : command.split(" ")) {
+        for (String word : command.split(" ", -1)) {
             arguments.add(word.replace("HALL", hall.toString()));
         }
         Ran ran = Ran.with(arguments);
@@ -66,14 +66,16 @@ class WeekOfCommandsTest {
         StringBuilder lines = new StringBuilder();
         text.replace(hall.toString(), "HALL")
                 .lines()
-                .forEach(line ->
-                        lines.append(before).append(line.isEmpty() ? "" : " ").append(line).append('\n'));
+                .forEach(line -> lines.append(before)
+                        .append(line.isEmpty() ? "" : " ")
+                        .append(line)
+                        .append('\n'));
         return lines.toString();
     }
 
     private void setUp() throws IOException, InterruptedException {
-        for (String example : List.of(
-                "2026-11", "messy", "prices", "grid", "market", "windows", "trials", "striploin-trials")) {
+        for (String example :
+                List.of("2026-11", "messy", "prices", "grid", "market", "windows", "trials", "striploin-trials")) {
             Files.copy(EXAMPLES.resolve("tarrowmere-" + example + ".csv"), hall.resolve(example + ".csv"));
         }
         Files.writeString(hall.resolve("commas.csv"), """
@@ -90,8 +92,7 @@ class WeekOfCommandsTest {
         change("moved", ",meat,silverside,70.184,", ",meat,silverside,68.684,");
         change("moved", ",meat,eye-of-round,28.133,", ",meat,eye-of-round,26.633,");
         Path descriptor = hall.resolve("moved/datapackage.json");
-        Files.writeString(
-                descriptor, Files.readString(descriptor).replaceFirst(",\\s*\"digest\": \"[0-9a-f]+\"", ""));
+        Files.writeString(descriptor, Files.readString(descriptor).replaceFirst(",\\s*\"digest\": \"[0-9a-f]+\"", ""));
         Files.createSymbolicLink(hall.resolve("latest.csv"), Path.of("monday.csv"));
         Files.createSymbolicLink(hall.resolve("sheet-of-today.csv"), Path.of("2026-11.csv"));
         Files.createSymbolicLink(hall.resolve("circle.csv"), Path.of("circle.csv"));
