@@ -17,8 +17,8 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutCatalogue;
-import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.jspecify.annotations.Nullable;
 
 /**

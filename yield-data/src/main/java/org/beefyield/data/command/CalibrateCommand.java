@@ -23,8 +23,8 @@ import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.TableOverride;
-import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
 import org.jspecify.annotations.Nullable;
 

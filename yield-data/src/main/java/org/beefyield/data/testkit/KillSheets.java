@@ -12,9 +12,9 @@ import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.GradeReading;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.table.YieldTable;
 
 /** Random kill sheets in the standard format, every row of which can be used. */
 public final class KillSheets {
