@@ -15,17 +15,23 @@ import com.tngtech.archunit.core.domain.AccessTarget.CodeUnitAccessTarget;
 import com.tngtech.archunit.core.domain.JavaAccess;
 import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.domain.JavaCodeUnit;
 import com.tngtech.archunit.core.domain.JavaField;
+import com.tngtech.archunit.core.domain.JavaMember;
 import com.tngtech.archunit.core.domain.JavaModifier;
+import com.tngtech.archunit.core.domain.JavaType;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import java.lang.reflect.Field;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.UUID;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -37,6 +43,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** Which package may use which, and what none of them may use. */
 class ArchitectureTest {
@@ -111,6 +118,120 @@ class ArchitectureTest {
     @Test
     void everyClassStandsInAPackageThatHasARule() {
         classes().should().resideInAnyPackage(allPackages()).check(CORE);
+    }
+
+    private static final String ENGINE = "org.beefyield.grid";
+
+    @Test
+    void nothingPublicOutsideTheEngineNamesOneOfItsTypes() {
+        List<String> named = new ArrayList<>();
+        int looked = 0;
+        for (JavaClass type : CORE) {
+            if (type.getPackageName().equals(ENGINE) || !isOffered(type)) {
+                continue;
+            }
+            Stream<JavaType> ofType = Stream.concat(
+                    type.getSuperclass().stream(),
+                    Stream.concat(
+                            type.getInterfaces().stream(),
+                            type.getTypeParameters().stream()
+                                    .flatMap(parameter -> parameter.getUpperBounds().stream())));
+            noteEngine(type.getName(), ofType, named);
+            for (JavaField field : type.getFields()) {
+                if (isOffered(field)) {
+                    noteEngine(field.getFullName(), Stream.of(field.getType()), named);
+                    looked++;
+                }
+            }
+            for (JavaCodeUnit unit : type.getCodeUnits()) {
+                if (isOffered(unit)) {
+                    noteEngine(
+                            unit.getFullName(),
+                            Stream.of(
+                                            Stream.of(unit.getReturnType()),
+                                            unit.getParameterTypes().stream(),
+                                            unit.getExceptionTypes().stream(),
+                                            unit.getTypeParameters().stream()
+                                                    .flatMap(parameter -> parameter.getUpperBounds().stream()))
+                                    .flatMap(types -> types),
+                            named);
+                    looked++;
+                }
+            }
+        }
+        assertThat(named).isEmpty();
+        assertThat(looked).isGreaterThan(500);
+    }
+
+    /** Whether callers see a class: it and all that it stands in are public. */
+    private static boolean isOffered(JavaClass type) {
+        return isOffered(type.getModifiers())
+                && type.getEnclosingClass().map(ArchitectureTest::isOffered).orElse(true);
+    }
+
+    private static boolean isOffered(JavaMember member) {
+        return isOffered(member.getModifiers());
+    }
+
+    private static boolean isOffered(Set<JavaModifier> modifiers) {
+        return (modifiers.contains(JavaModifier.PUBLIC) || modifiers.contains(JavaModifier.PROTECTED))
+                && !modifiers.contains(JavaModifier.SYNTHETIC);
+    }
+
+    private static void noteEngine(String where, Stream<? extends JavaType> types, List<String> named) {
+        types.flatMap(type -> type.getAllInvolvedRawTypes().stream())
+                .filter(type -> type.getPackageName().equals(ENGINE))
+                .forEach(type -> named.add(where + " names " + type.getSimpleName()));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"carcass", "cut", "text", "table.definition", "grid", "table", "estimate"})
+    void noClassesOfAPackageDependOnOneAnotherInACircle(String name) {
+        assertThat(circles(named(name))).isEmpty();
+    }
+
+    /** Circles of classes of a package, nested classes counted with the outermost; each as its sorted names. */
+    private static Set<Set<String>> circles(String inPackage) {
+        Map<String, Set<String>> reached = new TreeMap<>();
+        for (JavaClass type : CORE) {
+            if (type.getPackageName().equals(inPackage)) {
+                Set<String> targets = reached.computeIfAbsent(outermost(type), key -> new TreeSet<>());
+                type.getDirectDependenciesFromSelf().stream()
+                        .map(dependency -> dependency.getTargetClass().getBaseComponentType())
+                        .filter(target -> target.getPackageName().equals(inPackage))
+                        .map(ArchitectureTest::outermost)
+                        .forEach(targets::add);
+            }
+        }
+        boolean more = true;
+        while (more) {
+            more = false;
+            for (Set<String> targets : reached.values()) {
+                for (String target : List.copyOf(targets)) {
+                    more |= targets.addAll(reached.getOrDefault(target, Set.of()));
+                }
+            }
+        }
+        Set<Set<String>> circles = new LinkedHashSet<>();
+        for (String one : reached.keySet()) {
+            Set<String> circle = new TreeSet<>();
+            for (String other : reached.keySet()) {
+                if (!one.equals(other)
+                        && reached.getOrDefault(one, Set.of()).contains(other)
+                        && reached.getOrDefault(other, Set.of()).contains(one)) {
+                    circle.add(other);
+                }
+            }
+            if (!circle.isEmpty()) {
+                circle.add(one);
+                circles.add(circle);
+            }
+        }
+        return circles;
+    }
+
+    private static String outermost(JavaClass type) {
+        return type.getEnclosingClass().map(ArchitectureTest::outermost).orElseGet(type::getSimpleName);
     }
 
     @Test

@@ -23,8 +23,9 @@ import org.beefyield.data.KillSheetReader;
 import org.beefyield.data.Problem;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.definition.Range;
+import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.Range;
 
 /**
  * Kill sheet to wide estimates, CSV to CSV, against {@code peers/csv_pandas.py}: that script reads the same sheet and the
@@ -105,7 +106,9 @@ public final class CsvPeer {
         Range fats = estimator.table().definition().fitted().fat();
         List<String> lines = new ArrayList<>(List.of("category,conformation,fat,cut,t0,t1,t2,t3"));
         for (Category category : CATEGORIES) {
-            YieldGrid grid = estimator.table().grid(category, estimator.specification());
+            CompiledTable compiled = estimator.table().unwrap(CompiledTable.class);
+            YieldGrid grid = compiled.grid(
+                    compiled.group(category), estimator.specification().ways());
             for (int c = (int) conformations.low(); c <= conformations.high(); c++) {
                 for (int f = (int) fats.low(); f <= fats.high(); f++) {
                     for (String level : estimator.table().levels()) {

@@ -99,15 +99,15 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
                 + (rejected == 1 ? " breakdown" : " breakdowns") + " drawn again for a share below 0";
     }
 
-    static CarcassSample of(YieldEstimate estimate, RandomGenerator random, int size) {
+    /** Draws from the estimate of a carcass. */
+    static CarcassSample of(Outturn estimate, Carcass carcass, RandomGenerator random, int size) {
         if (size < 1) {
             throw new IllegalArgumentException("a sample of " + size + " carcasses is none; draw 1 or more");
         }
-        YieldEstimator estimator = estimate.estimator();
-        Carcass carcass = estimate.carcass();
-        YieldErrors errors = estimator.errors(carcass.category());
-        double fit = estimator.table().definition().widthFit();
-        var allowed = estimator.table().definition().allowed();
+        Model model = estimate.model();
+        YieldErrors errors = model.errors(carcass.category());
+        double fit = model.table().definition().widthFit();
+        var allowed = model.table().definition().allowed();
         List<DrawnCarcass> drawn = new ArrayList<>();
         long rejected = 0;
         for (int i = 0; i < size; i++) {
@@ -123,12 +123,12 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
                     Math.max(allowed.conformation().low(), c));
             f = Math.min(allowed.fat().high(), Math.max(allowed.fat().low(), f));
             double weight = carcass.coldWeightKg()
-                    + estimator.scaleError().repeatabilityKg() * random.nextGaussian()
-                    + estimator.scaleError().biasKg() * random.nextGaussian();
+                    + model.scaleError().repeatabilityKg() * random.nextGaussian()
+                    + model.scaleError().biasKg() * random.nextGaussian();
             YieldErrors.Draw draw = errors.draw(random, c, f, weight);
             rejected += draw.rejected();
             drawn.add(new DrawnCarcass(
-                    estimator,
+                    model,
                     weight,
                     draw.shares().stream().mapToDouble(share -> share * weight).toArray()));
         }
@@ -141,9 +141,9 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
         return beyond > 0 ? position + Math.sqrt(beyond) * (random.nextDouble() - 0.5) : position;
     }
 
-    private static List<String> notes(YieldEstimate estimate, List<DrawnCarcass> drawn) {
+    private static List<String> notes(Outturn estimate, List<DrawnCarcass> drawn) {
         List<String> notes = new ArrayList<>();
-        TableLayout layout = estimate.table().layout();
+        TableLayout layout = estimate.model().layout();
         String level = layout.levels().get(layout.levels().size() - 1);
         for (Cut cut : layout.cutsAt(layout.levels().size() - 1)) {
             Figure figure = Figure.cut(level, cut.code());

@@ -6,6 +6,7 @@ import java.util.function.ObjLongConsumer;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.grid.PowerSums;
 import org.beefyield.grid.YieldGrid;
 import org.jspecify.annotations.Nullable;
 
@@ -42,19 +43,19 @@ final class ColumnTotals {
 
     private int rowsInBlock;
     /** Of all blocks before, and of the parts of carcasses between nodes, by node. */
-    private final Moments.@Nullable PowerSums[] sums;
+    private final @Nullable PowerSums[] sums;
     /** Carcasses of all blocks before, those between nodes counted at the middle of their class. */
     private final long[] counts;
 
-    ColumnTotals(YieldEstimator estimator, int powers, CarcassColumns like) {
-        this.checks = new RowChecks(estimator);
+    ColumnTotals(Model model, int powers, CarcassColumns like) {
+        this.checks = new RowChecks(model);
         this.powers = powers;
-        this.grid = estimator.anyGrid();
+        this.grid = model.anyGrid();
         this.conformationWidth = like.conformationWidth();
         this.fatWidth = like.fatWidth();
         this.blockCounts = new int[checks.nodes()];
         this.block = new double[checks.nodes() * STRIDE];
-        this.sums = new Moments.PowerSums[checks.nodes()];
+        this.sums = new PowerSums[checks.nodes()];
         this.counts = new long[checks.nodes()];
     }
 
@@ -169,10 +170,10 @@ final class ColumnTotals {
         }
     }
 
-    private Moments.PowerSums sums(int node) {
-        Moments.PowerSums found = sums[node];
+    private PowerSums sums(int node) {
+        PowerSums found = sums[node];
         if (found == null) {
-            found = new Moments.PowerSums(powers);
+            found = new PowerSums(powers);
             sums[node] = found;
         }
         return found;
@@ -192,13 +193,13 @@ final class ColumnTotals {
     }
 
     /** Hands on all that was summed up, power sums by node and carcasses by grade cell, and begins anew. */
-    void drainTo(BiConsumer<Moments.Key, Moments.PowerSums> toSums, ObjLongConsumer<GradeCell> toCounts) {
+    void drainTo(BiConsumer<Moments.Key, PowerSums> toSums, ObjLongConsumer<GradeCell> toCounts) {
         endBlock();
         for (int i = 0; i < counts.length; i++) {
             int fat = i % RowChecks.FAT_NODES + 1;
             int conformation = i / RowChecks.FAT_NODES % RowChecks.CONFORMATION_NODES + 1;
             Category category = checks.categories().get(i / (RowChecks.FAT_NODES * RowChecks.CONFORMATION_NODES));
-            Moments.PowerSums of = sums[i];
+            PowerSums of = sums[i];
             if (of != null) {
                 toSums.accept(new Moments.Key(category, conformation, fat, conformationWidth, fatWidth), of);
             }

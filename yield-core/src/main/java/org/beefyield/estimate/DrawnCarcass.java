@@ -7,13 +7,13 @@ import org.beefyield.text.Numbers;
 public final class DrawnCarcass extends Outturn {
     private static final int TEXT_DECIMALS = 2;
 
-    DrawnCarcass(YieldEstimator estimator, double coldWeightKg, double[] kgBySlot) {
-        super(estimator, coldWeightKg, kgBySlot);
+    DrawnCarcass(Model model, double coldWeightKg, double[] kgBySlot) {
+        super(model, coldWeightKg, kgBySlot);
     }
 
     @Override
     Moments moments() {
-        return new Moments(estimator());
+        return new Moments(model());
     }
 
     @Override

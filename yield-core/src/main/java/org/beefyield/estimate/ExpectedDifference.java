@@ -33,7 +33,7 @@ public record ExpectedDifference(double kg, double sdKg) implements ShownInBlock
     @Override
     public Blocks blocks() {
         TextTable table = new TextTable("difference", "kg", "SD, kg", "90 % sure: from kg", "to kg");
-        Interval interval = interval(Outturn.SHOWN_PROBABILITY);
+        Interval interval = interval(Interval.SHOWN_PROBABILITY);
         table.row(
                 "expected",
                 Numbers.fixed(kg, DECIMALS),

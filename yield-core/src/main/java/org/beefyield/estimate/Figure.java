@@ -8,7 +8,7 @@ import org.beefyield.cut.CutKind;
  * {@link Outturn} can tell kg, SD and interval. Immutable.
  */
 public final class Figure {
-    private final Function<Outturn, Sum> sum;
+    private final Function<Parts, Sum> sum;
 
     /** A figure of one outturn: its kg, and its change per kg of each slot and of the fat in the lean trim behind them. */
     static final class Sum {
@@ -45,12 +45,29 @@ public final class Figure {
         }
     }
 
-    private Figure(Function<Outturn, Sum> sum) {
+    private Figure(Function<Parts, Sum> sum) {
         this.sum = sum;
     }
 
-    Sum of(Outturn outturn) {
-        return sum.apply(outturn);
+    /** Where the figure's parts are looked up: an outturn. */
+    interface Parts {
+        /** A cut at the last level at which it stands. */
+        Sum cut(String cut);
+
+        /** A cut at a level. */
+        Sum cut(String level, String cut);
+
+        /** All cuts of a kind at the last level. */
+        Sum kind(CutKind kind);
+    }
+
+    Sum of(Parts parts) {
+        return sum.apply(parts);
+    }
+
+    /** Whether a kind is saleable: all but fat trim, bone and loss. */
+    static boolean isMeat(CutKind kind) {
+        return kind != CutKind.FAT_TRIM && kind != CutKind.BONE && kind != CutKind.LOSS;
     }
 
     /**
@@ -60,7 +77,7 @@ public final class Figure {
      * @return the figure; an unknown cut is refused when it is asked of an outturn
      */
     public static Figure cut(String cut) {
-        return new Figure(outturn -> outturn.cutSum(cut));
+        return new Figure(parts -> parts.cut(cut));
     }
 
     /**
@@ -71,7 +88,7 @@ public final class Figure {
      * @return the figure; an unknown level or cut is refused when it is asked of an outturn
      */
     public static Figure cut(String level, String cut) {
-        return new Figure(outturn -> outturn.cutSum(level, cut));
+        return new Figure(parts -> parts.cut(level, cut));
     }
 
     /**
@@ -81,7 +98,7 @@ public final class Figure {
      * @return the figure
      */
     public static Figure kind(CutKind kind) {
-        return new Figure(outturn -> outturn.kindSum(kind));
+        return new Figure(parts -> parts.kind(kind));
     }
 
     /**
@@ -92,7 +109,7 @@ public final class Figure {
     public static Figure saleable() {
         Figure saleable = kind(CutKind.MINCE);
         for (CutKind kind : CutKind.values()) {
-            if (kind != CutKind.MINCE && Outturn.isMeat(kind)) {
+            if (kind != CutKind.MINCE && isMeat(kind)) {
                 saleable = saleable.plus(kind(kind));
             }
         }
@@ -106,7 +123,7 @@ public final class Figure {
      * @return the sum
      */
     public Figure plus(Figure other) {
-        return new Figure(outturn -> sum.apply(outturn).plus(other.sum.apply(outturn)));
+        return new Figure(parts -> sum.apply(parts).plus(other.sum.apply(parts)));
     }
 
     /**
@@ -116,6 +133,6 @@ public final class Figure {
      * @return the product
      */
     public Figure times(double factor) {
-        return new Figure(outturn -> sum.apply(outturn).times(factor));
+        return new Figure(parts -> sum.apply(parts).times(factor));
     }
 }

@@ -13,6 +13,9 @@ import org.beefyield.text.Numbers;
  * @param probability probability, above 0 and below 1
  */
 public record Interval(double low, double high, double probability) {
+    /** Probability of the intervals in tables and files. */
+    public static final double SHOWN_PROBABILITY = 0.9;
+
     private static final int DECIMALS = 2;
 
     /** Of a percentage: 99.9 and 99.99 are not the same. */

@@ -11,6 +11,8 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
+import org.beefyield.grid.PowerSums;
+import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -26,8 +28,8 @@ public final class LotEstimate extends Outturn implements Serializable {
 
     private final transient Tally tally;
 
-    private LotEstimate(YieldEstimator estimator, Tally tally) {
-        super(estimator, tally.moments.coldWeightKg(), tally.moments.kgBySlot());
+    private LotEstimate(Model model, Tally tally) {
+        super(model, tally.moments.coldWeightKg(), tally.moments.kgBySlot());
         this.tally = tally;
     }
 
@@ -39,8 +41,8 @@ public final class LotEstimate extends Outturn implements Serializable {
         private long carcasses;
         private long outsideFitted;
 
-        Tally(YieldEstimator estimator) {
-            moments = new Moments(estimator);
+        Tally(Model model) {
+            moments = new Moments(model);
         }
 
         void add(Carcass carcass, List<RangeNote> notes) {
@@ -76,11 +78,36 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @throws IllegalArgumentException if the lots were estimated from other tables or in another manner
      */
     public LotEstimate plus(LotEstimate other) {
-        estimator().checkSame(other.estimator());
-        Tally both = new Tally(estimator());
+        model().checkSame(other.model());
+        Tally both = new Tally(model());
         both.add(tally);
         both.add(other.tally);
-        return new LotEstimate(estimator(), both);
+        return new LotEstimate(model(), both);
+    }
+
+    /**
+     * The same carcasses cut in another way: what is kept of them doesn't depend on that, so they need not be read again.
+     *
+     * @param specification one way for every cut that has ways
+     * @return the lot under it, to the last bit as if it had been collected so
+     * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
+     */
+    public LotEstimate under(CuttingSpecification specification) {
+        Model other = model().with(specification);
+        Tally same = new Tally(other);
+        same.add(tally);
+        return new LotEstimate(other, same);
+    }
+
+    /**
+     * The same carcasses under one of the table's cutting specifications.
+     *
+     * @param specification name of the specification
+     * @return the lot under it
+     * @throws IllegalArgumentException if the table has none of that name
+     */
+    public LotEstimate under(String specification) {
+        return under(table().specification(specification));
     }
 
     @Override
@@ -200,15 +227,15 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @serial exclude
      */
     private record Form(
-            YieldEstimator estimator,
-            Map<Moments.Key, Moments.PowerSums> sums,
+            Model model,
+            Map<Moments.Key, PowerSums> sums,
             Map<GradeCell, Long> counts,
             Map<Variable, LotNote> outside,
             long carcasses,
             long outsideFitted)
             implements Serializable {
         private Object readResolve() throws InvalidObjectException {
-            Tally tally = new Tally(estimator);
+            Tally tally = new Tally(model);
             try {
                 tally.moments.addForm(sums);
             } catch (IllegalArgumentException e) {
@@ -218,7 +245,7 @@ public final class LotEstimate extends Outturn implements Serializable {
             tally.outside.putAll(outside);
             tally.carcasses = carcasses;
             tally.outsideFitted = outsideFitted;
-            return new LotEstimate(estimator, tally);
+            return new LotEstimate(model, tally);
         }
     }
 
@@ -229,7 +256,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      */
     private Object writeReplace() {
         return new Form(
-                estimator(),
+                model(),
                 tally.moments.form(),
                 new TreeMap<>(tally.counts),
                 new EnumMap<>(tally.outside),
@@ -249,13 +276,13 @@ public final class LotEstimate extends Outturn implements Serializable {
 
     /** Adds carcasses up to a lot. Not thread-safe; let each thread have its own and merge them. */
     public static final class Collector {
-        private final YieldEstimator estimator;
+        private final Model model;
         private final Tally tally;
         private @Nullable ColumnTotals columns;
 
-        Collector(YieldEstimator estimator) {
-            this.estimator = estimator;
-            this.tally = new Tally(estimator);
+        Collector(Model model) {
+            this.model = model;
+            this.tally = new Tally(model);
         }
 
         /**
@@ -266,7 +293,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws RefusedCarcassException if the table gives no estimate for it; the lot is as before
          */
         public Collector add(Carcass carcass) {
-            tally.add(carcass, estimator.check(carcass));
+            tally.add(carcass, model.check(carcass));
             return this;
         }
 
@@ -286,14 +313,14 @@ public final class LotEstimate extends Outturn implements Serializable {
             YieldColumns.checkRows(carcasses, from, to, flags);
             if (columns == null || !columns.takes(carcasses)) {
                 drainColumns();
-                columns = new ColumnTotals(estimator, tally.moments.powers(), carcasses);
+                columns = new ColumnTotals(model, tally.moments.powers(), carcasses);
             }
             return columns.add(
                     carcasses,
                     from,
                     to,
                     flags,
-                    (conformation, fat, coldWeightKg) -> tally.note(estimator.check(conformation, fat, coldWeightKg)));
+                    (conformation, fat, coldWeightKg) -> tally.note(model.check(conformation, fat, coldWeightKg)));
         }
 
         /** What columns summed up, into the tally: not after each chunk, for a small one has few carcasses to a node. */
@@ -312,7 +339,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws IllegalArgumentException if its carcasses are estimated from another table or in another manner
          */
         public Collector add(Collector other) {
-            estimator.checkSame(other.estimator);
+            model.checkSame(other.model);
             tally.add(other.drainColumns());
             return this;
         }
@@ -327,9 +354,9 @@ public final class LotEstimate extends Outturn implements Serializable {
             if (drainColumns().carcasses == 0) {
                 throw new IllegalStateException("a lot has at least one carcass");
             }
-            Tally copy = new Tally(estimator);
+            Tally copy = new Tally(model);
             copy.add(tally);
-            return new LotEstimate(estimator, copy);
+            return new LotEstimate(model, copy);
         }
     }
 }

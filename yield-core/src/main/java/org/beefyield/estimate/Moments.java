@@ -12,6 +12,7 @@ import java.util.function.ToIntFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.grid.CoefficientEffect;
+import org.beefyield.grid.PowerSums;
 import org.beefyield.grid.YieldErrors;
 import org.beefyield.grid.YieldGrid;
 
@@ -39,76 +40,15 @@ final class Moments {
             .thenComparingDouble(Key::conformationWidth)
             .thenComparingDouble(Key::fatWidth);
 
-    /** Sums of t^j, t = (w - w0)/100, each with the rounding that it has lost (Knuth's two-sum). */
-    static final class PowerSums implements Serializable {
-        private static final long serialVersionUID = 1;
-
-        private final double[] sum;
-        private final double[] lost;
-
-        PowerSums(int powers) {
-            sum = new double[powers];
-            lost = new double[powers];
-        }
-
-        void add(double t, double weight) {
-            double power = weight;
-            for (int j = 0; j < sum.length; j++) {
-                add(j, power);
-                power *= t;
-            }
-        }
-
-        private void add(int j, double value) {
-            double next = sum[j] + value;
-            double added = next - sum[j];
-            lost[j] += (sum[j] - (next - added)) + (value - added);
-            sum[j] = next;
-        }
-
-        /** Adds so many carcasses, whose sums of t, t^2 and so on stand in an array from a place on. */
-        void add(int carcasses, double[] sums, int from) {
-            add(0, carcasses);
-            for (int j = 1; j < sum.length; j++) {
-                add(j, sums[from + j - 1]);
-            }
-        }
-
-        void add(PowerSums other) {
-            for (int j = 0; j < sum.length; j++) {
-                add(j, other.sum[j]);
-                lost[j] += other.lost[j];
-            }
-        }
-
-        /** The sums of w t^j of the first powers, w = w0 + 100 t. */
-        double[] timesWeight(int count, double referenceWeightKg) {
-            double[] weighted = new double[count];
-            for (int j = 0; j < count; j++) {
-                weighted[j] = referenceWeightKg * (sum[j] + lost[j]) + 100 * (sum[j + 1] + lost[j + 1]);
-            }
-            return weighted;
-        }
-
-        /** The sum of a polynomial over the carcasses. */
-        double of(double[] polynomial) {
-            double total = 0;
-            for (int j = 0; j < polynomial.length; j++) {
-                total += polynomial[j] * (sum[j] + lost[j]);
-            }
-            return total;
-        }
-    }
-
-    private final YieldEstimator estimator;
+    private final Model model;
     private final int powers;
     private final double referenceWeightKg;
     private final Map<Key, PowerSums> sums = new HashMap<>();
     private List<Map.Entry<Key, PowerSums>> ordered = List.of();
 
-    Moments(YieldEstimator estimator) {
-        this.estimator = estimator;
-        YieldGrid grid = estimator.anyGrid();
+    Moments(Model model) {
+        this.model = model;
+        YieldGrid grid = model.anyGrid();
         // squares of shares, times the square of the weight
         this.powers = 2 * (grid.coefficients() - 1) + 3;
         this.referenceWeightKg = grid.referenceWeightKg();
@@ -116,8 +56,7 @@ final class Moments {
 
     void add(Carcass carcass) {
         double t = (carcass.coldWeightKg() - referenceWeightKg) / 100;
-        estimator
-                .grid(carcass.category())
+        model.grid(carcass.category())
                 .corners(
                         carcass.conformation().position(),
                         carcass.fatClass().position(),
@@ -149,7 +88,7 @@ final class Moments {
         others.forEach(this::add);
     }
 
-    /** All that is needed to make them again, for the same estimator. */
+    /** All that is needed to make them again, for the same model. */
     Map<Key, PowerSums> form() {
         return new HashMap<>(sums);
     }
@@ -162,8 +101,8 @@ final class Moments {
     void addForm(Map<Key, PowerSums> form) {
         form.forEach((key, theirs) -> {
             // refuses a node or category that the table doesn't have
-            estimator.grid(key.category()).corners(key.conformation(), key.fat(), (c, f, weight) -> {});
-            if (theirs.sum.length != powers || theirs.lost.length != powers) {
+            model.grid(key.category()).corners(key.conformation(), key.fat(), (c, f, weight) -> {});
+            if (!theirs.has(powers)) {
                 throw new IllegalArgumentException("power sums of another table");
             }
         });
@@ -210,10 +149,10 @@ final class Moments {
 
     /** Total kg of every slot, and behind them of the fat in the lean trim. */
     double[] kgBySlot() {
-        double[] kg = new double[estimator.anyGrid().length()];
+        double[] kg = new double[model.anyGrid().length()];
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            YieldGrid grid = estimator.grid(key.category());
+            YieldGrid grid = model.grid(key.category());
             grid.addSums(
                     key.conformation(),
                     key.fat(),
@@ -272,7 +211,7 @@ final class Moments {
         double total = 0;
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            double[] ofShares = estimator.errors(key.category()).betweenCarcasses(key.conformation(), key.fat(), a, b);
+            double[] ofShares = model.errors(key.category()).betweenCarcasses(key.conformation(), key.fat(), a, b);
             total += entry.getValue().of(timesWeight(timesWeight(ofShares)));
         }
         return total;
@@ -315,7 +254,7 @@ final class Moments {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
             for (CoefficientEffect effect :
-                    estimator.errors(key.category()).coefficients(key.conformation(), key.fat(), figure)) {
+                    model.errors(key.category()).coefficients(key.conformation(), key.fat(), figure)) {
                 double[] ofChildren = total.apply(all.computeIfAbsent(effect.key(), k -> new Common(effect)));
                 for (int child = 0; child < effect.children(); child++) {
                     ofChildren[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
@@ -333,26 +272,19 @@ final class Moments {
     }
 
     /** The variance of a figure of one carcass at a node, all parts together, as a polynomial in t. */
-    static double[] variance(
-            YieldEstimator estimator,
-            Category category,
-            int conformation,
-            int fat,
-            double conformationWidth,
-            double fatWidth,
-            double[] figure) {
-        Moments none = new Moments(estimator);
+    double[] variance(
+            Category category, int conformation, int fat, double conformationWidth, double fatWidth, double[] figure) {
         Key key = new Key(category, conformation, fat, conformationWidth, fatWidth);
-        YieldErrors errors = estimator.errors(category);
-        double[] ofShare = new double[none.powers];
+        YieldErrors errors = model.errors(category);
+        double[] ofShare = new double[powers];
         add(ofShare, errors.betweenCarcasses(conformation, fat, figure, figure), 1);
         for (CoefficientEffect effect : errors.coefficients(conformation, fat, figure)) {
             add(ofShare, effect.variance(), 1);
         }
-        add(ofShare, none.gradeResolution(key, figure, figure), 1);
-        double[] variance = none.timesWeight(none.timesWeight(ofShare));
-        ScaleError scale = estimator.scaleError();
-        double[] perKg = none.perKg(key, figure);
+        add(ofShare, gradeResolution(key, figure, figure), 1);
+        double[] variance = timesWeight(timesWeight(ofShare));
+        ScaleError scale = model.scaleError();
+        double[] perKg = perKg(key, figure);
         add(
                 variance,
                 product(perKg, perKg),
@@ -376,8 +308,8 @@ final class Moments {
 
     /** Covariance of two figures' shares at a node from the width of the grades, as a polynomial in t. */
     private double[] gradeResolution(Key key, double[] a, double[] b) {
-        double fit = estimator.table().definition().widthFit();
-        YieldGrid grid = estimator.grid(key.category());
+        double fit = model.table().definition().widthFit();
+        YieldGrid grid = model.grid(key.category());
         double[] covariance = new double[2 * grid.coefficients() - 1];
         double wide = key.conformationWidth() * key.conformationWidth() - fit * fit;
         if (wide > 0) {
@@ -396,7 +328,7 @@ final class Moments {
 
     /** Change of a figure's share per point: central difference over half the width to each side, cut at the range. */
     private double[] gradient(YieldGrid grid, double[] figure, int c, int f, double widthC, double widthF) {
-        var allowed = estimator.table().definition().allowed();
+        var allowed = model.table().definition().allowed();
         double lowC = Math.max(allowed.conformation().low(), c - widthC / 2);
         double highC = Math.min(allowed.conformation().high(), c + widthC / 2);
         double lowF = Math.max(allowed.fat().low(), f - widthF / 2);
@@ -421,7 +353,7 @@ final class Moments {
     }
 
     private double repeatability(double[] a, double[] b) {
-        double sd = estimator.scaleError().repeatabilityKg();
+        double sd = model.scaleError().repeatabilityKg();
         double total = 0;
         for (Map.Entry<Key, PowerSums> entry : sd == 0 ? List.<Map.Entry<Key, PowerSums>>of() : inOrder()) {
             total += sd * sd * entry.getValue().of(product(perKg(entry.getKey(), a), perKg(entry.getKey(), b)));
@@ -434,12 +366,12 @@ final class Moments {
     }
 
     private double sharedBias(double[] a, Moments others, double[] b) {
-        double sd = estimator.scaleError().biasKg();
+        double sd = model.scaleError().biasKg();
         return sd == 0 ? 0 : sd * sd * perKgOfAll(a) * others.perKgOfAll(b);
     }
 
     private double[] perKg(Key key, double[] figure) {
-        return perKg(estimator.grid(key.category()).polynomial(key.conformation(), key.fat(), figure));
+        return perKg(model.grid(key.category()).polynomial(key.conformation(), key.fat(), figure));
     }
 
     /** Change of a figure's kg when every carcass weighs 1 kg more. */

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
-import java.util.Set;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.TableLayout;
@@ -29,23 +28,18 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     /** Code of the cut that stands for lean trim brought to a fat content. */
     public static final String MINCE_CODE = "mince";
 
-    /** Probability of the intervals in tables and files. */
-    public static final double SHOWN_PROBABILITY = 0.9;
-
-    private static final Set<CutKind> NOT_MEAT = Set.of(CutKind.FAT_TRIM, CutKind.BONE, CutKind.LOSS);
-
-    private final YieldEstimator estimator;
+    private final Model model;
     private final double coldWeightKg;
     /** kg by slot; behind the slots the fat in the lean trim of the last level. Not changed by mince. */
     private final double[] kgBySlot;
 
     private final @Nullable Mince mince;
 
-    Outturn(YieldEstimator estimator, double coldWeightKg, double[] kgBySlot) {
-        this.estimator = estimator;
+    Outturn(Model model, double coldWeightKg, double[] kgBySlot) {
+        this.model = model;
         this.coldWeightKg = coldWeightKg;
         this.kgBySlot = kgBySlot;
-        this.mince = estimator.minceTarget().map(this::mince).orElse(null);
+        this.mince = model.minceTarget().map(this::mince).orElse(null);
     }
 
     /** The cut that stands for lean trim brought to a fat content. */
@@ -53,19 +47,20 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         return Cut.of(MINCE_CODE, "Mince", level, CutKind.MINCE);
     }
 
-    static boolean isMeat(CutKind kind) {
-        return !NOT_MEAT.contains(kind);
-    }
-
     /** The carcasses behind the figures. */
     abstract Moments moments();
 
-    YieldEstimator estimator() {
-        return estimator;
+    /** Whether it is the estimate of a single carcass. */
+    boolean isOneCarcass() {
+        return false;
+    }
+
+    Model model() {
+        return model;
     }
 
     private Mince mince(MinceTarget target) {
-        MinceSlots slots = estimator.minceSlots();
+        MinceSlots slots = model.minceSlots();
         return Mince.of(
                 target,
                 slots.leanKg(kgBySlot),
@@ -80,7 +75,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return the table
      */
     public YieldTable table() {
-        return estimator.table();
+        return model.table();
     }
 
     /**
@@ -89,7 +84,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return the cutting specification
      */
     public CuttingSpecification specification() {
-        return estimator.specification();
+        return model.specification();
     }
 
     /**
@@ -116,7 +111,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     }
 
     private TableLayout layout() {
-        return estimator.table().layout();
+        return model.layout();
     }
 
     /**
@@ -162,7 +157,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
             return 0;
         }
         return kind == CutKind.FAT_TRIM
-                ? Mince.leftKg(kg, mince.fatTrimKg(), estimator.minceSlots().fatTrimKg(kgBySlot))
+                ? Mince.leftKg(kg, mince.fatTrimKg(), model.minceSlots().fatTrimKg(kgBySlot))
                 : kg;
     }
 
@@ -248,7 +243,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     public double saleableKg() {
         double kg = 0;
         for (CutKind kind : CutKind.values()) {
-            kg += NOT_MEAT.contains(kind) ? 0 : kg(kind);
+            kg += Figure.isMeat(kind) ? kg(kind) : 0;
         }
         return kg;
     }
@@ -261,7 +256,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     public double meatKg() {
         double kg = 0;
         for (CutKind kind : CutKind.values()) {
-            kg += NOT_MEAT.contains(kind) ? 0 : kindKg(0, kind);
+            kg += Figure.isMeat(kind) ? kindKg(0, kind) : 0;
         }
         return kg;
     }
@@ -284,7 +279,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      */
     public double shareOfMeat(CutKind kind) {
         double kg = kg(kind);
-        if (NOT_MEAT.contains(kind)) {
+        if (!Figure.isMeat(kind)) {
             kg -= kindKg(0, kind);
         }
         return kg / meatKg();
@@ -336,7 +331,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         boolean pending = minced;
         for (int i = 0; i < cuts.size(); i++) {
             Cut cut = cuts.get(i);
-            if (pending && mince != null && (cut.kind() == CutKind.LEAN_TRIM || NOT_MEAT.contains(cut.kind()))) {
+            if (pending && mince != null && (cut.kind() == CutKind.LEAN_TRIM || !Figure.isMeat(cut.kind()))) {
                 lines.add(line(mince(level), mince.kg()));
                 pending = false;
             }
@@ -354,17 +349,39 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         return new CutLine(cut, kg, kg / coldWeightKg);
     }
 
+    /** What figures are made of, looked up here. */
+    private final class Parts implements Figure.Parts {
+        @Override
+        public Figure.Sum cut(String cut) {
+            return cutSum(cut);
+        }
+
+        @Override
+        public Figure.Sum cut(String level, String cut) {
+            return cutSum(level, cut);
+        }
+
+        @Override
+        public Figure.Sum kind(CutKind kind) {
+            return kindSum(kind);
+        }
+    }
+
+    Figure.Sum sum(Figure figure) {
+        return figure.of(new Parts());
+    }
+
     private double[] gradient() {
         return new double[kgBySlot.length];
     }
 
-    Figure.Sum cutSum(String cut) {
+    private Figure.Sum cutSum(String cut) {
         return mince != null && cut.equals(MINCE_CODE)
                 ? minceSum(mince)
                 : slotSum(layout().lastSlot(cut), table().catalogue().cut(cut).kind());
     }
 
-    Figure.Sum cutSum(String level, String cut) {
+    private Figure.Sum cutSum(String level, String cut) {
         int index = layout().levelIndex(level);
         return mince != null
                         && cut.equals(MINCE_CODE)
@@ -374,7 +391,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
                         layout().slot(index, cut), table().catalogue().cut(cut).kind());
     }
 
-    Figure.Sum kindSum(CutKind kind) {
+    private Figure.Sum kindSum(CutKind kind) {
         int last = layout().levels().size() - 1;
         Figure.Sum sum = mince != null && kind == CutKind.MINCE ? minceSum(mince) : new Figure.Sum(0, gradient());
         List<Cut> cuts = layout().cutsAt(last);
@@ -395,16 +412,16 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         if (mince != null
                 && last
                 && kind == CutKind.FAT_TRIM
-                && estimator.minceSlots().fatTrimKg(kgBySlot) > 0) {
+                && model.minceSlots().fatTrimKg(kgBySlot) > 0) {
             // what is left of one fat trim: its kg times (1 - taken up / all fat trim)
-            double all = estimator.minceSlots().fatTrimKg(kgBySlot);
+            double all = model.minceSlots().fatTrimKg(kgBySlot);
             double part = kgBySlot[slot] / all;
             double[] taken = takenUp(mince);
             for (int i = 0; i < gradient.length; i++) {
                 gradient[i] -= part * taken[i];
             }
             gradient[slot] -= mince.fatTrimKg() / all;
-            for (int other : estimator.minceSlots().fatTrim) {
+            for (int other : model.minceSlots().fatTrim) {
                 gradient[other] += part * mince.fatTrimKg() / all;
             }
         }
@@ -413,7 +430,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
 
     private Figure.Sum minceSum(Mince made) {
         double[] gradient = takenUp(made);
-        for (int slot : estimator.minceSlots().lean) {
+        for (int slot : model.minceSlots().lean) {
             gradient[slot] += 1;
         }
         return new Figure.Sum(made.kg(), gradient);
@@ -422,7 +439,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     /** Change of the fat trim that the mince takes up: by Pearson's square, or as the fat trim there is, or none. */
     private double[] takenUp(Mince made) {
         double[] gradient = gradient();
-        MinceSlots slots = estimator.minceSlots();
+        MinceSlots slots = model.minceSlots();
         if (made.isShortOfFatTrim()) {
             for (int slot : slots.fatTrim) {
                 gradient[slot] = 1;
@@ -452,7 +469,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double kg(Figure figure) {
-        return figure.of(this).kg();
+        return sum(figure).kg();
     }
 
     /**
@@ -463,7 +480,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure) {
-        return Math.sqrt(Math.max(0, variance(figure.of(this).gradient())));
+        return Math.sqrt(Math.max(0, variance(sum(figure).gradient())));
     }
 
     /** Variance of a figure from all parts together. */
@@ -506,7 +523,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure, UncertaintyPart part) {
-        double[] gradient = figure.of(this).gradient();
+        double[] gradient = sum(figure).gradient();
         return Math.sqrt(Math.max(0, moments().covariance(part, gradient, gradient)));
     }
 
@@ -519,8 +536,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double covariance(Figure a, Figure b) {
-        double[] gradientA = a.of(this).gradient();
-        double[] gradientB = a == b ? gradientA : b.of(this).gradient();
+        double[] gradientA = sum(a).gradient();
+        double[] gradientB = a == b ? gradientA : sum(b).gradient();
         double covariance = 0;
         for (UncertaintyPart part : UncertaintyPart.values()) {
             covariance += moments().covariance(part, gradientA, gradientB);
@@ -540,7 +557,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     public Interval interval(Figure figure, double probability) {
         Double degrees = table().definition().residualDegreesOfFreedom();
         // many carcasses average out what is not normal about one
-        return degrees == null || !(this instanceof YieldEstimate)
+        return degrees == null || !isOneCarcass()
                 ? Interval.normal(kg(figure), sd(figure), probability)
                 : Interval.student(kg(figure), sd(figure), degrees, probability);
     }
@@ -557,9 +574,9 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      *     has no such level or cut
      */
     public ExpectedDifference minus(Outturn other, Figure figure) {
-        estimator.checkSame(other.estimator);
-        Figure.Sum own = figure.of(this);
-        Figure.Sum theirs = figure.of(other);
+        model.checkSame(other.model);
+        Figure.Sum own = sum(figure);
+        Figure.Sum theirs = other.sum(figure);
         Moments ownMoments = moments();
         Moments theirMoments = other.moments();
         double variance = ownMoments.shared(own.gradient(), ownMoments, own.gradient())
@@ -701,7 +718,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return the interval; its lower end is not below 0
      */
     public Interval interval(String level, CutLine line) {
-        return notBelowZero(interval(Figure.cut(level, line.cut().code()), SHOWN_PROBABILITY));
+        return notBelowZero(interval(Figure.cut(level, line.cut().code()), Interval.SHOWN_PROBABILITY));
     }
 
     /**

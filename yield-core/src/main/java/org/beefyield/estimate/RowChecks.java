@@ -7,7 +7,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
 
-/** What {@link YieldEstimator#check} says of a carcass, for rows of columns: as bits, without allocating. */
+/** What {@link Model#check} says of a carcass, for rows of columns: as bits, without allocating. */
 final class RowChecks {
     /** Steps of the scale of conformation. */
     static final int CONFORMATION_NODES = 18;
@@ -37,17 +37,17 @@ final class RowChecks {
     private final int highThirdOfFat;
     private final boolean refusesOutsideFitted;
 
-    RowChecks(YieldEstimator estimator) {
+    RowChecks(Model model) {
         Arrays.fill(indexOf, -1);
         Arrays.fill(nodesOf, -1);
-        for (Category category : estimator.categories()) {
+        for (Category category : model.categories()) {
             char letter = category.letter().charAt(0);
             indexOf[letter] = categories.size();
             nodesOf[letter] = node(categories.size(), 1, 1);
             categories.add(category);
         }
-        allowed = estimator.table().definition().allowed();
-        fitted = estimator.table().definition().fitted();
+        allowed = model.table().definition().allowed();
+        fitted = model.table().definition().fitted();
         lowConformation = fitted.conformation().low();
         highConformation = fitted.conformation().high();
         lowFat = fitted.fat().low();
@@ -58,7 +58,7 @@ final class RowChecks {
         highThirdOfConformation = (int) highConformation;
         lowThirdOfFat = (int) Math.ceil(lowFat);
         highThirdOfFat = (int) highFat;
-        refusesOutsideFitted = estimator.policy() == RangePolicy.REFUSE_OUTSIDE_FITTED;
+        refusesOutsideFitted = model.policy() == RangePolicy.REFUSE_OUTSIDE_FITTED;
     }
 
     /** The categories served; a category's index is its place in this list. */

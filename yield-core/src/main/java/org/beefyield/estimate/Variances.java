@@ -15,7 +15,6 @@ final class Variances {
     /** Far above the grades and figures that a table has; beyond it nothing more is kept. */
     private static final int MOST = 20_000;
 
-    private final YieldEstimator estimator;
     private final Map<Key, Polynomial> kept = new ConcurrentHashMap<>();
 
     private record Key(
@@ -63,12 +62,24 @@ final class Variances {
         }
     }
 
-    Variances(YieldEstimator estimator) {
-        this.estimator = estimator;
+    /** Works out what isn't kept yet. */
+    interface Calculation {
+        /** The variance of a figure of one carcass at a node, a polynomial in t. */
+        double[] variance(
+                Category category,
+                int conformation,
+                int fat,
+                double conformationWidth,
+                double fatWidth,
+                double[] gradient);
     }
 
-    /** Variance of a figure of a carcass, or empty if its grades are no whole positions or too many are kept. */
-    OptionalDouble of(Carcass carcass, double[] gradient) {
+    /**
+     * Variance of a figure of a carcass, or empty if its grades are no whole positions or too many are kept.
+     *
+     * @param t its weight, (w - w0)/100
+     */
+    OptionalDouble of(Carcass carcass, double t, double[] gradient, Calculation calculation) {
         double conformation = carcass.conformation().position();
         double fat = carcass.fatClass().position();
         if (conformation != Math.rint(conformation) || fat != Math.rint(fat)) {
@@ -86,17 +97,10 @@ final class Variances {
             if (kept.size() >= MOST) {
                 return OptionalDouble.empty();
             }
-            variance = new Polynomial(Moments.variance(
-                    estimator,
-                    key.category(),
-                    key.conformation(),
-                    key.fat(),
-                    key.conformationWidth(),
-                    key.fatWidth(),
-                    gradient));
+            variance = new Polynomial(calculation.variance(
+                    key.category(), key.conformation(), key.fat(), key.conformationWidth(), key.fatWidth(), gradient));
             kept.put(key, variance);
         }
-        return OptionalDouble.of(
-                variance.at((carcass.coldWeightKg() - estimator.anyGrid().referenceWeightKg()) / 100));
+        return OptionalDouble.of(variance.at(t));
     }
 }

@@ -57,15 +57,15 @@ public final class YieldColumns {
     private final @Nullable MinceTarget minceTarget;
     private final MinceSlots minceSlots;
 
-    YieldColumns(YieldEstimator estimator, int firstLevel, int lastLevel) {
-        checks = new RowChecks(estimator);
+    YieldColumns(Model model, int firstLevel, int lastLevel) {
+        checks = new RowChecks(model);
         List<Category> categories = checks.categories();
         grids = new YieldGrid[categories.size()];
         for (int i = 0; i < grids.length; i++) {
-            grids[i] = estimator.grid(categories.get(i));
+            grids[i] = model.grid(categories.get(i));
         }
         length = grids[0].length();
-        TableLayout layout = estimator.table().layout();
+        TableLayout layout = model.layout();
         from = layout.start(firstLevel);
         slots = layout.start(lastLevel + 1) - from;
         for (int level = firstLevel; level <= lastLevel; level++) {
@@ -74,8 +74,8 @@ public final class YieldColumns {
             }
         }
         boolean minced = lastLevel == layout.levels().size() - 1;
-        minceTarget = minced ? estimator.minceTarget().orElse(null) : null;
-        minceSlots = estimator.minceSlots();
+        minceTarget = minced ? model.minceTarget().orElse(null) : null;
+        minceSlots = model.minceSlots();
         if (minceTarget != null) {
             String level = layout.levels().get(lastLevel);
             columns.add(new YieldColumn(level, Outturn.mince(level)));

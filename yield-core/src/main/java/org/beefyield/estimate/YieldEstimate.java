@@ -13,22 +13,30 @@ public final class YieldEstimate extends Outturn {
     private final Carcass carcass;
     private final List<RangeNote> rangeNotes;
 
-    YieldEstimate(YieldEstimator estimator, Carcass carcass, List<RangeNote> rangeNotes, double[] kgBySlot) {
-        super(estimator, carcass.coldWeightKg(), kgBySlot);
+    YieldEstimate(Model model, Carcass carcass, List<RangeNote> rangeNotes, double[] kgBySlot) {
+        super(model, carcass.coldWeightKg(), kgBySlot);
         this.carcass = carcass;
         this.rangeNotes = rangeNotes;
     }
 
     @Override
     double variance(double[] gradient) {
-        return estimator().variances().of(carcass, gradient).orElseGet(() -> super.variance(gradient));
+        double t = (coldWeightKg() - model().anyGrid().referenceWeightKg()) / 100;
+        return model().variances()
+                .of(carcass, t, gradient, new Moments(model())::variance)
+                .orElseGet(() -> super.variance(gradient));
     }
 
     @Override
     Moments moments() {
-        Moments moments = new Moments(estimator());
+        Moments moments = new Moments(model());
         moments.add(carcass);
         return moments;
+    }
+
+    @Override
+    boolean isOneCarcass() {
+        return true;
     }
 
     /**
@@ -60,7 +68,7 @@ public final class YieldEstimate extends Outturn {
      * @throws IllegalStateException if a share falls below 0 in nearly every draw
      */
     public CarcassSample sample(RandomGenerator random, int size) {
-        return CarcassSample.of(this, random, size);
+        return CarcassSample.of(this, carcass, random, size);
     }
 
     /**

@@ -4,18 +4,12 @@ import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
 import java.io.Serializable;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
-import java.util.Set;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.TableLayout;
-import org.beefyield.grid.YieldErrors;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
@@ -40,55 +34,10 @@ import org.jspecify.annotations.Nullable;
 public final class YieldEstimator implements Serializable {
     private static final long serialVersionUID = 1;
 
-    private final transient YieldTable table;
-    private final transient CuttingSpecification specification;
-    private final transient RangePolicy policy;
-    private final transient @Nullable MinceTarget minceTarget;
-    private final transient ScaleError scaleError;
-    private final transient Map<Category, YieldGrid> grids;
-    private final transient Map<Category, YieldErrors> errors;
-    private final transient MinceSlots minceSlots;
-    private final transient Variances variances = new Variances(this);
+    private final transient Model model;
 
-    private YieldEstimator(
-            YieldTable table,
-            CuttingSpecification specification,
-            RangePolicy policy,
-            @Nullable MinceTarget minceTarget,
-            ScaleError scaleError,
-            Map<Category, YieldGrid> grids,
-            Map<Category, YieldErrors> errors) {
-        this.table = table;
-        this.specification = specification;
-        this.policy = policy;
-        this.minceTarget = minceTarget;
-        this.scaleError = scaleError;
-        this.grids = grids;
-        this.errors = errors;
-        this.minceSlots = new MinceSlots(table.layout());
-    }
-
-    private YieldEstimator(
-            YieldTable table,
-            CuttingSpecification specification,
-            RangePolicy policy,
-            @Nullable MinceTarget minceTarget,
-            ScaleError scaleError) {
-        this(
-                table,
-                specification,
-                policy,
-                minceTarget,
-                scaleError,
-                new EnumMap<>(Category.class),
-                new EnumMap<>(Category.class));
-        for (List<Category> group : table.categoryGroups()) {
-            YieldGrid grid = table.grid(group.get(0), specification);
-            for (Category category : group) {
-                grids.put(category, grid);
-                errors.put(category, table.errors(category, specification, grid));
-            }
-        }
+    private YieldEstimator(Model model) {
+        this.model = model;
     }
 
     /**
@@ -116,7 +65,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public static YieldEstimator of(YieldTable table, CuttingSpecification specification) {
-        return new YieldEstimator(table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, ScaleError.NONE);
+        return new YieldEstimator(Model.of(table, specification));
     }
 
     /**
@@ -127,7 +76,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public YieldEstimator with(CuttingSpecification newSpecification) {
-        return new YieldEstimator(table, newSpecification, policy, minceTarget, scaleError);
+        return new YieldEstimator(model.with(newSpecification));
     }
 
     /**
@@ -138,7 +87,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has none of that name
      */
     public YieldEstimator withSpecification(String name) {
-        return with(table.specification(name));
+        return with(table().specification(name));
     }
 
     /**
@@ -150,7 +99,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has no such cut or way
      */
     public YieldEstimator with(String parent, String way) {
-        return with(specification.with(parent, way));
+        return with(specification().with(parent, way));
     }
 
     /**
@@ -160,7 +109,7 @@ public final class YieldEstimator implements Serializable {
      * @return an estimator
      */
     public YieldEstimator with(RangePolicy newPolicy) {
-        return new YieldEstimator(table, specification, newPolicy, minceTarget, scaleError, grids, errors);
+        return new YieldEstimator(model.with(newPolicy));
     }
 
     /**
@@ -170,7 +119,7 @@ public final class YieldEstimator implements Serializable {
      * @return an estimator
      */
     public YieldEstimator with(ScaleError newScaleError) {
-        return new YieldEstimator(table, specification, policy, minceTarget, newScaleError, grids, errors);
+        return new YieldEstimator(model.with(newScaleError));
     }
 
     /**
@@ -182,7 +131,8 @@ public final class YieldEstimator implements Serializable {
      *     fat trim, or its fat trim is no fatter than the target
      */
     public YieldEstimator with(MinceTarget newTarget) {
-        List<Cut> last = table.layout().cutsAt(table.layout().levels().size() - 1);
+        YieldTable table = table();
+        List<Cut> last = table.cutsAt(table.levels().get(table.levels().size() - 1));
         if (last.stream().noneMatch(cut -> cut.kind() == CutKind.LEAN_TRIM)) {
             throw new IllegalArgumentException(newTarget + " needs lean trim, and table "
                     + table.definition().name() + " yields none at its last level");
@@ -204,7 +154,11 @@ public final class YieldEstimator implements Serializable {
                         + Numbers.upTo(fatPct, 1) + " % fat; a target lies below that");
             }
         }
-        return new YieldEstimator(table, specification, policy, newTarget, scaleError, grids, errors);
+        return new YieldEstimator(model.with(newTarget));
+    }
+
+    Model model() {
+        return model;
     }
 
     /**
@@ -213,7 +167,7 @@ public final class YieldEstimator implements Serializable {
      * @return the table
      */
     public YieldTable table() {
-        return table;
+        return model.table();
     }
 
     /**
@@ -222,7 +176,7 @@ public final class YieldEstimator implements Serializable {
      * @return the cutting specification
      */
     public CuttingSpecification specification() {
-        return specification;
+        return model.specification();
     }
 
     /**
@@ -231,7 +185,7 @@ public final class YieldEstimator implements Serializable {
      * @return the target, or empty if lean trim stays as it is
      */
     public Optional<MinceTarget> minceTarget() {
-        return Optional.ofNullable(minceTarget);
+        return model.minceTarget();
     }
 
     /**
@@ -240,7 +194,7 @@ public final class YieldEstimator implements Serializable {
      * @return no error unless set
      */
     public ScaleError scaleError() {
-        return scaleError;
+        return model.scaleError();
     }
 
     /**
@@ -250,9 +204,7 @@ public final class YieldEstimator implements Serializable {
      */
     @Override
     public String toString() {
-        return table.identity()
-                + (specification.name().isEmpty() ? "" : ", " + specification)
-                + (minceTarget == null ? "" : ", " + minceTarget);
+        return model.toString();
     }
 
     /**
@@ -264,15 +216,14 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has no such level
      */
     public List<Cut> yields(String level) {
-        TableLayout layout = table.layout();
+        TableLayout layout = model.layout();
         int index = layout.levelIndex(level);
-        boolean minced = minceTarget != null && index == layout.levels().size() - 1;
+        boolean minced = minceTarget().isPresent() && index == layout.levels().size() - 1;
         List<Cut> yields = new ArrayList<>();
         for (int i = 0; i < layout.cutsAt(index).size(); i++) {
             Cut cut = layout.cutsAt(index).get(i);
             int slot = layout.start(index) + i;
-            if (grids.values().stream().anyMatch(grid -> grid.yields(slot))
-                    && !(minced && cut.kind() == CutKind.LEAN_TRIM)) {
+            if (model.yields(slot) && !(minced && cut.kind() == CutKind.LEAN_TRIM)) {
                 yields.add(cut);
             }
         }
@@ -291,11 +242,11 @@ public final class YieldEstimator implements Serializable {
      *     fitted range and the policy refuses that
      */
     public YieldEstimate estimate(Carcass carcass) {
-        List<RangeNote> notes = check(carcass);
-        YieldGrid grid = grid(carcass.category());
+        List<RangeNote> notes = model.check(carcass);
+        YieldGrid grid = model.grid(carcass.category());
         double[] kg = new double[grid.length()];
         grid.kg(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg(), kg);
-        return new YieldEstimate(this, carcass, notes, kg);
+        return new YieldEstimate(model, carcass, notes, kg);
     }
 
     /**
@@ -304,7 +255,7 @@ public final class YieldEstimator implements Serializable {
      * @return the columns
      */
     public YieldColumns columns() {
-        return new YieldColumns(this, 0, table.layout().levels().size() - 1);
+        return new YieldColumns(model, 0, model.layout().levels().size() - 1);
     }
 
     /**
@@ -315,36 +266,8 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has no such level
      */
     public YieldColumns columns(String level) {
-        int index = table.layout().levelIndex(level);
-        return new YieldColumns(this, index, index);
-    }
-
-    /** Refuses a carcass or says where it lies outside the fitted range. */
-    List<RangeNote> check(Carcass carcass) {
-        if (!grids.containsKey(carcass.category())) {
-            throw new RefusedCarcassException(table.notServed(carcass.category()));
-        }
-        return check(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
-    }
-
-    YieldGrid grid(Category category) {
-        YieldGrid grid = grids.get(category);
-        if (grid == null) {
-            throw new RefusedCarcassException(table.notServed(category));
-        }
-        return grid;
-    }
-
-    YieldGrid anyGrid() {
-        return grids.values().iterator().next();
-    }
-
-    YieldErrors errors(Category category) {
-        YieldErrors its = errors.get(category);
-        if (its == null) {
-            throw new RefusedCarcassException(table.notServed(category));
-        }
-        return its;
+        int index = model.layout().levelIndex(level);
+        return new YieldColumns(model, index, index);
     }
 
     /**
@@ -354,69 +277,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if table, cutting specification, mince or scale differ
      */
     public void check(Outturn outturn) {
-        checkSame(outturn.estimator());
-    }
-
-    MinceSlots minceSlots() {
-        return minceSlots;
-    }
-
-    RangePolicy policy() {
-        return policy;
-    }
-
-    /** The categories served. */
-    Set<Category> categories() {
-        return grids.keySet();
-    }
-
-    Variances variances() {
-        return variances;
-    }
-
-    /** Lots add up only if they were estimated alike. */
-    void checkSame(YieldEstimator other) {
-        boolean same = table.equals(other.table)
-                && specification.equals(other.specification)
-                && Objects.equals(minceTarget, other.minceTarget)
-                && scaleError.equals(other.scaleError);
-        if (!same) {
-            throw new IllegalArgumentException(
-                    "outturns go together only with the same table, cutting specification, mince and scale: " + this
-                            + " against " + other);
-        }
-    }
-
-    List<RangeNote> check(double conformation, double fat, double weight) {
-        TableRange fitted = table.definition().fitted();
-        if (fitted.conformation().contains(conformation)
-                && fitted.fat().contains(fat)
-                && fitted.weightKg().contains(weight)) {
-            return List.of();
-        }
-        List<RangeNote> notes = new ArrayList<>();
-        List<String> refusals = new ArrayList<>();
-        for (Variable variable : Variable.values()) {
-            double value = switch (variable) {
-                case CONFORMATION -> conformation;
-                case FAT -> fat;
-                case WEIGHT -> weight;
-            };
-            if (!table.definition().allowed().of(variable).contains(value)) {
-                refusals.add(RangeNote.describe(
-                        variable, value, table.definition().allowed().of(variable), "allowed"));
-            }
-            if (!fitted.of(variable).contains(value)) {
-                notes.add(new RangeNote(variable, value, fitted.of(variable)));
-            }
-        }
-        if (refusals.isEmpty() && policy == RangePolicy.REFUSE_OUTSIDE_FITTED) {
-            notes.forEach(note -> refusals.add(note.toString()));
-        }
-        if (!refusals.isEmpty()) {
-            throw new RefusedCarcassException(String.join("; ", refusals));
-        }
-        return List.copyOf(notes);
+        model.checkSame(outturn.model());
     }
 
     /**
@@ -440,7 +301,7 @@ public final class YieldEstimator implements Serializable {
      * @return an empty collector
      */
     public LotEstimate.Collector collector() {
-        return new LotEstimate.Collector(this);
+        return new LotEstimate.Collector(model);
     }
 
     /**
@@ -453,15 +314,9 @@ public final class YieldEstimator implements Serializable {
      * @param scaleError errors of the scale
      * @serial exclude
      */
-    private record Form(
-            TableDefinition definition,
-            CuttingSpecification specification,
-            RangePolicy policy,
-            @Nullable MinceTarget minceTarget,
-            ScaleError scaleError)
-            implements Serializable {
+    private record Form(Model model) implements Serializable {
         private Object readResolve() {
-            return new YieldEstimator(YieldTable.of(definition), specification, policy, minceTarget, scaleError);
+            return new YieldEstimator(model);
         }
     }
 
@@ -471,7 +326,7 @@ public final class YieldEstimator implements Serializable {
      * @return the table's coefficients and what was chosen
      */
     private Object writeReplace() {
-        return new Form(table.definition(), specification, policy, minceTarget, scaleError);
+        return new Form(model);
     }
 
     /**

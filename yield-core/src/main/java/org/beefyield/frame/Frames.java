@@ -146,7 +146,7 @@ public final class Frames {
                 "share, % of cold weight",
                 lines.stream().mapToDouble(line -> 100 * line.share()).toArray());
         if (intervals) {
-            String unit = KG + " (" + Math.round(100 * Outturn.SHOWN_PROBABILITY) + " % sure)";
+            String unit = KG + " (" + Math.round(100 * Interval.SHOWN_PROBABILITY) + " % sure)";
             columns.put("low, " + unit, low.stream().mapToDouble(kg -> kg).toArray());
             columns.put("high, " + unit, high.stream().mapToDouble(kg -> kg).toArray());
         }

@@ -2,7 +2,9 @@ package org.beefyield.grid;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.table.definition.BreakdownRow;
@@ -125,6 +127,24 @@ public final class TableLayout {
         for (int i = 0; i < cuts.size(); i++) {
             if (cuts.get(i).code().equals(cut)) {
                 return start[level] + i;
+            }
+        }
+        return -1;
+    }
+
+    /**
+     * The level whose cuts these are.
+     *
+     * @param cuts codes
+     * @return index of the level, or -1 if they are all the cuts of none
+     */
+    public int levelOf(Set<String> cuts) {
+        for (int level = 0; level < levels.size(); level++) {
+            if (cutsAt.get(level).stream()
+                    .map(Cut::code)
+                    .collect(Collectors.toSet())
+                    .equals(cuts)) {
+                return level;
             }
         }
         return -1;

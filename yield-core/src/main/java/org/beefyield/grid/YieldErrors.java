@@ -21,8 +21,8 @@ public final class YieldErrors {
     private static final int MOST_DRAWS = 10_000;
 
     private final YieldGrid grid;
-    /** By code of parent, a number that categories with the same coefficients share. */
-    private final Map<String, Integer> kin;
+    /** By code of parent, the first category of the table whose coefficients are the same: they are one draw. */
+    private final Map<String, Integer> firstAlike;
 
     private final int levels;
     private final int cutCount;
@@ -44,11 +44,11 @@ public final class YieldErrors {
             List<Cut> cuts,
             YieldGrid grid,
             Map<String, Breakdown> breakdowns,
-            Map<String, Integer> kin,
+            Map<String, Integer> firstAlike,
             CoefficientShares formula,
             int coefficients) {
         this.grid = grid;
-        this.kin = kin;
+        this.firstAlike = firstAlike;
         this.formula = formula;
         this.coefficients = coefficients;
         this.levels = layout.levels().size();
@@ -218,7 +218,7 @@ public final class YieldErrors {
                         new CoefficientEffect.Key(
                                 effect.breakdown().parent(),
                                 effect.breakdown().way(),
-                                kin.getOrDefault(effect.breakdown().parent(), 0),
+                                firstAlike.getOrDefault(effect.breakdown().parent(), 0),
                                 error.columns(),
                                 error.errors().sds()),
                         error.errors(),

@@ -91,8 +91,41 @@ final class BreakdownResolver {
     void resolve() {
         breakdown = resolved();
         if (breakdown != null) {
-            TableCompiler.checkSds(breakdown, found);
+            checkSds(breakdown);
         }
+    }
+
+    private void checkSds(Breakdown breakdown) {
+        Breakdown.OpenSds open = breakdown.openSds();
+        if (open == null) {
+            return;
+        }
+        double[] sds = open.sds();
+        int largest = 0;
+        double others = 0;
+        for (int k = 0; k < sds.length; k++) {
+            largest = sds[k] > sds[largest] ? k : largest;
+        }
+        for (int k = 0; k < sds.length; k++) {
+            others += k == largest ? 0 : sds[k] * sds[k];
+        }
+        found.add(new TableProblem(
+                breakdown.resource(),
+                open.rows()[largest],
+                "sd_g_per_kg",
+                Numbers.exact(Math.rint(sds[largest] * 1e6) / 1e3),
+                "the SDs of the children of " + breakdown.parent()
+                        + (breakdown.way().equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way())
+                        + " can't belong to shares that add up to 1: "
+                        + breakdown.children().get(largest).code()
+                        + " varies more than all others together ("
+                        + (sds.length == 1
+                                ? "a single child has SD 0"
+                                : sds.length == 2
+                                        ? "two children have equal SDs"
+                                        : "its SD is below " + Numbers.exact(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
+                                                + ", the root of the sum of the others' squares")
+                        + "); correct them, or state the covariance in the resource residual-covariance"));
     }
 
     private @Nullable Breakdown resolved() {

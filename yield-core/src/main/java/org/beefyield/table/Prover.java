@@ -12,6 +12,7 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.Breakdown;
+import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Nodes;
 import org.beefyield.grid.Polynomials;
 import org.beefyield.grid.TableLayout;
@@ -39,6 +40,10 @@ final class Prover {
 
     /** A grid with the categories and specification that it stands for. */
     record Compiled(String categories, CuttingSpecification specification, YieldGrid grid) {
+        static Compiled of(CompiledTable table, CompiledTable.Group group, CuttingSpecification specification) {
+            return new Compiled(group.letters(), specification, table.grid(group, specification.ways()));
+        }
+
         String label() {
             return "category " + categories + (specification.name().isEmpty() ? "" : ", " + specification);
         }
@@ -108,7 +113,7 @@ final class Prover {
         return Conformation.third(c) + " " + FatClass.third(f);
     }
 
-    void prove(List<TableCompiler.Group> groups, List<Compiled> grids, List<Compiled> forExpectations) {
+    void prove(List<CompiledTable.Group> groups, List<Compiled> grids, List<Compiled> forExpectations) {
         groups.forEach(this::proveShares);
         if (problems.isEmpty()) {
             proveClosure(grids);
@@ -118,7 +123,7 @@ final class Prover {
         }
     }
 
-    private void proveShares(TableCompiler.Group group) {
+    private void proveShares(CompiledTable.Group group) {
         Tightest all = new Tightest();
         for (Map.Entry<String, Map<String, Breakdown>> byParent :
                 group.breakdowns().entrySet()) {

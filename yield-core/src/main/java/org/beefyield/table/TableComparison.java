@@ -12,6 +12,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Polynomials;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.Basis;
@@ -157,8 +158,8 @@ public final class TableComparison implements Shown {
                 Map<String, Difference> atLevel = new LinkedHashMap<>();
                 for (List<Category> group : groups(categories)) {
                     for (CuttingSpecification[] pair : specifications) {
-                        YieldGrid a = first.grid(group.get(0), pair[0]);
-                        YieldGrid b = second.grid(group.get(0), pair[1]);
+                        YieldGrid a = grid(first, group.get(0), pair[0]);
+                        YieldGrid b = grid(second, group.get(0), pair[1]);
                         for (String cut : cuts) {
                             atLevel.merge(cut, largest(level, cut, group.get(0), pair[0], a, b), Comparing::larger);
                         }
@@ -166,6 +167,11 @@ public final class TableComparison implements Shown {
                 }
                 differences.addAll(atLevel.values());
             }
+        }
+
+        private static YieldGrid grid(YieldTable table, Category category, CuttingSpecification specification) {
+            CompiledTable compiled = table.unwrap(CompiledTable.class);
+            return compiled.grid(compiled.group(category), specification.ways());
         }
 
         private void noteBasis() {
@@ -202,9 +208,7 @@ public final class TableComparison implements Shown {
         }
 
         private static List<String> codes(YieldTable table, String level) {
-            return table.layout().cutsAt(table.layout().levelIndex(level)).stream()
-                    .map(Cut::code)
-                    .toList();
+            return table.cutsAt(level).stream().map(Cut::code).toList();
         }
 
         /** Categories that share a grid in both tables: one of them speaks for all. */

@@ -1,7 +1,6 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -13,7 +12,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
@@ -23,6 +21,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.Breakdown;
+import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Nodes;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.table.definition.BreakdownRow;
@@ -50,51 +49,59 @@ final class TableCompiler {
 
     private static final int MOST_DECIMALS = 15;
 
-    /** Breakdowns that several categories share: by code of parent, by way. */
-    record Group(List<Category> categories, Map<String, Map<String, Breakdown>> breakdowns) {
-        String letters() {
-            return categories.stream().map(Category::letter).collect(Collectors.joining());
+    /**
+     * What comes of it.
+     *
+     * @param corrections rounding taken off so that breakdowns close
+     */
+    record Result(CutCatalogue catalogue, Ways ways, CompiledTable compiled, List<ClosingCorrection> corrections) {
+        Result {
+            corrections = List.copyOf(corrections);
         }
     }
 
-    final TableDefinition definition;
+    private final TableDefinition definition;
     private final List<RowKey> keys;
-    final List<TableProblem> problems = new ArrayList<>();
-    final List<ClosingCorrection> corrections = new ArrayList<>();
-    final List<Group> groups = new ArrayList<>();
+    private final List<TableProblem> problems = new ArrayList<>();
+    private final List<ClosingCorrection> corrections = new ArrayList<>();
+    private final List<CompiledTable.Group> groups = new ArrayList<>();
     /** By category, each with its own SDs: by code of parent, by way. */
-    final Map<Category, Map<String, Map<String, Breakdown>>> breakdowns = new EnumMap<>(Category.class);
-    /** Ways of every parent that has any, in order of names. */
-    final Map<String, Set<String>> ways = new LinkedHashMap<>();
-
-    @Nullable
-    CutCatalogue catalogue;
-
-    @Nullable
-    TableLayout layout;
-
-    int coefficients;
+    private final Map<Category, Map<String, Map<String, Breakdown>>> breakdowns = new EnumMap<>(Category.class);
 
     private final Map<String, Integer> cutIndex = new LinkedHashMap<>();
     private final Set<String> sources = new HashSet<>();
 
-    TableCompiler(TableDefinition definition) {
+    private TableCompiler(TableDefinition definition) {
         this.definition = definition;
         this.keys = RowKey.of(definition);
     }
 
-    /** Whether everything could be resolved; if not, the problems say why. */
-    boolean compile() {
+    /**
+     * Checks a definition and resolves it.
+     *
+     * @throws InvalidTableException if something is wrong with it; it lists all that was found
+     */
+    static Result compile(TableDefinition definition) {
+        TableCompiler compiler = new TableCompiler(definition);
+        Result result = compiler.compile();
+        if (result == null || !compiler.problems.isEmpty()) {
+            throw new InvalidTableException(definition.name(), compiler.problems);
+        }
+        return result;
+    }
+
+    /** The table, or null after problems that leave none. */
+    private @Nullable Result compile() {
         checkKeys();
         checkSources();
         checkCuts();
         checkBreakdownRows();
         checkExpectations();
         if (!problems.isEmpty()) {
-            return false;
+            return null;
         }
         CutCatalogue cuts = CutCatalogue.of(definition.cuts());
-        catalogue = cuts;
+        Ways ways = Ways.of(keys, cuts);
         // looked at first, for standard errors of notes that are wrong would look wrong themselves
         checkNotes();
         checkCovariances();
@@ -105,24 +112,24 @@ final class TableCompiler {
         problems.clear();
         checkTree();
         if (!problems.isEmpty()) {
-            return false;
+            return null;
         }
-        resolveCategories(ofNotes.isEmpty());
+        resolveCategories(ways, ofNotes.isEmpty());
         if (!problems.isEmpty()) {
             problems.addAll(ofNotes);
-            return false;
+            return null;
         }
-        TableLayout table = new TableLayout(
+        TableLayout layout = new TableLayout(
                 definition.levels(), TableLayout.walk(definition.levels(), cuts, this::everyChild), cuts);
-        layout = table;
-        checkStanding(table);
-        checkDegree(table);
-        checkSpecifications();
-        checkQuartering(table);
-        checkExpectationsStand(table);
+        checkStanding(layout);
+        int degree = checkDegree(layout);
+        checkSpecifications(ways);
+        checkQuartering(layout);
+        checkExpectationsStand(layout);
         problems.addAll(ofNotes);
         problems.addAll(ofTexts.stream().filter(this::isNew).toList());
-        return problems.isEmpty();
+        return new Result(
+                cuts, ways, new CompiledTable(definition, layout, groups, breakdowns, degree + 1), corrections);
     }
 
     private void problem(String resource, int row, String column, String value, String message) {
@@ -404,9 +411,6 @@ final class TableCompiler {
         for (RowKey key : keys) {
             children.computeIfAbsent(key.parent(), parent -> new LinkedHashSet<>())
                     .add(key.cut());
-            if (!key.way().equals(BreakdownRow.ANY)) {
-                ways.computeIfAbsent(key.parent(), parent -> new TreeSet<>()).add(key.way());
-            }
         }
         if (!children.containsKey(BreakdownRow.ROOT)) {
             problem("breakdown", TableProblem.NO_ROW, "parent", "", "no row has the parent " + BreakdownRow.ROOT);
@@ -483,7 +487,7 @@ final class TableCompiler {
         return String.join(" -> ", path.subList(path.indexOf(at), path.size()));
     }
 
-    private void resolveCategories(boolean notesAreGood) {
+    private void resolveCategories(Ways ways, boolean notesAreGood) {
         List<String> parents =
                 keys.stream().map(RowKey::parent).distinct().collect(Collectors.toCollection(ArrayList::new));
         parents.sort(Comparator.comparingInt(this::levelOf));
@@ -499,7 +503,8 @@ final class TableCompiler {
             Set<String> made = new HashSet<>(Set.of(BreakdownRow.ROOT));
             for (String parent : parents) {
                 Map<String, Breakdown> byWay = new LinkedHashMap<>();
-                for (String way : ways.getOrDefault(parent, Set.of(BreakdownRow.ANY))) {
+                Set<String> waysOfParent = ways.of(parent).isEmpty() ? Set.of(BreakdownRow.ANY) : ways.of(parent);
+                for (String way : waysOfParent) {
                     // categories that the same rows serve share the breakdown
                     List<String> serving = lettersByParent.getOrDefault(parent, Set.of()).stream()
                             .filter(letters -> letters.contains(category.letter()))
@@ -569,49 +574,16 @@ final class TableCompiler {
         return letters;
     }
 
-    static void checkSds(Breakdown breakdown, List<TableProblem> found) {
-        Breakdown.OpenSds open = breakdown.openSds();
-        if (open == null) {
-            return;
-        }
-        double[] sds = open.sds();
-        int largest = 0;
-        double others = 0;
-        for (int k = 0; k < sds.length; k++) {
-            largest = sds[k] > sds[largest] ? k : largest;
-        }
-        for (int k = 0; k < sds.length; k++) {
-            others += k == largest ? 0 : sds[k] * sds[k];
-        }
-        found.add(new TableProblem(
-                breakdown.resource(),
-                open.rows()[largest],
-                "sd_g_per_kg",
-                Numbers.exact(Math.rint(sds[largest] * 1e6) / 1e3),
-                "the SDs of the children of " + breakdown.parent()
-                        + (breakdown.way().equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way())
-                        + " can't belong to shares that add up to 1: "
-                        + breakdown.children().get(largest).code()
-                        + " varies more than all others together ("
-                        + (sds.length == 1
-                                ? "a single child has SD 0"
-                                : sds.length == 2
-                                        ? "two children have equal SDs"
-                                        : "its SD is below " + Numbers.exact(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
-                                                + ", the root of the sum of the others' squares")
-                        + "); correct them, or state the covariance in the resource residual-covariance"));
-    }
-
     private void group(Category category, Map<String, Map<String, Breakdown>> breakdowns) {
         for (int i = 0; i < groups.size(); i++) {
             if (same(groups.get(i).breakdowns(), breakdowns)) {
                 List<Category> all = new ArrayList<>(groups.get(i).categories());
                 all.add(category);
-                groups.set(i, new Group(all, groups.get(i).breakdowns()));
+                groups.set(i, new CompiledTable.Group(all, groups.get(i).breakdowns()));
                 return;
             }
         }
-        groups.add(new Group(List.of(category), breakdowns));
+        groups.add(new CompiledTable.Group(List.of(category), breakdowns));
     }
 
     private static boolean same(Map<String, Map<String, Breakdown>> a, Map<String, Map<String, Breakdown>> b) {
@@ -658,9 +630,10 @@ final class TableCompiler {
         }
     }
 
-    private void checkDegree(TableLayout table) {
+    /** The highest degree in weight of a cut's share. */
+    private int checkDegree(TableLayout table) {
         int highest = 0;
-        for (Group group : groups) {
+        for (CompiledTable.Group group : groups) {
             Map<String, Integer> degree = new HashMap<>(Map.of(BreakdownRow.ROOT, 0));
             for (int level = 0; level < table.levels().size(); level++) {
                 for (Map<String, Breakdown> byWay : group.breakdowns().values()) {
@@ -689,19 +662,19 @@ final class TableCompiler {
                 highest = Math.max(highest, own);
             }
         }
-        coefficients = highest + 1;
+        return highest;
     }
 
-    private void checkSpecifications() {
+    private void checkSpecifications(Ways ways) {
         Map<String, Map<String, String>> specifications = new LinkedHashMap<>();
         for (int i = 0; i < definition.specifications().size(); i++) {
             SpecificationRow row = definition.specifications().get(i);
             if (row.specification().isBlank()) {
                 problem("specifications", i, "specification", "", "a specification has a name");
             }
-            String wrong = wrongWay(row.parent(), row.way());
+            String wrong = ways.wrong(row.parent(), row.way());
             if (wrong != null) {
-                boolean ofParent = !ways.containsKey(row.parent());
+                boolean ofParent = ways.of(row.parent()).isEmpty();
                 problem("specifications", i, ofParent ? "parent" : "way", ofParent ? row.parent() : row.way(), wrong);
             }
             if (specifications
@@ -712,43 +685,11 @@ final class TableCompiler {
             }
         }
         specifications.forEach((name, its) -> {
-            String missing = missingWays(its.keySet());
+            String missing = ways.missing(its.keySet());
             if (missing != null) {
                 problem("specifications", TableProblem.NO_ROW, "specification", name, missing);
             }
         });
-    }
-
-    /** What is wrong with a way of a parent, or null. */
-    @Nullable
-    String wrongWay(String parent, String way) {
-        Set<String> its = ways.get(parent);
-        CutCatalogue cuts = catalogue;
-        if (its == null && cuts != null && cuts.find(parent).isEmpty()) {
-            return cuts.unknown(parent);
-        }
-        if (its == null && ways.isEmpty()) {
-            return "no cut of this table has ways to choose from";
-        }
-        if (its == null) {
-            return "\"" + parent + "\" has no ways to choose from; cuts that have: " + String.join(", ", ways.keySet());
-        }
-        return its.contains(way)
-                ? null
-                : "no way \"" + way + "\" of " + parent + "; its ways: " + String.join(", ", its);
-    }
-
-    /** Which parents a specification leaves without a way, in words, or null. */
-    @Nullable
-    String missingWays(Collection<String> parents) {
-        List<String> missing = ways.keySet().stream()
-                .filter(parent -> !parents.contains(parent))
-                .toList();
-        return missing.isEmpty()
-                ? null
-                : missing.stream()
-                        .map(parent -> parent + " (" + String.join(", ", ways.getOrDefault(parent, Set.of())) + ")")
-                        .collect(Collectors.joining(", ", "no way is given for ", ""));
     }
 
     private void checkQuartering(TableLayout table) {
@@ -772,7 +713,7 @@ final class TableCompiler {
             }
         }
         quarterings.forEach((name, cuts) -> {
-            if (quarteredLevel(table, cuts) < 0) {
+            if (table.levelOf(cuts) < 0) {
                 problem("quartering", TableProblem.NO_ROW, "quartering", name, notOneLevel(table, cuts));
             }
         });
@@ -797,16 +738,6 @@ final class TableCompiler {
             }
         }
         return "its cuts are not all the cuts of one level; the nearest level is " + String.join("", best);
-    }
-
-    static int quarteredLevel(TableLayout table, Set<String> cuts) {
-        for (int level = 0; level < table.levels().size(); level++) {
-            Set<String> standing = table.cutsAt(level).stream().map(Cut::code).collect(Collectors.toSet());
-            if (standing.equals(cuts)) {
-                return level;
-            }
-        }
-        return -1;
     }
 
     private void checkNotes() {

@@ -2,7 +2,6 @@ package org.beefyield.table;
 
 import java.util.ArrayList;
 import java.util.Collections;
-import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -14,13 +13,9 @@ import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.cut.CutKind;
-import org.beefyield.grid.Breakdown;
-import org.beefyield.grid.CoefficientShares;
+import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Nodes;
-import org.beefyield.grid.TableLayout;
-import org.beefyield.grid.YieldErrors;
 import org.beefyield.grid.YieldGrid;
-import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.TableDefinition;
@@ -31,7 +26,7 @@ import org.jspecify.annotations.Nullable;
  * A yield table that holds what it promises: it can't be built otherwise. Immutable and thread-safe.
  *
  * <p>Building closes every breakdown within the rounding of its file ({@link #closingCorrections()} says what that
- * took), multiplies the levels through to a {@link YieldGrid} and proves at every node, over the whole allowed weight
+ * took), multiplies the levels through to a grid of polynomials in weight and proves at every node, over the whole allowed weight
  * range: the cuts of each level add up to 1, no share is below 0, and every {@link Expectation} of the table holds
  * under each of its cutting specifications ({@link #proof()}).
  */
@@ -41,22 +36,20 @@ public final class YieldTable {
     private final TableDefinition definition;
     private final String digest;
     private final CutCatalogue catalogue;
-    private final TableLayout layout;
-    private final TableCompiler compiler;
-    private final Map<Category, TableCompiler.Group> groups = new EnumMap<>(Category.class);
+    private final Ways ways;
+    private final CompiledTable compiled;
+    private final List<ClosingCorrection> corrections;
     private final Map<String, CuttingSpecification> specifications = new LinkedHashMap<>();
     private final Map<String, Map<String, Double>> quarterings = new LinkedHashMap<>();
     private final TableProof proof;
 
-    private YieldTable(TableDefinition definition, TableCompiler compiler, CutCatalogue catalogue, TableLayout layout) {
+    private YieldTable(TableDefinition definition, TableCompiler.Result result) {
         this.definition = definition;
-        this.compiler = compiler;
-        this.catalogue = catalogue;
-        this.layout = layout;
+        this.catalogue = result.catalogue();
+        this.ways = result.ways();
+        this.compiled = result.compiled();
+        this.corrections = result.corrections();
         this.digest = TableDigest.of(definition);
-        for (TableCompiler.Group group : compiler.groups) {
-            group.categories().forEach(category -> groups.put(category, group));
-        }
         Map<String, Map<String, String>> waysBySpecification = new LinkedHashMap<>();
         definition
                 .specifications()
@@ -80,31 +73,24 @@ public final class YieldTable {
      * @throws InvalidTableException if anything is wrong; it lists all that was found
      */
     public static YieldTable of(TableDefinition definition) {
-        TableCompiler compiler = new TableCompiler(definition);
-        boolean compiled = compiler.compile();
-        CutCatalogue catalogue = compiler.catalogue;
-        TableLayout layout = compiler.layout;
-        if (!compiled || catalogue == null || layout == null) {
-            throw new InvalidTableException(definition.name(), compiler.problems);
-        }
-        return new YieldTable(definition, compiler, catalogue, layout);
+        return new YieldTable(definition, TableCompiler.compile(definition));
     }
 
     private TableProof prove() {
-        Prover prover = new Prover(definition, layout);
+        Prover prover = new Prover(definition, compiled.layout());
         List<Prover.Compiled> declared = new ArrayList<>();
         List<Prover.Compiled> covering = new ArrayList<>();
-        for (TableCompiler.Group group : compiler.groups) {
+        for (CompiledTable.Group group : compiled.groups()) {
             for (CuttingSpecification specification : specifications.values()) {
-                declared.add(new Prover.Compiled(group.letters(), specification, compile(group, specification)));
+                declared.add(Prover.Compiled.of(compiled, group, specification));
             }
-            for (CuttingSpecification specification : Prover.covering(compiler.ways)) {
-                covering.add(new Prover.Compiled(group.letters(), specification, compile(group, specification)));
+            for (CuttingSpecification specification : Prover.covering(ways.byParent())) {
+                covering.add(Prover.Compiled.of(compiled, group, specification));
             }
         }
         List<Prover.Compiled> all = new ArrayList<>(declared);
         all.addAll(covering);
-        prover.prove(compiler.groups, all, declared.isEmpty() ? covering : declared);
+        prover.prove(compiled.groups(), all, declared.isEmpty() ? covering : declared);
         if (!prover.problems().isEmpty()) {
             throw new InvalidTableException(definition.name(), prover.problems());
         }
@@ -118,70 +104,6 @@ public final class YieldTable {
         return new TableProof(scope, prover.findings());
     }
 
-    private static Map<String, Breakdown> chosen(
-            Map<String, Map<String, Breakdown>> breakdowns, CuttingSpecification specification) {
-        Map<String, Breakdown> chosen = new LinkedHashMap<>();
-        breakdowns.forEach((parent, byWay) -> {
-            Breakdown breakdown = byWay.get(specification.ways().getOrDefault(parent, BreakdownRow.ANY));
-            if (breakdown != null) {
-                chosen.put(parent, breakdown);
-            }
-        });
-        return chosen;
-    }
-
-    private YieldGrid compile(TableCompiler.Group group, CuttingSpecification specification) {
-        return YieldGrid.compile(
-                layout,
-                definition.cuts(),
-                definition.allowed(),
-                definition.reference().weightKg(),
-                chosen(group.breakdowns(), specification),
-                compiler.coefficients);
-    }
-
-    /**
-     * The errors of the table for one category and cutting specification.
-     *
-     * @param category a category that the table serves
-     * @param specification one way for every cut that has ways
-     * @param grid the grid of both, {@link #grid(Category, CuttingSpecification)} of this category or of one in its group
-     * @return the errors
-     * @throws IllegalArgumentException if the category is not served or the specification does not fit
-     */
-    public YieldErrors errors(Category category, CuttingSpecification specification, YieldGrid grid) {
-        check(specification);
-        Map<String, Map<String, Breakdown>> breakdowns = compiler.breakdowns.get(category);
-        if (breakdowns == null) {
-            throw new IllegalArgumentException(notServed(category));
-        }
-        Map<String, Breakdown> chosen = chosen(breakdowns, specification);
-        Map<String, Integer> kin = new LinkedHashMap<>();
-        chosen.forEach((parent, breakdown) -> kin.put(parent, kin(breakdown)));
-        return new YieldErrors(
-                layout,
-                definition.cuts(),
-                grid,
-                chosen,
-                kin,
-                new CoefficientShares(definition.terms(), definition.reference()),
-                compiler.coefficients);
-    }
-
-    /** Number of the first category in which this breakdown has the same shares: its coefficients err alike there. */
-    private int kin(Breakdown breakdown) {
-        for (int i = 0; i < definition.categories().size(); i++) {
-            Breakdown other = compiler.breakdowns
-                    .getOrDefault(definition.categories().get(i), Map.of())
-                    .getOrDefault(breakdown.parent(), Map.of())
-                    .get(breakdown.way());
-            if (other != null && other.sameShares(breakdown)) {
-                return i;
-            }
-        }
-        return definition.categories().size();
-    }
-
     /**
      * What to say about a category that isn't served.
      *
@@ -193,29 +115,12 @@ public final class YieldTable {
     }
 
     /**
-     * The table multiplied through for one category and cutting specification.
-     *
-     * @param category a category that the table serves
-     * @param specification one way for every cut that has ways
-     * @return the grid; a new one at each call
-     * @throws IllegalArgumentException if the category is not served or the specification does not fit
-     */
-    public YieldGrid grid(Category category, CuttingSpecification specification) {
-        TableCompiler.Group group = groups.get(category);
-        if (group == null) {
-            throw new IllegalArgumentException(notServed(category));
-        }
-        check(specification);
-        return compile(group, specification);
-    }
-
-    /**
      * Categories with equal rows, which share one grid.
      *
      * @return every category served, in groups
      */
     public List<List<Category>> categoryGroups() {
-        return compiler.groups.stream().map(TableCompiler.Group::categories).toList();
+        return compiled.groups().stream().map(CompiledTable.Group::categories).toList();
     }
 
     /**
@@ -235,12 +140,12 @@ public final class YieldTable {
      */
     public void check(CuttingSpecification specification) {
         specification.ways().forEach((parent, way) -> {
-            String wrong = compiler.wrongWay(parent, way);
+            String wrong = ways.wrong(parent, way);
             if (wrong != null) {
                 throw new IllegalArgumentException(wrong);
             }
         });
-        String missing = compiler.missingWays(specification.ways().keySet());
+        String missing = ways.missing(specification.ways().keySet());
         if (missing != null) {
             throw new IllegalArgumentException((specification.name().isEmpty()
                             ? "table " + definition.name() + " needs a cutting specification: "
@@ -281,12 +186,12 @@ public final class YieldTable {
      * @return names in order, empty if there is nothing to choose
      */
     public Set<String> ways(String parent) {
-        return Collections.unmodifiableSet(compiler.ways.getOrDefault(parent, Set.of()));
+        return ways.of(parent);
     }
 
     /** Ways of every parent that has any. */
     Map<String, Set<String>> ways() {
-        return compiler.ways;
+        return ways.byParent();
     }
 
     /**
@@ -322,7 +227,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if there is none of that name
      */
     public int quarteredLevel(String name) {
-        return TableCompiler.quarteredLevel(layout, foreShares(name).keySet());
+        return compiled.layout().levelOf(foreShares(name).keySet());
     }
 
     /**
@@ -396,7 +301,7 @@ public final class YieldTable {
      * @return an unmodifiable list
      */
     public List<String> levels() {
-        return layout.levels();
+        return definition.levels();
     }
 
     /**
@@ -407,16 +312,23 @@ public final class YieldTable {
      * @throws IllegalArgumentException if the table has no such level
      */
     public List<Cut> cutsAt(String level) {
-        return layout.cutsAt(layout.levelIndex(level));
+        return compiled.layout().cutsAt(compiled.layout().levelIndex(level));
     }
 
     /**
-     * Where its cuts stand.
+     * What the table was compiled to, for this library's own packages: it is no part of what is promised to callers and
+     * may change with every version. Callers have {@link #levels()}, {@link #cutsAt(String)} and estimates.
      *
-     * @return the layout
+     * @param type the engine's type
+     * @return the table as that type
+     * @param <T> the engine's type
+     * @throws IllegalArgumentException if the table was compiled to something else
      */
-    public TableLayout layout() {
-        return layout;
+    public <T> T unwrap(Class<T> type) {
+        if (!type.isInstance(compiled)) {
+            throw new IllegalArgumentException("a table is not compiled to a " + type.getSimpleName());
+        }
+        return type.cast(compiled);
     }
 
     /**
@@ -443,7 +355,7 @@ public final class YieldTable {
      * @return one for each breakdown and column that was off
      */
     public List<ClosingCorrection> closingCorrections() {
-        return Collections.unmodifiableList(compiler.corrections);
+        return corrections;
     }
 
     /**

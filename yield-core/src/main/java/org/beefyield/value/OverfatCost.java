@@ -165,7 +165,7 @@ public final class OverfatCost implements ShownInBlocks {
         List<String> kgWanted = kg(wanted);
         for (int i = 0; i < graded.size(); i++) {
             Interval interval =
-                    more(Figure.cut(level, graded.get(i).cut().code())).interval(Outturn.SHOWN_PROBABILITY);
+                    more(Figure.cut(level, graded.get(i).cut().code())).interval(Interval.SHOWN_PROBABILITY);
             table.row(
                     graded.get(i).cut().name(),
                     kgWanted.get(i),
@@ -191,7 +191,7 @@ public final class OverfatCost implements ShownInBlocks {
                 + difference(saleableLost()) + " less saleable meat than at " + overfat.target()
                 + " and the same weight");
         overfat.valuer()
-                .ifPresent(valuer -> valueLost(Outturn.SHOWN_PROBABILITY)
+                .ifPresent(valuer -> valueLost(Interval.SHOWN_PROBABILITY)
                         .ifPresent(interval -> sentences.add("That is worth "
                                 + valuer.prices().money(valueLost().orElseThrow()) + " "
                                 + valuer.prices().currency() + " less (90 % sure, prices as given: "
@@ -208,7 +208,7 @@ public final class OverfatCost implements ShownInBlocks {
     }
 
     private static String difference(ExpectedDifference difference) {
-        Interval interval = difference.interval(Outturn.SHOWN_PROBABILITY);
+        Interval interval = difference.interval(Interval.SHOWN_PROBABILITY);
         return Numbers.fixed(difference.kg(), 1) + " kg (90 % sure: " + Numbers.fixed(interval.low(), 1) + " to "
                 + Numbers.fixed(interval.high(), 1) + ")";
     }

@@ -156,7 +156,7 @@ public final class Value implements ShownInBlocks {
     }
 
     private String sentence() {
-        Interval interval = interval(Outturn.SHOWN_PROBABILITY);
+        Interval interval = interval(Interval.SHOWN_PROBABILITY);
         return "Worth " + money() + " " + currency() + ", " + Numbers.fixed(perKg(), prices().decimals() + 1)
                 + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
                 + prices().money(interval.high())

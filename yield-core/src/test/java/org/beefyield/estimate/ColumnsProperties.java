@@ -17,6 +17,7 @@ import net.jqwik.api.Provide;
 import net.jqwik.api.constraints.IntRange;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.Engine;
 import org.beefyield.table.RandomTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableDefinition;
@@ -84,7 +85,7 @@ class ColumnsProperties {
         YieldEstimator estimator = YieldEstimator.of(YieldTable.of(builder.build()));
         List<YieldEstimator> estimators =
                 new ArrayList<>(List.of(estimator, estimator.with(RangePolicy.REFUSE_OUTSIDE_FITTED)));
-        if (estimator.table().layout().cutsAt(definition.levels().size() - 1).stream()
+        if (Engine.layout(estimator.table()).cutsAt(definition.levels().size() - 1).stream()
                 .anyMatch(cut -> cut.kind() == CutKind.LEAN_TRIM)) {
             estimators.add(estimator.with(MinceTarget.fatPercent(20)));
             estimators.add(estimator.with(MinceTarget.fatPercent(55)));

@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.Engine;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableDefinition;
@@ -40,13 +41,13 @@ class ColumnsTest {
     void columnsAreNamedByLevelAndCut() {
         assertThat(ESTIMATOR.columns("tissue").columns())
                 .extracting(YieldColumn::toString)
-                .containsExactlyElementsOf(THREE.layout().cutsAt(0).stream()
+                .containsExactlyElementsOf(Engine.layout(THREE).cutsAt(0).stream()
                         .map(cut -> "tissue." + cut.code())
                         .toList());
-        assertThat(ESTIMATOR.columns().columns()).hasSize(THREE.layout().size());
+        assertThat(ESTIMATOR.columns().columns()).hasSize(Engine.layout(THREE).size());
         List<YieldColumn> minced =
                 ESTIMATOR.with(MinceTarget.fatPercent(20)).columns().columns();
-        assertThat(minced).hasSize(THREE.layout().size() + 1);
+        assertThat(minced).hasSize(Engine.layout(THREE).size() + 1);
         assertThat(minced.get(minced.size() - 1).cut().kind()).isEqualTo(CutKind.MINCE);
         assertThat(ESTIMATOR.with(MinceTarget.fatPercent(20)).columns("tissue").columns())
                 .noneMatch(column -> column.cut().kind() == CutKind.MINCE);

@@ -11,6 +11,7 @@ import java.io.ObjectInputStream;
 import java.io.ObjectOutputStream;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
@@ -19,6 +20,8 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.Engine;
 import org.beefyield.table.RandomTables;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
@@ -74,8 +77,8 @@ class LotEstimateTest {
         assertThat(lot.carcasses()).isEqualTo(60);
         assertThat(lot.coldWeightKg())
                 .isCloseTo(carcasses.stream().mapToDouble(Carcass::coldWeightKg).sum(), within(1e-9));
-        for (String level : THREE.layout().levels()) {
-            for (Cut cut : THREE.layout().cutsAt(THREE.layout().levelIndex(level))) {
+        for (String level : THREE.levels()) {
+            for (Cut cut : Engine.layout(THREE).cutsAt(Engine.layout(THREE).levelIndex(level))) {
                 assertThat(lot.kg(level, cut.code()))
                         .as(cut.code() + " at " + level)
                         .isCloseTo(
@@ -97,6 +100,56 @@ class LotEstimateTest {
                                         .foreKg())
                                 .sum(),
                         within(1e-9));
+    }
+
+    private static void areTheSame(LotEstimate lot, LotEstimate expected) {
+        assertThat(lot.specification()).isEqualTo(expected.specification());
+        assertThat(lot.carcasses()).isEqualTo(expected.carcasses());
+        assertThat(lot.counts()).isEqualTo(expected.counts());
+        assertThat(lot.rangeNotes()).isEqualTo(expected.rangeNotes());
+        assertThat(lot.outsideFitted()).isEqualTo(expected.outsideFitted());
+        assertThat(lot.meanConformation()).isEqualTo(expected.meanConformation());
+        for (String level : THREE.levels()) {
+            assertThat(lot.lines(level)).isEqualTo(expected.lines(level));
+            for (CutLine line : lot.lines(level)) {
+                assertThat(lot.interval(level, line)).isEqualTo(expected.interval(level, line));
+            }
+        }
+        assertThat(lot.toText()).isEqualTo(expected.toText());
+    }
+
+    @Test
+    void aLotUnderAnotherSpecificationIsToTheLastBitTheLotCollectedUnderIt() {
+        List<Carcass> carcasses = new ArrayList<>(mixedLot(200));
+        carcasses.add(Carcass.of(Category.STEER, Conformation.ofPosition(7.4, 0), FatClass.ofPosition(6.25, 0), 340));
+        YieldEstimator steaks =
+                YieldEstimator.of(THREE).with(MinceTarget.fatPercent(15)).with(new ScaleError(0.5, 0.2));
+        LotEstimate lot = steaks.estimateLot(carcasses);
+        LotEstimate joints = steaks.withSpecification("joints").estimateLot(carcasses);
+
+        areTheSame(lot.under("joints"), joints);
+        areTheSame(
+                lot.under(THREE.specification("steaks").with("rump", "joints")),
+                steaks.with("rump", "joints").estimateLot(carcasses));
+        areTheSame(lot.under("joints").under("steaks"), lot);
+        areTheSame(lot.under("joints").plus(joints), joints.plus(joints));
+        assertThat(lot.under("joints").kg(CutKind.STEAK)).isZero();
+    }
+
+    @Test
+    void aSpecificationOfAnotherTableIsRefusedWithTheWaysThereAre() {
+        LotEstimate lot = YieldEstimator.of(THREE).estimateLot(mixedLot(3));
+        assertThatThrownBy(() -> lot.under(CuttingSpecification.of(
+                        "theirs", Map.of("striploin", "minute", "rump", "joints", "chuck", "dice"))))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("no way \"minute\" of striploin; its ways: joints, steaks");
+        assertThatThrownBy(() -> lot.under(CuttingSpecification.NONE))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("table three-levels needs a cutting specification: no way is given for striploin (joints,"
+                        + " steaks), rump (joints, steaks), chuck (dice, trim)");
+        assertThatThrownBy(() -> lot.under("trim"))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("no cutting specification \"trim\" in table three-levels; it has steaks, joints");
     }
 
     @Test

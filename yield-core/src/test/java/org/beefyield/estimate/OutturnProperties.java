@@ -20,6 +20,7 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.Engine;
 import org.beefyield.table.PlainFormula;
 import org.beefyield.table.RandomTables;
 import org.beefyield.table.YieldTable;
@@ -38,7 +39,7 @@ class OutturnProperties {
     }
 
     private static void everyLevelAddsUp(Outturn outturn) {
-        for (String level : outturn.table().layout().levels()) {
+        for (String level : outturn.table().levels()) {
             List<CutLine> lines = outturn.lines(level);
             assertThat(lines).allSatisfy(line -> assertThat(line.kg()).isGreaterThanOrEqualTo(-1e-12));
             assertThat(lines.stream().mapToDouble(CutLine::kg).sum())
@@ -62,7 +63,8 @@ class OutturnProperties {
         Random random = new Random(seed);
         YieldEstimator estimator = estimator(definition, RandomTables.mix(definition, random));
         List<YieldEstimator> estimators = new ArrayList<>(List.of(estimator));
-        List<Cut> last = estimator.table().layout().cutsAt(definition.levels().size() - 1);
+        List<Cut> last =
+                Engine.layout(estimator.table()).cutsAt(definition.levels().size() - 1);
         if (last.stream().anyMatch(cut -> cut.kind() == CutKind.LEAN_TRIM)) {
             estimators.add(estimator.with(MinceTarget.fatPercent(fatPercent)));
         }
@@ -87,7 +89,8 @@ class OutturnProperties {
         Random random = new Random(seed);
         Map<String, String> mix = RandomTables.mix(definition, random);
         YieldEstimator estimator = estimator(definition, mix);
-        List<Cut> last = estimator.table().layout().cutsAt(definition.levels().size() - 1);
+        List<Cut> last =
+                Engine.layout(estimator.table()).cutsAt(definition.levels().size() - 1);
         if (last.stream().noneMatch(cut -> cut.kind() == CutKind.LEAN_TRIM)) {
             return;
         }

@@ -29,6 +29,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldErrors;
+import org.beefyield.table.Engine;
 import org.beefyield.table.RandomTables;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
@@ -56,7 +57,7 @@ class UncertaintyProperties {
     }
 
     private static boolean hasLeanTrim(YieldTable table) {
-        return table.layout().cutsAt(table.levels().size() - 1).stream()
+        return Engine.layout(table).cutsAt(table.levels().size() - 1).stream()
                 .anyMatch(cut -> cut.kind() == CutKind.LEAN_TRIM);
     }
 
@@ -68,12 +69,13 @@ class UncertaintyProperties {
     private static String gradientsAreSlopes(YieldEstimator estimator, Carcass carcass) {
         double kg = carcass.coldWeightKg();
         double[] slots = estimator
+                .model()
                 .grid(carcass.category())
                 .shares(carcass.conformation().position(), carcass.fatClass().position(), kg);
         for (int slot = 0; slot < slots.length; slot++) {
             slots[slot] *= kg;
         }
-        DrawnCarcass here = new DrawnCarcass(estimator, kg, slots);
+        DrawnCarcass here = new DrawnCarcass(estimator.model(), kg, slots);
         double fatTrimKg = fatTrimBeforeMincing(estimator, slots);
         if (here.mince()
                 .filter(mince -> atAKink(mince, slots[slots.length - 1], fatTrimKg))
@@ -83,7 +85,7 @@ class UncertaintyProperties {
         Map<String, Figure> figures = UncertaintyTest.figures(here);
         figures.put("a value", value(figures));
         Map<String, double[]> gradients = new LinkedHashMap<>();
-        figures.forEach((name, figure) -> gradients.put(name, figure.of(here).gradient()));
+        figures.forEach((name, figure) -> gradients.put(name, here.sum(figure).gradient()));
         for (int slot = 0; slot < slots.length; slot++) {
             if (slots[slot] == 0) {
                 // a cut that this way does not yield has no error, and can't become less
@@ -93,15 +95,15 @@ class UncertaintyProperties {
             double[] down = slots.clone();
             up[slot] += STEP_KG;
             down[slot] -= STEP_KG;
-            DrawnCarcass above = new DrawnCarcass(estimator, kg, up);
-            DrawnCarcass below = new DrawnCarcass(estimator, kg, down);
+            DrawnCarcass above = new DrawnCarcass(estimator.model(), kg, up);
+            DrawnCarcass below = new DrawnCarcass(estimator.model(), kg, down);
             int its = slot;
             figures.forEach((name, figure) -> assertThat(gradients.getOrDefault(name, new double[0])[its])
                     .as("%s, entry %d", name, its)
                     .isCloseTo((above.kg(figure) - below.kg(figure)) / (2 * STEP_KG), within(1e-5)));
         }
         assertThat(figures)
-                .allSatisfy((name, figure) -> assertThat(figure.of(here).kg()).isEqualTo(here.kg(figure)));
+                .allSatisfy((name, figure) -> assertThat(here.sum(figure).kg()).isEqualTo(here.kg(figure)));
         return here.mince()
                 .map(mince -> mince.fatTrimKg() == 0
                         ? "no fat trim added"
@@ -120,7 +122,7 @@ class UncertaintyProperties {
     }
 
     private static double fatTrimBeforeMincing(YieldEstimator estimator, double[] slots) {
-        TableLayout layout = estimator.table().layout();
+        TableLayout layout = Engine.layout(estimator.table());
         int last = layout.levels().size() - 1;
         double kg = 0;
         for (int i = 0; i < layout.cutsAt(last).size(); i++) {
@@ -267,7 +269,7 @@ class UncertaintyProperties {
     /** Variance between carcasses of one figure of one carcass, kg squared, straight from the nodes around it. */
     private static double variance(YieldEstimator estimator, Carcass carcass, double[] figure) {
         double w = carcass.coldWeightKg();
-        YieldErrors errors = estimator.errors(carcass.category());
+        YieldErrors errors = estimator.model().errors(carcass.category());
         double t = (w - errors.grid().referenceWeightKg()) / 100;
         List<Double> terms = new ArrayList<>();
         errors.grid()
@@ -291,13 +293,14 @@ class UncertaintyProperties {
         LotEstimate lot = lot(estimator, carcasses);
         List<double[]> shares = carcasses.stream()
                 .map(carcass -> estimator
+                        .model()
                         .grid(carcass.category())
                         .shares(
                                 carcass.conformation().position(),
                                 carcass.fatClass().position(),
                                 carcass.coldWeightKg()))
                 .toList();
-        TableLayout layout = estimator.table().layout();
+        TableLayout layout = Engine.layout(estimator.table());
         for (int level = 0; level < layout.levels().size(); level++) {
             String name = layout.levels().get(level);
             for (Cut cut : layout.cutsAt(level)) {
@@ -326,7 +329,7 @@ class UncertaintyProperties {
     @Example
     void powerSumsOfAHundredThousandCarcassesAreAsExact() {
         YieldEstimator estimator = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
-        TableLayout layout = estimator.table().layout();
+        TableLayout layout = Engine.layout(estimator.table());
         List<String> cuts = List.of("meat", "rump", "striploin-steak", "lean-trim", "fat-trim", "bone");
         List<List<Double>> kg = new ArrayList<>();
         cuts.forEach(cut -> kg.add(new ArrayList<>()));
@@ -337,7 +340,7 @@ class UncertaintyProperties {
             double weight = 160 + 430 * random.nextDouble();
             collector.add(Carcass.of(
                     Category.STEER, Conformation.ofPosition(conformation, 1), FatClass.ofPosition(7, 1), weight));
-            double[] shares = estimator.grid(Category.STEER).shares(conformation, 7, weight);
+            double[] shares = estimator.model().grid(Category.STEER).shares(conformation, 7, weight);
             for (int j = 0; j < cuts.size(); j++) {
                 kg.get(j).add(shares[layout.lastSlot(cuts.get(j))] * weight);
             }

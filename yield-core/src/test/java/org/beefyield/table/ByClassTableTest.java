@@ -82,8 +82,8 @@ class ByClassTableTest {
     private static double share(
             TableDefinition.Builder builder, Category category, String cut, double c, double f, double kg) {
         YieldTable table = YieldTable.of(builder.build());
-        YieldGrid grid = table.grid(category, CuttingSpecification.NONE);
-        return 1000 * grid.shares(c, f, kg)[table.layout().slot(0, cut)];
+        YieldGrid grid = Engine.grid(table, category, CuttingSpecification.NONE);
+        return 1000 * grid.shares(c, f, kg)[Engine.layout(table).slot(0, cut)];
     }
 
     private static List<TableProblem> problems(TableDefinition.Builder builder) {
@@ -200,9 +200,9 @@ class ByClassTableTest {
                     .row("meat", "hind", 0, SOURCE, 440, 0, 0, -8);
             YieldTable table = YieldTable.of(
                     cells(builder, CONFORMATIONS, FATS, ByClassTableTest::meat).build());
-            double[] shares =
-                    table.grid(Category.STEER, CuttingSpecification.NONE).shares(11, 5, 440);
-            assertThat(1000 * shares[table.layout().slot(1, "fore")]).isCloseTo(meat(4, 2) * 0.568, within(1e-9));
+            double[] shares = Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
+                    .shares(11, 5, 440);
+            assertThat(1000 * shares[Engine.layout(table).slot(1, "fore")]).isCloseTo(meat(4, 2) * 0.568, within(1e-9));
             assertThat(table.statesSds()).isTrue();
         }
     }
@@ -503,11 +503,11 @@ class ByClassTableTest {
         /** SD of meat between carcasses of one grade, g/kg. */
         private double sd(TableDefinition.Builder builder, int c, int f) {
             YieldTable table = YieldTable.of(builder.build());
-            YieldGrid grid = table.grid(Category.STEER, CuttingSpecification.NONE);
+            YieldGrid grid = Engine.grid(table, Category.STEER, CuttingSpecification.NONE);
             double[] meat = new double[grid.length()];
-            meat[table.layout().slot(0, "meat")] = 1;
+            meat[Engine.layout(table).slot(0, "meat")] = 1;
             return 1000
-                    * Math.sqrt(table.errors(Category.STEER, CuttingSpecification.NONE, grid)
+                    * Math.sqrt(Engine.errors(table, Category.STEER, CuttingSpecification.NONE)
                             .betweenCarcasses(c, f, meat, meat)[0]);
         }
 

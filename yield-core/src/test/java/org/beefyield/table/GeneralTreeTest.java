@@ -31,7 +31,7 @@ class GeneralTreeTest {
     }
 
     private static void addsUp(YieldEstimate estimate) {
-        for (String level : estimate.table().layout().levels()) {
+        for (String level : estimate.table().levels()) {
             assertThat(estimate.lines(level).stream()
                             .mapToDouble(line -> line.kg())
                             .sum())
@@ -175,7 +175,7 @@ class GeneralTreeTest {
     @Test
     void aCutThatIsBrokenDownStaysNowhereAndOneThatIsNotPassesThrough() {
         YieldTable table = YieldTable.of(TestTables.threeLevels());
-        assertThat(table.layout().cutsAt(2)).extracting(Cut::code).doesNotContain("meat", "brisket", "chuck");
+        assertThat(Engine.layout(table).cutsAt(2)).extracting(Cut::code).doesNotContain("meat", "brisket", "chuck");
         YieldEstimate estimate = YieldEstimator.of(table).estimate(steer(340));
         assertThat(estimate.kg("tissue", "bone"))
                 .isEqualTo(estimate.kg("primal", "bone"))
@@ -222,8 +222,10 @@ class GeneralTreeTest {
                 .row("trimmings", "fine", 0, SOURCE, 750, 0, -10)
                 .build();
         YieldTable table = YieldTable.of(definition);
-        double[] shares = table.grid(Category.STEER, CuttingSpecification.NONE).shares(8, 10, 300);
-        assertThat(shares[table.layout().slot(2, "fine")]).isCloseTo((0.49 * 0.3 + 0.51 * 0.4) * 0.73, within(1e-15));
+        double[] shares =
+                Engine.grid(table, Category.STEER, CuttingSpecification.NONE).shares(8, 10, 300);
+        assertThat(shares[Engine.layout(table).slot(2, "fine")])
+                .isCloseTo((0.49 * 0.3 + 0.51 * 0.4) * 0.73, within(1e-15));
         YieldGridTest.compare(
                 table, shares, PlainFormula.shares(definition, Category.STEER, Map.of(), 8, 10, 300), 1e-15);
     }

@@ -131,7 +131,7 @@ class ProofProperties {
         TableDefinition specified = builder.build();
         YieldTable table = YieldTable.of(specified);
         int level = random.nextInt(definition.levels().size());
-        List<Cut> cuts = table.layout().cutsAt(level);
+        List<Cut> cuts = Engine.layout(table).cutsAt(level);
         Cut cut = cuts.get(random.nextInt(cuts.size()));
         CuttingSpecification specification =
                 table.specifications().isEmpty() ? CuttingSpecification.NONE : table.specification("mix");
@@ -140,8 +140,8 @@ class ProofProperties {
         double fall = Double.POSITIVE_INFINITY;
         boolean stands = false;
         for (List<Category> group : table.categoryGroups()) {
-            YieldGrid grid = table.grid(group.get(0), specification);
-            int slot = table.layout().slot(level, cut.code());
+            YieldGrid grid = Engine.grid(table, group.get(0), specification);
+            int slot = Engine.layout(table).slot(level, cut.code());
             if (!stands(definition, grid, slot)) {
                 continue;
             }

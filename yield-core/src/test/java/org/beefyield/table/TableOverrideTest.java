@@ -188,8 +188,8 @@ class TableOverrideTest {
         }
 
         private double fore(YieldTable table, Category category) {
-            return table.grid(category, CuttingSpecification.NONE)
-                    .shares(8, 8, 340)[table.layout().slot(1, "fore")];
+            return Engine.grid(table, category, CuttingSpecification.NONE)
+                    .shares(8, 8, 340)[Engine.layout(table).slot(1, "fore")];
         }
 
         @Test

@@ -180,7 +180,8 @@ public final class TestTables {
      *
      * @return the expectation
      */
-    public static Expectation expectation(String cut, String level, Variable variable, Expectation.Direction direction) {
+    public static Expectation expectation(
+            String cut, String level, Variable variable, Expectation.Direction direction) {
         return new Expectation(cut, null, level, variable, direction, true, Expectation.Over.ALLOWED, "");
     }
 
@@ -218,7 +219,8 @@ public final class TestTables {
     }
 
     /** The same definition with a coefficient of one row replaced. */
-    public static TableDefinition.Builder changeCoefficient(TableDefinition definition, int row, int column, double value) {
+    public static TableDefinition.Builder changeCoefficient(
+            TableDefinition definition, int row, int column, double value) {
         return changeRow(definition, row, old -> {
             Double[] coefficients = old.coefficients().toArray(new Double[0]);
             coefficients[column] = value;
@@ -234,7 +236,8 @@ public final class TestTables {
     }
 
     /** The same definition with one row put through a change; rows count from 1. */
-    public static TableDefinition.Builder changeRow(TableDefinition definition, int row, UnaryOperator<BreakdownRow> change) {
+    public static TableDefinition.Builder changeRow(
+            TableDefinition definition, int row, UnaryOperator<BreakdownRow> change) {
         BreakdownRow changed = definition.breakdown().get(row - 1);
         return changeRows(definition, each -> each.equals(changed) ? change.apply(each) : each);
     }

@@ -31,7 +31,7 @@ class YieldErrorsTest {
 
     private static YieldErrors errors(YieldTable table, Category category) {
         CuttingSpecification specification = specification(table);
-        return table.errors(category, specification, table.grid(category, specification));
+        return Engine.errors(table, category, specification);
     }
 
     private static CuttingSpecification specification(YieldTable table) {
@@ -49,7 +49,7 @@ class YieldErrorsTest {
     }
 
     private static double[] figure(YieldTable table, Random random) {
-        double[] figure = new double[table.layout().size() + 1];
+        double[] figure = new double[Engine.layout(table).size() + 1];
         for (int slot = 0; slot < figure.length; slot++) {
             figure[slot] = random.nextInt(3) == 0 ? 0 : random.nextGaussian();
         }
@@ -62,7 +62,7 @@ class YieldErrorsTest {
         Map<String, Map<String, Double>> shares =
                 PlainFormula.shares(definition, category, specification(table).ways(), c, f, kg);
         double value = 0;
-        TableLayout layout = table.layout();
+        TableLayout layout = Engine.layout(table);
         for (int level = 0; level < layout.levels().size(); level++) {
             Map<String, Double> its = shares.get(layout.levels().get(level));
             for (Cut cut : layout.cutsAt(level)) {
@@ -240,9 +240,9 @@ class YieldErrorsTest {
     }
 
     private static Map<String, CoefficientEffect.Key> keys(YieldTable table, Category category) {
-        YieldGrid grid = table.grid(category, CuttingSpecification.NONE);
+        YieldGrid grid = Engine.grid(table, category, CuttingSpecification.NONE);
         Map<String, CoefficientEffect.Key> keys = new TreeMap<>();
-        table.errors(category, CuttingSpecification.NONE, grid)
+        Engine.errors(table, category, CuttingSpecification.NONE)
                 .coefficients(8, 8, new double[grid.length()])
                 .forEach(effect -> keys.put(effect.key().parent(), effect.key()));
         assertThat(keys).containsOnlyKeys("carcass", "meat");
@@ -252,7 +252,7 @@ class YieldErrorsTest {
     @Test
     void whatAddsUpToTheCarcassHasNoError() {
         YieldErrors errors = errors(TABLE, Category.STEER);
-        TableLayout layout = TABLE.layout();
+        TableLayout layout = Engine.layout(TABLE);
         for (int level = 0; level < layout.levels().size(); level++) {
             double[] all = new double[layout.size() + 1];
             for (int i = 0; i < layout.cutsAt(level).size(); i++) {
@@ -273,8 +273,8 @@ class YieldErrorsTest {
     @Test
     void theSdOfAChildOfTheCarcassIsTheStatedOne() {
         YieldErrors errors = errors(TABLE, Category.COW);
-        double[] meat = new double[TABLE.layout().size() + 1];
-        meat[TABLE.layout().slot(0, "meat")] = 1;
+        double[] meat = new double[Engine.layout(TABLE).size() + 1];
+        meat[Engine.layout(TABLE).slot(0, "meat")] = 1;
         for (int f = 1; f <= 15; f++) {
             assertThat(Math.sqrt(at(errors.betweenCarcasses(9, f, meat, meat), 0.7)))
                     .isCloseTo(0.028, within(1e-12));
@@ -284,7 +284,7 @@ class YieldErrorsTest {
     @Test
     void aDrawnCarcassAddsUpAtEveryLevelAndNoShareIsBelowZero() {
         YieldErrors errors = errors(TABLE, Category.STEER);
-        TableLayout layout = TABLE.layout();
+        TableLayout layout = Engine.layout(TABLE);
         Random random = new Random(3);
         for (int i = 0; i < 2000; i++) {
             YieldErrors.Draw draw = errors.draw(

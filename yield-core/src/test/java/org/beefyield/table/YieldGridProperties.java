@@ -45,15 +45,15 @@ class YieldGridProperties {
         for (int i = 0; i < 20; i++) {
             Carcass carcass = RandomTables.carcass(definition, random);
             CuttingSpecification mix = CuttingSpecification.of("mix", RandomTables.mix(definition, random));
-            double[] shares = table.grid(carcass.category(), mix)
+            double[] shares = Engine.grid(table, carcass.category(), mix)
                     .shares(
                             carcass.conformation().position(),
                             carcass.fatClass().position(),
                             carcass.coldWeightKg());
-            for (int level = 0; level < table.layout().levels().size(); level++) {
+            for (int level = 0; level < table.levels().size(); level++) {
                 double sum = 0;
-                for (Cut cut : table.layout().cutsAt(level)) {
-                    double share = shares[table.layout().slot(level, cut.code())];
+                for (Cut cut : Engine.layout(table).cutsAt(level)) {
+                    double share = shares[Engine.layout(table).slot(level, cut.code())];
                     assertThat(share).isGreaterThanOrEqualTo(0);
                     sum += share;
                 }
@@ -72,7 +72,7 @@ class YieldGridProperties {
             double c = Math.rint(carcass.conformation().position());
             double f = Math.rint(carcass.fatClass().position());
             Map<String, String> mix = RandomTables.mix(definition, random);
-            double[] shares = table.grid(carcass.category(), CuttingSpecification.of("mix", mix))
+            double[] shares = Engine.grid(table, carcass.category(), CuttingSpecification.of("mix", mix))
                     .shares(c, f, carcass.coldWeightKg());
             YieldGridTest.compare(
                     table,
@@ -89,7 +89,7 @@ class YieldGridProperties {
         Random random = new Random(seed);
         CuttingSpecification mix = CuttingSpecification.of("mix", RandomTables.mix(definition, random));
         Carcass carcass = RandomTables.carcass(definition, random);
-        YieldGrid grid = table.grid(carcass.category(), mix);
+        YieldGrid grid = Engine.grid(table, carcass.category(), mix);
         double c = carcass.conformation().position();
         double f = carcass.fatClass().position();
         double w = carcass.coldWeightKg();
@@ -124,8 +124,8 @@ class YieldGridProperties {
             @ForAll("categories") Category category,
             @ForAll long seed) {
         Map<String, String> mix = RandomTables.mix(THREE_LEVELS, new Random(seed));
-        double[] shares =
-                THREE.grid(category, CuttingSpecification.of("mix", mix)).shares(c, f, w);
+        double[] shares = Engine.grid(THREE, category, CuttingSpecification.of("mix", mix))
+                .shares(c, f, w);
         YieldGridTest.compare(THREE, shares, PlainFormula.shares(THREE_LEVELS, category, mix, c, f, w), 0.02e-3);
     }
 
@@ -145,9 +145,10 @@ class YieldGridProperties {
             CuttingSpecification mix = CuttingSpecification.of("mix", RandomTables.mix(definition, random));
             double c = carcass.conformation().position();
             double f = carcass.fatClass().position();
-            assertThat(other.grid(carcass.category(), mix).shares(c, f, carcass.coldWeightKg()))
+            assertThat(Engine.grid(other, carcass.category(), mix).shares(c, f, carcass.coldWeightKg()))
                     .containsExactly(
-                            one.grid(carcass.category(), mix).shares(c, f, carcass.coldWeightKg()), within(1e-12));
+                            Engine.grid(one, carcass.category(), mix).shares(c, f, carcass.coldWeightKg()),
+                            within(1e-12));
         }
     }
 
@@ -177,13 +178,13 @@ class YieldGridProperties {
                         .isBetween(0.9 * unit, mostChildren * unit / 2 + 1e-9));
         Random random = new Random(places);
         Carcass carcass = RandomTables.carcass(definition, random);
-        double[] shares = table.grid(
-                        carcass.category(), CuttingSpecification.of("mix", RandomTables.mix(definition, random)))
+        double[] shares = Engine.grid(
+                        table, carcass.category(), CuttingSpecification.of("mix", RandomTables.mix(definition, random)))
                 .shares(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
-        for (int level = 0; level < table.layout().levels().size(); level++) {
+        for (int level = 0; level < table.levels().size(); level++) {
             double sum = 0;
-            for (int i = 0; i < table.layout().cutsAt(level).size(); i++) {
-                sum += shares[table.layout().start(level) + i];
+            for (int i = 0; i < Engine.layout(table).cutsAt(level).size(); i++) {
+                sum += shares[Engine.layout(table).start(level) + i];
             }
             assertThat(sum).isCloseTo(1, within(1e-12));
         }

@@ -21,7 +21,7 @@ class YieldGridTest {
                 ? CuttingSpecification.NONE
                 : table.specifications().get(0);
         for (Category category : definition.categories()) {
-            YieldGrid grid = table.grid(category, specification);
+            YieldGrid grid = Engine.grid(table, category, specification);
             for (int c = 1; c <= 18; c++) {
                 for (int f = 1; f <= 15; f++) {
                     for (double w : weights) {
@@ -39,7 +39,7 @@ class YieldGridTest {
 
     /** Every slot of an array of shares against the formula. */
     static void compare(YieldTable table, double[] shares, Map<String, Map<String, Double>> formula, double tolerance) {
-        TableLayout layout = table.layout();
+        TableLayout layout = Engine.layout(table);
         for (int level = 0; level < layout.levels().size(); level++) {
             Map<String, Double> its = formula.get(layout.levels().get(level));
             for (Cut cut : layout.cutsAt(level)) {
@@ -74,18 +74,19 @@ class YieldGridTest {
         // bone     184 - 7 x 1 - 2 x (-4) - 5 x 1 = 180
         // fat trim 110 - 1 x 1 + 11 x (-4) = 65
         YieldTable table = YieldTable.of(TestTables.small());
-        double[] shares = table.grid(Category.STEER, CuttingSpecification.NONE).shares(9, 4, 440);
-        assertThat(shares[table.layout().slot(0, "meat")]).isCloseTo(0.749, within(1e-15));
-        assertThat(shares[table.layout().slot(1, "hind")]).isCloseTo(0.749 * 0.433, within(1e-15));
-        assertThat(shares[table.layout().slot(1, "fore")]).isCloseTo(0.749 * 0.567, within(1e-15));
-        assertThat(shares[table.layout().slot(1, "bone")]).isCloseTo(0.180, within(1e-15));
-        assertThat(shares[table.layout().slot(0, "fat-trim")]).isCloseTo(0.065, within(1e-15));
+        double[] shares =
+                Engine.grid(table, Category.STEER, CuttingSpecification.NONE).shares(9, 4, 440);
+        assertThat(shares[Engine.layout(table).slot(0, "meat")]).isCloseTo(0.749, within(1e-15));
+        assertThat(shares[Engine.layout(table).slot(1, "hind")]).isCloseTo(0.749 * 0.433, within(1e-15));
+        assertThat(shares[Engine.layout(table).slot(1, "fore")]).isCloseTo(0.749 * 0.567, within(1e-15));
+        assertThat(shares[Engine.layout(table).slot(1, "bone")]).isCloseTo(0.180, within(1e-15));
+        assertThat(shares[Engine.layout(table).slot(0, "fat-trim")]).isCloseTo(0.065, within(1e-15));
     }
 
     @Test
     void betweenNodesASharesIsBilinearInThemAndNotTheFormula() {
         YieldTable table = YieldTable.of(TestTables.small());
-        YieldGrid grid = table.grid(Category.COW, CuttingSpecification.NONE);
+        YieldGrid grid = Engine.grid(table, Category.COW, CuttingSpecification.NONE);
         double[] low = grid.shares(7, 10, 290);
         double[] high = grid.shares(8, 10, 290);
         double[] between = grid.shares(7.25, 10, 290);
@@ -96,15 +97,17 @@ class YieldGridTest {
         double formula = PlainFormula.shares(TestTables.small(), Category.COW, Map.of(), 7.25, 10, 290)
                 .get("primal")
                 .get("hind");
-        assertThat(between[table.layout().slot(1, "hind")] - formula).isCloseTo(1.5e-6, within(1e-12));
+        assertThat(between[Engine.layout(table).slot(1, "hind")] - formula).isCloseTo(1.5e-6, within(1e-12));
     }
 
     @Test
     void aGradeOutsideTheGridIsRefused() {
-        YieldGrid grid = YieldTable.of(TestTables.small().toBuilder()
+        YieldGrid grid = Engine.grid(
+                YieldTable.of(TestTables.small().toBuilder()
                         .ranges(TestTables.range(5, 9, 5, 9, 200, 400), TestTables.range(5, 9, 5, 9, 200, 400))
-                        .build())
-                .grid(Category.STEER, CuttingSpecification.NONE);
+                        .build()),
+                Category.STEER,
+                CuttingSpecification.NONE);
         assertThat(grid.shares(9, 9, 340)).hasSize(grid.length());
         assertThat(grid.shares(5, 5, 340)).hasSize(grid.layout().size() + 1);
         assertThatThrownBy(() -> grid.shares(9.5, 8, 340))
@@ -121,10 +124,10 @@ class YieldGridTest {
         // striploin steaks 60 g/kg at 12 %, rump steaks 60 at 9 %, chuck dice 400 at 14 %, brisket 150 at 22 %
         TableDefinition definition = TestTables.threeLevels();
         YieldTable table = YieldTable.of(definition);
-        double[] shares =
-                table.grid(Category.STEER, table.specification("steaks")).shares(8, 8, 340);
+        double[] shares = Engine.grid(table, Category.STEER, table.specification("steaks"))
+                .shares(8, 8, 340);
         double meat = 0.690;
         double fat = meat * (0.070 * 0.060 * 0.12 + 0.081 * 0.060 * 0.09 + 0.780 * 0.400 * 0.14 + 0.069 * 0.150 * 0.22);
-        assertThat(shares[table.layout().size()]).isCloseTo(fat, within(1e-15));
+        assertThat(shares[Engine.layout(table).size()]).isCloseTo(fat, within(1e-15));
     }
 }

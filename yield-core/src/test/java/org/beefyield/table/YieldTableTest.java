@@ -13,6 +13,7 @@ import java.util.Map;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.BreakdownRow;
@@ -546,10 +547,12 @@ class YieldTableTest {
             TableDefinition cows =
                     udder.row("D", "*", "udder", "udder-trim", 0, SOURCE, 1000).build();
             YieldTable table = YieldTable.of(cows);
-            int slot = table.layout().slot(1, "udder-trim");
-            assertThat(table.grid(Category.COW, CuttingSpecification.NONE).shares(8, 8, 340)[slot])
+            int slot = Engine.layout(table).slot(1, "udder-trim");
+            assertThat(Engine.grid(table, Category.COW, CuttingSpecification.NONE)
+                            .shares(8, 8, 340)[slot])
                     .isCloseTo(0.020, within(1e-12));
-            assertThat(table.grid(Category.STEER, CuttingSpecification.NONE).shares(8, 8, 340)[slot])
+            assertThat(Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
+                            .shares(8, 8, 340)[slot])
                     .isZero();
             // rows that serve steers alone are no use to cows
             refused(
@@ -655,13 +658,13 @@ class YieldTableTest {
                 assertThat(correction.column()).isEqualTo("level_g_per_kg");
                 assertThat(correction.excessGPerKg()).isCloseTo(0.02, within(1e-9));
             });
-            double[] shares =
-                    table.grid(Category.STEER, CuttingSpecification.NONE).shares(8, 8, 340);
+            double[] shares = Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
+                    .shares(8, 8, 340);
             // every child gives up the same fraction of its level: 0.02 of 1000.02
             List<Double> levels = List.of(700.0, 110.0, 184.02, 6.0);
             List<String> cuts = List.of("meat", "fat-trim", "bone", "loss");
             for (int i = 0; i < 4; i++) {
-                assertThat(shares[table.layout().slot(0, cuts.get(i))])
+                assertThat(shares[Engine.layout(table).slot(0, cuts.get(i))])
                         .as(cuts.get(i))
                         .isCloseTo((levels.get(i) - 0.02 * levels.get(i) / 1000.02) / 1000, within(1e-15));
             }
@@ -676,12 +679,12 @@ class YieldTableTest {
                     .extracting(ClosingCorrection::parent, ClosingCorrection::column)
                     .containsExactly(tuple("meat", "per_conformation_point"));
             assertThat(table.closingCorrections().get(0).excessGPerKg()).isCloseTo(0.01, within(1e-9));
-            double[] shares =
-                    table.grid(Category.STEER, CuttingSpecification.NONE).shares(10, 8, 340);
-            double meat = shares[table.layout().slot(0, "meat")];
-            assertThat(shares[table.layout().slot(1, "hind")] / meat)
+            double[] shares = Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
+                    .shares(10, 8, 340);
+            double meat = shares[Engine.layout(table).slot(0, "meat")];
+            assertThat(shares[Engine.layout(table).slot(1, "hind")] / meat)
                     .isCloseTo((440 + 2 * (1.01 - 0.01 * 440 / 1000)) / 1000, within(1e-15));
-            assertThat(shares[table.layout().slot(1, "fore")] / meat)
+            assertThat(shares[Engine.layout(table).slot(1, "fore")] / meat)
                     .isCloseTo((560 + 2 * (-1 - 0.01 * 560 / 1000)) / 1000, within(1e-15));
         }
 
@@ -808,19 +811,6 @@ class YieldTableTest {
         }
 
         @Test
-        void errorsAreThoseOfACompleteSpecificationAndAServedCategory() {
-            YieldTable table = YieldTable.of(THREE);
-            CuttingSpecification steaks = table.specification("steaks");
-            YieldGrid grid = table.grid(Category.STEER, steaks);
-            assertThatThrownBy(() -> table.errors(Category.STEER, CuttingSpecification.NONE, grid))
-                    .isInstanceOf(IllegalArgumentException.class)
-                    .hasMessageStartingWith("table three-levels needs a cutting specification: ");
-            assertThatThrownBy(() -> table.errors(Category.CALF, steaks, grid))
-                    .isInstanceOf(IllegalArgumentException.class)
-                    .hasMessage("category Z is not served by table three-levels, which serves C E A D");
-        }
-
-        @Test
         void twoWaysOfOneCutAreRefused() {
             refused(
                     three().specification("steaks", "rump", "joints"),
@@ -859,8 +849,7 @@ class YieldTableTest {
             assertThatThrownBy(() -> table.check(CuttingSpecification.NONE))
                     .hasMessage(
                             "table three-levels needs a cutting specification: no way is given for striploin (joints, steaks), rump (joints, steaks), chuck (dice, trim)");
-            assertThatThrownBy(() -> table.grid(
-                            Category.STEER, table.specification("steaks").with("rump", "dice")))
+            assertThatThrownBy(() -> table.check(table.specification("steaks").with("rump", "dice")))
                     .hasMessage("no way \"dice\" of rump; its ways: joints, steaks");
         }
 
@@ -1198,28 +1187,31 @@ class YieldTableTest {
         private double share(TableDefinition.Builder builder, Category category, String way, String cut) {
             YieldTable table = YieldTable.of(builder.build());
             CuttingSpecification specification = table.specification("steaks").with("rump", way);
-            double[] shares = table.grid(category, specification).shares(8, 8, 340);
+            double[] shares = Engine.grid(table, category, specification).shares(8, 8, 340);
             return 1000
-                    * shares[table.layout().slot(2, cut)]
-                    / shares[table.layout().slot(1, "rump")];
+                    * shares[Engine.layout(table).slot(2, cut)]
+                    / shares[Engine.layout(table).slot(1, "rump")];
         }
 
         @Test
         void aRowForACategoryWinsOverOneForAll() {
             YieldTable table = YieldTable.of(SMALL);
-            int meat = table.layout().slot(0, "meat");
-            assertThat(table.grid(Category.STEER, CuttingSpecification.NONE).shares(8, 8, 340)[meat])
+            int meat = Engine.layout(table).slot(0, "meat");
+            assertThat(Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
+                            .shares(8, 8, 340)[meat])
                     .isEqualTo(0.7);
-            assertThat(table.grid(Category.COW, CuttingSpecification.NONE).shares(8, 8, 340)[meat])
+            assertThat(Engine.grid(table, Category.COW, CuttingSpecification.NONE)
+                            .shares(8, 8, 340)[meat])
                     .isEqualTo(0.68);
         }
 
         @Test
         void theRowsOfACategoryReplaceSingleCutsOnly() {
             YieldTable table = YieldTable.of(SMALL);
-            int bone = table.layout().slot(0, "bone");
-            assertThat(table.grid(Category.COW, CuttingSpecification.NONE).shares(8, 8, 340)[bone])
-                    .isEqualTo(table.grid(Category.STEER, CuttingSpecification.NONE)
+            int bone = Engine.layout(table).slot(0, "bone");
+            assertThat(Engine.grid(table, Category.COW, CuttingSpecification.NONE)
+                            .shares(8, 8, 340)[bone])
+                    .isEqualTo(Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
                             .shares(8, 8, 340)[bone]);
         }
 
@@ -1255,14 +1247,14 @@ class YieldTableTest {
         /** Fat trim per kg of rump: that of the last level less what the others gave. */
         private double fatTrimOfRump(YieldTable table, String way) {
             CuttingSpecification specification = table.specification("steaks").with("rump", way);
-            double[] shares = table.grid(Category.STEER, specification).shares(8, 8, 340);
-            double ofOthers = shares[table.layout().slot(1, "striploin")] * 0.092
-                    + shares[table.layout().slot(1, "brisket")] * 0.082
-                    + shares[table.layout().slot(1, "chuck")] * 0.092
-                    + shares[table.layout().slot(1, "fat-trim")];
+            double[] shares = Engine.grid(table, Category.STEER, specification).shares(8, 8, 340);
+            double ofOthers = shares[Engine.layout(table).slot(1, "striploin")] * 0.092
+                    + shares[Engine.layout(table).slot(1, "brisket")] * 0.082
+                    + shares[Engine.layout(table).slot(1, "chuck")] * 0.092
+                    + shares[Engine.layout(table).slot(1, "fat-trim")];
             return 1000
-                    * (shares[table.layout().slot(2, "fat-trim")] - ofOthers)
-                    / shares[table.layout().slot(1, "rump")];
+                    * (shares[Engine.layout(table).slot(2, "fat-trim")] - ofOthers)
+                    / shares[Engine.layout(table).slot(1, "rump")];
         }
 
         @Test
@@ -1315,11 +1307,37 @@ class YieldTableTest {
     @Nested
     class Facts {
         @Test
-        void aCategoryThatIsNotServedHasNoGrid() {
+        void aCategoryThatIsNotServedHasNoGridAndNoErrors() {
             YieldTable table = YieldTable.of(SMALL);
-            assertThatThrownBy(() -> table.grid(Category.CALF, CuttingSpecification.NONE))
+            YieldGrid grid = Engine.grid(table, Category.STEER, CuttingSpecification.NONE);
+            CompiledTable compiled = table.unwrap(CompiledTable.class);
+            assertThatThrownBy(() -> compiled.group(Category.CALF))
                     .isInstanceOf(IllegalArgumentException.class)
-                    .hasMessage("category Z is not served by table small, which serves C E D");
+                    .hasMessage("category Z is not served");
+            assertThatThrownBy(() -> compiled.errors(Category.CALF, Map.of(), grid))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("category Z is not served");
+            assertThat(table.notServed(Category.CALF))
+                    .isEqualTo("category Z is not served by table small, which serves C E D");
+        }
+
+        @Test
+        void aTableIsCompiledToTheEngineAndToNothingElse() {
+            assertThatThrownBy(() -> YieldTable.of(SMALL).unwrap(String.class))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("a table is not compiled to a String");
+        }
+
+        @Test
+        void theCutsOfALevelAreThoseThatStandThere() {
+            YieldTable table = YieldTable.of(SMALL);
+            assertThat(table.cutsAt("tissue")).extracting(Cut::code).containsExactly("meat", "fat-trim", "bone", "loss");
+            assertThat(table.cutsAt("primal"))
+                    .extracting(Cut::code)
+                    .containsExactly("hind", "fore", "fat-trim", "bone", "loss");
+            assertThatThrownBy(() -> table.cutsAt("retail"))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("no level \"retail\"; levels: tissue, primal");
         }
 
         @Test
@@ -1348,7 +1366,7 @@ class YieldTableTest {
 
         @Test
         void theLayoutTellsWhereACutStands() {
-            TableLayout layout = YieldTable.of(SMALL).layout();
+            TableLayout layout = Engine.layout(YieldTable.of(SMALL));
             assertThat(layout.levels()).containsExactly("tissue", "primal");
             assertThat(layout.cutsAt(0)).extracting(Cut::code).containsExactly("meat", "fat-trim", "bone", "loss");
             assertThat(layout.cutsAt(1))
@@ -1364,7 +1382,7 @@ class YieldTableTest {
 
         @Test
         void theLayoutRefusesInWords() {
-            TableLayout layout = YieldTable.of(SMALL).layout();
+            TableLayout layout = Engine.layout(YieldTable.of(SMALL));
             assertThatThrownBy(() -> layout.levelIndex("retail"))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("no level \"retail\"; levels: tissue, primal");

@@ -17,6 +17,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.Engine;
 import org.beefyield.table.RandomTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableDefinition;
@@ -46,7 +47,7 @@ class AttributionProperties {
                 YieldEstimator estimator = table.specifications().isEmpty()
                         ? YieldEstimator.of(table)
                         : YieldEstimator.of(table, table.specifications().get(i));
-                boolean lean = table.layout().cutsAt(table.levels().size() - 1).stream()
+                boolean lean = Engine.layout(table).cutsAt(table.levels().size() - 1).stream()
                         .anyMatch(cut -> cut.kind() == CutKind.LEAN_TRIM);
                 if (lean && random.nextBoolean()) {
                     estimator = estimator.with(MinceTarget.fatPercent(1 + random.nextInt(59)));
@@ -57,7 +58,7 @@ class AttributionProperties {
 
         private PriceList prices(YieldTable table) {
             PriceList.Builder prices = PriceList.builder("EUR").mince(random.nextDouble(10));
-            for (Cut cut : table.layout().cutsAt(table.levels().size() - 1)) {
+            for (Cut cut : Engine.layout(table).cutsAt(table.levels().size() - 1)) {
                 prices.cut(cut.code(), random.nextDouble(20) - 1);
             }
             return prices.otherPerHead("Hide", random.nextDouble(40))

@@ -67,7 +67,7 @@ public final class EstimateWriter implements AutoCloseable {
             this.estimator = estimator;
             sameInEach = "," + CsvLine.cell(estimator.table().identity()) + ","
                     + CsvLine.cell(estimator.specification().name());
-            for (String level : estimator.table().layout().levels()) {
+            for (String level : estimator.table().levels()) {
                 levels.add(new Level(
                         level, estimator.yields(level).stream().map(Cut::code).toList()));
             }
@@ -215,7 +215,7 @@ public final class EstimateWriter implements AutoCloseable {
     private void writeLong(YieldEstimate estimate) {
         Carcass carcass = estimate.carcass();
         String notes = String.join("; ", estimate.notes());
-        for (String level : estimate.table().layout().levels()) {
+        for (String level : estimate.table().levels()) {
             List<CutLine> lines = estimate.lines(level).stream()
                     .filter(line -> line.kg() != 0)
                     .toList();

@@ -15,6 +15,9 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.InvalidTableException;
+import org.beefyield.table.TableProblem;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.CoefficientNote;
@@ -22,15 +25,12 @@ import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
-import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.TableDefinition;
-import org.beefyield.table.TableProblem;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.table.YieldTable;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -32,11 +32,11 @@ import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.table.YieldTable;
 
 /** The shipped edition for any carcass it allows, cut in any mix of ways. */
 class ShippedTableProperties {

@@ -23,10 +23,10 @@ import org.beefyield.estimate.RangePolicy;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
-import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 
 /** What the shipped edition promises, at every node of its grid. */
@@ -144,7 +144,7 @@ class ShippedTableTest {
                 YieldEstimate third = ESTIMATOR.estimate(
                         Carcass.of(Category.COW, Conformation.parse(letter + "="), FatClass.parse(fat + "="), 287.5));
 
-                for (String level : TABLE.layout().levels()) {
+                for (String level : TABLE.levels()) {
                     assertThat(whole.lines(level)).isEqualTo(third.lines(level));
                 }
             }
@@ -245,7 +245,7 @@ class ShippedTableTest {
     }
 
     private static void assertCloses(YieldEstimate estimate) {
-        for (String level : TABLE.layout().levels()) {
+        for (String level : TABLE.levels()) {
             double sum = 0;
             for (CutLine line : estimate.lines(level)) {
                 if (line.kg() < 0) {

@@ -306,7 +306,7 @@ class TableReaderProperties {
                 FatClass.ofPosition(table.definition().reference().fat(), 1),
                 weight);
         YieldEstimate estimate = YieldEstimator.of(table).estimate(reference);
-        for (String level : table.layout().levels()) {
+        for (String level : table.levels()) {
             assertThat(estimate.lines(level).stream().mapToDouble(CutLine::kg).sum())
                     .isCloseTo(weight, within(1e-9 * weight));
         }

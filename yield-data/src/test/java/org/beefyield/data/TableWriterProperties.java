@@ -27,6 +27,7 @@ import net.jqwik.api.lifecycle.BeforeProperty;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
@@ -41,7 +42,6 @@ import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.table.YieldTable;
 
 /** Whatever table is written reads back equal, and the bytes depend on nothing but the table. */
 class TableWriterProperties {

@@ -37,9 +37,9 @@ import org.beefyield.data.TableReader;
 import org.beefyield.data.TableWriter;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.TableDefinition;
-import org.beefyield.table.YieldTable;
 import org.jspecify.annotations.Nullable;
 
 /**

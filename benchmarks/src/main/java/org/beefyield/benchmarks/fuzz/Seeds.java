@@ -14,6 +14,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.TableWriter;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
@@ -31,7 +32,6 @@ import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.table.YieldTable;
 
 /** What is mutated: packages that use every resource, few nodes and cuts so that a case takes little time, and sheets. */
 final class Seeds {

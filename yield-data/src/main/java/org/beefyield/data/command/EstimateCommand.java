@@ -37,7 +37,6 @@ import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.value.Attribution;
 import org.beefyield.value.FeedbackSheets;
@@ -401,7 +400,7 @@ final class EstimateCommand {
 
     /** One run over a kill sheet. */
     private final class Run implements KillSheetHandler {
-        private final List<LotEstimate.Collector> lots = new ArrayList<>();
+        private final LotEstimate.Collector collector;
         private final Findings findings;
         private final @Nullable PrintStream progressTo;
         private final YieldEstimator chosen;
@@ -429,16 +428,13 @@ final class EstimateCommand {
             this.valuer = valuer;
             this.margins = margins;
             yieldTable = chosen.table();
-            lots.add(chosen.collector());
-            for (CuttingSpecification other : yieldTable.specifications()) {
-                lots.add(chosen.with(other).collector());
-            }
+            collector = chosen.collector();
         }
 
         @Override
         public void entry(KillSheetEntry entry) {
             try {
-                lots.forEach(lot -> lot.add(entry.carcass()));
+                collector.add(entry.carcass());
                 if (writer != null) {
                     writer.write(chosen.estimate(entry.carcass()));
                 }
@@ -501,9 +497,10 @@ final class EstimateCommand {
                     + counts.condemned() + " condemned, " + refused + " refused");
             print.println();
             if (estimated > 0) {
-                print.print(lots.get(0).lot().toText());
-                printKinds(print);
-                printValue(print, lots.get(0).lot());
+                LotEstimate lot = collector.lot();
+                print.print(lot.toText());
+                printKinds(print, lot);
+                printValue(print, lot);
                 fit.print(print);
             } else {
                 print.println("No carcass could be estimated with table " + yieldTable.identity());
@@ -550,11 +547,9 @@ final class EstimateCommand {
             return Carcass.of(category, Conformation.parse(conformation), FatClass.parse("3="), kg);
         }
 
-        private void printKinds(PrintStream print) {
-            List<Outturn> bySpecification = new ArrayList<>();
-            for (LotEstimate.Collector collector : lots.subList(1, lots.size())) {
-                bySpecification.add(collector.lot());
-            }
+        private void printKinds(PrintStream print, LotEstimate lot) {
+            List<LotEstimate> bySpecification =
+                    yieldTable.specifications().stream().map(lot::under).toList();
             if (bySpecification.size() > 1) {
                 print.println();
                 print.println("The same lot under each cutting specification:");

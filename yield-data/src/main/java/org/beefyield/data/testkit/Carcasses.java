@@ -11,9 +11,9 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.table.YieldTable;
 
 /** Random carcasses that a table must be able to estimate. */
 public final class Carcasses {

@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.IntToDoubleFunction;
+import java.util.function.Predicate;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.estimate.YieldColumn;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
@@ -27,18 +29,19 @@ final class ShareChecks {
     private static final double ONE_WEIGHT_KG = 1;
 
     private final TableDefinition definition;
-    private final TableLayout layout;
+    private final List<YieldColumn> columns;
     private final String label;
     private final Shares shares;
 
     /**
      * Checks to be made.
      *
+     * @param columns what the shares are of: level by level every cut that stands there
      * @param label category and cutting specification, for messages
      */
-    ShareChecks(TableDefinition definition, TableLayout layout, String label, Shares shares) {
+    ShareChecks(TableDefinition definition, List<YieldColumn> columns, String label, Shares shares) {
         this.definition = definition;
-        this.layout = layout;
+        this.columns = columns;
         this.label = label;
         this.shares = shares;
     }
@@ -56,26 +59,19 @@ final class ShareChecks {
         return Numbers.visible(1000 * share) + " g/kg";
     }
 
-    private String cutAt(int slot) {
-        int level = layout.levels().size() - 1;
-        while (layout.start(level) > slot) {
-            level--;
-        }
-        return layout.cutsAt(level).get(slot - layout.start(level)).code() + " at level "
-                + layout.levels().get(level);
+    private String cutAt(int column) {
+        return columns.get(column).cut().code() + " at level "
+                + columns.get(column).level();
     }
 
     /** The cuts of every level add up to the carcass. */
     List<String> closure(double conformation, double fat, double weightKg) {
         double[] at = shares.at(conformation, fat, weightKg);
         List<String> failures = new ArrayList<>();
-        for (int level = 0; level < layout.levels().size(); level++) {
-            double sum = 0;
-            for (int k = 0; k < layout.cutsAt(level).size(); k++) {
-                sum += at[layout.start(level) + k];
-            }
+        for (String level : definition.levels()) {
+            double sum = total(level, at, cut -> true);
             if (!(Math.abs(sum - 1) <= NOISE)) {
-                failures.add("the cuts of level " + layout.levels().get(level) + " add up to " + gPerKg(sum) + " at "
+                failures.add("the cuts of level " + level + " add up to " + gPerKg(sum) + " at "
                         + where(conformation, fat, weightKg) + "; they must add up to 1000 g/kg");
             }
         }
@@ -86,9 +82,9 @@ final class ShareChecks {
     List<String> positivity(double conformation, double fat, double weightKg) {
         double[] at = shares.at(conformation, fat, weightKg);
         List<String> failures = new ArrayList<>();
-        for (int slot = 0; slot < layout.size(); slot++) {
-            if (!(at[slot] >= -NOISE)) {
-                failures.add(cutAt(slot) + " is " + gPerKg(at[slot]) + " at " + where(conformation, fat, weightKg)
+        for (int column = 0; column < columns.size(); column++) {
+            if (!(at[column] >= -NOISE)) {
+                failures.add(cutAt(column) + " is " + gPerKg(at[column]) + " at " + where(conformation, fat, weightKg)
                         + "; a share is at least 0");
             }
         }
@@ -113,23 +109,23 @@ final class ShareChecks {
         double[] beforeC = shares.at(Math.max(lowC, highC - NEAR), highF, weightKg);
         double[] beforeF = shares.at(highC, Math.max(lowF, highF - NEAR), weightKg);
         List<String> failures = new ArrayList<>();
-        for (int slot = 0; slot < layout.size(); slot++) {
-            int at = slot;
+        for (int column = 0; column < columns.size(); column++) {
+            int at = column;
             double low =
                     corners.stream().mapToDouble(corner -> corner[at]).min().orElseThrow();
             double high =
                     corners.stream().mapToDouble(corner -> corner[at]).max().orElseThrow();
-            if (!(here[slot] >= low - NOISE && here[slot] <= high + NOISE)) {
-                failures.add(cutAt(slot) + " is " + gPerKg(here[slot]) + " at " + where(conformation, fat, weightKg)
+            if (!(here[column] >= low - NOISE && here[column] <= high + NOISE)) {
+                failures.add(cutAt(column) + " is " + gPerKg(here[column]) + " at " + where(conformation, fat, weightKg)
                         + "; between the whole positions around it, it must lie between " + gPerKg(low) + " and "
                         + gPerKg(high));
             }
-            double next = corners.get(3)[slot];
+            double next = corners.get(3)[column];
             double steepest = NEAR * (high - low) + NOISE;
-            if (!(Math.abs(next - beforeC[slot]) <= steepest && Math.abs(next - beforeF[slot]) <= steepest)) {
-                failures.add(cutAt(slot) + " jumps to " + gPerKg(next) + " at " + where(highC, highF, weightKg)
-                        + " from " + gPerKg(beforeC[slot]) + " just below it in conformation and "
-                        + gPerKg(beforeF[slot]) + " just below it in fat class; it must run into it without a jump");
+            if (!(Math.abs(next - beforeC[column]) <= steepest && Math.abs(next - beforeF[column]) <= steepest)) {
+                failures.add(cutAt(column) + " jumps to " + gPerKg(next) + " at " + where(highC, highF, weightKg)
+                        + " from " + gPerKg(beforeC[column]) + " just below it in conformation and "
+                        + gPerKg(beforeF[column]) + " just below it in fat class; it must run into it without a jump");
             }
         }
         return failures;
@@ -141,13 +137,12 @@ final class ShareChecks {
         double[] conformations = positions(range.conformation());
         double[] fats = positions(range.fat());
         double[] weights = weights(range.weightKg());
-        int level = layout.levelIndex(expectation.level());
         double[][][] totals = new double[conformations.length][fats.length][weights.length];
         boolean stands = false;
         for (int i = 0; i < conformations.length; i++) {
             for (int j = 0; j < fats.length; j++) {
                 for (int k = 0; k < weights.length; k++) {
-                    totals[i][j][k] = total(expectation, level, shares.at(conformations[i], fats[j], weights[k]));
+                    totals[i][j][k] = total(expectation, shares.at(conformations[i], fats[j], weights[k]));
                     stands |= totals[i][j][k] != 0;
                 }
             }
@@ -192,16 +187,20 @@ final class ShareChecks {
                 + expectation.over().name().toLowerCase(Locale.ROOT) + " range";
     }
 
-    private double total(Expectation expectation, int level, double[] at) {
+    private double total(Expectation expectation, double[] at) {
+        return total(
+                expectation.level(),
+                at,
+                cut -> expectation.cut() == null
+                        ? cut.kind() == expectation.kind()
+                        : cut.code().equals(expectation.cut()));
+    }
+
+    private double total(String level, double[] at, Predicate<Cut> counts) {
         double total = 0;
-        List<Cut> cuts = layout.cutsAt(level);
-        for (int k = 0; k < cuts.size(); k++) {
-            Cut cut = cuts.get(k);
-            if (expectation.cut() == null
-                    ? cut.kind() == expectation.kind()
-                    : cut.code().equals(expectation.cut())) {
-                total += at[layout.start(level) + k];
-            }
+        for (int k = 0; k < columns.size(); k++) {
+            YieldColumn column = columns.get(k);
+            total += column.level().equals(level) && counts.test(column.cut()) ? at[k] : 0;
         }
         return total;
     }

@@ -32,15 +32,15 @@ import org.beefyield.cut.Cut;
 import org.beefyield.data.TableReader;
 import org.beefyield.data.TableWriter;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.TableComparison;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.table.YieldTable;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -189,7 +189,7 @@ public abstract class YieldTableContract {
         YieldEstimator estimator = estimators.computeIfAbsent(specification, one -> YieldEstimator.of(its, one));
         return new ShareChecks(
                 its.definition(),
-                its.layout(),
+                estimator.columns().columns(),
                 "category " + category + (specification.name().isEmpty() ? "" : ", " + specification),
                 Shares.of(estimator, category));
     }
@@ -439,13 +439,10 @@ public abstract class YieldTableContract {
         YieldTable before = neededBaseline();
         YieldTable now = tableUnderTest();
         List<String> failures = new ArrayList<>();
-        for (int level = 0; level < before.levels().size(); level++) {
-            String name = before.levels().get(level);
-            List<Cut> its = now.levels().contains(name)
-                    ? now.layout().cutsAt(now.layout().levelIndex(name))
-                    : List.of();
+        for (String name : before.levels()) {
+            List<Cut> its = now.levels().contains(name) ? now.cutsAt(name) : List.of();
             Map<String, Cut> byCode = its.stream().collect(Collectors.toMap(Cut::code, cut -> cut));
-            for (Cut cut : before.layout().cutsAt(level)) {
+            for (Cut cut : before.cutsAt(name)) {
                 Cut still = byCode.get(cut.code());
                 if (still == null) {
                     failures.add("cut " + cut.code() + " stands at level " + name + " of " + before.identity()

@@ -27,10 +27,10 @@ import org.beefyield.data.KillSheetFormat;
 import org.beefyield.data.KillSheetReader;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.table.YieldTable;
 
 class GeneratorProperties {
     private static final YieldTable SHIPPED = ShippedTables.boneless2026();

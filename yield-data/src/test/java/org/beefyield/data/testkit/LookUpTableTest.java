@@ -12,13 +12,13 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.data.ShippedTables;
 import org.beefyield.data.defects.Draft;
-import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.ClassRow;
-import org.beefyield.table.CuttingSpecification;
-import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -46,7 +46,7 @@ import org.junit.jupiter.api.Test;
 class LookUpTableTest {
     private static final YieldTable SHIPPED = ShippedTables.boneless2026();
     private static final YieldGrid STEAKS =
-            SHIPPED.grid(Category.STEER, SHIPPED.specifications().get(0));
+            Engine.grid(SHIPPED, Category.STEER, SHIPPED.specifications().get(0));
     private static final double W0 = SHIPPED.definition().reference().weightKg();
     private static final double EXACT = 1e-12;
     private static final List<Integer> CONFORMATION_MIDDLES = List.of(2, 5, 8, 11, 14, 17);
@@ -71,7 +71,7 @@ class LookUpTableTest {
 
     /** Shares of the carcass's or the meat's children at the reference weight, closed as the table closes them. */
     private static Map<String, Double> shares(String parent, double c, double f) {
-        TableLayout layout = SHIPPED.layout();
+        TableLayout layout = Engine.layout(SHIPPED);
         double[] at = STEAKS.shares(c, f, W0);
         int level = parent.equals(BreakdownRow.ROOT) ? 0 : 1;
         Map<String, Double> shares = new LinkedHashMap<>();
@@ -101,8 +101,8 @@ class LookUpTableTest {
     private static double largestDifference(YieldTable table, List<Integer> conformations, List<Integer> fats) {
         double largest = 0;
         for (CuttingSpecification specification : SHIPPED.specifications()) {
-            YieldGrid own = table.grid(Category.HEIFER, specification);
-            YieldGrid shipped = SHIPPED.grid(Category.HEIFER, specification);
+            YieldGrid own = Engine.grid(table, Category.HEIFER, specification);
+            YieldGrid shipped = Engine.grid(SHIPPED, Category.HEIFER, specification);
             for (int c : conformations) {
                 for (int f : fats) {
                     double[] a = own.shares(c, f, W0);
@@ -126,8 +126,8 @@ class LookUpTableTest {
     void thirdsReproduceTheTableEverywhereAtTheReferenceWeight() {
         YieldTable thirds = YieldTable.of(byClass(true));
         for (CuttingSpecification specification : SHIPPED.specifications()) {
-            YieldGrid own = thirds.grid(Category.COW, specification);
-            YieldGrid shipped = SHIPPED.grid(Category.COW, specification);
+            YieldGrid own = Engine.grid(thirds, Category.COW, specification);
+            YieldGrid shipped = Engine.grid(SHIPPED, Category.COW, specification);
             for (double c = 1; c <= 18; c += 0.5) {
                 for (double f = 1; f <= 15; f += 0.5) {
                     assertThat(own.shares(c, f, W0)).containsExactly(shipped.shares(c, f, W0), within(EXACT));
@@ -141,8 +141,8 @@ class LookUpTableTest {
         YieldTable whole = YieldTable.of(byClass(false));
         Map<String, Double> largest = new LinkedHashMap<>();
         for (CuttingSpecification specification : SHIPPED.specifications()) {
-            YieldGrid own = whole.grid(Category.STEER, specification);
-            YieldGrid shipped = SHIPPED.grid(Category.STEER, specification);
+            YieldGrid own = Engine.grid(whole, Category.STEER, specification);
+            YieldGrid shipped = Engine.grid(SHIPPED, Category.STEER, specification);
             for (double c = 1; c <= 18; c += 0.5) {
                 for (double f = 1; f <= 15; f += 0.5) {
                     double[] a = own.shares(c, f, W0);
@@ -162,7 +162,7 @@ class LookUpTableTest {
 
     /** The bound of the class comment by slot, at the four nodes around a grade. */
     private static double[] bound(double c, double f, CuttingSpecification specification) {
-        double[] bound = new double[SHIPPED.layout().size()];
+        double[] bound = new double[Engine.layout(SHIPPED).size()];
         for (double nodeC : new double[] {Math.floor(c), Math.ceil(c)}) {
             for (double nodeF : new double[] {Math.floor(f), Math.ceil(f)}) {
                 Map<String, Double> standing = new LinkedHashMap<>();
@@ -211,8 +211,8 @@ class LookUpTableTest {
     }
 
     private static void raise(double[] bound, int level, Map<String, Double> standing) {
-        for (Cut cut : SHIPPED.layout().cutsAt(level)) {
-            int slot = SHIPPED.layout().slot(level, cut.code());
+        for (Cut cut : Engine.layout(SHIPPED).cutsAt(level)) {
+            int slot = Engine.layout(SHIPPED).slot(level, cut.code());
             bound[slot] = Math.max(bound[slot], standing.getOrDefault(cut.code(), 0.0));
         }
     }

@@ -26,22 +26,22 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.defects.Draft;
-import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.InvalidTableException;
+import org.beefyield.table.ProofFinding;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Expectation.Direction;
 import org.beefyield.table.definition.Expectation.Over;
-import org.beefyield.table.InvalidTableException;
-import org.beefyield.table.ProofFinding;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
-import org.beefyield.table.TableComparison;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.grid.YieldGrid;
-import org.beefyield.table.YieldTable;
 
 /** Proof and comparison against brute force: every node, 200 weights, refined around the extreme. */
 class ProofMeshProperties {
@@ -260,7 +260,7 @@ class ProofMeshProperties {
         Random random = new Random(seed);
         YieldTable table = YieldTable.of(definition);
         int level = random.nextInt(table.levels().size());
-        List<Cut> cuts = table.layout().cutsAt(level);
+        List<Cut> cuts = Engine.layout(table).cutsAt(level);
         Cut cut = cuts.get(random.nextInt(cuts.size()));
         boolean one = random.nextBoolean();
         Variable variable = List.of(Variable.values()).get(random.nextInt(3));
@@ -276,7 +276,7 @@ class ProofMeshProperties {
         double least = Double.POSITIVE_INFINITY;
         for (CuttingSpecification specification : specifications(table)) {
             for (List<Category> group : table.categoryGroups()) {
-                YieldGrid grid = table.grid(group.get(0), specification);
+                YieldGrid grid = Engine.grid(table, group.get(0), specification);
                 Total total = total(grid, rises);
                 if (!isZero(total, definition.allowed())) {
                     least = Math.min(least, leastStep(total, variable, definition.allowed()));
@@ -392,12 +392,12 @@ class ProofMeshProperties {
         YieldTable before = YieldTable.of(pair.before());
         YieldTable after = YieldTable.of(pair.after());
         TableRange common = pair.after().allowed();
-        int figures = before.layout().size();
+        int figures = Engine.layout(before).size();
         double[] largest = new double[figures];
         for (CuttingSpecification specification : everyWay(before)) {
             for (List<Category> group : before.categoryGroups()) {
-                YieldGrid a = before.grid(group.get(0), specification);
-                YieldGrid b = after.grid(group.get(0), specification);
+                YieldGrid a = Engine.grid(before, group.get(0), specification);
+                YieldGrid b = Engine.grid(after, group.get(0), specification);
                 for (int sign : new int[] {1, -1}) {
                     double[] lowest = lowest(common, figures, (c, f, weight) -> {
                         double[] moved = b.shares(c, f, weight);
@@ -417,7 +417,8 @@ class ProofMeshProperties {
                 TableComparison.of(before, after).differences();
         assertThat(differences).hasSize(figures);
         for (TableComparison.Difference difference : differences) {
-            int slot = before.layout().slot(before.layout().levelIndex(difference.level()), difference.cut());
+            int slot =
+                    Engine.layout(before).slot(Engine.layout(before).levelIndex(difference.level()), difference.cut());
             double reported = Math.abs(difference.differenceGPerKg());
             assertThat(reported)
                     .as("%s is never below the mesh", difference)
@@ -436,9 +437,9 @@ class ProofMeshProperties {
                 .orElseThrow();
         Conformation conformation = difference.conformation();
         FatClass fat = difference.fatClass();
-        double a = before.grid(difference.category(), specification)
+        double a = Engine.grid(before, difference.category(), specification)
                 .shares(conformation.position(), fat.position(), difference.weightKg())[slot];
-        double b = after.grid(difference.category(), specification)
+        double b = Engine.grid(after, difference.category(), specification)
                 .shares(conformation.position(), fat.position(), difference.weightKg())[slot];
         return 1000 * (b - a);
     }

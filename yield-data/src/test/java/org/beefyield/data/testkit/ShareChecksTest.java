@@ -7,12 +7,13 @@ import org.beefyield.carcass.Category;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.defects.Draft;
 import org.beefyield.data.defects.SmallTable;
+import org.beefyield.estimate.YieldColumn;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Expectation.Direction;
 import org.beefyield.table.definition.Expectation.Over;
 import org.beefyield.table.definition.Variable;
-import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 
 /**
@@ -22,12 +23,18 @@ import org.junit.jupiter.api.Test;
 class ShareChecksTest {
     private static final YieldTable TABLE = YieldTable.of(SmallTable.definition());
     private static final Shares GOOD = Shares.of(YieldEstimator.of(TABLE), Category.STEER);
-    private static final int MEAT = TABLE.layout().slot(0, "meat");
-    private static final int BONE = TABLE.layout().slot(0, "bone");
-    private static final int DICE = TABLE.layout().slot(2, "dice");
+    private static final List<YieldColumn> COLUMNS =
+            YieldEstimator.of(TABLE).columns().columns();
+    private static final int MEAT = column("tissue", "meat");
+    private static final int BONE = column("tissue", "bone");
+    private static final int DICE = column("retail", "dice");
+
+    private static int column(String level, String cut) {
+        return COLUMNS.stream().map(YieldColumn::toString).toList().indexOf(level + "." + cut);
+    }
 
     private static ShareChecks checks(Shares shares) {
-        return new ShareChecks(TABLE.definition(), TABLE.layout(), "category C, steaks", shares);
+        return new ShareChecks(TABLE.definition(), COLUMNS, "category C, steaks", shares);
     }
 
     /** Something that goes wrong with an array of shares at a grade and weight. */
@@ -130,7 +137,7 @@ class ShareChecksTest {
     void expectationsAboutWeightAndKindsAreLookedAtToo() {
         Expectation steaks = new Expectation(
                 null, CutKind.STEAK, "retail", Variable.WEIGHT, Direction.RISES, true, Over.ALLOWED, "");
-        int steak = TABLE.layout().slot(2, "loin-steak");
+        int steak = column("retail", "loin-steak");
         assertThat(checks(GOOD).expectation(steaks)).isEmpty();
         assertThat(spoilt((shares, c, f, w) -> shares[steak] -= w == 600 ? 0.1 : 0)
                         .expectation(steaks))

@@ -1,0 +1,261 @@
+package org.beefyield.estimate;
+
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.Set;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.grid.CompiledTable;
+import org.beefyield.grid.TableLayout;
+import org.beefyield.grid.YieldErrors;
+import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Variable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What an estimator and all that it estimates share: a table multiplied through under one cutting specification, and what
+ * was chosen beside it. Immutable and thread-safe. Serialized as the table's definition; where it arrives the table is
+ * compiled and proved again.
+ */
+final class Model implements Serializable {
+    private static final long serialVersionUID = 1;
+
+    private final transient YieldTable table;
+    private final transient TableLayout layout;
+    private final transient CuttingSpecification specification;
+    private final transient RangePolicy policy;
+    private final transient @Nullable MinceTarget minceTarget;
+    private final transient ScaleError scaleError;
+    private final transient Map<Category, YieldGrid> grids;
+    private final transient Map<Category, YieldErrors> errors;
+    private final transient MinceSlots minceSlots;
+    private final transient Variances variances = new Variances();
+
+    private Model(
+            YieldTable table,
+            CuttingSpecification specification,
+            RangePolicy policy,
+            @Nullable MinceTarget minceTarget,
+            ScaleError scaleError,
+            Map<Category, YieldGrid> grids,
+            Map<Category, YieldErrors> errors) {
+        this.table = table;
+        this.layout = table.unwrap(CompiledTable.class).layout();
+        this.specification = specification;
+        this.policy = policy;
+        this.minceTarget = minceTarget;
+        this.scaleError = scaleError;
+        this.grids = grids;
+        this.errors = errors;
+        this.minceSlots = new MinceSlots(layout);
+    }
+
+    private Model(
+            YieldTable table,
+            CuttingSpecification specification,
+            RangePolicy policy,
+            @Nullable MinceTarget minceTarget,
+            ScaleError scaleError) {
+        this(
+                table,
+                specification,
+                policy,
+                minceTarget,
+                scaleError,
+                new EnumMap<>(Category.class),
+                new EnumMap<>(Category.class));
+        table.check(specification);
+        CompiledTable compiled = table.unwrap(CompiledTable.class);
+        for (CompiledTable.Group group : compiled.groups()) {
+            YieldGrid grid = compiled.grid(group, specification.ways());
+            for (Category category : group.categories()) {
+                grids.put(category, grid);
+                errors.put(category, compiled.errors(category, specification.ways(), grid));
+            }
+        }
+    }
+
+    /** Without mince and scale errors; carcasses outside the fitted range are noted. */
+    static Model of(YieldTable table, CuttingSpecification specification) {
+        return new Model(table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, ScaleError.NONE);
+    }
+
+    Model with(CuttingSpecification newSpecification) {
+        return new Model(table, newSpecification, policy, minceTarget, scaleError);
+    }
+
+    Model with(RangePolicy newPolicy) {
+        return new Model(table, specification, newPolicy, minceTarget, scaleError, grids, errors);
+    }
+
+    Model with(ScaleError newScaleError) {
+        return new Model(table, specification, policy, minceTarget, newScaleError, grids, errors);
+    }
+
+    /** Unchecked: see {@link YieldEstimator#with(MinceTarget)}. */
+    Model with(MinceTarget newTarget) {
+        return new Model(table, specification, policy, newTarget, scaleError, grids, errors);
+    }
+
+    YieldTable table() {
+        return table;
+    }
+
+    /** Where the table's cuts stand in every array of kg. */
+    TableLayout layout() {
+        return layout;
+    }
+
+    CuttingSpecification specification() {
+        return specification;
+    }
+
+    RangePolicy policy() {
+        return policy;
+    }
+
+    Optional<MinceTarget> minceTarget() {
+        return Optional.ofNullable(minceTarget);
+    }
+
+    ScaleError scaleError() {
+        return scaleError;
+    }
+
+    MinceSlots minceSlots() {
+        return minceSlots;
+    }
+
+    /** Those of single carcasses, kept for the next one of the grade. */
+    Variances variances() {
+        return variances;
+    }
+
+    /** The categories served. */
+    Set<Category> categories() {
+        return grids.keySet();
+    }
+
+    /** Whether a slot of the layout holds anything in any category. */
+    boolean yields(int slot) {
+        return grids.values().stream().anyMatch(grid -> grid.yields(slot));
+    }
+
+    YieldGrid grid(Category category) {
+        YieldGrid grid = grids.get(category);
+        if (grid == null) {
+            throw new RefusedCarcassException(table.notServed(category));
+        }
+        return grid;
+    }
+
+    /** For what is the same in all: where nodes lie, the reference weight, how many coefficients. */
+    YieldGrid anyGrid() {
+        return grids.values().iterator().next();
+    }
+
+    YieldErrors errors(Category category) {
+        YieldErrors found = errors.get(category);
+        if (found == null) {
+            throw new RefusedCarcassException(table.notServed(category));
+        }
+        return found;
+    }
+
+    /** Refuses a carcass or says where it lies outside the fitted range. */
+    List<RangeNote> check(Carcass carcass) {
+        if (!grids.containsKey(carcass.category())) {
+            throw new RefusedCarcassException(table.notServed(carcass.category()));
+        }
+        return check(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
+    }
+
+    List<RangeNote> check(double conformation, double fat, double weight) {
+        TableRange fitted = table.definition().fitted();
+        if (fitted.conformation().contains(conformation)
+                && fitted.fat().contains(fat)
+                && fitted.weightKg().contains(weight)) {
+            return List.of();
+        }
+        List<RangeNote> notes = new ArrayList<>();
+        List<String> refusals = new ArrayList<>();
+        for (Variable variable : Variable.values()) {
+            double value = switch (variable) {
+                case CONFORMATION -> conformation;
+                case FAT -> fat;
+                case WEIGHT -> weight;
+            };
+            if (!table.definition().allowed().of(variable).contains(value)) {
+                refusals.add(RangeNote.describe(
+                        variable, value, table.definition().allowed().of(variable), "allowed"));
+            }
+            if (!fitted.of(variable).contains(value)) {
+                notes.add(new RangeNote(variable, value, fitted.of(variable)));
+            }
+        }
+        if (refusals.isEmpty() && policy == RangePolicy.REFUSE_OUTSIDE_FITTED) {
+            notes.forEach(note -> refusals.add(note.toString()));
+        }
+        if (!refusals.isEmpty()) {
+            throw new RefusedCarcassException(String.join("; ", refusals));
+        }
+        return List.copyOf(notes);
+    }
+
+    /** Outturns add up, and are compared, only if they were estimated alike. */
+    void checkSame(Model other) {
+        boolean same = table.equals(other.table)
+                && specification.equals(other.specification)
+                && Objects.equals(minceTarget, other.minceTarget)
+                && scaleError.equals(other.scaleError);
+        if (!same) {
+            throw new IllegalArgumentException(
+                    "outturns go together only with the same table, cutting specification, mince and scale: " + this
+                            + " against " + other);
+        }
+    }
+
+    /** Table, cutting specification and mince target. */
+    @Override
+    public String toString() {
+        return table.identity()
+                + (specification.name().isEmpty() ? "" : ", " + specification)
+                + (minceTarget == null ? "" : ", " + minceTarget);
+    }
+
+    /**
+     * What goes over the wire.
+     *
+     * @serial exclude
+     */
+    private record Form(
+            TableDefinition definition,
+            CuttingSpecification specification,
+            RangePolicy policy,
+            @Nullable MinceTarget minceTarget,
+            ScaleError scaleError)
+            implements Serializable {
+        private Object readResolve() {
+            return new Model(YieldTable.of(definition), specification, policy, minceTarget, scaleError);
+        }
+    }
+
+    private Object writeReplace() {
+        return new Form(table.definition(), specification, policy, minceTarget, scaleError);
+    }
+
+    private void readObject(ObjectInputStream in) throws InvalidObjectException {
+        throw new InvalidObjectException("an estimator arrives as its table's coefficients");
+    }
+}
