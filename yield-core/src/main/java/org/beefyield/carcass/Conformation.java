@@ -1,7 +1,9 @@
 package org.beefyield.carcass;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.beefyield.carcass.GradeScale.Part;
 import org.beefyield.text.Numbers;
 
@@ -120,6 +122,15 @@ public final class Conformation {
     public static Conformation third(int position) {
         GradeScale.CONFORMATION.checkPosition(position, 1);
         return new Conformation(position, 1, GradeScale.CONFORMATION.nodeLabel(position));
+    }
+
+    /**
+     * The whole classes.
+     *
+     * @return S E U R O P, best first
+     */
+    public static List<Conformation> classes() {
+        return Stream.of("S", "E", "U", "R", "O", "P").map(Conformation::parse).toList();
     }
 
     /**

@@ -1,5 +1,9 @@
 package org.beefyield.carcass;
 
+import java.util.Collection;
+import java.util.List;
+import java.util.stream.Stream;
+
 /**
  * Which side of an edge a grade counts to that stands right on it. Limits of a market, rows of a payment grid and fat targets
  * are parts of a scale: classes, halves or thirds. A carcass is judged by its position, the middle of what its grade covers.
@@ -42,27 +46,24 @@ public enum EdgeRule {
     }
 
     /**
-     * What the rule does with a limit of fat class, in words.
+     * What the rule does with limits, in words.
      *
-     * @param limit limit
-     * @return such as {@code 4= and 4 count as 4L}, or nothing if no class or third stands on an edge of the limit
+     * @param conformations limits of conformation
+     * @param fatClasses limits of fat class
+     * @return such as {@code 4= and 4 count as 4L}, each once; nothing where no class or third stands on an edge
      */
-    public String words(FatClass limit) {
-        return isHalf(limit.width())
-                ? words(Integer.toString(limit.classNumber()), limit.classNumber() + "L", limit.classNumber() + "H")
-                : "";
-    }
-
-    /**
-     * What the rule does with a limit of conformation, in words.
-     *
-     * @param limit limit
-     * @return such as {@code U= and U count as -U}, or nothing if no class or third stands on an edge of the limit
-     */
-    public String words(Conformation limit) {
-        return isHalf(limit.width())
-                ? words(limit.classLetter(), "-" + limit.classLetter(), limit.classLetter() + "+")
-                : "";
+    public List<String> words(Collection<Conformation> conformations, Collection<FatClass> fatClasses) {
+        return Stream.concat(
+                        conformations.stream()
+                                .filter(limit -> isHalf(limit.width()))
+                                .map(Conformation::classLetter)
+                                .map(letter -> words(letter, "-" + letter, letter + "+")),
+                        fatClasses.stream()
+                                .filter(limit -> isHalf(limit.width()))
+                                .map(limit -> Integer.toString(limit.classNumber()))
+                                .map(digit -> words(digit, digit + "L", digit + "H")))
+                .distinct()
+                .toList();
     }
 
     private static boolean isHalf(double width) {

@@ -1,7 +1,9 @@
 package org.beefyield.carcass;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.beefyield.carcass.GradeScale.Part;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -92,6 +94,15 @@ public final class FatClass {
     public static FatClass third(int position) {
         GradeScale.FAT.checkPosition(position, 1);
         return new FatClass(position, 1, GradeScale.FAT.nodeLabel(position));
+    }
+
+    /**
+     * The whole classes.
+     *
+     * @return 1 to 5, leanest first
+     */
+    public static List<FatClass> classes() {
+        return Stream.of("1", "2", "3", "4", "5").map(FatClass::parse).toList();
     }
 
     /**

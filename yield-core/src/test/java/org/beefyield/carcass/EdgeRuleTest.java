@@ -2,6 +2,7 @@ package org.beefyield.carcass;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -40,13 +41,14 @@ class EdgeRuleTest {
 
     @Test
     void whatItDoesWithALimitIsSaidWhereClassesOrThirdsStandOnAnEdge() {
-        assertThat(EdgeRule.LOWER.words(FatClass.parse("4L"))).isEqualTo("4= and 4 count as 4L");
-        assertThat(EdgeRule.UPPER.words(FatClass.parse("5H"))).isEqualTo("5= and 5 count as 5H");
-        assertThat(EdgeRule.LOWER.words(FatClass.parse("4"))).isEmpty();
-        assertThat(EdgeRule.LOWER.words(Conformation.parse("U+", GradeReading.HALVES)))
-                .isEqualTo("U= and U count as -U");
-        assertThat(EdgeRule.UPPER.words(Conformation.parse("U+", GradeReading.HALVES)))
-                .isEqualTo("U= and U count as U+");
-        assertThat(EdgeRule.UPPER.words(Conformation.parse("U+"))).isEmpty();
+        Conformation half = Conformation.parse("U+", GradeReading.HALVES);
+
+        assertThat(EdgeRule.LOWER.words(List.of(), List.of(FatClass.parse("4L"), FatClass.parse("4H"))))
+                .containsExactly("4= and 4 count as 4L");
+        assertThat(EdgeRule.UPPER.words(List.of(half), List.of(FatClass.parse("5H"))))
+                .containsExactly("U= and U count as U+", "5= and 5 count as 5H");
+        assertThat(EdgeRule.LOWER.words(List.of(half), List.of())).containsExactly("U= and U count as -U");
+        assertThat(EdgeRule.UPPER.words(List.of(Conformation.parse("U+")), List.of(FatClass.parse("4"))))
+                .isEmpty();
     }
 }

@@ -14,9 +14,9 @@ import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.price.Valuer;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
-import org.beefyield.value.Valuer;
 import org.jspecify.annotations.Nullable;
 
 /**

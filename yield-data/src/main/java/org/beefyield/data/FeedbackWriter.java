@@ -7,8 +7,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
-import org.beefyield.value.FeedbackSheet;
-import org.beefyield.value.FeedbackSheets;
+import org.beefyield.feedback.FeedbackSheet;
+import org.beefyield.feedback.FeedbackSheets;
 
 /** Writes a page (HTML) and a text for each supplier. */
 public final class FeedbackWriter {

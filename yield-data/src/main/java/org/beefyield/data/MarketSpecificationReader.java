@@ -8,7 +8,7 @@ import java.util.Set;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.value.MarketSpecification;
+import org.beefyield.market.MarketSpecification;
 
 /**
  * Reads what customers take: a CSV file, UTF-8, comma, decimal point, a row for each specification. A blank cell sets no

@@ -9,8 +9,8 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
+import org.beefyield.pay.PaymentGrid;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.value.PaymentGrid;
 import org.jspecify.annotations.Nullable;
 
 /**

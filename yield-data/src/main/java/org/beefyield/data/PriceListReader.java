@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.function.DoubleConsumer;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.MinceTarget;
-import org.beefyield.value.PriceList;
+import org.beefyield.price.PriceList;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -4,8 +4,8 @@ import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.beefyield.market.SizeWindow;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.value.SizeWindow;
 
 /**
  * Reads the pack sizes of a customer: a CSV file, UTF-8, comma, decimal point, with the columns

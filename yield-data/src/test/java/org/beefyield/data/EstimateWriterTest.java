@@ -17,12 +17,12 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.price.PriceList;
+import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.TableDefinition;
-import org.beefyield.value.PriceList;
-import org.beefyield.value.Valuer;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -13,7 +13,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.value.FeedbackSheets;
+import org.beefyield.feedback.FeedbackSheets;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -8,11 +8,11 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.value.Overfat;
-import org.beefyield.value.OverfatCost;
-import org.beefyield.value.PieceWeight;
-import org.beefyield.value.SizeWindow;
-import org.beefyield.value.WindowChance;
+import org.beefyield.feedback.Overfat;
+import org.beefyield.feedback.OverfatCost;
+import org.beefyield.market.SizeWindow;
+import org.beefyield.pack.PieceWeight;
+import org.beefyield.pack.WindowChance;
 import org.junit.jupiter.api.Test;
 
 /** Pack sizes and overfat with the shipped table. */

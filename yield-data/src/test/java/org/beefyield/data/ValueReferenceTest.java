@@ -13,14 +13,14 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.pay.Marginals;
+import org.beefyield.price.Attribution;
+import org.beefyield.price.Attribution.Factor;
+import org.beefyield.price.PriceList;
+import org.beefyield.price.Value;
+import org.beefyield.price.ValueLine;
+import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
-import org.beefyield.value.Attribution;
-import org.beefyield.value.Attribution.Factor;
-import org.beefyield.value.Marginals;
-import org.beefyield.value.PriceList;
-import org.beefyield.value.Value;
-import org.beefyield.value.ValueLine;
-import org.beefyield.value.Valuer;
 import org.junit.jupiter.api.Test;
 
 /**

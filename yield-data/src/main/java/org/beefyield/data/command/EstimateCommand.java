@@ -37,17 +37,17 @@ import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.feedback.FeedbackSheets;
+import org.beefyield.feedback.Overfat;
+import org.beefyield.market.MarketSpecification;
+import org.beefyield.pack.PackFit;
+import org.beefyield.pay.MarginReport;
+import org.beefyield.pay.PaymentGrid;
+import org.beefyield.price.Attribution;
+import org.beefyield.price.MissingPriceException;
+import org.beefyield.price.PriceList;
+import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
-import org.beefyield.value.Attribution;
-import org.beefyield.value.FeedbackSheets;
-import org.beefyield.value.MarginReport;
-import org.beefyield.value.MarketSpecification;
-import org.beefyield.value.MissingPriceException;
-import org.beefyield.value.Overfat;
-import org.beefyield.value.PackFit;
-import org.beefyield.value.PaymentGrid;
-import org.beefyield.value.PriceList;
-import org.beefyield.value.Valuer;
 import org.jspecify.annotations.Nullable;
 
 /** From a kill sheet to estimates: prints the lot, writes a row for each carcass, level and cut. */

@@ -5,12 +5,12 @@ import java.nio.file.Path;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.data.FeedbackWriter;
 import org.beefyield.data.Outputs;
-import org.beefyield.value.FeedbackSheets;
-import org.beefyield.value.MarketSpecification;
-import org.beefyield.value.MarketSummary;
-import org.beefyield.value.Overfat;
-import org.beefyield.value.PackFit;
-import org.beefyield.value.PackSummary;
+import org.beefyield.feedback.FeedbackSheets;
+import org.beefyield.feedback.Overfat;
+import org.beefyield.market.MarketSpecification;
+import org.beefyield.market.MarketSummary;
+import org.beefyield.pack.PackFit;
+import org.beefyield.pack.PackSummary;
 import org.jspecify.annotations.Nullable;
 
 /** Whether the carcasses of a kill sheet fit market, packs and fat target, and what their suppliers are told. */

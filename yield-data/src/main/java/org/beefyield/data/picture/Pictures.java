@@ -6,8 +6,8 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.pay.GradeDifferentials;
 import org.beefyield.table.TableComparison;
-import org.beefyield.value.GradeDifferentials;
 
 /**
  * Pictures of results. Each says in its heading what it is of, has its units on the axes, tells

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.pay.GradeDifferentials;
 import org.beefyield.text.Numbers;
-import org.beefyield.value.GradeDifferentials;
 
 /** A figure for each grade: cells with their figures, the darker the more. */
 final class ValueByGrade {

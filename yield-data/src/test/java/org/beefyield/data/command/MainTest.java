@@ -25,9 +25,9 @@ import org.beefyield.data.ShippedTables;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.value.MarginReport;
-import org.beefyield.value.ValueLine;
-import org.beefyield.value.Valuer;
+import org.beefyield.pay.MarginReport;
+import org.beefyield.price.ValueLine;
+import org.beefyield.price.Valuer;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -22,10 +22,10 @@ import org.beefyield.data.ShippedTables;
 import org.beefyield.data.TrialReader;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.pay.PaymentGrid;
+import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Numbers;
-import org.beefyield.value.PaymentGrid;
-import org.beefyield.value.Valuer;
 
 /**
  * What a reader has to find in the outputs of the notebooks, by cell. Sums are taken carcass by carcass here, where the

@@ -10,6 +10,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Locale;
 import jdk.jshell.tool.JavaShellToolBuilder;
 import org.junit.jupiter.api.Test;

@@ -1,0 +1,210 @@
+package org.beefyield.feedback;
+
+import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.EdgeRule;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.price.Valuer;
+import org.beefyield.text.Numbers;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What it costs that carcasses are fatter than a target: each is held against one of the same weight, category and
+ * conformation at the target. Carcasses at or below the target, all of it, cost nothing: against {@code 3} a {@code 3+} is
+ * not overfat. One that stands right on the target's upper edge, such as {@code 4=} on that of {@code 4L}, counts by an
+ * {@link EdgeRule}. Immutable.
+ */
+public final class Overfat {
+    /**
+     * Feed for a kg of fat over feed for a kg of meat, at farm level: common practice, no source. On energy alone a kg of
+     * carcass fat takes at least 2.25 times that of muscle.
+     */
+    public static final double USUAL_FEED_RATIO = 3;
+
+    private final YieldEstimator estimator;
+    private final FatClass target;
+    private final double feedRatio;
+    private final @Nullable Double feedPerKgMeat;
+    private final @Nullable Valuer valuer;
+    private final EdgeRule edge;
+
+    private Overfat(
+            YieldEstimator estimator,
+            FatClass target,
+            double feedRatio,
+            @Nullable Double feedPerKgMeat,
+            @Nullable Valuer valuer,
+            EdgeRule edge) {
+        this.estimator = estimator;
+        this.target = target;
+        this.feedRatio = feedRatio;
+        this.feedPerKgMeat = feedPerKgMeat;
+        this.valuer = valuer;
+        this.edge = edge;
+    }
+
+    /**
+     * The cost of fat against a target.
+     *
+     * @param estimator estimator
+     * @param target fat class that the customer wants
+     * @return it, without feed and value
+     */
+    public static Overfat against(YieldEstimator estimator, FatClass target) {
+        return new Overfat(estimator, target, USUAL_FEED_RATIO, null, null, EdgeRule.LOWER);
+    }
+
+    /**
+     * The cost of fat against a target, in money too.
+     *
+     * @param valuer prices, and how carcasses are estimated
+     * @param target fat class that the customer wants
+     * @return it, without feed
+     */
+    public static Overfat against(Valuer valuer, FatClass target) {
+        return new Overfat(valuer.estimator(), target, USUAL_FEED_RATIO, null, valuer, EdgeRule.LOWER);
+    }
+
+    /**
+     * The same with the feed that the extra fat took.
+     *
+     * @param feedKgPerKgMeat feed for a kg of meat gained, kg of whatever feed the caller counts in, above 0
+     * @param ratio feed for a kg of fat over that for a kg of meat, above 0; {@link #USUAL_FEED_RATIO} if not known
+     * @return a copy
+     * @throws IllegalArgumentException if a figure is not above 0
+     */
+    public Overfat withFeed(double feedKgPerKgMeat, double ratio) {
+        if (!(feedKgPerKgMeat > 0 && ratio > 0)) {
+            throw new IllegalArgumentException("feed " + Numbers.brief(feedKgPerKgMeat)
+                    + " kg per kg of meat and ratio " + Numbers.brief(ratio) + " must be above 0");
+        }
+        return new Overfat(estimator, target, ratio, feedKgPerKgMeat, valuer, edge);
+    }
+
+    /**
+     * The same with another rule for carcasses on the target's upper edge.
+     *
+     * @param rule to which side of an edge a grade counts; else {@link EdgeRule#LOWER}
+     * @return a copy
+     */
+    public Overfat with(EdgeRule rule) {
+        return new Overfat(estimator, target, feedRatio, feedPerKgMeat, valuer, Objects.requireNonNull(rule, "rule"));
+    }
+
+    /** What the rule does with this target, if anything. */
+    List<String> edgeWords() {
+        return edge.words(List.of(), List.of(target));
+    }
+
+    /**
+     * The target.
+     *
+     * @return fat class
+     */
+    public FatClass target() {
+        return target;
+    }
+
+    private boolean isOverfat(Carcass carcass) {
+        return edge.isAbove(carcass.fatClass().position(), target.position(), target.width());
+    }
+
+    private Carcass atTarget(Carcass carcass) {
+        return Carcass.of(carcass.category(), carcass.conformation(), target, carcass.coldWeightKg());
+    }
+
+    /**
+     * What the fat of one carcass costs.
+     *
+     * @param carcass carcass
+     * @return the cost, or empty if it is no fatter than the target
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
+     */
+    public Optional<OverfatCost> cost(Carcass carcass) {
+        return isOverfat(carcass)
+                ? Optional.of(
+                        new OverfatCost(this, 1, estimator.estimate(carcass), estimator.estimate(atTarget(carcass))))
+                : Optional.empty();
+    }
+
+    /**
+     * What the fat of a lot costs.
+     *
+     * @param carcasses carcasses
+     * @return the cost of those that are fatter than the target, or empty if none is
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for one of them
+     */
+    public Optional<OverfatCost> cost(Iterable<Carcass> carcasses) {
+        Collector collector = collector();
+        carcasses.forEach(collector::add);
+        return collector.cost();
+    }
+
+    /**
+     * A collector for a lot of which not all carcasses are at hand.
+     *
+     * @return an empty collector
+     */
+    public Collector collector() {
+        return new Collector();
+    }
+
+    /** Adds carcasses up; memory does not grow with their number. Not thread-safe. */
+    public final class Collector {
+        private final LotEstimate.Collector asGraded = estimator.collector();
+        private final LotEstimate.Collector atTarget = estimator.collector();
+        private long overfat;
+
+        private Collector() {}
+
+        /**
+         * Adds a carcass; one that is no fatter than the target changes nothing.
+         *
+         * @param carcass carcass
+         * @return this
+         * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
+         */
+        public Collector add(Carcass carcass) {
+            if (isOverfat(carcass)) {
+                asGraded.add(carcass);
+                atTarget.add(atTarget(carcass));
+                overfat++;
+            }
+            return this;
+        }
+
+        /**
+         * What the fat of the carcasses so far costs.
+         *
+         * @return the cost, or empty if none is fatter than the target
+         */
+        public Optional<OverfatCost> cost() {
+            return overfat == 0
+                    ? Optional.empty()
+                    : Optional.of(new OverfatCost(Overfat.this, overfat, asGraded.lot(), atTarget.lot()));
+        }
+    }
+
+    Optional<Valuer> valuer() {
+        return Optional.ofNullable(valuer);
+    }
+
+    OptionalDouble feedKg(double extraFatKg) {
+        return feedPerKgMeat == null
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(extraFatKg * feedRatio * feedPerKgMeat);
+    }
+
+    List<String> feedWords() {
+        return feedPerKgMeat == null
+                ? List.of()
+                : List.of("Feed: " + Numbers.brief(feedPerKgMeat) + " kg for a kg of meat gained, and "
+                        + Numbers.brief(feedRatio) + " times that for a kg of fat"
+                        + (feedRatio == USUAL_FEED_RATIO ? " (common practice; on energy alone at least 2.25)" : ""));
+    }
+}

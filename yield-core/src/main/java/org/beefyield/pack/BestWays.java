@@ -1,0 +1,92 @@
+package org.beefyield.pack;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.ShownInBlocks;
+
+/**
+ * The way of each cut that is expected to return most of a carcass, beside the fixed specification. Labour is not counted.
+ *
+ * @param fixed value under the fixed specification
+ * @param best value under the best ways; the fixed ones if nothing is better
+ * @param unpriced ways that could not be looked at for lack of a price, by cut, with the reason
+ * @param assumed those of the best ways that the fixed specification doesn't have and that rest on rows which the maker of
+ *     the table assumed, such as {@code striploin as joints}
+ */
+public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> unpriced, List<String> assumed)
+        implements ShownInBlocks {
+    /**
+     * Copies map and list.
+     *
+     * @param fixed value under the fixed specification
+     * @param best value under the best ways
+     * @param unpriced ways that could not be looked at for lack of a price
+     * @param assumed those of the best ways that rest on assumed rows
+     */
+    public BestWays {
+        unpriced = Map.copyOf(unpriced);
+        assumed = List.copyOf(assumed);
+    }
+
+    /**
+     * What the best ways are expected to bring beyond the fixed ones, labour not counted.
+     *
+     * @return amount, 0 or more
+     */
+    public double gain() {
+        return best.expected() - fixed.expected();
+    }
+
+    /**
+     * The cuts that go another way than under the fixed specification.
+     *
+     * @return way by code of cut
+     */
+    public Map<String, String> changed() {
+        return changed(fixed, best);
+    }
+
+    static Map<String, String> changed(PackedValue fixed, PackedValue best) {
+        Map<String, String> changed = new LinkedHashMap<>();
+        best.specification().ways().forEach((cut, way) -> {
+            if (!way.equals(fixed.specification().ways().get(cut))) {
+                changed.put(cut, way);
+            }
+        });
+        return changed;
+    }
+
+    /**
+     * The best ways beside the fixed ones for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
+        Blocks blocks = new Blocks().sentence(toString()).add(fixed.figures());
+        if (!changed().isEmpty()) {
+            blocks.add(best.figures()).sentences(AssumedWays.caution(assumed));
+        }
+        unpriced.forEach((cut, reason) -> blocks.sentence("Note: " + cut + ": " + reason));
+        return blocks.sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    /**
+     * One line.
+     *
+     * @return what changes and what that is expected to bring
+     */
+    @Override
+    public String toString() {
+        if (changed().isEmpty()) {
+            return "No other way is expected to return more than " + fixed.specification();
+        }
+        StringBuilder text = new StringBuilder();
+        changed().forEach((cut, way) -> text.append(text.isEmpty() ? "" : ", ").append(AssumedWays.words(cut, way)));
+        return text + ": expected to return " + fixed.prices().money(gain()) + " "
+                + fixed.prices().currency() + " more than " + fixed.specification() + ", labour not counted";
+    }
+}

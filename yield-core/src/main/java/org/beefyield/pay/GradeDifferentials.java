@@ -1,0 +1,315 @@
+package org.beefyield.pay;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.DoubleBinaryOperator;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.price.Valuer;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What every grade is worth against a base grade at one weight and category: the payment grid that a plant could defend,
+ * and, beside the one it pays, where the two differ. Cells are those that the table allows, conformation from best to
+ * poorest down, fat class from lean to fat across. Immutable.
+ */
+public final class GradeDifferentials implements ShownInBlocks {
+    private static final int PERCENT_DECIMALS = 1;
+    private static final int CONFORMATION_POINTS = 18;
+    private static final int FAT_POINTS = 15;
+
+    private final Valuer valuer;
+    private final Carcass base;
+    private final List<Conformation> conformations;
+    private final List<FatClass> fatClasses;
+    private final @Nullable PaymentGrid grid;
+
+    private GradeDifferentials(
+            Valuer valuer,
+            Carcass base,
+            List<Conformation> conformations,
+            List<FatClass> fatClasses,
+            @Nullable PaymentGrid grid) {
+        this.valuer = valuer;
+        this.base = base;
+        this.conformations = conformations;
+        this.fatClasses = fatClasses;
+        this.grid = grid;
+    }
+
+    /**
+     * Cells of whole classes; each is valued at its middle.
+     *
+     * @param valuer prices and yields
+     * @param base carcass of the base grade; its category and weight are those of every cell
+     * @return the differentials
+     * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
+     */
+    public static GradeDifferentials classes(Valuer valuer, Carcass base) {
+        return of(valuer, base, Conformation.classes(), FatClass.classes());
+    }
+
+    /**
+     * Cells of thirds of classes.
+     *
+     * @param valuer prices and yields
+     * @param base carcass of the base grade; its category and weight are those of every cell
+     * @return the differentials
+     * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
+     */
+    public static GradeDifferentials thirds(Valuer valuer, Carcass base) {
+        return of(
+                valuer,
+                base,
+                IntStream.rangeClosed(1, CONFORMATION_POINTS)
+                        .mapToObj(k -> Conformation.third(CONFORMATION_POINTS + 1 - k))
+                        .toList(),
+                IntStream.rangeClosed(1, FAT_POINTS).mapToObj(FatClass::third).toList());
+    }
+
+    private static GradeDifferentials of(
+            Valuer valuer, Carcass base, List<Conformation> conformations, List<FatClass> fatClasses) {
+        double perKg = valuer.value(base).perKg();
+        if (!(perKg > 0)) {
+            throw new IllegalArgumentException("the base " + base + " is worth " + Numbers.brief(perKg)
+                    + " a kg; differentials need a base that is worth more than 0");
+        }
+        TableRange allowed = valuer.estimator().table().definition().allowed();
+        return new GradeDifferentials(
+                valuer,
+                base,
+                conformations.stream()
+                        .filter(grade -> allowed.conformation().contains(grade.position()))
+                        .toList(),
+                fatClasses.stream()
+                        .filter(grade -> allowed.fat().contains(grade.position()))
+                        .toList(),
+                null);
+    }
+
+    /**
+     * The same beside what a plant pays.
+     *
+     * @param paid payment grid; if it has a bonus for being in specification, with a test of it
+     * @return the differentials
+     * @throws IllegalArgumentException if it is in another currency, or doesn't pay for the base
+     */
+    public GradeDifferentials beside(PaymentGrid paid) {
+        valuer.prices().checkCurrency(paid.currency());
+        paid.paid(base);
+        return new GradeDifferentials(valuer, base, conformations, fatClasses, paid);
+    }
+
+    /**
+     * Prices and yields behind the figures.
+     *
+     * @return the valuer
+     */
+    public Valuer valuer() {
+        return valuer;
+    }
+
+    /**
+     * Rows of every matrix.
+     *
+     * @return conformations, best first
+     */
+    public List<Conformation> conformations() {
+        return conformations;
+    }
+
+    /**
+     * Columns of every matrix.
+     *
+     * @return fat classes, leanest first
+     */
+    public List<FatClass> fatClasses() {
+        return fatClasses;
+    }
+
+    private interface Cell {
+        double of(Carcass carcass);
+    }
+
+    private double[][] matrix(Cell cell) {
+        double[][] matrix = new double[conformations.size()][fatClasses.size()];
+        for (int i = 0; i < matrix.length; i++) {
+            for (int j = 0; j < matrix[i].length; j++) {
+                matrix[i][j] = cell.of(
+                        Carcass.of(base.category(), conformations.get(i), fatClasses.get(j), base.coldWeightKg()));
+            }
+        }
+        return matrix;
+    }
+
+    private static double[][] both(double[][] a, double[][] b, DoubleBinaryOperator operator) {
+        double[][] result = new double[a.length][];
+        for (int i = 0; i < a.length; i++) {
+            result[i] = new double[a[i].length];
+            for (int j = 0; j < a[i].length; j++) {
+                result[i][j] = operator.applyAsDouble(a[i][j], b[i][j]);
+            }
+        }
+        return result;
+    }
+
+    /**
+     * What a kg is worth in every cell.
+     *
+     * @return values per kg of cold weight
+     */
+    public double[][] valuePerKg() {
+        return matrix(carcass -> valuer.value(carcass).perKg());
+    }
+
+    /**
+     * How much more a kg is worth than of the base.
+     *
+     * @return differences per kg of cold weight, below 0 for less
+     */
+    public double[][] perKg() {
+        double ofBase = valuer.value(base).perKg();
+        return matrix(carcass -> valuer.value(carcass).perKg() - ofBase);
+    }
+
+    /**
+     * How much more a kg is worth than of the base, relatively.
+     *
+     * @return per cent of the base's value, below 0 for less
+     */
+    public double[][] percent() {
+        double ofBase = valuer.value(base).perKg();
+        return matrix(carcass -> 100 * (valuer.value(carcass).perKg() / ofBase - 1));
+    }
+
+    /**
+     * How much more the plant pays for a kg than of the base.
+     *
+     * @return differences per kg of cold weight, NaN for cells that its grid doesn't pay; empty without a grid
+     */
+    public Optional<double[][]> paidPerKg() {
+        return Optional.ofNullable(grid).map(paid -> {
+            double ofBase = paid.paid(base).perKg().doubleValue();
+            return matrix(
+                    carcass -> paid.pays(carcass) ? paid.paid(carcass).perKg().doubleValue() - ofBase : Double.NaN);
+        });
+    }
+
+    /**
+     * How much better a grade is than what is paid for it, against the base.
+     *
+     * @return {@link #perKg()} less {@link #paidPerKg()}: above 0 where the grid pays too little for the grade, below 0
+     *     where it pays too much; empty without a grid
+     */
+    public Optional<double[][]> gapPerKg() {
+        return paidPerKg().map(paid -> both(perKg(), paid, (worth, pays) -> worth - pays));
+    }
+
+    /**
+     * What one point of conformation, one point of fat and 10 kg are worth at the base.
+     *
+     * @return changes in value
+     */
+    public Marginals marginals() {
+        return Marginals.of(valuer, base);
+    }
+
+    /**
+     * The same at any cell.
+     *
+     * @param conformation conformation
+     * @param fatClass fat class
+     * @return changes in value of a carcass of the base's category and weight
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the grade
+     */
+    public Marginals marginals(Conformation conformation, FatClass fatClass) {
+        return Marginals.of(valuer, Carcass.of(base.category(), conformation, fatClass, base.coldWeightKg()));
+    }
+
+    private int perKgDecimals() {
+        return valuer.prices().decimals() + 1;
+    }
+
+    private TextTable table(double[][] matrix, int decimals) {
+        TextTable table =
+                new TextTable(Stream.concat(Stream.of(""), fatClasses.stream().map(FatClass::toString))
+                        .toArray(String[]::new));
+        for (int i = 0; i < matrix.length; i++) {
+            List<String> row = new ArrayList<>(List.of(conformations.get(i).toString()));
+            for (double cell : matrix[i]) {
+                row.add(Double.isNaN(cell) ? "" : Numbers.fixed(cell, decimals));
+            }
+            table.row(row);
+        }
+        return table;
+    }
+
+    private Map<String, TextTable> tables() {
+        String unit = valuer.prices().currency() + " a kg";
+        Map<String, TextTable> tables = new LinkedHashMap<>();
+        tables.put("Worth more than the base, " + unit, table(perKg(), perKgDecimals()));
+        tables.put("Worth more than the base, %", table(percent(), PERCENT_DECIMALS));
+        paidPerKg().ifPresent(paid -> tables.put("Paid more than the base, " + unit, table(paid, perKgDecimals())));
+        gapPerKg()
+                .ifPresent(gap -> tables.put(
+                        "Paid too little beside the base, " + unit + "; below 0 too much",
+                        table(gap, perKgDecimals())));
+        return tables;
+    }
+
+    private String change(String what, Marginals.Change change) {
+        return what + " " + valuer.prices().money(change.amount()) + " "
+                + valuer.prices().currency() + " a head, " + Numbers.fixed(change.perKg(), perKgDecimals()) + " a kg";
+    }
+
+    private List<String> sentences() {
+        Marginals marginals = marginals();
+        return List.of(
+                toString(),
+                "At that grade: "
+                        + Stream.of(
+                                        change("one point of conformation", marginals.conformationPoint()),
+                                        change("one point of fat", marginals.fatPoint()),
+                                        change("10 kg", marginals.tenKg()))
+                                .collect(Collectors.joining("; ")));
+    }
+
+    /**
+     * The differentials for people: tables per kg and per cent and, beside a grid, what it pays and the gap.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
+        Blocks blocks = new Blocks().sentences(sentences());
+        tables().forEach((title, table) -> blocks.sentence(title).add(table));
+        return (grid == null ? blocks : blocks.sentences(grid.edgeWords())).sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code Grades of category C at 340 kg against R= 3=, worth 4.651 EUR a kg}
+     */
+    @Override
+    public String toString() {
+        return "Grades of category " + base.category() + " at " + Numbers.brief(base.coldWeightKg()) + " kg against "
+                + base.conformation() + " " + base.fatClass() + ", worth "
+                + Numbers.fixed(valuer.value(base).perKg(), perKgDecimals()) + " "
+                + valuer.prices().currency() + " a kg";
+    }
+}

@@ -1,0 +1,109 @@
+package org.beefyield.pay;
+
+import java.util.function.DoubleFunction;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.price.Value;
+import org.beefyield.price.Valuer;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.ShownInBlocks;
+import org.beefyield.text.TextTable;
+
+/**
+ * What one point of conformation, one point of fat and 10 kg are worth on a carcass: central differences over half a point
+ * or 5 kg to each side, the others held, cut at the ends of the table's allowed range.
+ *
+ * @param conformationPoint of one point, a third of a class, more on the 18-point scale
+ * @param fatPoint of one point more on the 15-point scale
+ * @param tenKg of 10 kg more cold weight
+ * @param currency label of the currency
+ */
+public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg, String currency)
+        implements ShownInBlocks {
+    private static final double POINT = 1;
+    private static final double TEN_KG = 10;
+
+    /**
+     * A change in value.
+     *
+     * @param amount of the carcass
+     * @param perKg of a kg of its cold weight
+     */
+    public record Change(double amount, double perKg) {}
+
+    /**
+     * What they are worth on a carcass.
+     *
+     * @param valuer prices and yields
+     * @param carcass carcass
+     * @return the changes, 0 where the table allows one value only
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the carcass
+     */
+    public static Marginals of(Valuer valuer, Carcass carcass) {
+        return new Marginals(
+                change(
+                        valuer,
+                        Variable.CONFORMATION,
+                        carcass.conformation().position(),
+                        POINT,
+                        c -> Carcass.of(
+                                carcass.category(),
+                                Conformation.ofPosition(c, 0),
+                                carcass.fatClass(),
+                                carcass.coldWeightKg())),
+                change(
+                        valuer,
+                        Variable.FAT,
+                        carcass.fatClass().position(),
+                        POINT,
+                        f -> Carcass.of(
+                                carcass.category(),
+                                carcass.conformation(),
+                                FatClass.ofPosition(f, 0),
+                                carcass.coldWeightKg())),
+                change(
+                        valuer,
+                        Variable.WEIGHT,
+                        carcass.coldWeightKg(),
+                        TEN_KG,
+                        kg -> Carcass.of(carcass.category(), carcass.conformation(), carcass.fatClass(), kg)),
+                valuer.prices().currency());
+    }
+
+    private static Change change(
+            Valuer valuer, Variable variable, double at, double step, DoubleFunction<Carcass> carcass) {
+        Range allowed = valuer.estimator().table().definition().allowed().of(variable);
+        double low = Math.max(allowed.low(), at - step / 2);
+        double high = Math.min(allowed.high(), at + step / 2);
+        if (!(low < high)) {
+            return new Change(0, 0);
+        }
+        Value less = valuer.value(carcass.apply(low));
+        Value more = valuer.value(carcass.apply(high));
+        double steps = (high - low) / step;
+        return new Change((more.amount() - less.amount()) / steps, (more.perKg() - less.perKg()) / steps);
+    }
+
+    /**
+     * The changes for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
+        TextTable table = new TextTable("more", currency + " a head", currency + " per kg of cold weight");
+        row(table, "one point of conformation", conformationPoint);
+        row(table, "one point of fat", fatPoint);
+        row(table, "10 kg cold weight", tenKg);
+        return new Blocks().add(table).sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    private static void row(TextTable table, String name, Change change) {
+        table.row(name, Numbers.fixed(change.amount(), 2), Numbers.fixed(change.perKg(), 3));
+    }
+}

@@ -1,0 +1,197 @@
+package org.beefyield.price;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.ShownInBlocks;
+import org.beefyield.text.TextTable;
+
+/**
+ * What an outturn is worth at a price list. Immutable. Prices are taken as certain: intervals hold the uncertainty of the
+ * yields alone.
+ */
+public final class Value implements ShownInBlocks {
+    private static final int KG_DECIMALS = 2;
+
+    private final Valuer valuer;
+    private final Outturn outturn;
+    private final long head;
+    private final Figure figure;
+    private final List<ValueLine> lines;
+    private final double amount;
+
+    Value(Valuer valuer, Outturn outturn, long head, Figure figure, List<ValueLine> lines) {
+        this.valuer = valuer;
+        this.outturn = outturn;
+        this.head = head;
+        this.figure = figure;
+        this.lines = List.copyOf(lines);
+        this.amount = lines.stream().mapToDouble(ValueLine::amount).sum();
+    }
+
+    /**
+     * The outturn that is valued.
+     *
+     * @return estimate of a carcass or lot
+     */
+    public Outturn outturn() {
+        return outturn;
+    }
+
+    /** What the outturn was valued by. */
+    Valuer valuer() {
+        return valuer;
+    }
+
+    /** Carcasses that the outturn is of. */
+    long head() {
+        return head;
+    }
+
+    private PriceList prices() {
+        return valuer.prices();
+    }
+
+    /**
+     * Label of the currency.
+     *
+     * @return such as {@code EUR}
+     */
+    public String currency() {
+        return prices().currency();
+    }
+
+    /**
+     * Every cut in printing order, then the other lines.
+     *
+     * @return lines that add up to {@link #amount()}
+     */
+    public List<ValueLine> lines() {
+        return lines;
+    }
+
+    /**
+     * All lines together.
+     *
+     * @return amount in the list's currency, not rounded
+     */
+    public double amount() {
+        return amount;
+    }
+
+    /**
+     * All lines together as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public String money() {
+        return prices().money(amount);
+    }
+
+    /**
+     * Value of a kg of cold weight.
+     *
+     * @return amount per kg
+     */
+    public double perKg() {
+        return amount / outturn.coldWeightKg();
+    }
+
+    /**
+     * Value of a carcass.
+     *
+     * @return amount per head, of a lot the mean
+     */
+    public double perHead() {
+        return amount / head;
+    }
+
+    /**
+     * The value of the cuts, other lines left out, as a figure in which each kg counts for its price here.
+     *
+     * @return the figure, for SDs and differences
+     */
+    public Figure figure() {
+        return figure;
+    }
+
+    /**
+     * SD of the value from the uncertainty of the yields.
+     *
+     * @return amount
+     */
+    public double sd() {
+        return outturn.sd(figure);
+    }
+
+    /**
+     * The interval that holds the value with a probability.
+     *
+     * @param probability above 0 and below 1
+     * @return the interval, in the list's currency
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Interval interval(double probability) {
+        Interval cuts = outturn.interval(figure, probability);
+        double others = amount - outturn.kg(figure);
+        return new Interval(cuts.low() + others, cuts.high() + others, probability);
+    }
+
+    /**
+     * Line by line: kg, price and amount. Amounts add up to the total as printed.
+     *
+     * @return a table with a total
+     */
+    public TextTable table() {
+        TextTable table = new TextTable("", "kg or head", currency() + " each", currency());
+        List<String> amounts =
+                Rounding.adding(lines.stream().mapToDouble(ValueLine::amount).toArray(), amount, prices().decimals());
+        for (int i = 0; i < lines.size(); i++) {
+            ValueLine line = lines.get(i);
+            table.row(
+                    line.title(),
+                    Numbers.fixed(line.quantity(), KG_DECIMALS),
+                    Numbers.brief(line.price()),
+                    amounts.get(i));
+        }
+        return table.rule().row("Total", "", "", money());
+    }
+
+    private String sentence() {
+        Interval interval = interval(Interval.SHOWN_PROBABILITY);
+        return "Worth " + money() + " " + currency() + ", " + Numbers.fixed(perKg(), prices().decimals() + 1)
+                + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
+                + prices().money(interval.high())
+                + lines.stream()
+                        .filter(line -> !line.note().isEmpty())
+                        .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())
+                        .collect(Collectors.joining());
+    }
+
+    /**
+     * The value for people.
+     *
+     * @return its sentences and tables
+     */
+    @Override
+    public Blocks blocks() {
+        return new Blocks().sentence(sentence()).add(table()).sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    /**
+     * One line.
+     *
+     * @return the value, its value per kg and its interval
+     */
+    @Override
+    public String toString() {
+        return sentence();
+    }
+}

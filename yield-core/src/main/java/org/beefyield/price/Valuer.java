@@ -1,0 +1,216 @@
+package org.beefyield.price;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutCatalogue;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.Mince;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.text.Numbers;
+
+/**
+ * Values what an estimator's carcasses return, at one price list and one level of cutting. Every cut that can come out has
+ * a price, or there is no valuer. Mince is valued at the fat that it has, not at what was asked for. Immutable and thread-safe.
+ */
+public final class Valuer {
+    private final PriceList prices;
+    private final YieldEstimator estimator;
+    private final String level;
+    private final Map<Cut, Double> priced;
+
+    private Valuer(PriceList prices, YieldEstimator estimator, String level, Map<Cut, Double> priced) {
+        this.prices = prices;
+        this.estimator = estimator;
+        this.level = level;
+        this.priced = priced;
+    }
+
+    /**
+     * Values the table's last level.
+     *
+     * @param prices prices
+     * @param estimator how carcasses are estimated and cut
+     * @return a valuer
+     * @throws IllegalArgumentException as {@link #of(PriceList, YieldEstimator, String)}
+     */
+    public static Valuer of(PriceList prices, YieldEstimator estimator) {
+        List<String> levels = estimator.table().levels();
+        return of(prices, estimator, levels.get(levels.size() - 1));
+    }
+
+    /**
+     * Values a level, such as the primals of a plant that sells primals.
+     *
+     * @param prices prices
+     * @param estimator how carcasses are estimated and cut
+     * @param level name of the level
+     * @return a valuer
+     * @throws IllegalArgumentException if the table has no such level, a cut that can come out has no price, or a price is
+     *     for a cut that the table doesn't have; it names them all
+     */
+    public static Valuer of(PriceList prices, YieldEstimator estimator, String level) {
+        CutCatalogue catalogue = estimator.table().catalogue();
+        List<String> wrong = new ArrayList<>();
+        for (String code : prices.cuts().keySet()) {
+            if (catalogue.find(code).isEmpty() && !code.equals(Outturn.MINCE_CODE)) {
+                wrong.add("a price is given for what the table doesn't have: " + catalogue.unknown(code));
+            }
+        }
+        Map<Cut, Double> priced = new LinkedHashMap<>();
+        List<String> missing = new ArrayList<>();
+        for (Cut cut : estimator.yields(level)) {
+            Optional<MinceTarget> target = estimator.minceTarget().filter(any -> isMade(cut));
+            Optional<Double> price = target.isPresent()
+                    ? target.flatMap(asked -> prices.ofMince(asked.fat())).map(PriceList.MincePrice::perKg)
+                    : prices.of(cut);
+            price.ifPresentOrElse(
+                    perKg -> priced.put(cut, perKg),
+                    () -> missing.add(target.map(MinceTarget::toString)
+                            .orElse(cut.code() + " (" + cut.kind().code() + ")")));
+        }
+        if (!missing.isEmpty()) {
+            wrong.add("no price is given for " + String.join(", ", missing)
+                    + "; give one for the cut or for its kind, 0 if it is worth nothing");
+        }
+        if (!wrong.isEmpty()) {
+            throw new IllegalArgumentException(String.join("; ", wrong));
+        }
+        return new Valuer(prices, estimator, level, priced);
+    }
+
+    /** Whether a cut is mince that is made of lean trim, which has the fat that it turns out to have. */
+    private static boolean isMade(Cut cut) {
+        return cut.code().equals(Outturn.MINCE_CODE);
+    }
+
+    /** The price of the mince of an outturn, by the fat that it has. */
+    private PriceList.MincePrice price(Mince mince) {
+        // none was made: any price will do, and that of what was asked is there
+        double fat = mince.kg() == 0 ? mince.target().fat() : mince.fat();
+        return prices.ofMince(fat)
+                .orElseThrow(() -> new MissingPriceException(
+                        "no price is given for mince at " + percent(fat) + " % fat ("
+                                + percent(mince.target().fat())
+                                + " % asked)"
+                                + prices.fattestMincePercent().stream()
+                                        .mapToObj(most -> ", the fattest that has one is " + Numbers.exact(most) + " %")
+                                        .findFirst()
+                                        .orElse("")
+                                + "; give one for " + percent(fat) + " % or fatter, or for mince of any fat content",
+                        fat));
+    }
+
+    private static String percent(double fat) {
+        return Numbers.brief(100 * fat);
+    }
+
+    private double price(Outturn outturn, Cut cut, double price) {
+        return isMade(cut) ? outturn.mince().map(mince -> price(mince).perKg()).orElse(price) : price;
+    }
+
+    /** Which price mince is sold at, unless it is as fat as asked and has a price of its own. */
+    private String note(Outturn outturn, Cut cut) {
+        Mince mince = isMade(cut) ? outturn.mince().orElse(null) : null;
+        if (mince == null || mince.kg() == 0) {
+            return "";
+        }
+        Double upTo = price(mince).upToPercent();
+        if (upTo == null) {
+            return prices.fattestMincePercent().isEmpty()
+                    ? ""
+                    : percent(mince.fat()) + " % fat, at the price for any mince";
+        }
+        return mince.note().isEmpty() && upTo == PriceList.percent(mince.fat())
+                ? ""
+                : percent(mince.fat()) + " % fat, at the price for " + Numbers.exact(upTo) + " %";
+    }
+
+    /**
+     * The prices.
+     *
+     * @return the list
+     */
+    public PriceList prices() {
+        return prices;
+    }
+
+    /**
+     * How carcasses are estimated and cut.
+     *
+     * @return the estimator
+     */
+    public YieldEstimator estimator() {
+        return estimator;
+    }
+
+    /**
+     * The level that is valued.
+     *
+     * @return name of the level
+     */
+    public String level() {
+        return level;
+    }
+
+    /**
+     * Estimates and values a carcass.
+     *
+     * @param carcass carcass
+     * @return its value
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
+     * @throws MissingPriceException if its mince turns out fatter than any that has a price
+     */
+    public Value value(Carcass carcass) {
+        return value(estimator.estimate(carcass));
+    }
+
+    /**
+     * Values an outturn.
+     *
+     * @param outturn an estimate of a carcass or lot by the valuer's estimator or an equal one
+     * @return its value
+     * @throws IllegalArgumentException if it was estimated from another table or in another manner
+     * @throws MissingPriceException if its mince turned out fatter than any that has a price
+     */
+    public Value value(Outturn outturn) {
+        estimator.check(outturn);
+        long head = outturn instanceof LotEstimate lot ? lot.carcasses() : 1;
+        List<ValueLine> lines = new ArrayList<>();
+        priced.forEach((cut, listed) -> {
+            double kg = outturn.kg(level, cut.code());
+            double price = price(outturn, cut, listed);
+            lines.add(new ValueLine(cut.name(), cut.code(), kg, price, kg * price, note(outturn, cut)));
+        });
+        for (PriceList.OtherLine other : prices.others()) {
+            double quantity = other.per() == PriceList.OtherLine.Per.HEAD ? head : outturn.coldWeightKg();
+            lines.add(new ValueLine(other.name(), "", quantity, other.amount(), quantity * other.amount(), ""));
+        }
+        return new Value(this, outturn, head, figure(outturn), lines);
+    }
+
+    private Figure figure(Outturn outturn) {
+        return priced.entrySet().stream()
+                .map(entry -> Figure.cut(level, entry.getKey().code())
+                        .times(price(outturn, entry.getKey(), entry.getValue())))
+                .reduce(Figure::plus)
+                .orElseThrow();
+    }
+
+    /**
+     * One line.
+     *
+     * @return prices, estimator and level
+     */
+    @Override
+    public String toString() {
+        return prices + " for " + level + " cuts of " + estimator;
+    }
+}

@@ -1,0 +1,344 @@
+package org.beefyield.feedback;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.List;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.market.MarketSpecification;
+import org.beefyield.price.PriceList;
+import org.beefyield.price.Valuer;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+
+class FeedbackSheetTest {
+    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
+
+    private static final MarketSpecification RETAIL = MarketSpecification.builder("retail")
+            .coldWeightKg(270, 380)
+            .categories(Category.STEER, Category.HEIFER)
+            .conformation(Conformation.parse("R"), Conformation.parse("U"))
+            .fatClass(FatClass.parse("3"), FatClass.parse("4L"))
+            .underMonths(30)
+            .assured()
+            .build();
+
+    private static final Overfat OVERFAT = Overfat.against(ESTIMATOR, FatClass.parse("4L"));
+
+    private static Carcass carcass(String id, String category, String conformation, String fatClass, double kg) {
+        return Carcass.of(Category.parse(category), Conformation.parse(conformation), FatClass.parse(fatClass), kg)
+                .withId(id)
+                .withSupplier("Upper Tarrow")
+                .withAgeMonths(23)
+                .withAssured(true);
+    }
+
+    /** A hall that has ten steers of another supplier beside the carcasses. */
+    private static FeedbackSheet sheet(
+            @Nullable MarketSpecification market, @Nullable Overfat overfat, Carcass... carcasses) {
+        return sheetOf(builder(market, overfat), carcasses);
+    }
+
+    private static FeedbackSheets.Builder builder(@Nullable MarketSpecification market, @Nullable Overfat overfat) {
+        FeedbackSheets.Builder builder = FeedbackSheets.builder(ESTIMATOR);
+        if (market != null) {
+            builder.market(market);
+        }
+        return overfat == null ? builder : builder.overfat(overfat);
+    }
+
+    private static FeedbackSheet sheetOf(FeedbackSheets.Builder builder, Carcass... carcasses) {
+        FeedbackSheets sheets = builder.build();
+        for (int i = 0; i < 10; i++) {
+            sheets.add(carcass("O" + i, "C", "R=", "3=", 330).withSupplier("Lower Tarrow"));
+        }
+        for (Carcass carcass : carcasses) {
+            sheets.add(carcass);
+        }
+        return sheets.sheet("Upper Tarrow");
+    }
+
+    private static String advice(Carcass... carcasses) {
+        return sheet(RETAIL, null, carcasses).advice().orElse("");
+    }
+
+    private static Carcass good(String id) {
+        return carcass(id, "C", "R=", "3=", 330);
+    }
+
+    @Test
+    void everyAnimalStandsBesideTheHallsAverageWithItsReasons() {
+        FeedbackSheet sheet = sheet(RETAIL, null, good("T1"), carcass("T2", "C", "U-", "4H", 392.4));
+
+        assertThat(sheet.toText())
+                .contains(
+                        "\nT1      C         R=            3=              330           205  62.2               62.2            57  17.3"
+                                + "               17.7  yes\n")
+                .contains("1 of 2 is in specification retail: 270 to 380 kg cold; ")
+                .contains("\nT2: cold weight 392.4 kg is 12.4 kg above 380 kg; fat class 4H is 0.75 points above 4L.\n")
+                .contains("\nPer cents are of the cold weight.\nThe hall's average is that of 12 steers, category C.\n")
+                .contains("\nThis is no settlement: payment follows the contract and the official weights and"
+                        + " grades.\n")
+                .contains(Cautions.PLANNING)
+                .doesNotContain("Lower Tarrow");
+    }
+
+    @Test
+    void whatItWasWorthStandsOnlyIfTheCallerAllows() {
+        Valuer valuer = Valuer.of(
+                PriceList.builder("EUR")
+                        .kind(CutKind.STEAK, 22)
+                        .kind(CutKind.JOINT, 14)
+                        .kind(CutKind.DICE, 9)
+                        .kind(CutKind.LEAN_TRIM, 5)
+                        .kind(CutKind.FAT_TRIM, 0)
+                        .kind(CutKind.BONE, 0)
+                        .kind(CutKind.LOSS, 0)
+                        .build(),
+                ESTIMATOR);
+        Carcass carcass = good("T1");
+        FeedbackSheet with =
+                builder(null, null).shownPrices(valuer).build().add(carcass).sheet("Upper Tarrow");
+
+        assertThat(with.toText())
+                .contains("worth, EUR")
+                .contains("  " + Math.round(valuer.value(carcass).amount()) + "\n");
+        assertThat(sheet(null, null, carcass).toText()).doesNotContain("worth");
+    }
+
+    @Test
+    void theAdviceIsAboutWhatMostAnimalsMiss() {
+        assertThat(advice(good("1"), carcass("2", "C", "R=", "3=", 390), carcass("3", "C", "R=", "3=", 395)))
+                .isEqualTo("Advice: 2 of 3 were heavier than this customer takes; sent in sooner, they would be within"
+                        + " the limit.");
+        assertThat(advice(carcass("1", "C", "R=", "3=", 250)))
+                .isEqualTo(
+                        "Advice: it was lighter than this customer takes; a little longer on feed would bring it in.");
+        assertThat(advice(good("1"), carcass("2", "D", "R=", "3=", 300)))
+                .isEqualTo("Advice: 1 of 2 was of a category that this customer doesn't take; ask the plant for another"
+                        + " outlet.");
+        assertThat(advice(carcass("1", "C", "O=", "3=", 300), carcass("2", "C", "O-", "3=", 300)))
+                .isEqualTo(
+                        "Advice: both were of plainer shape than this customer takes; shape comes from breed and sire"
+                                + " more than from feed.");
+        // an old cow is not brought in by less fat
+        assertThat(advice(carcass("1", "D", "O-", "4H", 319).withAgeMonths(67)))
+                .isEqualTo(
+                        "Advice: it was of a category that this customer doesn't take; ask the plant for another outlet.");
+        assertThat(sheet(RETAIL, null, carcass("1", "D", "O-", "4H", 319)).toText())
+                .contains("average is that of 1 cow, category D.");
+        // shape is settled at birth: what can be done about weight goes first
+        assertThat(advice(
+                        carcass("1", "C", "O=", "3=", 300),
+                        carcass("2", "C", "O-", "3=", 300),
+                        carcass("3", "C", "R=", "3=", 390)))
+                .startsWith("Advice: 1 of 3 was heavier than this customer takes; ");
+        assertThat(advice(carcass("1", "C", "E-", "3=", 300)))
+                .isEqualTo(
+                        "Advice: it was of better shape than this customer asks for; ask the plant for an outlet that"
+                                + " pays for it.");
+        assertThat(advice(carcass("1", "C", "R-", "2=", 300)))
+                .isEqualTo("Advice: it was leaner than this customer takes; a longer finish would cover it better.");
+        assertThat(advice(carcass("1", "C", "R=", "3+", 330).withAgeMonths(31)))
+                .isEqualTo("Advice: it was older than this customer takes; booked in earlier it would be under age.");
+        assertThat(advice(good("1").withAssured(false)))
+                .isEqualTo(
+                        "Advice: it was not farm-assured, which this customer asks for; assurance has to be in place on"
+                                + " the day.");
+    }
+
+    @Test
+    void adviceAsksForNothingThatAnotherLimitForbids() {
+        // light and already fatter than taken: staying longer would make them fatter still, selling sooner lighter
+        assertThat(advice(
+                        carcass("1", "E", "R=", "4+", 236),
+                        carcass("2", "E", "O+", "4+", 250),
+                        carcass("3", "E", "R-", "4+", 262)))
+                .isEqualTo("Advice: all 3 were fatter for the weight than this customer takes; sooner they would be too"
+                        + " light and later fatter still, so feed and breed are what to look at.");
+        // light at the fattest class that is taken: a month on feed would take it beyond
+        assertThat(advice(carcass("1", "E", "R=", "4L", 250))).isEmpty();
+        // lean or light at 29 months where 30 are too many
+        assertThat(advice(carcass("1", "C", "R=", "2=", 300).withAgeMonths(29))).isEmpty();
+        assertThat(advice(carcass("1", "C", "R=", "3=", 265).withAgeMonths(29))).isEmpty();
+        assertThat(advice(carcass("1", "C", "R=", "2=", 300).withAgeMonths(27)))
+                .isEqualTo("Advice: it was leaner than this customer takes; a longer finish would cover it better.");
+        // a young bull of 23 months would be a bull
+        MarketSpecification bulls = MarketSpecification.builder("bulls")
+                .coldWeightKg(300, 400)
+                .categories(Category.YOUNG_BULL, Category.BULL)
+                .build();
+        assertThat(sheet(bulls, null, carcass("1", "A", "R=", "3=", 290).withAgeMonths(23))
+                        .advice())
+                .isEmpty();
+        assertThat(sheet(bulls, null, carcass("1", "A", "R=", "3=", 290).withAgeMonths(20))
+                        .advice())
+                .hasValue(
+                        "Advice: it was lighter than this customer takes; a little longer on feed would bring it in.");
+        // heavy and lean: sooner it would be leaner still
+        assertThat(advice(carcass("1", "C", "R=", "2+", 390))).isEmpty();
+        assertThat(advice(carcass("1", "C", "R=", "3-", 420))).isEmpty();
+        // too fat, and a month sooner too light
+        assertThat(advice(carcass("1", "E", "R=", "5=", 280)))
+                .startsWith("Advice: it was fatter for the weight than this customer takes; ");
+        // a month too old, but a month sooner too light
+        assertThat(advice(carcass("1", "C", "R=", "3=", 275).withAgeMonths(30))).isEmpty();
+        // whether one whose age isn't stated may stay longer nobody knows
+        Carcass ageless = Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 260)
+                .withAssured(true)
+                .withSupplier("Upper Tarrow");
+        assertThat(advice(ageless))
+                .isEqualTo("Advice: it was sent in without an age; with one it may be in specification.");
+    }
+
+    @Test
+    void oneThatIsSilentIsNotCountedWithTheOthers() {
+        assertThat(advice(
+                        carcass("1", "C", "R=", "3=", 260),
+                        carcass("2", "C", "R=", "3=", 262).withAgeMonths(29),
+                        carcass("3", "E", "R=", "4+", 240)))
+                .startsWith("Advice: 1 of 3 was lighter than this customer takes; ");
+        FeedbackSheet silent =
+                sheet(RETAIL, null, carcass("1", "C", "R=", "3=", 265).withAgeMonths(29));
+        assertThat(silent.toText())
+                .startsWith("Feedback for Upper Tarrow\n\n0 of 1 are in specification ")
+                .doesNotContain("Advice");
+        assertThat(silent).hasToString("Upper Tarrow, 1 animal");
+    }
+
+    @Test
+    void nobodyIsToldToBookCowsInYearsAgo() {
+        MarketSpecification any = MarketSpecification.builder("any")
+                .coldWeightKg(270, 380)
+                .underMonths(30)
+                .build();
+        FeedbackSheet cow = sheet(any, null, carcass("1", "D", "O-", "3=", 300).withAgeMonths(96));
+
+        assertThat(cow.advice())
+                .hasValue(
+                        "Advice: it was older than this customer takes; ask the plant for an outlet for older cattle.");
+        assertThat(cow.toText()).contains("\n1: age 96 months is not under 30 months.\n");
+        assertThat(sheet(any, null, carcass("1", "D", "O-", "3=", 260).withAgeMonths(29))
+                        .advice())
+                .isEmpty();
+        assertThat(advice(good("1").withAgeMonths(33)))
+                .isEqualTo(
+                        "Advice: it was older than this customer takes; ask the plant for an outlet for older cattle.");
+        assertThat(advice(carcass("1", "C", "R=", "4-", 340).withAgeMonths(32)))
+                .isEqualTo("Advice: it was older than this customer takes; booked in earlier it would be under age.");
+    }
+
+    @Test
+    void adviceOnWeightNamesNoPacks() {
+        assertThat(advice(carcass("1", "C", "R=", "3=", 380.1)))
+                .isEqualTo(
+                        "Advice: it was heavier than this customer takes; sent in sooner, it would be within the limit.");
+    }
+
+    @Test
+    void causesAreRankedByWhatTheAnimalsAreWorthIfThereArePrices() {
+        Carcass[] animals = {
+            carcass("1", "C", "R=", "3=", 264),
+            carcass("2", "C", "R=", "3=", 262),
+            carcass("3", "C", "R=", "3=", 1.9 * 264)
+        };
+        MarketSpecification market = MarketSpecification.builder("any")
+                .coldWeightKg(270, 495)
+                .conformation(Conformation.parse("R"), null)
+                .build();
+        // two light ones against a heavy one: by number the light ones, by worth too
+        assertThat(sheet(market, null, animals).advice()).get().asString().contains("2 of 3 were lighter");
+        Valuer perKg = Valuer.of(
+                PriceList.builder("EUR")
+                        .kind(CutKind.STEAK, 22)
+                        .kind(CutKind.JOINT, 14)
+                        .kind(CutKind.DICE, 9)
+                        .kind(CutKind.LEAN_TRIM, 5)
+                        .kind(CutKind.FAT_TRIM, 0)
+                        .kind(CutKind.BONE, 0)
+                        .kind(CutKind.LOSS, 0)
+                        .otherPerHead("slaughter", -1500)
+                        .build(),
+                ESTIMATOR);
+        FeedbackSheet ranked = sheetOf(builder(market, null).prices(perKg), animals);
+        assertThat(ranked.advice()).get().asString().contains("1 of 3 was heavier");
+        assertThat(ranked.toText()).doesNotContain("worth");
+    }
+
+    @Test
+    void whatIsNotStatedIsAskedFor() {
+        Carcass bare = Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 330)
+                .withSupplier("Upper Tarrow")
+                .withAssured(true);
+
+        assertThat(sheet(RETAIL, null, bare).advice())
+                .hasValue("Advice: it was sent in without an age; with one it may be in specification.");
+        assertThat(sheet(RETAIL, null, bare).toText()).contains("\nNo tag: its age is not stated");
+    }
+
+    @Test
+    void fatAnimalsAreToldHowMuchFatTrimThatMeans() {
+        assertThat(sheet(RETAIL, OVERFAT, carcass("1", "C", "R=", "4+", 360))
+                        .advice()
+                        .orElse(""))
+                .matches(
+                        "Advice: it was fatter than this customer takes; drawn sooner it would have taken less feed, and at"
+                                + " 4L and the same weight there would be about [1-9][0-9]* kg less fat trim\\.");
+        assertThat(advice(carcass("1", "C", "R=", "4+", 360)))
+                .isEqualTo(
+                        "Advice: it was fatter than this customer takes; drawn sooner it would have lost less to fat trim"
+                                + " and taken less feed.");
+    }
+
+    @Test
+    void aSupplierWhoseAnimalsAllFitIsToldHowTheyCompare() {
+        assertThat(advice(good("1"), carcass("2", "C", "U=", "3=", 330)))
+                .matches(
+                        "Advice: both suit this customer; they gave [0-9.]+ % of the cold weight more saleable meat than the"
+                                + " hall's average: more of the same is welcome\\.");
+        assertThat(advice(carcass("1", "C", "R-", "4-", 330)))
+                .matches(
+                        "Advice: it suits this customer; it gave [0-9.]+ % of the cold weight less saleable meat than the"
+                                + " hall's average: shape and fat cover are what to look at\\.");
+        assertThat(sheet(null, null, good("1")).advice())
+                .hasValue("Advice: it gave as much saleable meat for the weight as the hall's average.");
+    }
+
+    @Test
+    void namesAreEscapedAndLongTagsKept() {
+        String tag = "372<b>\"&" + "0123456789".repeat(8);
+        FeedbackSheets sheets = builder(RETAIL, null)
+                .build()
+                .add(carcass(tag, "C", "R=", "3=", 390).withSupplier("<Hill & \"Field\">"));
+        String html = sheets.sheet("<Hill & \"Field\">").toHtml();
+
+        assertThat(html)
+                .startsWith("<!DOCTYPE html>\n<html lang=\"en\">")
+                .contains("<h1>Feedback for &lt;Hill &amp; &quot;Field&quot;&gt;</h1>")
+                .contains("372&lt;b&gt;&quot;&amp;0123456789")
+                .doesNotContain("<Hill", "<b>");
+    }
+
+    @Test
+    void suppliersAreThoseOfTheCarcasses() {
+        FeedbackSheets sheets = builder(null, null)
+                .build()
+                .add(good("1"))
+                .add(Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 330))
+                .add(good("2").withSupplier("Lower Tarrow"));
+
+        assertThat(sheets.suppliers()).containsExactly("Upper Tarrow", "Lower Tarrow");
+        assertThat(sheets.withoutSupplier()).isEqualTo(1);
+        assertThat(sheets.sheet("Upper Tarrow").toText()).contains("average is that of 3 steers");
+        assertThat(List.copyOf(sheets.sheet("Lower Tarrow").animals())).hasSize(1);
+        assertThatThrownBy(() -> sheets.sheet("Hill")).hasMessage("no carcass has the supplier \"Hill\"");
+    }
+}

@@ -1,0 +1,189 @@
+package org.beefyield.market;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.entry;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.CarcassWeights;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.carcass.GradeReading;
+import org.beefyield.text.Numbers;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class MarketSpecificationTest {
+    /** The usual window for prime cattle in Ireland and the UK: common practice, no source. */
+    private static final MarketSpecification RETAIL = MarketSpecification.builder("retail")
+            .coldWeightKg(270, 380)
+            .categories(Category.STEER, Category.HEIFER, Category.YOUNG_BULL)
+            .conformation(Conformation.parse("R"), Conformation.parse("U"))
+            .fatClass(FatClass.parse("3"), FatClass.parse("4L"))
+            .underMonths(30)
+            .assured()
+            .build();
+
+    private static Carcass carcass(String category, String conformation, String fatClass, double kg) {
+        return Carcass.of(
+                        Category.parse(category),
+                        Conformation.parse(
+                                conformation, conformation.startsWith("-") ? GradeReading.HALVES : GradeReading.THIRDS),
+                        FatClass.parse(fatClass),
+                        kg)
+                .withAgeMonths(23)
+                .withAssured(true);
+    }
+
+    private static List<String> faults(Carcass carcass) {
+        return RETAIL.check(carcass).stream().map(MarketFault::toString).toList();
+    }
+
+    @ParameterizedTest
+    @CsvSource({"C, R-, 3-, 270", "A, U+, 4L, 380", "E, R, 3, 300", "C, -U, 4=, 300", "C, U, 4, 300"})
+    void limitsAreInclusive(String category, String conformation, String fatClass, double kg) {
+        Carcass carcass = carcass(category, conformation, fatClass, kg);
+
+        assertThat(RETAIL.check(carcass)).isEmpty();
+        assertThat(RETAIL.test(carcass)).isTrue();
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {
+                "C | R= | 3= | 269.9 | WEIGHT | 0.1 | cold weight 269.9 kg is 0.1 kg below 270 kg",
+                "C | R= | 3= | 392.4 | WEIGHT | 12.4 | cold weight 392.4 kg is 12.4 kg above 380 kg",
+                "C | O+ | 3= | 300 | CONFORMATION | 0.5 | conformation O+ is 0.5 points below R",
+                "C | P= | 3= | 300 | CONFORMATION | 4.5 | conformation P= is 4.5 points below R",
+                "C | E- | 3= | 300 | CONFORMATION | 0.5 | conformation E- is 0.5 points above U",
+                "C | R= | 2+ | 300 | FAT_CLASS | 0.5 | fat class 2+ is 0.5 points below 3",
+                "C | R= | 4H | 300 | FAT_CLASS | 0.75 | fat class 4H is 0.75 points above 4L",
+                "C | R= | 4+ | 300 | FAT_CLASS | 1 | fat class 4+ is 1 point above 4L"
+            })
+    void aMissedLimitTellsHowFarItIsOff(
+            String category,
+            String conformation,
+            String fatClass,
+            double kg,
+            MarketFault.Limit limit,
+            double distance,
+            String text) {
+        List<MarketFault> faults = RETAIL.check(carcass(category, conformation, fatClass, kg));
+
+        assertThat(faults).hasSize(1);
+        assertThat(faults.get(0).limit()).isEqualTo(limit);
+        assertThat(faults.get(0).distance().orElseThrow()).isCloseTo(distance, within(1e-9));
+        assertThat(faults.get(0)).hasToString(text);
+    }
+
+    @Test
+    void everyReasonIsGiven() {
+        Carcass cow = Carcass.of(Category.COW, Conformation.parse("P+"), FatClass.parse("1="), 402.25);
+
+        assertThat(faults(cow))
+                .containsExactly(
+                        "cold weight 402.25 kg is 22.25 kg above 380 kg",
+                        "category D is none of C A E",
+                        "conformation P+ is 3.5 points below R",
+                        "fat class 1= is 4.5 points below 3",
+                        "its age is not stated and has to be under 30 months",
+                        "farm assurance is asked for and not stated");
+    }
+
+    @ParameterizedTest
+    @CsvSource(
+            delimiter = '|',
+            value = {"30 | age 30 months is not under 30 months", "33 | age 33 months is not under 30 months"})
+    void underThirtyMonthsLeavesThirtyOut(int months, String text) {
+        assertThat(faults(carcass("C", "R", "3", 300).withAgeMonths(months))).containsExactly(text);
+        assertThat(faults(carcass("C", "R", "3", 300).withAgeMonths(29))).isEmpty();
+    }
+
+    @Test
+    void anAnimalWithoutAssuranceIsToldFromOneThatDoesNotSay() {
+        assertThat(faults(carcass("C", "R", "3", 300).withAssured(false))).containsExactly("it is not farm-assured");
+    }
+
+    @ParameterizedTest
+    @ValueSource(doubles = {270, 288.6, 312.7, 380})
+    void aHotWeightFromWhichTheColdOneWasWorkedOutIsFoundAgain(double hot) {
+        MarketSpecification exactly =
+                MarketSpecification.builder("x").hotWeightKg(hot, hot).build();
+        Carcass carcass = carcass("C", "R", "3", CarcassWeights.coldFromHot(hot));
+
+        assertThat(exactly.check(carcass)).isEmpty();
+        assertThat(MarketSpecification.builder("x")
+                        .hotWeightKg(0, hot - 10)
+                        .build()
+                        .check(carcass))
+                .extracting(MarketFault::toString)
+                .containsExactly(
+                        "hot weight " + Numbers.brief(hot) + " kg is 10 kg above " + Numbers.brief(hot - 10) + " kg");
+    }
+
+    @Test
+    void withoutLimitsEverythingIsTaken() {
+        MarketSpecification open = MarketSpecification.builder("open").build();
+
+        assertThat(open.test(Carcass.of(Category.BULL, Conformation.parse("S+"), FatClass.parse("5+"), 900)))
+                .isTrue();
+        assertThat(open).hasToString("open: no limits");
+    }
+
+    @Test
+    void itTellsItsLimitsInOneLine() {
+        assertThat(RETAIL)
+                .hasToString(
+                        "retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4 count as 4L); under"
+                                + " 30 months; farm-assured");
+        assertThat(MarketSpecification.builder("light")
+                        .hotWeightKg(0, 260.5)
+                        .conformation(Conformation.parse("O"), null)
+                        .fatClass(null, FatClass.parse("3"))
+                        .build())
+                .hasToString("light: up to 260.5 kg hot; conformation from O; fat class up to 3");
+    }
+
+    @Test
+    void limitsTheWrongWayRoundAreRefused() {
+        MarketSpecification.Builder builder = MarketSpecification.builder("x");
+        assertThatThrownBy(() -> builder.coldWeightKg(380, 270))
+                .hasMessage("weights from 380 to 270 kg: two ascending weights of 0 kg or more are needed");
+        assertThatThrownBy(() -> builder.hotWeightKg(Double.NaN, 270)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> builder.conformation(Conformation.parse("U"), Conformation.parse("R")))
+                .hasMessage("conformation from U to R: the poorer comes first");
+        assertThatThrownBy(() -> builder.fatClass(FatClass.parse("4"), FatClass.parse("3")))
+                .hasMessage("fat class from 4 to 3: the leaner comes first");
+        assertThatThrownBy(() -> builder.underMonths(0))
+                .hasMessage("under 0 months takes no carcass; 1 or more is needed");
+        assertThatThrownBy(builder::categories).hasMessage("a market specification takes at least one category");
+    }
+
+    @Test
+    void aLotIsSummedUpWithTheFarthestOfEachLimit() {
+        MarketSummary summary = new MarketSummary(RETAIL);
+        summary.add(carcass("C", "R", "3", 300));
+        assertThat(summary.add(carcass("C", "R", "3", 392.4).withId("<7>"))).hasSize(1);
+        summary.add(carcass("C", "P=", "3", 385).withId("8"));
+
+        assertThat(summary.carcasses()).isEqualTo(3);
+        assertThat(summary.inSpecification()).isEqualTo(1);
+        assertThat(summary.missed())
+                .containsOnly(entry(MarketFault.Limit.WEIGHT, 2L), entry(MarketFault.Limit.CONFORMATION, 1L));
+        assertThat(summary.toText()).isEqualTo("""
+                        1 of 3 carcasses is in specification retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4 count as 4L); under 30 months; farm-assured
+
+                        limit missed  carcasses  % of all  farthest off
+                        --------------------------------------------------------------------------------------------
+                        weight                2      66.7  carcass <7>: cold weight 392.4 kg is 12.4 kg above 380 kg
+                        conformation          1      33.3  carcass 8: conformation P= is 4.5 points below R
+                        """);
+        assertThat(summary.toHtml()).contains("carcass &lt;7&gt;: cold weight").doesNotContain("<7>");
+    }
+}

@@ -1,0 +1,163 @@
+package org.beefyield.pay;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.regex.Pattern;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.GradeCell;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.price.TestPrices;
+import org.beefyield.price.Valuer;
+import org.beefyield.table.RandomTables;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.junit.jupiter.api.Test;
+
+class MarginReportTest {
+    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
+
+    private static final Valuer VALUER = Valuer.of(TestPrices.BY_KIND, ESTIMATOR);
+
+    private static final PaymentGrid GRID = PaymentGrid.builder("EUR")
+            .base(null, 4.1)
+            .grade(null, null, null, 0)
+            .grade(null, Conformation.parse("U"), null, 0.23)
+            .build();
+
+    /** Columns that add up: carcasses, margin, cold weight, value, paid. */
+    private static final int[] ADDING = {1, 2, 5, 6, 7};
+
+    private static final Pattern GAP = Pattern.compile(" {2,}");
+
+    private static Carcass steer(String conformation, double kg) {
+        return Carcass.of(Category.STEER, Conformation.parse(conformation), FatClass.parse("3="), kg);
+    }
+
+    private static MarginReport report(int carcasses) {
+        MarginReport report = new MarginReport(VALUER, GRID);
+        Random random = new Random(5);
+        for (int i = 0; i < carcasses; i++) {
+            Carcass carcass = RandomTables.carcass(ESTIMATOR.table().definition(), random);
+            report.add(i % 3 == 0 ? carcass : carcass.withSupplier(i % 3 == 1 ? "Mere <End>" : "Tarrow Bridge"));
+        }
+        return report;
+    }
+
+    @Test
+    void theMarginOfACarcassIsItsValueLessItsPayment() {
+        MarginReport report = new MarginReport(VALUER, GRID);
+        Carcass carcass = steer("U=", 340);
+        Margin margin = report.add(carcass);
+
+        assertThat(margin.value()).isEqualTo(VALUER.value(carcass).amount());
+        assertThat(margin.paid()).isCloseTo(4.33 * 340, within(1e-9));
+        assertThat(margin.amount()).isEqualTo(margin.value() - margin.paid());
+        assertThat(margin.perKg()).isCloseTo(margin.breakEvenPerKg() - margin.paidPerKg(), within(1e-12));
+        assertThat(margin.breakEvenPerKg()).isCloseTo(VALUER.value(carcass).perKg(), within(1e-12));
+        assertThat(report.total()).contains(margin);
+    }
+
+    /** What a cell's break-even price means: paid at it, the cell's carcasses leave nothing. */
+    @Test
+    void paidAtItsBreakEvenPriceACellLeavesNothing() {
+        MarginReport report = new MarginReport(VALUER, GRID);
+        List<Carcass> cell = List.of(steer("R-", 290), steer("R=", 355), steer("R+", 330));
+        cell.forEach(report::add);
+        double breakEven =
+                report.byGrade().get(new GradeCell(Category.STEER, "R", 3)).breakEvenPerKg();
+        MarginReport again = new MarginReport(
+                VALUER,
+                PaymentGrid.builder("EUR")
+                        .base(null, breakEven)
+                        .grade(null, null, null, 0)
+                        .build());
+        cell.forEach(again::add);
+
+        // each payment is rounded to the cent
+        assertThat(again.total().orElseThrow().amount()).isCloseTo(0, within(0.015));
+    }
+
+    @Test
+    void everyGroupingAddsUpToTheTotal() {
+        MarginReport report = report(60);
+        Margin total = report.total().orElseThrow();
+
+        assertThat(total.carcasses()).isEqualTo(60);
+        assertThat(report.bySupplier().keySet()).containsExactly("Mere <End>", "Tarrow Bridge", "not stated");
+        for (List<Margin> margins : List.of(
+                new ArrayList<>(report.bySupplier().values()),
+                new ArrayList<>(report.byGrade().values()))) {
+            assertThat(margins.stream().mapToLong(Margin::carcasses).sum()).isEqualTo(60);
+            assertThat(margins.stream().mapToDouble(Margin::value).sum()).isCloseTo(total.value(), within(1e-6));
+            assertThat(margins.stream().mapToDouble(Margin::paid).sum()).isCloseTo(total.paid(), within(1e-6));
+            assertThat(margins.stream().mapToDouble(Margin::coldWeightKg).sum())
+                    .isCloseTo(total.coldWeightKg(), within(1e-6));
+        }
+    }
+
+    @Test
+    void printedColumnsAddUpAndMarginsAreValueLessPaidAsPrinted() {
+        String[] tables = report(60).toText().split("\n\n", -1);
+        assertThat(tables).hasSize(5);
+        assertThat(tables[4]).isEqualTo(Cautions.NO_SETTLEMENT + "\n");
+        for (int t = 1; t < tables.length - 1; t++) {
+            List<String> lines = tables[t].lines().toList();
+            BigDecimal[] sums = {BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO};
+            for (String line : lines.subList(2, lines.size() - 2)) {
+                String[] cells = GAP.split(line, -1);
+                for (int i = 0; i < sums.length; i++) {
+                    sums[i] = sums[i].add(new BigDecimal(cells[ADDING[i]]));
+                }
+                assertThat(new BigDecimal(cells[6]).subtract(new BigDecimal(cells[7])))
+                        .isEqualTo(new BigDecimal(cells[2]));
+            }
+            String[] total = GAP.split(lines.get(lines.size() - 1), -1);
+            for (int i = 0; i < sums.length; i++) {
+                assertThat(total[ADDING[i]]).isEqualTo(sums[i].toPlainString());
+            }
+        }
+    }
+
+    @Test
+    void aCarcassThatCannotBeValuedOrPaidLeavesTheReportAsItWas() {
+        MarginReport report = new MarginReport(
+                VALUER,
+                PaymentGrid.builder("EUR")
+                        .base(null, 4)
+                        .grade(null, Conformation.parse("R"), null, 0)
+                        .build());
+        report.add(steer("R=", 340));
+
+        assertThatThrownBy(() -> report.add(steer("R=", 700))).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> report.add(steer("U=", 340))).isInstanceOf(IllegalArgumentException.class);
+        assertThat(report.total().orElseThrow().carcasses()).isEqualTo(1);
+        assertThat(report.byGrade()).hasSize(1);
+    }
+
+    @Test
+    void currenciesAreNotMixed() {
+        PaymentGrid pounds = PaymentGrid.builder("GBP")
+                .base(null, 4)
+                .grade(null, null, null, 0)
+                .build();
+        assertThatThrownBy(() -> new MarginReport(VALUER, pounds))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("amounts in EUR and in GBP don't go together; bring them to one currency first");
+    }
+
+    @Test
+    void namesAreEscaped() {
+        assertThat(report(6).toHtml()).contains("Mere &lt;End&gt;").doesNotContain("Mere <End>");
+        assertThat(new MarginReport(VALUER, GRID).toHtml()).startsWith("<p>no carcasses</p>");
+    }
+}
