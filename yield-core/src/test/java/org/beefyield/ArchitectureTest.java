@@ -56,7 +56,7 @@ class ArchitectureTest {
     private static final String DISTRIBUTIONS = "org.apache.commons.math3.distribution";
 
     /** Packages that may use Commons Math. */
-    private static final Set<String> MATHEMATICAL = Set.of("stats", "table", "estimate", "value", "calibrate");
+    private static final Set<String> MATHEMATICAL = Set.of("stats", "table", "estimate", "pack", "calibrate");
 
     private static final List<String> ABOVE_NOTHING = List.of();
     private static final List<String> ABOVE_TEXT = List.of("text");
@@ -82,7 +82,11 @@ class ArchitectureTest {
                 Arguments.of("table", ABOVE_GRID),
                 Arguments.of("estimate", ABOVE_TABLE),
                 Arguments.of("frame", and(ABOVE_ESTIMATE, "stats")),
-                Arguments.of("value", ABOVE_ESTIMATE),
+                Arguments.of("market", List.of("carcass", "text")),
+                Arguments.of("price", ABOVE_ESTIMATE),
+                Arguments.of("pay", and(ABOVE_ESTIMATE, "price")),
+                Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
+                Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("boning", and(ABOVE_DEFINITION, "table")),
                 Arguments.of("calibrate", and(ABOVE_DEFINITION, "table", "stats", "boning")));
     }
@@ -414,23 +418,16 @@ class ArchitectureTest {
                     "YieldEstimator"),
             "frame",
             Set.of("Column", "Frames"),
-            "value",
-            Set.of(
-                    "Downgrade",
-                    "FeedbackSheets",
-                    "Margin",
-                    "MarketFault",
-                    "MarketSpecification",
-                    "MissingPriceException",
-                    "Overfat",
-                    "PackFit",
-                    "PaymentGrid",
-                    "PieceWeight",
-                    "PriceList",
-                    "SizeWindow",
-                    "ValueLine",
-                    "Valuer",
-                    "WindowChance"),
+            "price",
+            Set.of("MissingPriceException", "PriceList", "ValueLine", "Valuer"),
+            "pay",
+            Set.of("Margin", "PaymentGrid"),
+            "market",
+            Set.of("MarketFault", "MarketSpecification", "SizeWindow"),
+            "pack",
+            Set.of("Downgrade", "PackFit", "PieceWeight", "WindowChance"),
+            "feedback",
+            Set.of("FeedbackSheets", "Overfat"),
             "boning",
             Set.of("Balance", "Closing", "Quarter", "Refusal", "Trial", "TrialSet", "WeighedBreakdown"),
             "calibrate",
