@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
 import org.beefyield.carcass.GradeScale.Part;
@@ -107,6 +108,15 @@ public final class Conformation {
         GradeScale.CONFORMATION.checkPosition(position, width);
         // a width of -0 is one of 0
         return new Conformation(position, width + 0.0, GradeScale.number(position) + "p");
+    }
+
+    /**
+     * Every third of the scale, in order of positions.
+     *
+     * @return P- to S+
+     */
+    public static List<Conformation> thirds() {
+        return GradeScale.CONFORMATION.positions().mapToObj(Conformation::third).toList();
     }
 
     /**

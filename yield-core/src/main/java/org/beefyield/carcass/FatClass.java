@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
 import org.beefyield.carcass.GradeScale.Part;
@@ -79,6 +80,15 @@ public final class FatClass {
         GradeScale.FAT.checkPosition(position, width);
         // a width of -0 is one of 0
         return new FatClass(position, width + 0.0, GradeScale.number(position) + "p");
+    }
+
+    /**
+     * Every third of the scale, in order of positions.
+     *
+     * @return 1- to 5+
+     */
+    public static List<FatClass> thirds() {
+        return GradeScale.FAT.positions().mapToObj(FatClass::third).toList();
     }
 
     /**

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 
 /**
  * What both grade scales share. Class k (counted from 1) covers 3k - 2.5 to 3k + 0.5 on the numeric scale; a third, a
@@ -59,6 +60,11 @@ final class GradeScale {
 
     int steps() {
         return 3 * classes.size();
+    }
+
+    /** The positions of the scale in order. */
+    IntStream positions() {
+        return IntStream.rangeClosed(1, steps());
     }
 
     static double position(int classNumber, Part part) {

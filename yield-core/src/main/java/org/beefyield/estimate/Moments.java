@@ -22,12 +22,11 @@ import org.beefyield.grid.YieldGrid;
  */
 final class Moments {
     /** Where a carcass, or its part, counts. */
-    record Key(Category category, int conformation, int fat, double conformationWidth, double fatWidth)
+    record Key(Category category, int node, double conformationWidth, double fatWidth)
             implements Serializable {}
 
     private static final Comparator<Key> ORDER = Comparator.comparing(Key::category)
-            .thenComparingInt(Key::conformation)
-            .thenComparingInt(Key::fat)
+            .thenComparingInt(Key::node)
             .thenComparingDouble(Key::conformationWidth)
             .thenComparingDouble(Key::fatWidth);
 
@@ -48,14 +47,14 @@ final class Moments {
     void add(Carcass carcass) {
         double t = (carcass.coldWeightKg() - referenceWeightKg) / 100;
         model.grid(carcass.category())
+                .nodes()
                 .corners(
                         carcass.conformation().position(),
                         carcass.fatClass().position(),
-                        (c, f, weight) -> sums.computeIfAbsent(
+                        (node, weight) -> sums.computeIfAbsent(
                                         new Key(
                                                 carcass.category(),
-                                                c,
-                                                f,
+                                                node,
                                                 carcass.conformation().width(),
                                                 carcass.fatClass().width()),
                                         key -> new PowerSums(powers))
@@ -92,8 +91,7 @@ final class Moments {
     void addForm(Map<Key, PowerSums> form) {
         form.forEach((key, theirs) -> {
             // refuses a node or category that the table doesn't have
-            model.grid(key.category()).corners(key.conformation(), key.fat(), (c, f, weight) -> {});
-            if (!theirs.has(powers)) {
+            if (!model.grid(key.category()).nodes().contains(key.node()) || !theirs.has(powers)) {
                 throw new IllegalArgumentException("power sums of another table");
             }
         });
@@ -131,11 +129,11 @@ final class Moments {
     }
 
     double conformationPositions() {
-        return positions(Key::conformation);
+        return positions(key -> model.nodes().conformation(key.node()));
     }
 
     double fatPositions() {
-        return positions(Key::fat);
+        return positions(key -> model.nodes().fat(key.node()));
     }
 
     /** Total kg of every slot, and behind them of the fat in the lean trim. */
@@ -145,8 +143,7 @@ final class Moments {
             Key key = entry.getKey();
             YieldGrid grid = model.grid(key.category());
             grid.addSums(
-                    key.conformation(),
-                    key.fat(),
+                    key.node(),
                     entry.getValue().timesWeight(grid.coefficients(), referenceWeightKg),
                     kg);
         }
@@ -202,7 +199,7 @@ final class Moments {
         double total = 0;
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            double[] ofShares = model.errors(key.category()).betweenCarcasses(key.conformation(), key.fat(), a, b);
+            double[] ofShares = model.errors(key.category()).betweenCarcasses(key.node(), a, b);
             total += entry.getValue().of(timesWeight(timesWeight(ofShares)));
         }
         return total;
@@ -245,7 +242,7 @@ final class Moments {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
             for (CoefficientEffect effect :
-                    model.errors(key.category()).coefficients(key.conformation(), key.fat(), figure)) {
+                    model.errors(key.category()).coefficients(key.node(), figure)) {
                 double[] ofChildren = total.apply(all.computeIfAbsent(effect.key(), k -> new Common(effect)));
                 for (int child = 0; child < effect.children(); child++) {
                     ofChildren[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
@@ -264,12 +261,12 @@ final class Moments {
 
     /** The variance of a figure of one carcass at a node, all parts together, as a polynomial in t. */
     double[] variance(
-            Category category, int conformation, int fat, double conformationWidth, double fatWidth, double[] figure) {
-        Key key = new Key(category, conformation, fat, conformationWidth, fatWidth);
+            Category category, int node, double conformationWidth, double fatWidth, double[] figure) {
+        Key key = new Key(category, node, conformationWidth, fatWidth);
         YieldErrors errors = model.errors(category);
         double[] ofShare = new double[powers];
-        add(ofShare, errors.betweenCarcasses(conformation, fat, figure, figure), 1);
-        for (CoefficientEffect effect : errors.coefficients(conformation, fat, figure)) {
+        add(ofShare, errors.betweenCarcasses(node, figure, figure), 1);
+        for (CoefficientEffect effect : errors.coefficients(node, figure)) {
             add(ofShare, effect.variance(), 1);
         }
         add(ofShare, gradeResolution(key, figure, figure), 1);
@@ -302,16 +299,18 @@ final class Moments {
         double fit = model.table().definition().widthFit();
         YieldGrid grid = model.grid(key.category());
         double[] covariance = new double[2 * grid.coefficients() - 1];
+        int conformation = grid.nodes().conformation(key.node());
+        int fat = grid.nodes().fat(key.node());
         double wide = key.conformationWidth() * key.conformationWidth() - fit * fit;
         if (wide > 0) {
-            double[] ofA = gradient(grid, a, key.conformation(), key.fat(), key.conformationWidth(), 0);
-            double[] ofB = gradient(grid, b, key.conformation(), key.fat(), key.conformationWidth(), 0);
+            double[] ofA = gradient(grid, a, conformation, fat, key.conformationWidth(), 0);
+            double[] ofB = gradient(grid, b, conformation, fat, key.conformationWidth(), 0);
             add(covariance, product(ofA, ofB), wide / 12);
         }
         wide = key.fatWidth() * key.fatWidth() - fit * fit;
         if (wide > 0) {
-            double[] ofA = gradient(grid, a, key.conformation(), key.fat(), 0, key.fatWidth());
-            double[] ofB = gradient(grid, b, key.conformation(), key.fat(), 0, key.fatWidth());
+            double[] ofA = gradient(grid, a, conformation, fat, 0, key.fatWidth());
+            double[] ofB = gradient(grid, b, conformation, fat, 0, key.fatWidth());
             add(covariance, product(ofA, ofB), wide / 12);
         }
         return covariance;
@@ -335,8 +334,8 @@ final class Moments {
 
     private static void addShares(
             double[] sum, YieldGrid grid, double[] figure, double conformation, double fat, double factor) {
-        grid.corners(conformation, fat, (c, f, weight) -> {
-            double[] polynomial = grid.polynomial(c, f, figure);
+        grid.nodes().corners(conformation, fat, (node, weight) -> {
+            double[] polynomial = grid.ofFigure(node, figure);
             for (int j = 0; j < sum.length; j++) {
                 sum[j] += factor * weight * polynomial[j];
             }
@@ -362,7 +361,7 @@ final class Moments {
     }
 
     private double[] perKg(Key key, double[] figure) {
-        return perKg(model.grid(key.category()).polynomial(key.conformation(), key.fat(), figure));
+        return perKg(model.grid(key.category()).ofFigure(key.node(), figure));
     }
 
     /** Change of a figure's kg when every carcass weighs 1 kg more. */

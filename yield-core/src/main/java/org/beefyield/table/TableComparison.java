@@ -330,7 +330,7 @@ public final class TableComparison implements Shown {
 
         /** A cut that a table lacks is no part of the carcass there. */
         private static double[] polynomial(YieldGrid grid, int c, int f, int slot) {
-            return slot < 0 ? new double[1] : grid.polynomial(c, f, slot);
+            return slot < 0 ? new double[1] : grid.ofSlots(grid.nodes().at(c, f), slot);
         }
 
         private static Difference larger(Difference before, Difference now) {

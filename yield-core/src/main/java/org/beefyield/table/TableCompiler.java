@@ -30,6 +30,7 @@ import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.GradeAxis;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
@@ -167,8 +168,8 @@ final class TableCompiler {
                     "this category stands twice");
         }
         TableRange allowed = definition.allowed();
-        checkGrid("conformation", allowed.conformation(), 18);
-        checkGrid("fat", allowed.fat(), 15);
+        checkGrid(definition.axes().conformation(), allowed.conformation());
+        checkGrid(definition.axes().fat(), allowed.fat());
         if (!(allowed.weightKg().low() > 0 && allowed.weightKg().high() <= CarcassWeights.HEAVIEST_KG)) {
             tableProblem(
                     "allowed_range",
@@ -216,9 +217,13 @@ final class TableCompiler {
             } else if (!columns.add(term.column())) {
                 tableProblem("terms", term.column(), "a term has a column of its own; this one is taken");
             }
-            int highest = term instanceof Term.Hinge hinge && hinge.variable() == Variable.FAT ? 15 : 18;
-            if (term instanceof Term.Hinge hinge && (hinge.knot() < 1 || hinge.knot() > highest)) {
-                tableProblem("terms", Integer.toString(hinge.knot()), "a knot is a position from 1 to " + highest);
+            if (term instanceof Term.Hinge hinge) {
+                GradeAxis axis = hinge.variable() == Variable.FAT
+                        ? definition.axes().fat()
+                        : definition.axes().conformation();
+                if (!axis.range().contains(hinge.knot())) {
+                    tableProblem("terms", Integer.toString(hinge.knot()), "a knot is a position from " + axis.range());
+                }
             }
         }
         List<String> rounded = new ArrayList<>(definition.coefficientColumns());
@@ -239,13 +244,14 @@ final class TableCompiler {
         return names.stream().filter(name -> !seen.add(name)).findFirst().orElse("");
     }
 
-    private void checkGrid(String key, Range range, int highest) {
+    private void checkGrid(GradeAxis axis, Range range) {
         boolean whole = range.low() == Math.rint(range.low()) && range.high() == Math.rint(range.high());
-        if (!whole || range.low() < 1 || range.high() > highest) {
+        if (!whole || !axis.range().contains(range.low()) || !axis.range().contains(range.high())) {
             tableProblem(
                     "allowed_range",
                     range.toString(),
-                    "the allowed range of " + key + " has whole positions from 1 to " + highest + " as its ends");
+                    "the allowed range of " + axis.variable().code() + " has whole positions from " + axis.range()
+                            + " as its ends");
         }
     }
 
@@ -492,7 +498,7 @@ final class TableCompiler {
                 keys.stream().map(RowKey::parent).distinct().collect(Collectors.toCollection(ArrayList::new));
         parents.sort(Comparator.comparingInt(this::levelOf));
         RowIndex index = new RowIndex(definition);
-        Nodes nodes = new Nodes(definition.allowed());
+        Nodes nodes = new Nodes(definition.axes(), definition.allowed());
         Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();
         Map<List<String>, Double> excesses = new LinkedHashMap<>();
         Map<List<String>, StringBuilder> excessCategories = new LinkedHashMap<>();
