@@ -108,16 +108,16 @@ public final class YieldErrors {
         for (int level = levels - 1; level >= 0; level--) {
             double[][] at = new double[cutCount][];
             for (int i = 0; i < cutCount; i++) {
-                int its = slot[level][i];
-                if (its < 0) {
+                int here = slot[level][i];
+                if (here < 0) {
                     at[i] = new double[coefficients];
                     continue;
                 }
                 Link link = due[level][i];
                 at[i] = link == null
                         ? worth[i].clone()
-                        : worth(link, node, figure, worth, grid.ofSlots(node, its), effects);
-                at[i][0] += figure[its];
+                        : worth(link, node, figure, worth, grid.ofSlots(node, here), effects);
+                at[i][0] += figure[here];
             }
             worth = at;
         }
@@ -179,12 +179,12 @@ public final class YieldErrors {
             if (!effectsA.get(i).any() || !effectsB.get(i).any()) {
                 continue;
             }
-            double[] its = effectsA.get(i)
+            double[] ofBreakdown = effectsA.get(i)
                     .breakdown()
                     .residual(node)
                     .covariance(effectsA.get(i).array(), effectsB.get(i).array());
-            for (int j = 0; j < its.length; j++) {
-                covariance[j] += its[j];
+            for (int j = 0; j < ofBreakdown.length; j++) {
+                covariance[j] += ofBreakdown[j];
             }
         }
         return covariance;

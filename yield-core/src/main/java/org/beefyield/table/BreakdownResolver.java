@@ -418,7 +418,7 @@ final class BreakdownResolver {
                 standardErrors[child++] =
                         index.standardError(definition.breakdown().get(row), columns.get(column)) / 1000;
             }
-            if (!ClosedErrors.canBeLed(standardErrors)) {
+            if (!ClosedErrors.canBeBalanced(standardErrors)) {
                 problem(
                         BREAKDOWN,
                         columns.get(column),
@@ -625,8 +625,8 @@ final class BreakdownResolver {
         for (int k = 0; k < values.length; k++) {
             double[][] ofChild = values[k];
             double[] ofNode = atNodes[k];
-            nodes.forEach(node -> ofNode[node] =
-                    bilinear(ofChild, conformations, fats, nodes.conformation(node), nodes.fat(node)));
+            nodes.forEach(node ->
+                    ofNode[node] = bilinear(ofChild, conformations, fats, nodes.conformation(node), nodes.fat(node)));
         }
         return atNodes;
     }

@@ -223,8 +223,8 @@ final class Prover {
             if (stands(compiled.grid(), slots)) {
                 none = false;
                 String label = compiled.label();
-                inRange.forEach(
-                        node -> proveStep(expectation, compiled.grid(), label, slots, inRange, range.weightKg(), sign, node, tightest));
+                inRange.forEach(node -> proveStep(
+                        expectation, compiled.grid(), label, slots, inRange, range.weightKg(), sign, node, tightest));
             }
         }
         if (tightest.margin == Double.POSITIVE_INFINITY) {
@@ -302,8 +302,7 @@ final class Prover {
         for (int j = 0; j < change.length; j++) {
             change[j] *= sign;
         }
-        double t = Polynomials.argMin(
-                change, t(weights.low()), t(weights.high()));
+        double t = Polynomials.argMin(change, t(weights.low()), t(weights.high()));
         tightest.see(Polynomials.value(change, t), expectation.strict(), label, node, t);
     }
 
@@ -314,8 +313,8 @@ final class Prover {
         for (int i = 0; i < Math.max(1, most); i++) {
             Map<String, String> chosen = new LinkedHashMap<>();
             for (Map.Entry<String, Set<String>> entry : ways.entrySet()) {
-                List<String> its = List.copyOf(entry.getValue());
-                chosen.put(entry.getKey(), its.get(i % its.size()));
+                List<String> names = List.copyOf(entry.getValue());
+                chosen.put(entry.getKey(), names.get(i % names.size()));
             }
             covering.add(
                     ways.isEmpty()

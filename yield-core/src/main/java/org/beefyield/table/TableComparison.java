@@ -263,8 +263,8 @@ public final class TableComparison implements Shown {
         private List<CuttingSpecification[]> covering() {
             Map<String, Set<String>> own = new LinkedHashMap<>(first.ways());
             Map<String, Set<String>> other = new LinkedHashMap<>(second.ways());
-            first.ways().forEach((parent, its) -> {
-                Set<String> both = new TreeSet<>(its);
+            first.ways().forEach((parent, names) -> {
+                Set<String> both = new TreeSet<>(names);
                 both.retainAll(other.getOrDefault(parent, Set.of()));
                 if (!both.isEmpty()) {
                     own.put(parent, both);

@@ -30,8 +30,8 @@ import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
-import org.beefyield.table.definition.GradeAxis;
 import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.GradeAxis;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
@@ -189,15 +189,15 @@ final class TableCompiler {
         }
         ReferencePoint reference = definition.reference();
         for (Variable variable : Variable.values()) {
-            double its = switch (variable) {
+            double value = switch (variable) {
                 case CONFORMATION -> reference.conformation();
                 case FAT -> reference.fat();
                 case WEIGHT -> reference.weightKg();
             };
-            if (!allowed.of(variable).contains(its)) {
+            if (!allowed.of(variable).contains(value)) {
                 tableProblem(
                         "reference",
-                        Decimals.plain(its),
+                        Decimals.plain(value),
                         "the reference carcass must lie inside the allowed range of " + variable.code() + ", "
                                 + allowed.of(variable));
             }
@@ -460,9 +460,9 @@ final class TableCompiler {
     private static @Nullable String cycle(Map<String, Set<String>> children) {
         Map<String, Set<String>> parents = new LinkedHashMap<>();
         Map<String, Integer> open = new LinkedHashMap<>();
-        children.forEach((parent, its) -> {
-            open.put(parent, its.size());
-            its.forEach(child ->
+        children.forEach((parent, ofParent) -> {
+            open.put(parent, ofParent.size());
+            ofParent.forEach(child ->
                     parents.computeIfAbsent(child, key -> new LinkedHashSet<>()).add(parent));
         });
         // takes away, again and again, what has no children left; a circle stays
@@ -517,7 +517,7 @@ final class TableCompiler {
                             .toList();
                     BreakdownResolver resolver =
                             resolved.computeIfAbsent(List.of(parent, way, made.contains(parent), serving), any -> {
-                                BreakdownResolver its = new BreakdownResolver(
+                                BreakdownResolver one = new BreakdownResolver(
                                         definition,
                                         index,
                                         notesAreGood,
@@ -527,8 +527,8 @@ final class TableCompiler {
                                         parent,
                                         way,
                                         made.contains(parent));
-                                its.resolve();
-                                return its;
+                                one.resolve();
+                                return one;
                             });
                     Breakdown breakdown = resolver.breakdown;
                     if (breakdown != null) {
@@ -559,9 +559,9 @@ final class TableCompiler {
         excesses.forEach((key, excess) -> corrections.add(new ClosingCorrection(
                 String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess)));
         for (Category category : definition.categories()) {
-            Map<String, Map<String, Breakdown>> its = breakdowns.get(category);
-            if (its != null) {
-                group(category, its);
+            Map<String, Map<String, Breakdown>> ofCategory = breakdowns.get(category);
+            if (ofCategory != null) {
+                group(category, ofCategory);
             }
         }
     }
@@ -690,8 +690,8 @@ final class TableCompiler {
                 problem("specifications", i, "parent", row.parent(), "this specification has a way for it above");
             }
         }
-        specifications.forEach((name, its) -> {
-            String missing = ways.missing(its.keySet());
+        specifications.forEach((name, chosen) -> {
+            String missing = ways.missing(chosen.keySet());
             if (missing != null) {
                 problem("specifications", TableProblem.NO_ROW, "specification", name, missing);
             }
