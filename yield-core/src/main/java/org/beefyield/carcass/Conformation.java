@@ -113,6 +113,15 @@ public final class Conformation {
     }
 
     /**
+     * Every third of the scale, in order of positions.
+     *
+     * @return P- to S+
+     */
+    public static List<Conformation> thirds() {
+        return GradeScale.CONFORMATION.positions().mapToObj(Conformation::third).toList();
+    }
+
+    /**
      * The grade at a whole position: 8 is {@code R=}.
      *
      * @param position on the 18-point scale, a whole number from 1 to 18

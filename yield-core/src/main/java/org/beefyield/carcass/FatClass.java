@@ -85,6 +85,15 @@ public final class FatClass {
     }
 
     /**
+     * Every third of the scale, in order of positions.
+     *
+     * @return 1- to 5+
+     */
+    public static List<FatClass> thirds() {
+        return GradeScale.FAT.positions().mapToObj(FatClass::third).toList();
+    }
+
+    /**
      * The class at a whole position: 8 is {@code 3=}.
      *
      * @param position on the 15-point scale, a whole number from 1 to 15

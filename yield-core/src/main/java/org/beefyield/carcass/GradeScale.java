@@ -3,6 +3,7 @@ package org.beefyield.carcass;
 import java.util.List;
 import java.util.Locale;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import org.beefyield.text.Numbers;
 
 /**
@@ -59,6 +60,11 @@ final class GradeScale {
 
     int steps() {
         return 3 * classes.size();
+    }
+
+    /** The positions of the scale in order. */
+    IntStream positions() {
+        return IntStream.rangeClosed(1, steps());
     }
 
     static double position(int classNumber, Part part) {

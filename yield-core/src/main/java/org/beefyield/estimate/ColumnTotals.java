@@ -6,8 +6,8 @@ import java.util.function.ObjLongConsumer;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.grid.Nodes;
 import org.beefyield.grid.PowerSums;
-import org.beefyield.grid.YieldGrid;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,8 +30,8 @@ final class ColumnTotals {
     }
 
     private final RowChecks checks;
-    /** Any of them: where nodes lie is the same in all. */
-    private final YieldGrid grid;
+    private final Nodes nodes;
+    private final double referenceWeightKg;
 
     private final double conformationWidth;
     private final double fatWidth;
@@ -50,7 +50,8 @@ final class ColumnTotals {
     ColumnTotals(Model model, int powers, CarcassColumns like) {
         this.checks = new RowChecks(model);
         this.powers = powers;
-        this.grid = model.anyGrid();
+        this.nodes = model.nodes();
+        this.referenceWeightKg = model.anyGrid().referenceWeightKg();
         this.conformationWidth = like.conformationWidth();
         this.fatWidth = like.fatWidth();
         this.blockCounts = new int[checks.nodes()];
@@ -100,7 +101,6 @@ final class ColumnTotals {
             Outside outside) {
         byte[] categories = carcasses.categories();
         double[] weights = carcasses.coldWeightsKg();
-        double referenceWeightKg = grid.referenceWeightKg();
         Arrays.fill(flags, firstFlag, firstFlag + to - from, (byte) 0);
         int refused = 0;
         for (int row = from; row < to; row++) {
@@ -129,17 +129,17 @@ final class ColumnTotals {
         if (flag != 0) {
             outside.at(conformation, fat, weight);
         }
-        double t = (weight - grid.referenceWeightKg()) / 100;
+        double t = (weight - referenceWeightKg) / 100;
         int c = (int) conformation;
         int f = (int) fat;
         if (c == conformation && f == fat) {
-            add(RowChecks.node(category, c, f), t);
+            add(checks.node(category, nodes.at(c, f)), t);
         } else {
-            counts[RowChecks.node(category, middle(conformation), middle(fat))]++;
-            grid.corners(
+            counts[checks.node(category, nodes.at(middle(conformation), middle(fat)))]++;
+            nodes.corners(
                     conformation,
                     fat,
-                    (atC, atF, part) -> sums(RowChecks.node(category, atC, atF)).add(t, part));
+                    (node, part) -> sums(checks.node(category, node)).add(t, part));
         }
         return 0;
     }
@@ -196,18 +196,17 @@ final class ColumnTotals {
     void drainTo(BiConsumer<Moments.Key, PowerSums> toSums, ObjLongConsumer<GradeCell> toCounts) {
         endBlock();
         for (int i = 0; i < counts.length; i++) {
-            int fat = i % RowChecks.FAT_NODES + 1;
-            int conformation = i / RowChecks.FAT_NODES % RowChecks.CONFORMATION_NODES + 1;
-            Category category = checks.categories().get(i / (RowChecks.FAT_NODES * RowChecks.CONFORMATION_NODES));
+            int node = i % nodes.size();
+            Category category = checks.categories().get(i / nodes.size());
             PowerSums of = sums[i];
             if (of != null) {
-                toSums.accept(new Moments.Key(category, conformation, fat, conformationWidth, fatWidth), of);
+                toSums.accept(new Moments.Key(category, node, conformationWidth, fatWidth), of);
             }
             if (counts[i] > 0) {
                 GradeCell cell = new GradeCell(
                         category,
-                        Conformation.third(conformation).classLetter(),
-                        FatClass.third(fat).classNumber());
+                        Conformation.third(nodes.conformation(node)).classLetter(),
+                        FatClass.third(nodes.fat(node)).classNumber());
                 toCounts.accept(cell, counts[i]);
             }
         }

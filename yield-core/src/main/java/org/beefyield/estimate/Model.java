@@ -13,6 +13,7 @@ import java.util.Set;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.grid.CompiledTable;
+import org.beefyield.grid.Nodes;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldErrors;
 import org.beefyield.grid.YieldGrid;
@@ -40,7 +41,7 @@ final class Model implements Serializable {
     private final transient Map<Category, YieldGrid> grids;
     private final transient Map<Category, YieldErrors> errors;
     private final transient MinceSlots minceSlots;
-    private final transient Variances variances = new Variances();
+    private final transient Variances variances;
 
     private Model(
             YieldTable table,
@@ -59,6 +60,7 @@ final class Model implements Serializable {
         this.grids = grids;
         this.errors = errors;
         this.minceSlots = new MinceSlots(layout);
+        this.variances = new Variances(table.unwrap(CompiledTable.class).nodes());
     }
 
     private Model(
@@ -160,7 +162,12 @@ final class Model implements Serializable {
         return grid;
     }
 
-    /** For what is the same in all: where nodes lie, the reference weight, how many coefficients. */
+    /** Where nodes lie, the same in all categories. */
+    Nodes nodes() {
+        return anyGrid().nodes();
+    }
+
+    /** For what is the same in all: the reference weight, how many coefficients. */
     YieldGrid anyGrid() {
         return grids.values().iterator().next();
     }

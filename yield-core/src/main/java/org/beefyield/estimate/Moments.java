@@ -25,18 +25,15 @@ final class Moments {
      * Where a carcass, or its part, counts.
      *
      * @param category category
-     * @param conformation node, on the scale of positions
-     * @param fat node, on the scale of positions
+     * @param node number of the node
      * @param conformationWidth positions that the grade as written covers
      * @param fatWidth positions that the grade as written covers
      * @serial exclude
      */
-    record Key(Category category, int conformation, int fat, double conformationWidth, double fatWidth)
-            implements Serializable {}
+    record Key(Category category, int node, double conformationWidth, double fatWidth) implements Serializable {}
 
     private static final Comparator<Key> ORDER = Comparator.comparing(Key::category)
-            .thenComparingInt(Key::conformation)
-            .thenComparingInt(Key::fat)
+            .thenComparingInt(Key::node)
             .thenComparingDouble(Key::conformationWidth)
             .thenComparingDouble(Key::fatWidth);
 
@@ -57,14 +54,14 @@ final class Moments {
     void add(Carcass carcass) {
         double t = (carcass.coldWeightKg() - referenceWeightKg) / 100;
         model.grid(carcass.category())
+                .nodes()
                 .corners(
                         carcass.conformation().position(),
                         carcass.fatClass().position(),
-                        (c, f, weight) -> sums.computeIfAbsent(
+                        (node, weight) -> sums.computeIfAbsent(
                                         new Key(
                                                 carcass.category(),
-                                                c,
-                                                f,
+                                                node,
                                                 carcass.conformation().width(),
                                                 carcass.fatClass().width()),
                                         key -> new PowerSums(powers))
@@ -101,8 +98,7 @@ final class Moments {
     void addForm(Map<Key, PowerSums> form) {
         form.forEach((key, theirs) -> {
             // refuses a node or category that the table doesn't have
-            model.grid(key.category()).corners(key.conformation(), key.fat(), (c, f, weight) -> {});
-            if (!theirs.has(powers)) {
+            if (!model.grid(key.category()).nodes().contains(key.node()) || !theirs.has(powers)) {
                 throw new IllegalArgumentException("power sums of another table");
             }
         });
@@ -140,11 +136,11 @@ final class Moments {
     }
 
     double conformationPositions() {
-        return positions(Key::conformation);
+        return positions(key -> model.nodes().conformation(key.node()));
     }
 
     double fatPositions() {
-        return positions(Key::fat);
+        return positions(key -> model.nodes().fat(key.node()));
     }
 
     /** Total kg of every slot, and behind them of the fat in the lean trim. */
@@ -153,11 +149,7 @@ final class Moments {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
             YieldGrid grid = model.grid(key.category());
-            grid.addSums(
-                    key.conformation(),
-                    key.fat(),
-                    entry.getValue().timesWeight(grid.coefficients(), referenceWeightKg),
-                    kg);
+            grid.addSums(key.node(), entry.getValue().timesWeight(grid.coefficients(), referenceWeightKg), kg);
         }
         return kg;
     }
@@ -211,7 +203,7 @@ final class Moments {
         double total = 0;
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            double[] ofShares = model.errors(key.category()).betweenCarcasses(key.conformation(), key.fat(), a, b);
+            double[] ofShares = model.errors(key.category()).betweenCarcasses(key.node(), a, b);
             total += entry.getValue().of(timesWeight(timesWeight(ofShares)));
         }
         return total;
@@ -253,8 +245,7 @@ final class Moments {
     private void addEffects(Map<CoefficientEffect.Key, Common> all, double[] figure, Function<Common, double[]> total) {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            for (CoefficientEffect effect :
-                    model.errors(key.category()).coefficients(key.conformation(), key.fat(), figure)) {
+            for (CoefficientEffect effect : model.errors(key.category()).coefficients(key.node(), figure)) {
                 double[] ofChildren = total.apply(all.computeIfAbsent(effect.key(), k -> new Common(effect)));
                 for (int child = 0; child < effect.children(); child++) {
                     ofChildren[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
@@ -272,13 +263,12 @@ final class Moments {
     }
 
     /** The variance of a figure of one carcass at a node, all parts together, as a polynomial in t. */
-    double[] variance(
-            Category category, int conformation, int fat, double conformationWidth, double fatWidth, double[] figure) {
-        Key key = new Key(category, conformation, fat, conformationWidth, fatWidth);
+    double[] variance(Category category, int node, double conformationWidth, double fatWidth, double[] figure) {
+        Key key = new Key(category, node, conformationWidth, fatWidth);
         YieldErrors errors = model.errors(category);
         double[] ofShare = new double[powers];
-        add(ofShare, errors.betweenCarcasses(conformation, fat, figure, figure), 1);
-        for (CoefficientEffect effect : errors.coefficients(conformation, fat, figure)) {
+        add(ofShare, errors.betweenCarcasses(node, figure, figure), 1);
+        for (CoefficientEffect effect : errors.coefficients(node, figure)) {
             add(ofShare, effect.variance(), 1);
         }
         add(ofShare, gradeResolution(key, figure, figure), 1);
@@ -311,16 +301,18 @@ final class Moments {
         double fit = model.table().definition().widthFit();
         YieldGrid grid = model.grid(key.category());
         double[] covariance = new double[2 * grid.coefficients() - 1];
+        int conformation = grid.nodes().conformation(key.node());
+        int fat = grid.nodes().fat(key.node());
         double wide = key.conformationWidth() * key.conformationWidth() - fit * fit;
         if (wide > 0) {
-            double[] ofA = gradient(grid, a, key.conformation(), key.fat(), key.conformationWidth(), 0);
-            double[] ofB = gradient(grid, b, key.conformation(), key.fat(), key.conformationWidth(), 0);
+            double[] ofA = gradient(grid, a, conformation, fat, key.conformationWidth(), 0);
+            double[] ofB = gradient(grid, b, conformation, fat, key.conformationWidth(), 0);
             add(covariance, product(ofA, ofB), wide / 12);
         }
         wide = key.fatWidth() * key.fatWidth() - fit * fit;
         if (wide > 0) {
-            double[] ofA = gradient(grid, a, key.conformation(), key.fat(), 0, key.fatWidth());
-            double[] ofB = gradient(grid, b, key.conformation(), key.fat(), 0, key.fatWidth());
+            double[] ofA = gradient(grid, a, conformation, fat, 0, key.fatWidth());
+            double[] ofB = gradient(grid, b, conformation, fat, 0, key.fatWidth());
             add(covariance, product(ofA, ofB), wide / 12);
         }
         return covariance;
@@ -344,8 +336,8 @@ final class Moments {
 
     private static void addShares(
             double[] sum, YieldGrid grid, double[] figure, double conformation, double fat, double factor) {
-        grid.corners(conformation, fat, (c, f, weight) -> {
-            double[] polynomial = grid.polynomial(c, f, figure);
+        grid.nodes().corners(conformation, fat, (node, weight) -> {
+            double[] polynomial = grid.ofFigure(node, figure);
             for (int j = 0; j < sum.length; j++) {
                 sum[j] += factor * weight * polynomial[j];
             }
@@ -371,7 +363,7 @@ final class Moments {
     }
 
     private double[] perKg(Key key, double[] figure) {
-        return perKg(model.grid(key.category()).polynomial(key.conformation(), key.fat(), figure));
+        return perKg(model.grid(key.category()).ofFigure(key.node(), figure));
     }
 
     /** Change of a figure's kg when every carcass weighs 1 kg more. */

@@ -4,19 +4,15 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import org.beefyield.carcass.Category;
+import org.beefyield.grid.Nodes;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
 
 /** What {@link Model#check} says of a carcass, for rows of columns: as bits, without allocating. */
 final class RowChecks {
-    /** Steps of the scale of conformation. */
-    static final int CONFORMATION_NODES = 18;
-
-    /** Steps of the scale of fat. */
-    static final int FAT_NODES = 15;
-
     private static final int LETTERS = 256;
 
+    private final Nodes nodes;
     private final List<Category> categories = new ArrayList<>();
     /** By letter. */
     private final int[] indexOf = new int[LETTERS];
@@ -38,12 +34,13 @@ final class RowChecks {
     private final boolean refusesOutsideFitted;
 
     RowChecks(Model model) {
+        nodes = model.nodes();
         Arrays.fill(indexOf, -1);
         Arrays.fill(nodesOf, -1);
         for (Category category : model.categories()) {
             char letter = category.letter().charAt(0);
             indexOf[letter] = categories.size();
-            nodesOf[letter] = node(categories.size(), 1, 1);
+            nodesOf[letter] = categories.size() * nodes.size();
             categories.add(category);
         }
         allowed = model.table().definition().allowed();
@@ -93,25 +90,25 @@ final class RowChecks {
 
     /** Number of nodes of all categories. */
     int nodes() {
-        return categories.size() * CONFORMATION_NODES * FAT_NODES;
+        return categories.size() * nodes.size();
     }
 
     /** Where a node stands among those of all categories. */
-    static int node(int category, int conformation, int fat) {
-        return (category * CONFORMATION_NODES + conformation - 1) * FAT_NODES + fat - 1;
+    int node(int category, int node) {
+        return category * nodes.size() + node;
     }
 
     /** The node of a row in thirds to which there is nothing to say; below 0 if {@link #flags} has a word on it. */
     int usualNode(byte letter, int conformation, int fat, double coldWeightKg) {
-        int nodes = nodesOf[letter & 0xff];
-        return nodes >= 0
+        int first = nodesOf[letter & 0xff];
+        return first >= 0
                         && conformation >= lowThirdOfConformation
                         && conformation <= highThirdOfConformation
                         && fat >= lowThirdOfFat
                         && fat <= highThirdOfFat
                         && coldWeightKg >= lowKg
                         && coldWeightKg <= highKg
-                ? nodes + (conformation - 1) * FAT_NODES + fat - 1
+                ? first + nodes.at(conformation, fat)
                 : -1;
     }
 

@@ -6,6 +6,7 @@ import java.util.OptionalDouble;
 import java.util.concurrent.ConcurrentHashMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
+import org.beefyield.grid.Nodes;
 
 /**
  * Variances of figures of single carcasses, kept for the next carcass of the grade: at a whole position of both grades a
@@ -17,13 +18,7 @@ final class Variances {
 
     private final Map<Key, Polynomial> kept = new ConcurrentHashMap<>();
 
-    private record Key(
-            Category category,
-            int conformation,
-            int fat,
-            double conformationWidth,
-            double fatWidth,
-            Gradient gradient) {}
+    private record Key(Category category, int node, double conformationWidth, double fatWidth, Gradient gradient) {}
 
     /** A figure's change per kg of each slot, as a key. */
     private static final class Gradient {
@@ -62,16 +57,16 @@ final class Variances {
         }
     }
 
+    private final Nodes nodes;
+
+    Variances(Nodes nodes) {
+        this.nodes = nodes;
+    }
+
     /** Works out what isn't kept yet. */
     interface Calculation {
         /** The variance of a figure of one carcass at a node, a polynomial in t. */
-        double[] variance(
-                Category category,
-                int conformation,
-                int fat,
-                double conformationWidth,
-                double fatWidth,
-                double[] gradient);
+        double[] variance(Category category, int node, double conformationWidth, double fatWidth, double[] gradient);
     }
 
     /**
@@ -87,8 +82,7 @@ final class Variances {
         }
         Key key = new Key(
                 carcass.category(),
-                (int) conformation,
-                (int) fat,
+                nodes.at((int) conformation, (int) fat),
                 carcass.conformation().width(),
                 carcass.fatClass().width(),
                 new Gradient(gradient));
@@ -98,7 +92,7 @@ final class Variances {
                 return OptionalDouble.empty();
             }
             variance = new Polynomial(calculation.variance(
-                    key.category(), key.conformation(), key.fat(), key.conformationWidth(), key.fatWidth(), gradient));
+                    key.category(), key.node(), key.conformationWidth(), key.fatWidth(), gradient));
             kept.put(key, variance);
         }
         return OptionalDouble.of(variance.at(t));

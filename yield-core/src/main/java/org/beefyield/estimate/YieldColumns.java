@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Objects;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
+import org.beefyield.grid.Nodes;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldGrid;
 import org.jspecify.annotations.Nullable;
@@ -87,15 +88,17 @@ public final class YieldColumns {
 
     /** Only what the columns show, close together: what a second-level cache holds. Categories may share a grid. */
     private double[] shares() {
+        Nodes nodes = grids[0].nodes();
         List<YieldGrid> different = Arrays.stream(grids).distinct().toList();
-        double[] all = new double[different.size() * RowChecks.node(1, 1, 1) * COEFFICIENTS * slots];
+        double[] all = new double[different.size() * nodes.size() * COEFFICIENTS * slots];
         for (int category = 0; category < grids.length; category++) {
             for (int c = checks.lowThirdOfConformation(); c <= checks.highThirdOfConformation(); c++) {
                 for (int f = checks.lowThirdOfFat(); f <= checks.highThirdOfFat(); f++) {
-                    int at = RowChecks.node(different.indexOf(grids[category]), c, f) * COEFFICIENTS * slots;
-                    sharesOf[RowChecks.node(category, c, f)] = at;
+                    int node = nodes.at(c, f);
+                    int at = checks.node(different.indexOf(grids[category]), node) * COEFFICIENTS * slots;
+                    sharesOf[checks.node(category, node)] = at;
                     for (int k = 0; k < slots; k++) {
-                        double[] polynomial = grids[category].polynomial(c, f, from + k);
+                        double[] polynomial = grids[category].ofSlots(node, from + k);
                         for (int j = 0; j < polynomial.length; j++) {
                             all[at + k * COEFFICIENTS + j] = polynomial[j];
                         }

@@ -5,7 +5,9 @@
  * specification and, if wanted, a {@link org.beefyield.estimate.MinceTarget}; it turns a
  * {@link org.beefyield.carcass.Carcass} into a {@link org.beefyield.estimate.YieldEstimate} and many into a
  * {@link org.beefyield.estimate.LotEstimate}. Both are an {@link org.beefyield.estimate.Outturn}: kilograms of every
- * cut at every level, which add up to the cold weight at each.
+ * cut at every level, which add up to the cold weight at each. A lot keeps nothing of single carcasses, so that it can be
+ * had under another cutting specification without reading them again. {@link org.beefyield.estimate.YieldColumns} does the
+ * same for arrays.
  */
 @NullMarked
 package org.beefyield.estimate;

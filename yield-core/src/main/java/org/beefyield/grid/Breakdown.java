@@ -21,7 +21,6 @@ public final class Breakdown {
     /** By child and node, index of a row in that part, for messages; one node alone if all are the same. */
     private final int[][] rows;
 
-    private final Nodes nodes;
     /** By child and node, fraction of the parent at the reference weight. */
     private final double[][] shares;
     /** By child and node, change of that per 100 kg. */
@@ -50,7 +49,6 @@ public final class Breakdown {
             int[] indexes,
             String resource,
             int[][] rows,
-            Nodes nodes,
             double[][] shares,
             double[][] slopes,
             double[][] sds,
@@ -62,7 +60,6 @@ public final class Breakdown {
         this.indexes = indexes;
         this.resource = resource;
         this.rows = rows;
-        this.nodes = nodes;
         this.shares = shares;
         this.slopes = slopes;
         this.sds = sds;
@@ -114,13 +111,13 @@ public final class Breakdown {
     }
 
     /** Errors between carcasses of one grade at a node. */
-    ClosedErrors residual(int conformation, int fat) {
-        return residuals[residuals.length == 1 ? 0 : nodes.index(conformation, fat)];
+    ClosedErrors residual(int node) {
+        return residuals[residuals.length == 1 ? 0 : node];
     }
 
     /** SD of a child between carcasses of one grade at a node. */
-    double sd(int child, int conformation, int fat) {
-        return sds[child][sds[child].length == 1 ? 0 : nodes.index(conformation, fat)];
+    double sd(int child, int node) {
+        return sds[child][sds[child].length == 1 ? 0 : node];
     }
 
     /** SDs, by child, that can't be errors of shares that add up to 1, and the rows where they stand. */
@@ -158,18 +155,18 @@ public final class Breakdown {
     }
 
     /** Where the share of a child at a node stands in its resource. */
-    public int row(int child, int conformation, int fat) {
-        return rows[child][rows[child].length == 1 ? 0 : nodes.index(conformation, fat)];
+    public int row(int child, int node) {
+        return rows[child][rows[child].length == 1 ? 0 : node];
     }
 
     /** Share of a child at the reference weight. */
-    public double share(int child, int conformation, int fat) {
-        return shares[child][nodes.index(conformation, fat)];
+    public double share(int child, int node) {
+        return shares[child][node];
     }
 
     /** Change of a child's share per 100 kg. */
-    public double slope(int child, int conformation, int fat) {
-        return slopes[child][nodes.index(conformation, fat)];
+    public double slope(int child, int node) {
+        return slopes[child][node];
     }
 
     public boolean usesWeight() {

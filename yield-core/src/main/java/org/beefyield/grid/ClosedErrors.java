@@ -30,28 +30,28 @@ public final class ClosedErrors {
     /** Their sum. */
     private final double sum;
     /** The child with the largest SD; reckoning the others from it keeps large figures from cancelling. */
-    private final int leader;
+    private final int largest;
     /** Correlation of the others in the other form. */
     private final double correlation;
     /** By child and independent error, or null unless the full covariance is known. */
     private final double @Nullable [][] factor;
 
-    private ClosedErrors(double[] sd, double @Nullable [] v, double sum, int leader, double correlation) {
-        this(sd, v, sum, leader, correlation, null);
+    private ClosedErrors(double[] sd, double @Nullable [] v, double sum, int largest, double correlation) {
+        this(sd, v, sum, largest, correlation, null);
     }
 
     private ClosedErrors(
             double[] sd,
             double @Nullable [] v,
             double sum,
-            int leader,
+            int largest,
             double correlation,
             double @Nullable [][] factor) {
         this.factor = factor;
         this.sd = sd;
         this.v = v;
         this.sum = sum;
-        this.leader = leader;
+        this.largest = largest;
         this.correlation = correlation;
     }
 
@@ -94,7 +94,7 @@ public final class ClosedErrors {
     /** The usual form, for SDs that {@link #closes}. */
     public static ClosedErrors conditioned(double[] sd) {
         if (nonZero(sd) <= 2) {
-            return led(sd);
+            return balanced(sd);
         }
         int largest = largest(sd);
         // whether the largest child takes the smaller root of v - v*v/sum = sd*sd: known at the smallest sum possible
@@ -143,7 +143,7 @@ public final class ClosedErrors {
     }
 
     /** Whether the form for standard errors exists. */
-    public static boolean canBeLed(double[] sd) {
+    public static boolean canBeBalanced(double[] sd) {
         int largest = largest(sd);
         double others = 0;
         for (int k = 0; k < sd.length; k++) {
@@ -152,17 +152,17 @@ public final class ClosedErrors {
         return sd[largest] <= others * (1 + SAME);
     }
 
-    /** The form for standard errors, for SDs that {@link #canBeLed} but not {@link #closes}, or at most two of them. */
-    public static ClosedErrors led(double[] sd) {
-        int leader = largest(sd);
-        double squares = sumOfSquares(sd, leader);
+    /** The form for standard errors, for SDs that {@link #canBeBalanced} but not {@link #closes}, or at most two of them. */
+    public static ClosedErrors balanced(double[] sd) {
+        int largest = largest(sd);
+        double squares = sumOfSquares(sd, largest);
         double others = 0;
         for (int k = 0; k < sd.length; k++) {
-            others += k == leader ? 0 : sd[k];
+            others += k == largest ? 0 : sd[k];
         }
         double room = others * others - squares;
-        double correlation = room > 0 ? (sd[leader] * sd[leader] - squares) / room : 0;
-        return new ClosedErrors(sd, null, 0, leader, Math.min(1, Math.max(0, correlation)));
+        double correlation = room > 0 ? (sd[largest] * sd[largest] - squares) / room : 0;
+        return new ClosedErrors(sd, null, 0, largest, Math.min(1, Math.max(0, correlation)));
     }
 
     /** Errors of a full covariance: by child and independent error, what the one makes of the other. */
@@ -176,7 +176,7 @@ public final class ClosedErrors {
 
     /** The usual form if it exists, else the one for standard errors. */
     public static ClosedErrors ofStandardErrors(double[] sd) {
-        return closes(sd) ? conditioned(sd) : led(sd);
+        return closes(sd) ? conditioned(sd) : balanced(sd);
     }
 
     public boolean isZero() {
@@ -206,11 +206,11 @@ public final class ClosedErrors {
         double[] sumA = new double[degree + 1];
         double[] sumB = new double[degree + 1];
         for (int k = 0; k < sd.length; k++) {
-            if (k == leader) {
+            if (k == largest) {
                 continue;
             }
-            double[] x = minus(a[k], a[leader]);
-            double[] y = minus(b[k], b[leader]);
+            double[] x = minus(a[k], a[largest]);
+            double[] y = minus(b[k], b[largest]);
             double joint = v == null ? sd[k] : v[k];
             addProduct(covariance, x, y, v == null ? (1 - correlation) * sd[k] * sd[k] : v[k]);
             for (int j = 0; j <= degree; j++) {
@@ -267,18 +267,18 @@ public final class ClosedErrors {
             if (v != null) {
                 errors[k] = Math.sqrt(v[k]) * random.nextGaussian();
                 total += errors[k];
-            } else if (k != leader) {
+            } else if (k != largest) {
                 errors[k] = sd[k] * (Math.sqrt(1 - correlation) * random.nextGaussian() + common);
             }
         }
         double others = 0;
         for (int k = 0; k < errors.length; k++) {
-            if (k != leader) {
+            if (k != largest) {
                 errors[k] -= v == null ? 0 : v[k] / sum * total;
                 others += errors[k];
             }
         }
-        errors[leader] = -others;
+        errors[largest] = -others;
         return errors;
     }
 }

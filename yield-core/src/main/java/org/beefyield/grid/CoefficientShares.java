@@ -8,16 +8,20 @@ import org.beefyield.table.definition.Variable;
 
 /** Shares from coefficients: level, plain slopes, products and hinges. */
 public final class CoefficientShares {
+    private final Nodes nodes;
     private final List<Term> terms;
     private final ReferencePoint reference;
 
-    public CoefficientShares(List<Term> terms, ReferencePoint reference) {
+    public CoefficientShares(Nodes nodes, List<Term> terms, ReferencePoint reference) {
+        this.nodes = nodes;
         this.terms = terms;
         this.reference = reference;
     }
 
     /** What coefficients give at the reference weight, in their unit. */
-    public double share(double[] k, int conformation, int fat) {
+    public double share(double[] k, int node) {
+        int conformation = nodes.conformation(node);
+        int fat = nodes.fat(node);
         double c = conformation - reference.conformation();
         double f = fat - reference.fat();
         double share = k[0] + k[1] * c + k[2] * f;
@@ -35,7 +39,9 @@ public final class CoefficientShares {
     }
 
     /** Change of that per 100 kg. */
-    public double slope(double[] k, int conformation, int fat) {
+    public double slope(double[] k, int node) {
+        int conformation = nodes.conformation(node);
+        int fat = nodes.fat(node);
         double slope = k[3];
         for (int i = 0; i < terms.size(); i++) {
             if (terms.get(i) instanceof Term.Product product && hasWeight(product)) {
@@ -48,10 +54,10 @@ public final class CoefficientShares {
     }
 
     /** What a coefficient column is multiplied by at a node: constant and per 100 kg. */
-    double[] value(int column, int conformation, int fat) {
+    double[] value(int column, int node) {
         double[] unit = new double[BreakdownRow.PLAIN_COLUMNS.size() + terms.size()];
         unit[column] = 1;
-        return new double[] {share(unit, conformation, fat), slope(unit, conformation, fat)};
+        return new double[] {share(unit, node), slope(unit, node)};
     }
 
     private static boolean hasWeight(Term.Product product) {

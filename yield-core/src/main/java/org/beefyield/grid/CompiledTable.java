@@ -33,6 +33,7 @@ public final class CompiledTable {
     }
 
     private final TableDefinition definition;
+    private final Nodes nodes;
     private final TableLayout layout;
     private final List<Group> groups;
     /** By category, each with its own SDs: by code of parent, by way. */
@@ -51,6 +52,7 @@ public final class CompiledTable {
             Map<Category, Map<String, Map<String, Breakdown>>> breakdowns,
             int coefficients) {
         this.definition = definition;
+        this.nodes = new Nodes(definition.axes(), definition.allowed());
         this.layout = layout;
         this.groups = List.copyOf(groups);
         this.coefficients = coefficients;
@@ -62,6 +64,11 @@ public final class CompiledTable {
         breakdowns.forEach(
                 (parent, byWay) -> copy.put(parent, Collections.unmodifiableMap(new LinkedHashMap<>(byWay))));
         return Collections.unmodifiableMap(copy);
+    }
+
+    /** The nodes at which it has shares: those of its allowed range. */
+    public Nodes nodes() {
+        return nodes;
     }
 
     public TableLayout layout() {
@@ -106,7 +113,7 @@ public final class CompiledTable {
         return YieldGrid.compile(
                 layout,
                 definition.cuts(),
-                definition.allowed(),
+                nodes,
                 definition.reference().weightKg(),
                 chosen(group.breakdowns(), ways),
                 coefficients);
@@ -133,7 +140,7 @@ public final class CompiledTable {
                 grid,
                 chosen,
                 firstAlike,
-                new CoefficientShares(definition.terms(), definition.reference()),
+                new CoefficientShares(nodes, definition.terms(), definition.reference()),
                 coefficients);
     }
 

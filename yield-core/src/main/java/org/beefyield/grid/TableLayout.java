@@ -160,8 +160,8 @@ public final class TableLayout {
                 next.addAll(standing);
             } else {
                 for (Cut cut : standing) {
-                    List<Cut> its = levels.indexOf(cut.level()) == level - 1 ? children.apply(cut.code()) : List.of();
-                    next.addAll(its.isEmpty() ? List.of(cut) : its);
+                    List<Cut> parts = levels.indexOf(cut.level()) == level - 1 ? children.apply(cut.code()) : List.of();
+                    next.addAll(parts.isEmpty() ? List.of(cut) : parts);
                 }
             }
             List<Cut> inOrder = catalogue.cuts().stream().filter(next::contains).toList();

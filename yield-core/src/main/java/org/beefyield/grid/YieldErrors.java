@@ -102,34 +102,34 @@ public final class YieldErrors {
     }
 
     /** The effects of every breakdown at a node: what a kg is worth, from the last level up, times the parent's amount. */
-    private List<Effect> effects(int c, int f, double[] figure) {
+    private List<Effect> effects(int node, double[] figure) {
         List<Effect> effects = new ArrayList<>();
         double[][] worth = new double[cutCount][coefficients];
         for (int level = levels - 1; level >= 0; level--) {
             double[][] at = new double[cutCount][];
             for (int i = 0; i < cutCount; i++) {
-                int its = slot[level][i];
-                if (its < 0) {
+                int here = slot[level][i];
+                if (here < 0) {
                     at[i] = new double[coefficients];
                     continue;
                 }
                 Link link = due[level][i];
                 at[i] = link == null
                         ? worth[i].clone()
-                        : worth(link, c, f, figure, worth, grid.polynomial(c, f, its), effects);
-                at[i][0] += figure[its];
+                        : worth(link, node, figure, worth, grid.ofSlots(node, here), effects);
+                at[i][0] += figure[here];
             }
             worth = at;
         }
         double[] whole = new double[coefficients];
         whole[0] = 1;
-        worth(root, c, f, figure, worth, whole, effects);
+        worth(root, node, figure, worth, whole, effects);
         return effects;
     }
 
     /** What a kg of a parent is worth through its children; adds the breakdown's effect. */
     private double[] worth(
-            Link link, int c, int f, double[] figure, double[][] worthOfCuts, double[] amount, List<Effect> effects) {
+            Link link, int node, double[] figure, double[][] worthOfCuts, double[] amount, List<Effect> effects) {
         Breakdown breakdown = link.breakdown();
         double[] worth = new double[coefficients];
         List<double[]> ofChildren = new ArrayList<>(breakdown.indexes.length);
@@ -137,8 +137,8 @@ public final class YieldErrors {
         for (int k = 0; k < breakdown.indexes.length; k++) {
             double[] ofChild = worthOfCuts[breakdown.indexes[k]].clone();
             ofChild[0] += figure[fatSlot] * link.leanTrimFat().get(k);
-            double share = breakdown.share(k, c, f);
-            double slope = breakdown.slope(k, c, f);
+            double share = breakdown.share(k, node);
+            double slope = breakdown.slope(k, node);
             for (int j = 0; j < coefficients; j++) {
                 any |= ofChild[j] != 0;
                 worth[j] += share * ofChild[j] + (j == 0 ? 0 : slope * ofChild[j - 1]);
@@ -166,26 +166,25 @@ public final class YieldErrors {
     /**
      * Covariance of two figures between carcasses of one grade.
      *
-     * @param conformation whole position on the 18-point scale
-     * @param fat whole position on the 15-point scale
+     * @param node a node of the table's range
      * @param a weights of one figure
      * @param b weights of the other
      * @return covariance of the figures' shares, a polynomial in t = (w - w0)/100, constant first
      */
-    public double[] betweenCarcasses(int conformation, int fat, double[] a, double[] b) {
-        List<Effect> effectsA = effects(conformation, fat, a);
-        List<Effect> effectsB = a == b ? effectsA : effects(conformation, fat, b);
+    public double[] betweenCarcasses(int node, double[] a, double[] b) {
+        List<Effect> effectsA = effects(node, a);
+        List<Effect> effectsB = a == b ? effectsA : effects(node, b);
         double[] covariance = new double[2 * coefficients - 1];
         for (int i = 0; i < effectsA.size(); i++) {
             if (!effectsA.get(i).any() || !effectsB.get(i).any()) {
                 continue;
             }
-            double[] its = effectsA.get(i)
+            double[] ofBreakdown = effectsA.get(i)
                     .breakdown()
-                    .residual(conformation, fat)
+                    .residual(node)
                     .covariance(effectsA.get(i).array(), effectsB.get(i).array());
-            for (int j = 0; j < its.length; j++) {
-                covariance[j] += its[j];
+            for (int j = 0; j < ofBreakdown.length; j++) {
+                covariance[j] += ofBreakdown[j];
             }
         }
         return covariance;
@@ -194,20 +193,19 @@ public final class YieldErrors {
     /**
      * What the errors of the coefficients do to a figure.
      *
-     * @param conformation whole position on the 18-point scale
-     * @param fat whole position on the 15-point scale
+     * @param node a node of the table's range
      * @param figure weights of the figure
      * @return one effect for each coefficient column that has standard errors, in an order that doesn't depend on the
      *     figure
      */
-    public List<CoefficientEffect> coefficients(int conformation, int fat, double[] figure) {
+    public List<CoefficientEffect> coefficients(int node, double[] figure) {
         List<CoefficientEffect> all = new ArrayList<>();
-        for (Effect effect : effects(conformation, fat, figure)) {
+        for (Effect effect : effects(node, figure)) {
             for (Breakdown.CoefficientError error : effect.breakdown().coefficientErrors()) {
                 int children = effect.ofChildren().size();
                 double[][] ofChildren = new double[error.columns().size() * children][coefficients + 1];
                 for (int k = 0; k < ofChildren.length; k++) {
-                    double[] value = formula.value(error.columns().get(k / children), conformation, fat);
+                    double[] value = formula.value(error.columns().get(k / children), node);
                     double[] ofChild = effect.ofChildren().get(k % children);
                     for (int j = 0; j < coefficients; j++) {
                         ofChildren[k][j] += value[0] * ofChild[j];
@@ -312,21 +310,20 @@ public final class YieldErrors {
     private double[] drawn(
             Breakdown breakdown, RandomGenerator random, double conformation, double fat, double t, int[] rejected) {
         double[] mean = new double[breakdown.children().size()];
-        int nearestC = (int) Math.rint(conformation);
-        int nearestF = (int) Math.rint(fat);
-        grid.corners(conformation, fat, (c, f, weight) -> {
+        int nearest = grid.nodes().at((int) Math.rint(conformation), (int) Math.rint(fat));
+        grid.nodes().corners(conformation, fat, (node, weight) -> {
             for (int k = 0; k < mean.length; k++) {
-                mean[k] += weight * (breakdown.share(k, c, f) + t * breakdown.slope(k, c, f));
+                mean[k] += weight * (breakdown.share(k, node) + t * breakdown.slope(k, node));
             }
         });
-        ClosedErrors residual = breakdown.residual(nearestC, nearestF);
+        ClosedErrors residual = breakdown.residual(nearest);
         for (int draw = 0; draw < MOST_DRAWS; draw++) {
             double[] shares = mean.clone();
             add(shares, residual.draw(random), 1);
             for (Breakdown.CoefficientError error : breakdown.coefficientErrors()) {
                 double[] errors = error.errors().draw(random);
                 for (int i = 0; i < error.columns().size(); i++) {
-                    double[] value = formula.value(error.columns().get(i), nearestC, nearestF);
+                    double[] value = formula.value(error.columns().get(i), nearest);
                     for (int k = 0; k < shares.length; k++) {
                         shares[k] += (value[0] + t * value[1]) * errors[i * shares.length + k];
                     }

@@ -7,7 +7,6 @@ import java.util.Map;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.TableRange;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,12 +25,13 @@ public final class YieldGrid {
     /** By node and power of t: the coefficient of every slot. */
     private final double[][][] nodes;
 
-    private YieldGrid(TableLayout layout, TableRange allowed, double referenceWeightKg, int coefficients) {
+    private YieldGrid(TableLayout layout, Nodes grid, double referenceWeightKg, int coefficients) {
         this.layout = layout;
-        this.grid = new Nodes(allowed);
+        this.grid = grid;
         this.referenceWeightKg = referenceWeightKg;
         this.coefficients = coefficients;
-        this.nodes = new double[grid.size()][MOST_COEFFICIENTS][slots(layout)];
+        this.nodes = new double[grid.size()][][];
+        grid.forEach(node -> nodes[node] = new double[MOST_COEFFICIENTS][slots(layout)]);
     }
 
     /** One slot behind the cuts holds the fat in the lean trim of the last level. */
@@ -48,11 +48,11 @@ public final class YieldGrid {
     public static YieldGrid compile(
             TableLayout layout,
             List<Cut> cuts,
-            TableRange allowed,
+            Nodes nodes,
             double referenceWeightKg,
             Map<String, Breakdown> breakdowns,
             int coefficients) {
-        YieldGrid compiled = new YieldGrid(layout, allowed, referenceWeightKg, coefficients);
+        YieldGrid compiled = new YieldGrid(layout, nodes, referenceWeightKg, coefficients);
         int[] slotOf = new int[layout.levels().size() * cuts.size()];
         for (int level = 0; level < layout.levels().size(); level++) {
             for (int i = 0; i < cuts.size(); i++) {
@@ -61,7 +61,7 @@ public final class YieldGrid {
         }
         List<List<Step>> steps = steps(layout, cuts, breakdowns);
         double[][] scratch = new double[4][cuts.size() * coefficients];
-        compiled.grid.forEach((c, f) -> compiled.compileNode(c, f, steps, cuts.size(), slotOf, scratch));
+        nodes.forEach(node -> compiled.compileNode(node, steps, cuts.size(), slotOf, scratch));
         return compiled;
     }
 
@@ -116,7 +116,7 @@ public final class YieldGrid {
         return parent != null && parent.fatPct() != null ? parent.fatPct() : child.fatPct();
     }
 
-    private void compileNode(int c, int f, List<List<Step>> steps, int cuts, int[] slotOf, double[][] scratch) {
+    private void compileNode(int node, List<List<Step>> steps, int cuts, int[] slotOf, double[][] scratch) {
         double[] amount = scratch[0];
         double[] fat = scratch[1];
         double[] next = scratch[2];
@@ -137,7 +137,7 @@ public final class YieldGrid {
                         nextFat[j] += fat[j];
                     }
                 } else {
-                    split(step.breakdown, step.leanTrimFat, from, at, c, f, next, nextFat);
+                    split(step.breakdown, step.leanTrimFat, from, at, node, next, nextFat);
                 }
             }
             double[] before = amount;
@@ -149,12 +149,12 @@ public final class YieldGrid {
             for (int i = 0; i < cuts; i++) {
                 int slot = slotOf[level * cuts + i];
                 for (int j = 0; slot >= 0 && j < coefficients; j++) {
-                    node(c, f)[j][slot] = amount[i * coefficients + j];
+                    nodes[node][j][slot] = amount[i * coefficients + j];
                 }
             }
         }
         for (int i = 0; i < fat.length; i++) {
-            node(c, f)[i % coefficients][layout.size()] += fat[i];
+            nodes[node][i % coefficients][layout.size()] += fat[i];
         }
     }
 
@@ -163,13 +163,12 @@ public final class YieldGrid {
             double[] leanTrimFat,
             double[] from,
             int at,
-            int c,
-            int f,
+            int node,
             double[] next,
             double[] nextFat) {
         for (int k = 0; k < breakdown.indexes.length; k++) {
-            double share = breakdown.share(k, c, f);
-            double slope = breakdown.slope(k, c, f);
+            double share = breakdown.share(k, node);
+            double slope = breakdown.slope(k, node);
             double fatOfPart = leanTrimFat[k];
             int to = breakdown.indexes[k] * coefficients;
             for (int j = 0; j < coefficients; j++) {
@@ -183,22 +182,21 @@ public final class YieldGrid {
     }
 
     private double[][] node(int c, int f) {
-        return nodes[grid.index(c, f)];
+        return nodes[grid.at(c, f)];
     }
 
     /**
      * The share of some slots together at a node.
      *
-     * @param conformation whole position on the 18-point scale
-     * @param fat whole position on the 15-point scale
+     * @param node a node of the table's range
      * @param slots slots of the layout, or the one behind it: the fat in the lean trim of the last level
      * @return a polynomial in t = (w - w0)/100, constant first
      */
-    public double[] polynomial(int conformation, int fat, int... slots) {
+    public double[] ofSlots(int node, int... slots) {
         double[] sum = new double[coefficients];
         for (int slot : slots) {
             for (int j = 0; j < coefficients; j++) {
-                sum[j] += node(conformation, fat)[j][slot];
+                sum[j] += nodes[node][j][slot];
             }
         }
         return sum;
@@ -212,9 +210,9 @@ public final class YieldGrid {
      */
     public boolean yields(int slot) {
         boolean[] yields = {false};
-        grid.forEach((c, f) -> {
+        grid.forEach(node -> {
             for (int j = 0; j < coefficients; j++) {
-                yields[0] |= node(c, f)[j][slot] != 0;
+                yields[0] |= nodes[node][j][slot] != 0;
             }
         });
         return yields[0];
@@ -223,17 +221,16 @@ public final class YieldGrid {
     /**
      * The share of a figure at a node.
      *
-     * @param conformation whole position on the 18-point scale
-     * @param fat whole position on the 15-point scale
+     * @param node a node of the table's range
      * @param figure weight of every entry of {@link #shares}
      * @return a polynomial in t = (w - w0)/100, constant first
      */
-    public double[] polynomial(int conformation, int fat, double[] figure) {
+    public double[] ofFigure(int node, double[] figure) {
         double[] sum = new double[coefficients];
         for (int slot = 0; slot < figure.length; slot++) {
             if (figure[slot] != 0) {
                 for (int j = 0; j < coefficients; j++) {
-                    sum[j] += figure[slot] * node(conformation, fat)[j][slot];
+                    sum[j] += figure[slot] * nodes[node][j][slot];
                 }
             }
         }
@@ -243,14 +240,13 @@ public final class YieldGrid {
     /**
      * Adds a node's polynomials, summed over carcasses, to what stands in an array already.
      *
-     * @param conformation whole position on the 18-point scale
-     * @param fat whole position on the 15-point scale
+     * @param node a node of the table's range
      * @param sums sum over the carcasses of t^j, times whatever each counts for, by j: as many as {@link #coefficients()}
      * @param totals entries of {@link #shares}, to which is added
      */
-    public void addSums(int conformation, int fat, double[] sums, double[] totals) {
+    public void addSums(int node, double[] sums, double[] totals) {
         for (int j = 0; j < coefficients; j++) {
-            double[] ofPower = node(conformation, fat)[j];
+            double[] ofPower = nodes[node][j];
             double sum = sums[j];
             for (int slot = 0; slot < ofPower.length; slot++) {
                 totals[slot] += ofPower[slot] * sum;
@@ -276,52 +272,13 @@ public final class YieldGrid {
         return referenceWeightKg;
     }
 
-    /** Takes a node and the part it has in a place between nodes. */
-    public interface Corner {
-        /**
-         * Takes one node.
-         *
-         * @param conformation whole position on the 18-point scale
-         * @param fat whole position on the 15-point scale
-         * @param weight its bilinear weight, above 0
-         */
-        void at(int conformation, int fat, double weight);
-    }
-
     /**
-     * The nodes around a place and their bilinear weights: one, two or four nodes.
+     * Where the nodes lie.
      *
-     * @param conformation position on the 18-point scale
-     * @param fat position on the 15-point scale
-     * @param corner takes each node
-     * @throws IllegalArgumentException if a grade is outside the grid
+     * @return the table's nodes
      */
-    public void corners(double conformation, double fat, Corner corner) {
-        checkInside(conformation, fat);
-        int c = (int) conformation;
-        int f = (int) fat;
-        double dc = conformation - c;
-        double df = fat - f;
-        corner.at(c, f, (1 - dc) * (1 - df));
-        if (dc > 0) {
-            corner.at(c + 1, f, dc * (1 - df));
-        }
-        if (df > 0) {
-            corner.at(c, f + 1, (1 - dc) * df);
-        }
-        if (dc > 0 && df > 0) {
-            corner.at(c + 1, f + 1, dc * df);
-        }
-    }
-
-    private void checkInside(double conformation, double fat) {
-        if (!(conformation >= grid.lowConformation()
-                && conformation <= grid.highConformation()
-                && fat >= grid.lowFat()
-                && fat <= grid.highFat())) {
-            throw new IllegalArgumentException(
-                    "conformation " + conformation + " or fat " + fat + " is outside the grid of this table");
-        }
+    public Nodes nodes() {
+        return grid;
     }
 
     /**
@@ -373,7 +330,7 @@ public final class YieldGrid {
     }
 
     private void fill(double conformation, double fat, double weightKg, double factor, double[] filled) {
-        checkInside(conformation, fat);
+        grid.check(conformation, fat);
         if (!Double.isFinite(weightKg)) {
             throw new IllegalArgumentException("weight " + weightKg + " kg is not a number");
         }

@@ -243,7 +243,6 @@ final class BreakdownResolver {
                 ints(rowByCut.keySet()),
                 resource,
                 rows,
-                nodes,
                 shares,
                 slopes,
                 sds,
@@ -268,14 +267,14 @@ final class BreakdownResolver {
         for (int j = columns.size() - 1; j >= 0; j--) {
             close(grams, j, BREAKDOWN, columns.get(j), j == 0 ? 1000 : 0, "");
         }
-        CoefficientShares formula = new CoefficientShares(definition.terms(), definition.reference());
+        CoefficientShares formula = new CoefficientShares(nodes, definition.terms(), definition.reference());
         double[][] shares = new double[grams.size()][nodes.size()];
         double[][] slopes = new double[grams.size()][nodes.size()];
         for (int k = 0; k < grams.size(); k++) {
             int child = k;
-            nodes.forEach((c, f) -> {
-                shares[child][nodes.index(c, f)] = formula.share(grams.get(child), c, f) / 1000;
-                slopes[child][nodes.index(c, f)] = formula.slope(grams.get(child), c, f) / 1000;
+            nodes.forEach(node -> {
+                shares[child][node] = formula.share(grams.get(child), node) / 1000;
+                slopes[child][node] = formula.slope(grams.get(child), node) / 1000;
             });
         }
         double[][] sds = new double[grams.size()][1];
@@ -418,7 +417,7 @@ final class BreakdownResolver {
                 standardErrors[child++] =
                         index.standardError(definition.breakdown().get(row), columns.get(column)) / 1000;
             }
-            if (!ClosedErrors.canBeLed(standardErrors)) {
+            if (!ClosedErrors.canBeBalanced(standardErrors)) {
                 problem(
                         BREAKDOWN,
                         columns.get(column),
@@ -624,8 +623,9 @@ final class BreakdownResolver {
         double[][] atNodes = new double[values.length][nodes.size()];
         for (int k = 0; k < values.length; k++) {
             double[][] ofChild = values[k];
-            double[] its = atNodes[k];
-            nodes.forEach((c, f) -> its[nodes.index(c, f)] = bilinear(ofChild, conformations, fats, c, f));
+            double[] ofNode = atNodes[k];
+            nodes.forEach(node ->
+                    ofNode[node] = bilinear(ofChild, conformations, fats, nodes.conformation(node), nodes.fat(node)));
         }
         return atNodes;
     }
@@ -635,8 +635,9 @@ final class BreakdownResolver {
         double[][] atNodes = new double[values.length][nodes.size()];
         for (int k = 0; k < values.length; k++) {
             double[][] ofChild = values[k];
-            double[] its = atNodes[k];
-            nodes.forEach((c, f) -> its[nodes.index(c, f)] = ofChild[conformations.nearest(c)][fats.nearest(f)]);
+            double[] ofNode = atNodes[k];
+            nodes.forEach(node -> ofNode[node] =
+                    ofChild[conformations.nearest(nodes.conformation(node))][fats.nearest(nodes.fat(node))]);
         }
         return atNodes;
     }
@@ -646,8 +647,9 @@ final class BreakdownResolver {
         int[][] atNodes = new int[rowOf.length][nodes.size()];
         for (int k = 0; k < rowOf.length; k++) {
             int[][] ofChild = rowOf[k];
-            int[] its = atNodes[k];
-            nodes.forEach((c, f) -> its[nodes.index(c, f)] = ofChild[conformations.nearest(c)][fats.nearest(f)]);
+            int[] ofNode = atNodes[k];
+            nodes.forEach(node -> ofNode[node] =
+                    ofChild[conformations.nearest(nodes.conformation(node))][fats.nearest(nodes.fat(node))]);
         }
         return atNodes;
     }

@@ -7,8 +7,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.IntStream;
-import org.beefyield.carcass.Conformation;
-import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.Breakdown;
@@ -34,6 +32,7 @@ final class Prover {
     private static final double TOLERANCE = 1e-12;
 
     private final TableDefinition definition;
+    private final Nodes allowed;
     private final TableLayout layout;
     private final List<TableProblem> problems = new ArrayList<>();
     private final List<ProofFinding> findings = new ArrayList<>();
@@ -51,6 +50,7 @@ final class Prover {
 
     Prover(TableDefinition definition, TableLayout layout) {
         this.definition = definition;
+        this.allowed = new Nodes(definition.axes(), definition.allowed());
         this.layout = layout;
     }
 
@@ -66,28 +66,26 @@ final class Prover {
     private final class Tightest {
         private double margin = Double.POSITIVE_INFINITY;
         private String label = "";
-        private int atC;
-        private int atF;
+        private int atNode;
         private double atT;
         private final Set<Integer> failedNodes = new HashSet<>();
 
-        void see(double value, boolean strict, String itsLabel, int c, int f, double t) {
+        void see(double value, boolean strict, String labelHere, int node, double t) {
             if (strict ? !(value > TOLERANCE) : !(value >= -TOLERANCE)) {
-                failedNodes.add(100 * c + f);
+                failedNodes.add(node);
             }
             if (value < margin) {
                 margin = value;
-                atC = c;
-                atF = f;
+                atNode = node;
                 atT = t;
-                label = itsLabel;
+                label = labelHere;
             }
         }
 
         String where() {
             return margin == Double.POSITIVE_INFINITY
                     ? ""
-                    : label + ", " + grade(atC, atF) + ", " + Numbers.exact(weight(atT)) + " kg";
+                    : label + ", " + allowed.grades(atNode) + ", " + Numbers.exact(weight(atT)) + " kg";
         }
 
         boolean failed() {
@@ -107,10 +105,6 @@ final class Prover {
 
     private double t(double weightKg) {
         return (weightKg - definition.reference().weightKg()) / 100;
-    }
-
-    private static String grade(int c, int f) {
-        return Conformation.third(c) + " " + FatClass.third(f);
     }
 
     void prove(List<CompiledTable.Group> groups, List<Compiled> grids, List<Compiled> forExpectations) {
@@ -135,7 +129,7 @@ final class Prover {
                         Cut child = breakdown.children().get(k);
                         problems.add(new TableProblem(
                                 breakdown.resource(),
-                                breakdown.row(k, one.atC, one.atF),
+                                breakdown.row(k, one.atNode),
                                 "cut",
                                 child.code(),
                                 "its share of " + breakdown.parent() + " is " + gPerKg(one.margin) + " g/kg at "
@@ -154,12 +148,12 @@ final class Prover {
                 + (breakdown.way().equals(BreakdownRow.ANY) ? "" : ", way " + breakdown.way()) + ", "
                 + breakdown.children().get(child).code() + " of " + breakdown.parent();
         Range weights = definition.allowed().weightKg();
-        nodes(definition.allowed(), (c, f) -> {
-            double share = breakdown.share(child, c, f);
-            double slope = breakdown.slope(child, c, f);
+        allowed.forEach(node -> {
+            double share = breakdown.share(child, node);
+            double slope = breakdown.slope(child, node);
             for (double t : new double[] {t(weights.low()), t(weights.high())}) {
-                one.see(share + slope * t, false, label, c, f, t);
-                all.see(share + slope * t, false, label, c, f, t);
+                one.see(share + slope * t, false, label, node, t);
+                all.see(share + slope * t, false, label, node, t);
             }
         });
     }
@@ -170,10 +164,6 @@ final class Prover {
         return Numbers.visible(g);
     }
 
-    private static void nodes(TableRange range, Nodes.Visitor visitor) {
-        new Nodes(range).forEach(visitor);
-    }
-
     private void proveClosure(List<Compiled> grids) {
         for (int level = 0; level < layout.levels().size(); level++) {
             Tightest tightest = new Tightest();
@@ -181,8 +171,8 @@ final class Prover {
             int[] slots = slots(level, null, null);
             for (Compiled compiled : grids) {
                 String label = compiled.label();
-                nodes(definition.allowed(), (c, f) -> {
-                    double[] off = compiled.grid().polynomial(c, f, slots);
+                allowed.forEach(node -> {
+                    double[] off = compiled.grid().ofSlots(node, slots);
                     off[0] -= 1;
                     double[] negative = off.clone();
                     for (int j = 0; j < off.length; j++) {
@@ -190,7 +180,7 @@ final class Prover {
                     }
                     for (double[] side : List.of(off, negative)) {
                         double t = Polynomials.argMin(side, t(weights.low()), t(weights.high()));
-                        tightest.see(TOLERANCE + Polynomials.value(side, t), false, label, c, f, t);
+                        tightest.see(TOLERANCE + Polynomials.value(side, t), false, label, node, t);
                     }
                 });
             }
@@ -225,15 +215,15 @@ final class Prover {
         TableRange range = expectation.over() == Expectation.Over.FITTED
                 ? wholePositions(definition.fitted())
                 : definition.allowed();
+        Nodes inRange = new Nodes(definition.axes(), range);
         double sign = expectation.direction() == Expectation.Direction.RISES ? 1 : -1;
         boolean none = true;
         for (Compiled compiled : grids) {
             if (stands(compiled.grid(), slots)) {
                 none = false;
                 String label = compiled.label();
-                nodes(
-                        range,
-                        (c, f) -> proveStep(expectation, compiled.grid(), label, slots, range, sign, c, f, tightest));
+                inRange.forEach(node -> proveStep(
+                        expectation, compiled.grid(), label, slots, inRange, range.weightKg(), sign, node, tightest));
             }
         }
         if (tightest.margin == Double.POSITIVE_INFINITY) {
@@ -276,8 +266,8 @@ final class Prover {
     /** A specification that doesn't cut the thing at all says nothing about it. */
     private boolean stands(YieldGrid grid, int[] slots) {
         boolean[] stands = {false};
-        nodes(definition.allowed(), (c, f) -> {
-            for (double coefficient : grid.polynomial(c, f, slots)) {
+        allowed.forEach(node -> {
+            for (double coefficient : grid.ofSlots(node, slots)) {
                 stands[0] |= coefficient != 0;
             }
         });
@@ -289,22 +279,21 @@ final class Prover {
             YieldGrid grid,
             String label,
             int[] slots,
-            TableRange range,
+            Nodes inRange,
+            Range weights,
             double sign,
-            int c,
-            int f,
+            int node,
             Tightest tightest) {
-        int nextC = c + (expectation.variable() == Variable.CONFORMATION ? 1 : 0);
-        int nextF = f + (expectation.variable() == Variable.FAT ? 1 : 0);
-        if (!range.conformation().contains(nextC) || !range.fat().contains(nextF)) {
+        int next = inRange.next(node, expectation.variable());
+        if (next < 0) {
             return;
         }
-        double[] here = grid.polynomial(c, f, slots);
+        double[] here = grid.ofSlots(node, slots);
         double[] change;
         if (expectation.variable() == Variable.WEIGHT) {
             change = Polynomials.derivative(here);
         } else {
-            change = grid.polynomial(nextC, nextF, slots);
+            change = grid.ofSlots(next, slots);
             for (int j = 0; j < change.length; j++) {
                 change[j] -= here[j];
             }
@@ -312,9 +301,8 @@ final class Prover {
         for (int j = 0; j < change.length; j++) {
             change[j] *= sign;
         }
-        double t = Polynomials.argMin(
-                change, t(range.weightKg().low()), t(range.weightKg().high()));
-        tightest.see(Polynomials.value(change, t), expectation.strict(), label, c, f, t);
+        double t = Polynomials.argMin(change, t(weights.low()), t(weights.high()));
+        tightest.see(Polynomials.value(change, t), expectation.strict(), label, node, t);
     }
 
     /** Specifications that together use every way of every cut. */
@@ -324,8 +312,8 @@ final class Prover {
         for (int i = 0; i < Math.max(1, most); i++) {
             Map<String, String> chosen = new LinkedHashMap<>();
             for (Map.Entry<String, Set<String>> entry : ways.entrySet()) {
-                List<String> its = List.copyOf(entry.getValue());
-                chosen.put(entry.getKey(), its.get(i % its.size()));
+                List<String> names = List.copyOf(entry.getValue());
+                chosen.put(entry.getKey(), names.get(i % names.size()));
             }
             covering.add(
                     ways.isEmpty()

@@ -261,8 +261,8 @@ public final class TableComparison implements Shown {
         private List<CuttingSpecification[]> covering() {
             Map<String, Set<String>> own = new LinkedHashMap<>(first.ways());
             Map<String, Set<String>> other = new LinkedHashMap<>(second.ways());
-            first.ways().forEach((parent, its) -> {
-                Set<String> both = new TreeSet<>(its);
+            first.ways().forEach((parent, names) -> {
+                Set<String> both = new TreeSet<>(names);
                 both.retainAll(other.getOrDefault(parent, Set.of()));
                 if (!both.isEmpty()) {
                     own.put(parent, both);
@@ -328,7 +328,7 @@ public final class TableComparison implements Shown {
 
         /** A cut that a table lacks is no part of the carcass there. */
         private static double[] polynomial(YieldGrid grid, int c, int f, int slot) {
-            return slot < 0 ? new double[1] : grid.polynomial(c, f, slot);
+            return slot < 0 ? new double[1] : grid.ofSlots(grid.nodes().at(c, f), slot);
         }
 
         private static Difference larger(Difference before, Difference now) {

@@ -31,6 +31,7 @@ import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.GradeAxis;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
@@ -167,8 +168,8 @@ final class TableCompiler {
                     "this category stands twice");
         }
         TableRange allowed = definition.allowed();
-        checkGrid("conformation", allowed.conformation(), 18);
-        checkGrid("fat", allowed.fat(), 15);
+        checkGrid(definition.axes().conformation(), allowed.conformation());
+        checkGrid(definition.axes().fat(), allowed.fat());
         if (!(allowed.weightKg().low() > 0 && allowed.weightKg().high() <= CarcassWeights.HEAVIEST_KG)) {
             tableProblem(
                     "allowed_range",
@@ -188,15 +189,15 @@ final class TableCompiler {
         }
         ReferencePoint reference = definition.reference();
         for (Variable variable : Variable.values()) {
-            double its = switch (variable) {
+            double value = switch (variable) {
                 case CONFORMATION -> reference.conformation();
                 case FAT -> reference.fat();
                 case WEIGHT -> reference.weightKg();
             };
-            if (!allowed.of(variable).contains(its)) {
+            if (!allowed.of(variable).contains(value)) {
                 tableProblem(
                         "reference",
-                        Numbers.exact(its),
+                        Numbers.exact(value),
                         "the reference carcass must lie inside the allowed range of " + variable.code() + ", "
                                 + allowed.of(variable));
             }
@@ -216,9 +217,13 @@ final class TableCompiler {
             } else if (!columns.add(term.column())) {
                 tableProblem("terms", term.column(), "a term has a column of its own; this one is taken");
             }
-            int highest = term instanceof Term.Hinge hinge && hinge.variable() == Variable.FAT ? 15 : 18;
-            if (term instanceof Term.Hinge hinge && (hinge.knot() < 1 || hinge.knot() > highest)) {
-                tableProblem("terms", Integer.toString(hinge.knot()), "a knot is a position from 1 to " + highest);
+            if (term instanceof Term.Hinge hinge) {
+                GradeAxis axis = hinge.variable() == Variable.FAT
+                        ? definition.axes().fat()
+                        : definition.axes().conformation();
+                if (!axis.range().contains(hinge.knot())) {
+                    tableProblem("terms", Integer.toString(hinge.knot()), "a knot is a position from " + axis.range());
+                }
             }
         }
         List<String> rounded = new ArrayList<>(definition.coefficientColumns());
@@ -239,13 +244,14 @@ final class TableCompiler {
         return names.stream().filter(name -> !seen.add(name)).findFirst().orElse("");
     }
 
-    private void checkGrid(String key, Range range, int highest) {
+    private void checkGrid(GradeAxis axis, Range range) {
         boolean whole = range.low() == Math.rint(range.low()) && range.high() == Math.rint(range.high());
-        if (!whole || range.low() < 1 || range.high() > highest) {
+        if (!whole || !axis.range().contains(range.low()) || !axis.range().contains(range.high())) {
             tableProblem(
                     "allowed_range",
                     range.toString(),
-                    "the allowed range of " + key + " has whole positions from 1 to " + highest + " as its ends");
+                    "the allowed range of " + axis.variable().code() + " has whole positions from " + axis.range()
+                            + " as its ends");
         }
     }
 
@@ -454,9 +460,9 @@ final class TableCompiler {
     private static @Nullable String cycle(Map<String, Set<String>> children) {
         Map<String, Set<String>> parents = new LinkedHashMap<>();
         Map<String, Integer> open = new LinkedHashMap<>();
-        children.forEach((parent, its) -> {
-            open.put(parent, its.size());
-            its.forEach(child ->
+        children.forEach((parent, ofParent) -> {
+            open.put(parent, ofParent.size());
+            ofParent.forEach(child ->
                     parents.computeIfAbsent(child, key -> new LinkedHashSet<>()).add(parent));
         });
         // takes away, again and again, what has no children left; a circle stays
@@ -492,7 +498,7 @@ final class TableCompiler {
                 keys.stream().map(RowKey::parent).distinct().collect(Collectors.toCollection(ArrayList::new));
         parents.sort(Comparator.comparingInt(this::levelOf));
         RowIndex index = new RowIndex(definition);
-        Nodes nodes = new Nodes(definition.allowed());
+        Nodes nodes = new Nodes(definition.axes(), definition.allowed());
         Map<TableProblem, StringBuilder> found = new LinkedHashMap<>();
         Map<List<String>, Double> excesses = new LinkedHashMap<>();
         Map<List<String>, StringBuilder> excessCategories = new LinkedHashMap<>();
@@ -511,7 +517,7 @@ final class TableCompiler {
                             .toList();
                     BreakdownResolver resolver =
                             resolved.computeIfAbsent(List.of(parent, way, made.contains(parent), serving), any -> {
-                                BreakdownResolver its = new BreakdownResolver(
+                                BreakdownResolver one = new BreakdownResolver(
                                         definition,
                                         index,
                                         notesAreGood,
@@ -521,8 +527,8 @@ final class TableCompiler {
                                         parent,
                                         way,
                                         made.contains(parent));
-                                its.resolve();
-                                return its;
+                                one.resolve();
+                                return one;
                             });
                     Breakdown breakdown = resolver.breakdown;
                     if (breakdown != null) {
@@ -553,9 +559,9 @@ final class TableCompiler {
         excesses.forEach((key, excess) -> corrections.add(new ClosingCorrection(
                 String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess)));
         for (Category category : definition.categories()) {
-            Map<String, Map<String, Breakdown>> its = breakdowns.get(category);
-            if (its != null) {
-                group(category, its);
+            Map<String, Map<String, Breakdown>> ofCategory = breakdowns.get(category);
+            if (ofCategory != null) {
+                group(category, ofCategory);
             }
         }
     }
@@ -684,8 +690,8 @@ final class TableCompiler {
                 problem("specifications", i, "parent", row.parent(), "this specification has a way for it above");
             }
         }
-        specifications.forEach((name, its) -> {
-            String missing = ways.missing(its.keySet());
+        specifications.forEach((name, chosen) -> {
+            String missing = ways.missing(chosen.keySet());
             if (missing != null) {
                 problem("specifications", TableProblem.NO_ROW, "specification", name, missing);
             }

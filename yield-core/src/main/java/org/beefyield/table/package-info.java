@@ -2,8 +2,8 @@
  * Yield tables: how a carcass is broken down step by step, where every step closes.
  *
  * <p>A {@link org.beefyield.table.definition.TableDefinition} is a table as written down: plain data, nothing checked but its
- * shape. {@link org.beefyield.table.YieldTable#of(TableDefinition)} checks it, takes file rounding off so that every
- * breakdown closes, compiles it to a {@link org.beefyield.grid.YieldGrid grid} of grades and proves the table's
+ * shape. {@link org.beefyield.table.YieldTable#of} checks it, takes file rounding off so that every
+ * breakdown closes, compiles it to a grid of grades and proves the table's
  * promises at every node; a table that fails can't be built, and the
  * {@link org.beefyield.table.InvalidTableException exception} lists every failure. A
  * {@link org.beefyield.table.CuttingSpecification} says which way each primal is cut.

@@ -273,11 +273,12 @@ class UncertaintyProperties {
         double t = (w - errors.grid().referenceWeightKg()) / 100;
         List<Double> terms = new ArrayList<>();
         errors.grid()
+                .nodes()
                 .corners(
                         carcass.conformation().position(),
                         carcass.fatClass().position(),
-                        (c, f, weight) -> terms.add(
-                                weight * polynomial(errors.betweenCarcasses(c, f, figure, figure), t) * w * w));
+                        (node, weight) -> terms.add(
+                                weight * polynomial(errors.betweenCarcasses(node, figure, figure), t) * w * w));
         return sum(terms);
     }
 

@@ -153,7 +153,7 @@ class ClosedErrorsProperties {
             Assume.that(Math.abs(Math.abs(only[i][j]) / (sd[i] * sd[j]) - 1) > 1e-6);
             possible &= Math.abs(only[i][j]) < sd[i] * sd[j];
         }
-        assertThat(ClosedErrors.canBeLed(sd)).isEqualTo(possible);
+        assertThat(ClosedErrors.canBeBalanced(sd)).isEqualTo(possible);
         if (!possible) {
             assertThat(ClosedErrors.closes(sd)).isFalse();
             return;
@@ -180,11 +180,11 @@ class ClosedErrorsProperties {
         }
         // from independent others to others that move as one
         sd[one] = low + place * (high - low);
-        assertThat(ClosedErrors.canBeLed(sd)).isTrue();
+        assertThat(ClosedErrors.canBeBalanced(sd)).isTrue();
         ClosedErrorsTest.areClosed(ClosedErrors.ofStandardErrors(sd), sd);
-        ClosedErrorsTest.areClosed(ClosedErrors.led(sd), sd);
+        ClosedErrorsTest.areClosed(ClosedErrors.balanced(sd), sd);
         sd[one] = high * 1.001;
-        assertThat(ClosedErrors.canBeLed(sd)).isFalse();
+        assertThat(ClosedErrors.canBeBalanced(sd)).isFalse();
     }
 
     /** Weights that are polynomials: at every t the covariance of the sums is that of the weights at t. */
@@ -192,12 +192,12 @@ class ClosedErrorsProperties {
     void theCovarianceOfPolynomialWeightsHoldsAtEveryPoint(
             @ForAll @IntRange(min = 3, max = 12) int children,
             @ForAll @IntRange(min = 0, max = 3) int degree,
-            @ForAll boolean led,
+            @ForAll boolean balanced,
             @ForAll @DoubleRange(min = -2, max = 3) double t,
             @ForAll long seed) {
         Random random = new Random(seed);
         double[] sd = spread(children, 0.2, random);
-        if (led) {
+        if (balanced) {
             sd[0] = Math.sqrt(squares(sd, 0)) * 1.1;
         } else {
             Assume.that(ClosedErrors.closes(sd));

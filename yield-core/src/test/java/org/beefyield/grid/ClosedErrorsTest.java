@@ -171,7 +171,7 @@ public class ClosedErrorsTest {
     void theMarginalSdsAreThoseGiven() {
         assertThat(ClosedErrors.conditioned(new double[] {0.02, 0.02, 0.01}).sds())
                 .containsExactly(0.02, 0.02, 0.01);
-        assertThat(ClosedErrors.led(new double[] {0.03, 0.02, 0.01}).sds()).containsExactly(0.03, 0.02, 0.01);
+        assertThat(ClosedErrors.balanced(new double[] {0.03, 0.02, 0.01}).sds()).containsExactly(0.03, 0.02, 0.01);
     }
 
     @ParameterizedTest
@@ -206,7 +206,7 @@ public class ClosedErrorsTest {
     @Test
     void aLedChildTakesTheOppositeOfTheOthersWhichHaveOneCorrelation() {
         // 1, 2, 3 and 5: 25 = 14 + 2 r (2 + 3 + 6), so r is a half
-        ClosedErrors errors = ClosedErrors.led(new double[] {1, 2, 5, 3});
+        ClosedErrors errors = ClosedErrors.balanced(new double[] {1, 2, 5, 3});
         areClosed(errors, 1, 2, 5, 3);
         double[][] matrix = matrix(errors, 4);
         assertThat(matrix[0][1]).isCloseTo(1, within(1e-12));

@@ -508,7 +508,7 @@ class ByClassTableTest {
             meat[Engine.layout(table).slot(0, "meat")] = 1;
             return 1000
                     * Math.sqrt(Engine.errors(table, Category.STEER, CuttingSpecification.NONE)
-                            .betweenCarcasses(c, f, meat, meat)[0]);
+                            .betweenCarcasses(Engine.node(table, c, f), meat, meat)[0]);
         }
 
         @Test

@@ -14,6 +14,10 @@ public final class Engine {
         return table.unwrap(CompiledTable.class).layout();
     }
 
+    public static int node(YieldTable table, int conformation, int fat) {
+        return table.unwrap(CompiledTable.class).nodes().at(conformation, fat);
+    }
+
     public static YieldGrid grid(YieldTable table, Category category, CuttingSpecification specification) {
         table.check(specification);
         CompiledTable compiled = table.unwrap(CompiledTable.class);

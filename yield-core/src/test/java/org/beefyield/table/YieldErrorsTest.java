@@ -145,8 +145,10 @@ class YieldErrorsTest {
                 }
             }
             double t = (kg - table.definition().reference().weightKg()) / 100;
-            assertThat(at(errors.betweenCarcasses(c, f, a, b), t)).isCloseTo(plain, within(1e-10 * size));
-            assertThat(at(errors.betweenCarcasses(c, f, b, a), t)).isCloseTo(plain, within(1e-10 * size));
+            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), a, b), t))
+                    .isCloseTo(plain, within(1e-10 * size));
+            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), b, a), t))
+                    .isCloseTo(plain, within(1e-10 * size));
         }
     }
 
@@ -190,7 +192,7 @@ class YieldErrorsTest {
             int f = 1 + random.nextInt(15);
             double kg = 150 + 450 * random.nextDouble();
             double t = (kg - 340) / 100;
-            List<CoefficientEffect> effects = errors.coefficients(c, f, figure);
+            List<CoefficientEffect> effects = errors.coefficients(Engine.node(table, c, f), figure);
             assertThat(effects)
                     .extracting(effect -> effect.key().parent() + " "
                             + columns.get(effect.key().columns().get(0)))
@@ -243,7 +245,7 @@ class YieldErrorsTest {
         YieldGrid grid = Engine.grid(table, category, CuttingSpecification.NONE);
         Map<String, CoefficientEffect.Key> keys = new TreeMap<>();
         Engine.errors(table, category, CuttingSpecification.NONE)
-                .coefficients(8, 8, new double[grid.length()])
+                .coefficients(Engine.node(table, 8, 8), new double[grid.length()])
                 .forEach(effect -> keys.put(effect.key().parent(), effect.key()));
         assertThat(keys).containsOnlyKeys("carcass", "meat");
         return keys;
@@ -258,9 +260,9 @@ class YieldErrorsTest {
             for (int i = 0; i < layout.cutsAt(level).size(); i++) {
                 all[layout.start(level) + i] = 1;
             }
-            double[] zero = errors.betweenCarcasses(5, 12, all, all);
+            double[] zero = errors.betweenCarcasses(Engine.node(TABLE, 5, 12), all, all);
             assertThat(zero).containsExactly(new double[zero.length], within(1e-18));
-            for (CoefficientEffect effect : errors.coefficients(5, 12, all)) {
+            for (CoefficientEffect effect : errors.coefficients(Engine.node(TABLE, 5, 12), all)) {
                 double[] constant = new double[effect.children()];
                 for (int k = 0; k < constant.length; k++) {
                     constant[k] = at(effect.ofChild(k), 1.3);
@@ -276,7 +278,7 @@ class YieldErrorsTest {
         double[] meat = new double[Engine.layout(TABLE).size() + 1];
         meat[Engine.layout(TABLE).slot(0, "meat")] = 1;
         for (int f = 1; f <= 15; f++) {
-            assertThat(Math.sqrt(at(errors.betweenCarcasses(9, f, meat, meat), 0.7)))
+            assertThat(Math.sqrt(at(errors.betweenCarcasses(Engine.node(TABLE, 9, f), meat, meat), 0.7)))
                     .isCloseTo(0.028, within(1e-12));
         }
     }

@@ -1331,10 +1331,12 @@ class YieldTableTest {
         @Test
         void theCutsOfALevelAreThoseThatStandThere() {
             YieldTable table = YieldTable.of(SMALL);
-            assertThat(table.cutsAt("tissue")).extracting(Cut::code).containsExactly("meat", "fat-trim", "bone", "loss");
+            assertThat(table.cutsAt("tissue"))
+                    .extracting(Cut::code)
+                    .containsExactly("meat", "fat-trim", "bone", "loss");
             assertThat(table.cutsAt("primal"))
                     .extracting(Cut::code)
-                    .containsExactly("hind", "fore", "fat-trim", "bone", "loss");
+                    .containsExactly("fore", "hind", "fat-trim", "bone", "loss");
             assertThatThrownBy(() -> table.cutsAt("retail"))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("no level \"retail\"; levels: tissue, primal");

@@ -194,6 +194,15 @@ public record TableDefinition(
     }
 
     /**
+     * The axes of its nodes.
+     *
+     * @return those of the EU's scales
+     */
+    public GradeAxes axes() {
+        return GradeAxes.EU;
+    }
+
+    /**
      * Names of the breakdown columns that hold coefficients, in order.
      *
      * @return the plain columns and one for each term
@@ -391,7 +400,8 @@ public record TableDefinition(
         private final List<License> licenses = new ArrayList<>();
         private final List<String> levels = new ArrayList<>();
         private ReferencePoint reference = new ReferencePoint(8, 8, 340);
-        private TableRange fitted = new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600));
+        private TableRange fitted = new TableRange(
+                GradeAxes.EU.conformation().range(), GradeAxes.EU.fat().range(), new Range(150, 600));
         private TableRange allowed = fitted;
         private double widthFit = 1;
         private @Nullable Double residualDegreesOfFreedom;

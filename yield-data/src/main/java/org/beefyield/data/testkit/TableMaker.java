@@ -23,6 +23,7 @@ import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.GradeAxes;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
@@ -101,7 +102,10 @@ final class TableMaker {
         this.mostChildren = mostChildren;
         this.figures = pick(Arrays.asList(Figures.values()));
         this.table = TableDefinition.builder("random-" + Long.toHexString(seed), "1." + random.nextInt(10));
-        this.allowed = new TableRange(wholeRange(18), wholeRange(15), weights());
+        this.allowed = new TableRange(
+                wholeRange(GradeAxes.EU.conformation().last()),
+                wholeRange(GradeAxes.EU.fat().last()),
+                weights());
         this.fitted =
                 new TableRange(part(allowed.conformation(), 2), part(allowed.fat(), 2), part(allowed.weightKg(), 1));
         this.reference = new ReferencePoint(
