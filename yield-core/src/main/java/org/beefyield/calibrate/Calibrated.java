@@ -25,6 +25,7 @@ import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
@@ -332,10 +333,10 @@ public final class Calibrated implements Shown {
                 extraColumns(
                         old,
                         Map.of(
-                                "breakdown", rows,
-                                "coefficient-notes", notes,
-                                "expectations", promises,
-                                "sources", sources)),
+                                TableSchema.BREAKDOWN.code(), rows,
+                                TableSchema.COEFFICIENT_NOTES.code(), notes,
+                                TableSchema.EXPECTATIONS.code(), promises,
+                                TableSchema.SOURCES.code(), sources)),
                 provenance);
     }
 
@@ -453,10 +454,10 @@ public final class Calibrated implements Shown {
 
     private static List<ExtraColumn> extraColumns(TableDefinition old, Map<String, List<?>> after) {
         Map<String, List<?>> before = Map.of(
-                "breakdown", old.breakdown(),
-                "coefficient-notes", old.coefficientNotes(),
-                "expectations", old.expectations(),
-                "sources", old.sources());
+                TableSchema.BREAKDOWN.code(), old.breakdown(),
+                TableSchema.COEFFICIENT_NOTES.code(), old.coefficientNotes(),
+                TableSchema.EXPECTATIONS.code(), old.expectations(),
+                TableSchema.SOURCES.code(), old.sources());
         List<ExtraColumn> columns = new ArrayList<>();
         for (ExtraColumn extra : old.extraColumns()) {
             List<?> rows = after.get(extra.resource());

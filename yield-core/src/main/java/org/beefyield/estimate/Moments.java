@@ -22,8 +22,7 @@ import org.beefyield.grid.YieldGrid;
  */
 final class Moments {
     /** Where a carcass, or its part, counts. */
-    record Key(Category category, int node, double conformationWidth, double fatWidth)
-            implements Serializable {}
+    record Key(Category category, int node, double conformationWidth, double fatWidth) implements Serializable {}
 
     private static final Comparator<Key> ORDER = Comparator.comparing(Key::category)
             .thenComparingInt(Key::node)
@@ -142,10 +141,7 @@ final class Moments {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
             YieldGrid grid = model.grid(key.category());
-            grid.addSums(
-                    key.node(),
-                    entry.getValue().timesWeight(grid.coefficients(), referenceWeightKg),
-                    kg);
+            grid.addSums(key.node(), entry.getValue().timesWeight(grid.coefficients(), referenceWeightKg), kg);
         }
         return kg;
     }
@@ -241,8 +237,7 @@ final class Moments {
     private void addEffects(Map<CoefficientEffect.Key, Common> all, double[] figure, Function<Common, double[]> total) {
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            for (CoefficientEffect effect :
-                    model.errors(key.category()).coefficients(key.node(), figure)) {
+            for (CoefficientEffect effect : model.errors(key.category()).coefficients(key.node(), figure)) {
                 double[] ofChildren = total.apply(all.computeIfAbsent(effect.key(), k -> new Common(effect)));
                 for (int child = 0; child < effect.children(); child++) {
                     ofChildren[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
@@ -260,8 +255,7 @@ final class Moments {
     }
 
     /** The variance of a figure of one carcass at a node, all parts together, as a polynomial in t. */
-    double[] variance(
-            Category category, int node, double conformationWidth, double fatWidth, double[] figure) {
+    double[] variance(Category category, int node, double conformationWidth, double fatWidth, double[] figure) {
         Key key = new Key(category, node, conformationWidth, fatWidth);
         YieldErrors errors = model.errors(category);
         double[] ofShare = new double[powers];

@@ -18,12 +18,7 @@ final class Variances {
 
     private final Map<Key, Polynomial> kept = new ConcurrentHashMap<>();
 
-    private record Key(
-            Category category,
-            int node,
-            double conformationWidth,
-            double fatWidth,
-            Gradient gradient) {}
+    private record Key(Category category, int node, double conformationWidth, double fatWidth, Gradient gradient) {}
 
     /** A figure's change per kg of each slot, as a key. */
     private static final class Gradient {
@@ -71,12 +66,7 @@ final class Variances {
     /** Works out what isn't kept yet. */
     interface Calculation {
         /** The variance of a figure of one carcass at a node, a polynomial in t. */
-        double[] variance(
-                Category category,
-                int node,
-                double conformationWidth,
-                double fatWidth,
-                double[] gradient);
+        double[] variance(Category category, int node, double conformationWidth, double fatWidth, double[] gradient);
     }
 
     /**
@@ -102,8 +92,7 @@ final class Variances {
                 return OptionalDouble.empty();
             }
             variance = new Polynomial(calculation.variance(
-                    key.category(),
-                    key.node(), key.conformationWidth(), key.fatWidth(), gradient));
+                    key.category(), key.node(), key.conformationWidth(), key.fatWidth(), gradient));
             kept.put(key, variance);
         }
         return OptionalDouble.of(variance.at(t));

@@ -19,8 +19,10 @@ import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Decimals;
 import org.jspecify.annotations.Nullable;
@@ -131,7 +133,7 @@ final class Prover {
                         problems.add(new TableProblem(
                                 breakdown.resource(),
                                 breakdown.row(k, one.atNode),
-                                "cut",
+                                TableColumn.CUT,
                                 child.code(),
                                 "its share of " + breakdown.parent() + " is " + gPerKg(one.margin) + " g/kg at "
                                         + one.where() + "; a share is at least 0 over the whole allowed range"
@@ -188,7 +190,7 @@ final class Prover {
             String claim = "the cuts of level " + layout.levels().get(level) + " add up to 1 within 1e-12";
             if (tightest.margin < 0) {
                 problems.add(new TableProblem(
-                        "breakdown",
+                        TableSchema.BREAKDOWN,
                         TableProblem.NO_ROW,
                         "",
                         "",
@@ -223,13 +225,13 @@ final class Prover {
             if (stands(compiled.grid(), slots)) {
                 none = false;
                 String label = compiled.label();
-                inRange.forEach(
-                        node -> proveStep(expectation, compiled.grid(), label, slots, inRange, range.weightKg(), sign, node, tightest));
+                inRange.forEach(node -> proveStep(
+                        expectation, compiled.grid(), label, slots, inRange, range.weightKg(), sign, node, tightest));
             }
         }
         if (tightest.margin == Double.POSITIVE_INFINITY) {
             problems.add(new TableProblem(
-                    "expectations",
+                    TableSchema.EXPECTATIONS,
                     row,
                     "",
                     "",
@@ -239,7 +241,7 @@ final class Prover {
         }
         if (tightest.failed()) {
             problems.add(new TableProblem(
-                    "expectations",
+                    TableSchema.EXPECTATIONS,
                     row,
                     "",
                     "",
@@ -302,8 +304,7 @@ final class Prover {
         for (int j = 0; j < change.length; j++) {
             change[j] *= sign;
         }
-        double t = Polynomials.argMin(
-                change, t(weights.low()), t(weights.high()));
+        double t = Polynomials.argMin(change, t(weights.low()), t(weights.high()));
         tightest.see(Polynomials.value(change, t), expectation.strict(), label, node, t);
     }
 

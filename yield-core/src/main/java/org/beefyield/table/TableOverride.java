@@ -16,7 +16,9 @@ import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableSchema;
 
 /**
  * Makes a new table from one there is, with some of its parts replaced: breakdowns taken over from another table or given
@@ -128,7 +130,7 @@ public final class TableOverride {
                 .forEach(this::takeOver);
         // a column is as rough as its roughest part
         List<String> columns = new ArrayList<>(from.coefficientColumns());
-        columns.add(ClassRow.COLUMN);
+        columns.add(TableColumn.G_PER_KG);
         for (String column : columns) {
             Integer places = from.decimals().get(column);
             if (places != null) {
@@ -277,7 +279,7 @@ public final class TableOverride {
      */
     public TableOverride expectations(List<Expectation> newExpectations) {
         expectations = List.copyOf(newExpectations);
-        provenance.add(new Provenance("expectations", Provenance.CODE));
+        provenance.add(new Provenance(TableSchema.EXPECTATIONS.code(), Provenance.CODE));
         return this;
     }
 

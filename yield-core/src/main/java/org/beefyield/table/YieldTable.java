@@ -96,7 +96,8 @@ public final class YieldTable {
         }
         TableRange allowed = definition.allowed();
         String scope = "categories " + letters() + ", conformation " + allowed.conformation() + ", fat " + allowed.fat()
-                + " (" + new Nodes(definition.axes(), allowed).inRange() + " nodes), " + allowed.weightKg() + " kg; every way of every cut"
+                + " (" + new Nodes(definition.axes(), allowed).inRange() + " nodes), " + allowed.weightKg()
+                + " kg; every way of every cut"
                 + (specifications.isEmpty()
                         ? ""
                         : "; expectations under the cutting specifications "

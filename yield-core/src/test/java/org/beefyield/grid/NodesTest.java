@@ -17,7 +17,8 @@ class NodesTest {
     private static final Range WEIGHTS = new Range(150, 600);
     private static final Nodes WHOLE = new Nodes(
             GradeAxes.EU,
-            new TableRange(GradeAxes.EU.conformation().range(), GradeAxes.EU.fat().range(), WEIGHTS));
+            new TableRange(
+                    GradeAxes.EU.conformation().range(), GradeAxes.EU.fat().range(), WEIGHTS));
     private static final Nodes PART =
             new Nodes(GradeAxes.EU, new TableRange(new Range(3, 5), new Range(14, 15), WEIGHTS));
 

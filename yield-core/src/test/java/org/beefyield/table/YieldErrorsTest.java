@@ -145,8 +145,10 @@ class YieldErrorsTest {
                 }
             }
             double t = (kg - table.definition().reference().weightKg()) / 100;
-            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), a, b), t)).isCloseTo(plain, within(1e-10 * size));
-            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), b, a), t)).isCloseTo(plain, within(1e-10 * size));
+            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), a, b), t))
+                    .isCloseTo(plain, within(1e-10 * size));
+            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), b, a), t))
+                    .isCloseTo(plain, within(1e-10 * size));
         }
     }
 

@@ -21,8 +21,8 @@ public record GradeAxis(Variable variable, List<String> steps) {
             Conformation.thirds().stream().map(Conformation::toString).toList());
 
     /** Fat in thirds of the EU's classes. */
-    public static final GradeAxis FAT =
-            new GradeAxis(Variable.FAT, FatClass.thirds().stream().map(FatClass::toString).toList());
+    public static final GradeAxis FAT = new GradeAxis(
+            Variable.FAT, FatClass.thirds().stream().map(FatClass::toString).toList());
 
     /**
      * Copies the names.
