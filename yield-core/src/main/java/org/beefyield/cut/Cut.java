@@ -32,6 +32,14 @@ public record Cut(
         String unece,
         String note)
         implements Serializable {
+    /** Name of the pieces per side in files and messages. */
+    public static final String PIECES_PER_SIDE = "pieces_per_side";
+
+    /** Name of the SD of one side's piece in files and messages. */
+    public static final String SIDE_SPLIT_SD_PCT = "side_split_sd_pct";
+
+    /** Name of the fat content in files and messages. */
+    public static final String FAT_PCT = "fat_pct";
 
     /**
      * Checks the code and the figures.
@@ -52,9 +60,9 @@ public record Cut(
             throw new IllegalArgumentException(
                     "cut \"" + code + "\" is not lower-case letters and digits joined by single hyphens");
         }
-        checkRange("pieces_per_side", piecesPerSide, Double.MIN_VALUE, 100);
-        checkRange("side_split_sd_pct", sideSplitSdPct, 0, 100);
-        checkRange("fat_pct", fatPct, 0, 100);
+        checkRange(PIECES_PER_SIDE, piecesPerSide, Double.MIN_VALUE, 100);
+        checkRange(SIDE_SPLIT_SD_PCT, sideSplitSdPct, 0, 100);
+        checkRange(FAT_PCT, fatPct, 0, 100);
     }
 
     private static void checkRange(String column, @Nullable Double value, double low, double high) {

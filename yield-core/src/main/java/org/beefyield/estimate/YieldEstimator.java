@@ -144,8 +144,8 @@ public final class YieldEstimator implements Serializable {
         List<String> unstated = table.cutsWithoutFatContent();
         if (!unstated.isEmpty()) {
             throw new IllegalArgumentException(
-                    newTarget + " needs the fat content (fat_pct) of " + String.join(", ", unstated) + " in table "
-                            + table.definition().name());
+                    newTarget + " needs the fat content (" + Cut.FAT_PCT + ") of " + String.join(", ", unstated)
+                            + " in table " + table.definition().name());
         }
         for (Cut cut : last) {
             Double fatPct = cut.fatPct();

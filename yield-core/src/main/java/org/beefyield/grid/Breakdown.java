@@ -3,6 +3,7 @@ package org.beefyield.grid;
 import java.util.Arrays;
 import java.util.List;
 import org.beefyield.cut.Cut;
+import org.beefyield.table.definition.TableSchema;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -16,7 +17,7 @@ public final class Breakdown {
     /** Index of each child in the catalogue. */
     final int[] indexes;
 
-    private final String resource;
+    private final TableSchema resource;
 
     /** By child and node, index of a row in that part, for messages; one node alone if all are the same. */
     private final int[][] rows;
@@ -47,7 +48,7 @@ public final class Breakdown {
             String way,
             List<Cut> children,
             int[] indexes,
-            String resource,
+            TableSchema resource,
             int[][] rows,
             double[][] shares,
             double[][] slopes,
@@ -93,7 +94,7 @@ public final class Breakdown {
     }
 
     /** Part of the definition that holds its rows, for messages. */
-    public String resource() {
+    public TableSchema resource() {
         return resource;
     }
 

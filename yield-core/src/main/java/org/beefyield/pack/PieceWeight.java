@@ -28,7 +28,7 @@ public record PieceWeight(double pieces, double meanKg, double sdKg) {
         Cut its = estimate.table().catalogue().cut(cut);
         double meanKg = estimate.pieceKg(cut)
                 .orElseThrow(() -> new IllegalArgumentException("cut \"" + cut + "\" isn't sold by the piece: table "
-                        + estimate.table().identity() + " states no pieces_per_side of it"));
+                        + estimate.table().identity() + " states no " + Cut.PIECES_PER_SIDE + " of it"));
         double pieces = estimate.kg(cut) == 0 ? 0 : estimate.kg(cut) / meanKg;
         Double splitPct = its.sideSplitSdPct();
         double ofSides = splitPct == null || pieces <= 1 ? 0 : meanKg * splitPct / 100;

@@ -25,7 +25,9 @@ import org.beefyield.grid.Nodes;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -41,9 +43,6 @@ final class BreakdownResolver {
 
     /** What a standard error in a note may be off the root of its variance, as a fraction of it: it may be rounded. */
     private static final double AGREEMENT = 0.01;
-
-    private static final String BREAKDOWN = "breakdown";
-    private static final String BY_CLASS = "breakdown-by-class";
 
     private final TableDefinition definition;
     private final RowIndex index;
@@ -112,7 +111,7 @@ final class BreakdownResolver {
         found.add(new TableProblem(
                 breakdown.resource(),
                 open.rows()[largest],
-                "sd_g_per_kg",
+                TableColumn.SD_G_PER_KG,
                 Numbers.exact(Math.rint(sds[largest] * 1e6) / 1e3),
                 "the SDs of the children of " + breakdown.parent()
                         + (breakdown.way().equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way())
@@ -125,16 +124,17 @@ final class BreakdownResolver {
                                         ? "two children have equal SDs"
                                         : "its SD is below " + Numbers.exact(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
                                                 + ", the root of the sum of the others' squares")
-                        + "); correct them, or state the covariance in the resource residual-covariance"));
+                        + "); correct them, or state the covariance in the resource "
+                        + TableSchema.RESIDUAL_COVARIANCE));
     }
 
     private @Nullable Breakdown resolved() {
-        Winners<String> byCut = new Winners<>(BREAKDOWN);
+        Winners<String> byCut = new Winners<>(TableSchema.BREAKDOWN);
         for (int i : index.coefficients(parent)) {
             BreakdownRow row = definition.breakdown().get(i);
             byCut.offer(i, row.category(), row.way(), row.cut(), row.cut());
         }
-        Winners<Cell> byCell = new Winners<>(BY_CLASS);
+        Winners<Cell> byCell = new Winners<>(TableSchema.BREAKDOWN_BY_CLASS);
         for (int i : index.classes(parent)) {
             ClassRow row = definition.breakdownByClass().get(i);
             byCell.offer(i, row.category(), row.way(), row.cut(), Cell.of(row));
@@ -146,12 +146,13 @@ final class BreakdownResolver {
         }
         if (coefficients.isEmpty() == cells.isEmpty()) {
             problem(
-                    cells.isEmpty() ? BREAKDOWN : BY_CLASS,
-                    "parent",
+                    cells.isEmpty() ? TableSchema.BREAKDOWN : TableSchema.BREAKDOWN_BY_CLASS,
+                    TableColumn.PARENT,
                     parent,
                     (cells.isEmpty()
                                     ? "no row breaks it down"
-                                    : "rows of breakdown and of breakdown-by-class both break it down")
+                                    : "rows of " + TableSchema.BREAKDOWN + " and of " + TableSchema.BREAKDOWN_BY_CLASS
+                                            + " both break it down")
                             + ofWay(" in the way "));
             return null;
         }
@@ -162,7 +163,7 @@ final class BreakdownResolver {
         return way.equals(BreakdownRow.ANY) ? "" : before + way;
     }
 
-    private void problem(String resource, String column, String value, String message) {
+    private void problem(TableSchema resource, String column, String value, String message) {
         found.add(new TableProblem(resource, TableProblem.NO_ROW, column, value, message));
     }
 
@@ -178,12 +179,12 @@ final class BreakdownResolver {
 
     /** Keeps, for each key, the rows that serve this breakdown; the most specific one wins. */
     private final class Winners<K> {
-        private final String resource;
+        private final TableSchema resource;
         private final Map<K, List<Integer>> rows = new LinkedHashMap<>();
         private final Map<Integer, Integer> specificity = new LinkedHashMap<>();
         private final Map<Integer, String> cuts = new LinkedHashMap<>();
 
-        Winners(String resource) {
+        Winners(TableSchema resource) {
             this.resource = resource;
         }
 
@@ -213,7 +214,7 @@ final class BreakdownResolver {
                     found.add(new TableProblem(
                             resource,
                             best.get(1),
-                            "cut",
+                            TableColumn.CUT,
                             cuts.getOrDefault(best.get(1), ""),
                             "another row serves the same cut of the same parent and is equally specific; make one of"
                                     + " them more specific",
@@ -226,7 +227,7 @@ final class BreakdownResolver {
 
     /** Children in printing order: index in the catalogue to index of a row. */
     private Breakdown breakdown(
-            String resource,
+            TableSchema resource,
             SortedMap<Integer, Integer> rowByCut,
             int[][] rows,
             double[][] shares,
@@ -265,7 +266,7 @@ final class BreakdownResolver {
         List<String> columns = definition.coefficientColumns();
         // the level last: the others are taken off in proportion to it as it stands in the table
         for (int j = columns.size() - 1; j >= 0; j--) {
-            close(grams, j, BREAKDOWN, columns.get(j), j == 0 ? 1000 : 0, "");
+            close(grams, j, TableSchema.BREAKDOWN, columns.get(j), j == 0 ? 1000 : 0, "");
         }
         CoefficientShares formula = new CoefficientShares(nodes, definition.terms(), definition.reference());
         double[][] shares = new double[grams.size()][nodes.size()];
@@ -284,7 +285,7 @@ final class BreakdownResolver {
         }
         int[][] winners = rowByCut.values().stream().map(row -> new int[] {row}).toArray(int[][]::new);
         return breakdown(
-                BREAKDOWN,
+                TableSchema.BREAKDOWN,
                 rowByCut,
                 winners,
                 shares,
@@ -304,8 +305,8 @@ final class BreakdownResolver {
                 String twice = matrix.add(row, (anyCategory ? 0 : 1) + (anyWay ? 0 : 1));
                 if (twice != null) {
                     problem(
-                            residual ? CovarianceRow.RESIDUAL : CovarianceRow.COEFFICIENTS,
-                            "cut",
+                            residual ? TableSchema.RESIDUAL_COVARIANCE : TableSchema.COEFFICIENT_COVARIANCE,
+                            TableColumn.CUT,
                             row.cut(),
                             "the covariance of " + twice + " stands twice for " + parent + ofWay(" in the way ")
                                     + "; each pair stands once, in either order");
@@ -320,9 +321,12 @@ final class BreakdownResolver {
                 && (row.category().equals(BreakdownRow.ANY) || row.category().contains(category.letter()));
     }
 
-    private BiConsumer<String, String> covarianceProblem(String resource) {
-        return (value, message) ->
-                problem(resource, "value", value, "the children of " + parent + ofWay(" in the way ") + ": " + message);
+    private BiConsumer<String, String> covarianceProblem(TableSchema resource) {
+        return (value, message) -> problem(
+                resource,
+                TableColumn.VALUE,
+                value,
+                "the children of " + parent + ofWay(" in the way ") + ": " + message);
     }
 
     /** Errors between carcasses whose full covariance is stated, or null to work it out from the SDs. */
@@ -337,12 +341,12 @@ final class BreakdownResolver {
         }
         List<String> cuts =
                 rows.stream().map(row -> definition.breakdown().get(row).cut()).toList();
-        ClosedErrors errors = given.errors(cuts, cuts.size(), covarianceProblem(CovarianceRow.RESIDUAL));
+        ClosedErrors errors = given.errors(cuts, cuts.size(), covarianceProblem(TableSchema.RESIDUAL_COVARIANCE));
         if (errors == null) {
             // the SDs, which need not close by themselves, are not at fault
             return none;
         }
-        Integer places = definition.decimals().get("sd_g_per_kg");
+        Integer places = definition.decimals().get(TableColumn.SD_G_PER_KG);
         double tolerance = places == null ? HALF_A_THOUSANDTH : 0.5 * Math.pow(10, -places) + NOISE_G_PER_KG;
         int child = 0;
         for (int row : rows) {
@@ -350,11 +354,12 @@ final class BreakdownResolver {
             double root = 1000 * errors.sds().get(child++);
             if (Math.abs(stated - root) > tolerance) {
                 found.add(new TableProblem(
-                        BREAKDOWN,
+                        TableSchema.BREAKDOWN,
                         row,
-                        "sd_g_per_kg",
+                        TableColumn.SD_G_PER_KG,
                         Numbers.exact(stated),
-                        "the root of its variance in " + CovarianceRow.RESIDUAL + " is " + Numbers.exact(round(root))));
+                        "the root of its variance in " + TableSchema.RESIDUAL_COVARIANCE + " is "
+                                + Numbers.exact(round(root))));
             }
         }
         return errors;
@@ -383,7 +388,7 @@ final class BreakdownResolver {
                 }
             }
         }
-        ClosedErrors errors = given.errors(names, rows.size(), covarianceProblem(CovarianceRow.COEFFICIENTS));
+        ClosedErrors errors = given.errors(names, rows.size(), covarianceProblem(TableSchema.COEFFICIENT_COVARIANCE));
         if (errors == null) {
             return List.of();
         }
@@ -394,13 +399,14 @@ final class BreakdownResolver {
                 double root = columns.contains(column) ? 1000 * errors.sds().get(error++) : 0;
                 if (noted != 0 && Math.abs(noted - root) > AGREEMENT * root) {
                     problem(
-                            "coefficient-notes",
-                            "standard_error",
+                            TableSchema.COEFFICIENT_NOTES,
+                            TableColumn.STANDARD_ERROR,
                             Numbers.exact(noted),
                             "the root of the variance of "
                                     + CovarianceMatrix.name(
                                             definition.breakdown().get(row).cut(), all.get(column))
-                                    + " in " + CovarianceRow.COEFFICIENTS + " is " + Numbers.exact(round(root)));
+                                    + " in " + TableSchema.COEFFICIENT_COVARIANCE + " is "
+                                    + Numbers.exact(round(root)));
                 }
             }
         }
@@ -419,7 +425,7 @@ final class BreakdownResolver {
             }
             if (!ClosedErrors.canBeBalanced(standardErrors)) {
                 problem(
-                        BREAKDOWN,
+                        TableSchema.BREAKDOWN,
                         columns.get(column),
                         "",
                         "the standard errors of the children of " + parent + ofWay(" in the way ")
@@ -438,7 +444,7 @@ final class BreakdownResolver {
     }
 
     /** Takes what a column adds up to beyond what it should off the children in proportion to their level. */
-    private void close(List<double[]> grams, int j, String resource, String column, double wanted, String where) {
+    private void close(List<double[]> grams, int j, TableSchema resource, String column, double wanted, String where) {
         double levels = 0;
         double sum = 0;
         for (double[] child : grams) {
@@ -482,8 +488,8 @@ final class BreakdownResolver {
             fats.add(cell.fat());
             rowByCut.putIfAbsent(cutIndex.applyAsInt(cell.cut()), row);
         });
-        boolean thirds = mixed("conformation", rows.values(), true);
-        boolean fatThirds = mixed("fat_class", rows.values(), false);
+        boolean thirds = mixed(TableColumn.CONFORMATION, rows.values(), true);
+        boolean fatThirds = mixed(TableColumn.FAT_CLASS, rows.values(), false);
         if (!found.isEmpty()) {
             return null;
         }
@@ -493,9 +499,9 @@ final class BreakdownResolver {
         if (!missing.isEmpty()) {
             int more = missing.size() - CELLS_LISTED;
             found.add(new TableProblem(
-                    BY_CLASS,
+                    TableSchema.BREAKDOWN_BY_CLASS,
                     TableProblem.NO_ROW,
-                    "parent",
+                    TableColumn.PARENT,
                     parent,
                     missing.size() + (missing.size() == 1 ? " cell is" : " cells are") + " missing"
                             + ofWay(" in the way ") + ": "
@@ -522,7 +528,7 @@ final class BreakdownResolver {
         }
         if (thirds && whole) {
             problem(
-                    BY_CLASS,
+                    TableSchema.BREAKDOWN_BY_CLASS,
                     column,
                     "",
                     "the breakdown of " + parent + ofWay(" in the way ")
@@ -599,8 +605,8 @@ final class BreakdownResolver {
                 close(
                         grams,
                         0,
-                        BY_CLASS,
-                        ClassRow.COLUMN,
+                        TableSchema.BREAKDOWN_BY_CLASS,
+                        TableColumn.G_PER_KG,
                         1000,
                         " at " + grade(conformations.middle(i), fats.middle(j), thirds, fatThirds));
                 for (int k = 0; k < children; k++) {
@@ -609,7 +615,7 @@ final class BreakdownResolver {
             }
         }
         return breakdown(
-                BY_CLASS,
+                TableSchema.BREAKDOWN_BY_CLASS,
                 rowByCut,
                 rowsAtNearestMiddle(rowOf, conformations, fats),
                 atNodes(values, conformations, fats),

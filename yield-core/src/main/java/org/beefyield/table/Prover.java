@@ -18,8 +18,10 @@ import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -130,7 +132,7 @@ final class Prover {
                         problems.add(new TableProblem(
                                 breakdown.resource(),
                                 breakdown.row(k, one.atNode),
-                                "cut",
+                                TableColumn.CUT,
                                 child.code(),
                                 "its share of " + breakdown.parent() + " is " + gPerKg(one.margin) + " g/kg at "
                                         + one.where() + "; a share is at least 0 over the whole allowed range"
@@ -187,7 +189,7 @@ final class Prover {
             String claim = "the cuts of level " + layout.levels().get(level) + " add up to 1 within 1e-12";
             if (tightest.margin < 0) {
                 problems.add(new TableProblem(
-                        "breakdown",
+                        TableSchema.BREAKDOWN,
                         TableProblem.NO_ROW,
                         "",
                         "",
@@ -228,7 +230,7 @@ final class Prover {
         }
         if (tightest.margin == Double.POSITIVE_INFINITY) {
             problems.add(new TableProblem(
-                    "expectations",
+                    TableSchema.EXPECTATIONS,
                     row,
                     "",
                     "",
@@ -238,7 +240,7 @@ final class Prover {
         }
         if (tightest.failed()) {
             problems.add(new TableProblem(
-                    "expectations",
+                    TableSchema.EXPECTATIONS,
                     row,
                     "",
                     "",

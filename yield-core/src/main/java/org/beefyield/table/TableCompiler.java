@@ -36,9 +36,11 @@ import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
 import org.beefyield.table.definition.SpecificationRow;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableResource;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
@@ -133,6 +135,10 @@ final class TableCompiler {
                 cuts, ways, new CompiledTable(definition, layout, groups, breakdowns, degree + 1), corrections);
     }
 
+    private void problem(TableSchema resource, int row, String column, String value, String message) {
+        problem(resource.code(), row, column, value, message);
+    }
+
     private void problem(String resource, int row, String column, String value, String message) {
         problems.add(new TableProblem(resource, row, column, value, message));
     }
@@ -209,8 +215,7 @@ final class TableCompiler {
         if (degrees != null && !(degrees > 0 && Double.isFinite(degrees))) {
             tableProblem("residual_degrees_of_freedom", Numbers.exact(degrees), "degrees of freedom are above 0");
         }
-        Set<String> columns = new HashSet<>(BreakdownRow.PLAIN_COLUMNS);
-        columns.addAll(List.of("category", "way", "parent", "cut", "sd_g_per_kg", "source"));
+        Set<String> columns = new HashSet<>(TableSchema.BREAKDOWN.columnNames(List.of()));
         for (Term term : definition.terms()) {
             if (!term.column().matches("[a-z][a-z0-9_]*")) {
                 tableProblem("terms", term.column(), "the column of a term is lower-case letters, digits and _");
@@ -227,7 +232,7 @@ final class TableCompiler {
             }
         }
         List<String> rounded = new ArrayList<>(definition.coefficientColumns());
-        rounded.addAll(List.of("sd_g_per_kg", ClassRow.COLUMN));
+        rounded.addAll(List.of(TableColumn.SD_G_PER_KG, TableColumn.G_PER_KG));
         new TreeMap<>(definition.decimals()).forEach((column, places) -> {
             if (!rounded.contains(column)) {
                 tableProblem("decimals", column, "no such column; columns: " + String.join(", ", rounded));
@@ -259,18 +264,23 @@ final class TableCompiler {
         for (int i = 0; i < definition.sources().size(); i++) {
             String source = definition.sources().get(i).source();
             if (source.isBlank()) {
-                problem("sources", i, "source", source, "a source has a short name");
+                problem(TableSchema.SOURCES, i, TableColumn.SOURCE, source, "a source has a short name");
             } else if (!sources.add(source)) {
-                problem("sources", i, "source", source, "a source of this name stands above");
+                problem(TableSchema.SOURCES, i, TableColumn.SOURCE, source, "a source of this name stands above");
             }
         }
     }
 
-    private void checkSource(String resource, int row, String source) {
+    private void checkSource(TableSchema resource, int row, String source) {
         if (source.isBlank()) {
-            problem(resource, row, "source", source, "every row names its source; write one of the names in sources");
+            problem(
+                    resource,
+                    row,
+                    TableColumn.SOURCE,
+                    source,
+                    "every row names its source; write one of the names in " + TableSchema.SOURCES);
         } else if (!sources.contains(source)) {
-            problem(resource, row, "source", source, "no such source in sources");
+            problem(resource, row, TableColumn.SOURCE, source, "no such source in " + TableSchema.SOURCES);
         }
     }
 
@@ -278,16 +288,21 @@ final class TableCompiler {
         for (int i = 0; i < definition.cuts().size(); i++) {
             Cut cut = definition.cuts().get(i);
             if (cut.code().equals(BreakdownRow.ROOT)) {
-                problem("cuts", i, "cut", cut.code(), "this word stands for the whole carcass; name the cut otherwise");
+                problem(
+                        TableSchema.CUTS,
+                        i,
+                        TableColumn.CUT,
+                        cut.code(),
+                        "this word stands for the whole carcass; name the cut otherwise");
             }
             if (cutIndex.putIfAbsent(cut.code(), i) != null) {
-                problem("cuts", i, "cut", cut.code(), "a cut of this code stands above");
+                problem(TableSchema.CUTS, i, TableColumn.CUT, cut.code(), "a cut of this code stands above");
             }
             if (!definition.levels().contains(cut.level())) {
                 problem(
-                        "cuts",
+                        TableSchema.CUTS,
                         i,
-                        "level",
+                        TableColumn.LEVEL,
                         cut.level(),
                         "no such level; levels: " + String.join(", ", definition.levels()));
             }
@@ -300,28 +315,34 @@ final class TableCompiler {
         for (RowKey key : keys) {
             checkCategories(key, served);
             if (key.way().isBlank()) {
-                problem(key.resource(), key.row(), "way", key.way(), "a way is a name, or * for every way");
+                problem(key.resource(), key.row(), TableColumn.WAY, key.way(), "a way is a name, or * for every way");
             }
             if (!key.parent().equals(BreakdownRow.ROOT) && !cutIndex.containsKey(key.parent())) {
                 problem(
                         key.resource(),
                         key.row(),
-                        "parent",
+                        TableColumn.PARENT,
                         key.parent(),
                         "unknown parent: it is neither " + BreakdownRow.ROOT + " nor a cut of this table"
                                 + nearest(key.parent()));
             }
             if (!cutIndex.containsKey(key.cut())) {
-                problem(key.resource(), key.row(), "cut", key.cut(), "no such cut in cuts" + nearest(key.cut()));
+                problem(
+                        key.resource(),
+                        key.row(),
+                        TableColumn.CUT,
+                        key.cut(),
+                        "no such cut in " + TableSchema.CUTS + nearest(key.cut()));
             }
             checkSource(key.resource(), key.row(), key.source());
             Integer before = first.putIfAbsent(
-                    List.of(key.resource(), key.category(), key.way(), key.parent(), key.cut(), key.cell()), key.row());
+                    List.of(key.resource().code(), key.category(), key.way(), key.parent(), key.cut(), key.cell()),
+                    key.row());
             if (before != null) {
                 problems.add(new TableProblem(
                         key.resource(),
                         key.row(),
-                        "cut",
+                        TableColumn.CUT,
                         key.cut(),
                         "a row above has the same category, way, parent and cut"
                                 + (key.cell().isEmpty() ? "" : " in the same class"),
@@ -340,7 +361,7 @@ final class TableCompiler {
     private void checkFigures(int index, BreakdownRow row, int width) {
         if (row.coefficients().size() != width) {
             problem(
-                    "breakdown",
+                    TableSchema.BREAKDOWN,
                     index,
                     "",
                     "",
@@ -350,39 +371,39 @@ final class TableCompiler {
         for (int k = 0; k < Math.min(width, row.coefficients().size()); k++) {
             if (!Double.isFinite(row.coefficients().get(k))) {
                 problem(
-                        "breakdown",
+                        TableSchema.BREAKDOWN,
                         index,
                         definition.coefficientColumns().get(k),
                         Double.toString(row.coefficients().get(k)),
                         "a coefficient is a finite number");
             }
         }
-        checkSd("breakdown", index, row.sdGPerKg());
+        checkSd(TableSchema.BREAKDOWN, index, row.sdGPerKg());
     }
 
     private void checkFigures(int index, ClassRow row) {
-        String resource = "breakdown-by-class";
+        TableSchema resource = TableSchema.BREAKDOWN_BY_CLASS;
         try {
             Conformation.parse(row.conformation());
         } catch (IllegalArgumentException e) {
-            problem(resource, index, "conformation", row.conformation(), String.valueOf(e.getMessage()));
+            problem(resource, index, TableColumn.CONFORMATION, row.conformation(), String.valueOf(e.getMessage()));
         }
         try {
             if (FatClass.parse(row.fatClass()).width() % 2 != 1) {
                 throw new IllegalArgumentException("a class is whole or a third here");
             }
         } catch (IllegalArgumentException e) {
-            problem(resource, index, "fat_class", row.fatClass(), String.valueOf(e.getMessage()));
+            problem(resource, index, TableColumn.FAT_CLASS, row.fatClass(), String.valueOf(e.getMessage()));
         }
         if (!(row.gPerKg() >= 0 && row.gPerKg() <= 1000)) {
-            problem(resource, index, ClassRow.COLUMN, Numbers.exact(row.gPerKg()), "a share is 0 to 1000 g/kg");
+            problem(resource, index, TableColumn.G_PER_KG, Numbers.exact(row.gPerKg()), "a share is 0 to 1000 g/kg");
         }
         checkSd(resource, index, row.sdGPerKg());
     }
 
-    private void checkSd(String resource, int index, double sdGPerKg) {
+    private void checkSd(TableSchema resource, int index, double sdGPerKg) {
         if (!(sdGPerKg >= 0 && sdGPerKg <= 1000)) {
-            problem(resource, index, "sd_g_per_kg", Numbers.exact(sdGPerKg), "an SD is 0 to 1000 g/kg");
+            problem(resource, index, TableColumn.SD_G_PER_KG, Numbers.exact(sdGPerKg), "an SD is 0 to 1000 g/kg");
         }
     }
 
@@ -405,7 +426,7 @@ final class TableCompiler {
             problem(
                     key.resource(),
                     key.row(),
-                    "category",
+                    TableColumn.CATEGORY,
                     letters,
                     "a category is * or letters of the categories that this table serves (" + served + "), each once");
         }
@@ -419,11 +440,21 @@ final class TableCompiler {
                     .add(key.cut());
         }
         if (!children.containsKey(BreakdownRow.ROOT)) {
-            problem("breakdown", TableProblem.NO_ROW, "parent", "", "no row has the parent " + BreakdownRow.ROOT);
+            problem(
+                    TableSchema.BREAKDOWN,
+                    TableProblem.NO_ROW,
+                    TableColumn.PARENT,
+                    "",
+                    "no row has the parent " + BreakdownRow.ROOT);
         }
         String cycle = cycle(children);
         if (cycle != null) {
-            problem("breakdown", TableProblem.NO_ROW, "parent", "", "the breakdowns run in a circle: " + cycle);
+            problem(
+                    TableSchema.BREAKDOWN,
+                    TableProblem.NO_ROW,
+                    TableColumn.PARENT,
+                    "",
+                    "the breakdowns run in a circle: " + cycle);
             return;
         }
         for (RowKey key : keys) {
@@ -432,7 +463,7 @@ final class TableCompiler {
                 problem(
                         key.resource(),
                         key.row(),
-                        "parent",
+                        TableColumn.PARENT,
                         key.parent(),
                         "it stands at the last level, which nothing follows; a parent is broken down at the level after"
                                 + " its own");
@@ -440,9 +471,10 @@ final class TableCompiler {
                 problem(
                         key.resource(),
                         key.row(),
-                        "cut",
+                        TableColumn.CUT,
                         key.cut(),
-                        "it comes out at level " + definition.levels().get(level) + " but its level in cuts is "
+                        "it comes out at level " + definition.levels().get(level) + " but its level in "
+                                + TableSchema.CUTS + " is "
                                 + definition.levels().get(levelOf(key.cut())));
             }
         }
@@ -627,11 +659,12 @@ final class TableCompiler {
             }
             if (table.find(level, cut.code()) < 0 || earlier) {
                 problem(
-                        "cuts",
+                        TableSchema.CUTS,
                         i,
-                        "cut",
+                        TableColumn.CUT,
                         cut.code(),
-                        "no breakdown yields it at level " + cut.level() + ", where cuts says that it first stands");
+                        "no breakdown yields it at level " + cut.level() + ", where " + TableSchema.CUTS
+                                + " says that it first stands");
             }
         }
     }
@@ -657,9 +690,9 @@ final class TableCompiler {
                 String cut = definition.cuts().get(i).code();
                 int own = degree.getOrDefault(cut, 0);
                 TableProblem tooMany = new TableProblem(
-                        "cuts",
+                        TableSchema.CUTS,
                         i,
-                        "cut",
+                        TableColumn.CUT,
                         cut,
                         own + " levels on its path have a weight term; at most " + HIGHEST_DEGREE + " may");
                 if (own > HIGHEST_DEGREE && !problems.contains(tooMany)) {
@@ -676,24 +709,34 @@ final class TableCompiler {
         for (int i = 0; i < definition.specifications().size(); i++) {
             SpecificationRow row = definition.specifications().get(i);
             if (row.specification().isBlank()) {
-                problem("specifications", i, "specification", "", "a specification has a name");
+                problem(TableSchema.SPECIFICATIONS, i, TableColumn.SPECIFICATION, "", "a specification has a name");
             }
             String wrong = ways.wrong(row.parent(), row.way());
             if (wrong != null) {
                 boolean ofParent = ways.of(row.parent()).isEmpty();
-                problem("specifications", i, ofParent ? "parent" : "way", ofParent ? row.parent() : row.way(), wrong);
+                problem(
+                        TableSchema.SPECIFICATIONS,
+                        i,
+                        ofParent ? TableColumn.PARENT : TableColumn.WAY,
+                        ofParent ? row.parent() : row.way(),
+                        wrong);
             }
             if (specifications
                             .computeIfAbsent(row.specification(), name -> new LinkedHashMap<>())
                             .put(row.parent(), row.way())
                     != null) {
-                problem("specifications", i, "parent", row.parent(), "this specification has a way for it above");
+                problem(
+                        TableSchema.SPECIFICATIONS,
+                        i,
+                        TableColumn.PARENT,
+                        row.parent(),
+                        "this specification has a way for it above");
             }
         }
         specifications.forEach((name, chosen) -> {
             String missing = ways.missing(chosen.keySet());
             if (missing != null) {
-                problem("specifications", TableProblem.NO_ROW, "specification", name, missing);
+                problem(TableSchema.SPECIFICATIONS, TableProblem.NO_ROW, TableColumn.SPECIFICATION, name, missing);
             }
         });
     }
@@ -702,25 +745,45 @@ final class TableCompiler {
         Map<String, Set<String>> quarterings = new LinkedHashMap<>();
         for (int i = 0; i < definition.quartering().size(); i++) {
             QuarteringRow row = definition.quartering().get(i);
-            checkSource("quartering", i, row.source());
+            checkSource(TableSchema.QUARTERING, i, row.source());
             if (row.quartering().isBlank()) {
-                problem("quartering", i, "quartering", "", "a quartering has a name");
+                problem(TableSchema.QUARTERING, i, TableColumn.QUARTERING, "", "a quartering has a name");
             }
             if (!(row.foreShare() >= 0 && row.foreShare() <= 1)) {
-                problem("quartering", i, "fore_share", Numbers.exact(row.foreShare()), "a share is 0 to 1");
+                problem(
+                        TableSchema.QUARTERING,
+                        i,
+                        TableColumn.FORE_SHARE,
+                        Numbers.exact(row.foreShare()),
+                        "a share is 0 to 1");
             }
             if (!cutIndex.containsKey(row.cut())) {
-                problem("quartering", i, "cut", row.cut(), "no such cut in cuts" + nearest(row.cut()));
+                problem(
+                        TableSchema.QUARTERING,
+                        i,
+                        TableColumn.CUT,
+                        row.cut(),
+                        "no such cut in " + TableSchema.CUTS + nearest(row.cut()));
             }
             if (!quarterings
                     .computeIfAbsent(row.quartering(), name -> new LinkedHashSet<>())
                     .add(row.cut())) {
-                problem("quartering", i, "cut", row.cut(), "this quartering has a row for it above");
+                problem(
+                        TableSchema.QUARTERING,
+                        i,
+                        TableColumn.CUT,
+                        row.cut(),
+                        "this quartering has a row for it above");
             }
         }
         quarterings.forEach((name, cuts) -> {
             if (table.levelOf(cuts) < 0) {
-                problem("quartering", TableProblem.NO_ROW, "quartering", name, notOneLevel(table, cuts));
+                problem(
+                        TableSchema.QUARTERING,
+                        TableProblem.NO_ROW,
+                        TableColumn.QUARTERING,
+                        name,
+                        notOneLevel(table, cuts));
             }
         });
     }
@@ -751,33 +814,43 @@ final class TableCompiler {
                 .map(row -> List.of(row.category(), row.way(), row.parent(), row.cut()))
                 .collect(Collectors.toSet());
         List<String> columns = new ArrayList<>(definition.coefficientColumns());
-        columns.add("sd_g_per_kg");
+        columns.add(TableColumn.SD_G_PER_KG);
         Map<List<String>, Integer> first = new HashMap<>();
         for (int i = 0; i < definition.coefficientNotes().size(); i++) {
             CoefficientNote note = definition.coefficientNotes().get(i);
-            checkSource("coefficient-notes", i, note.source());
+            checkSource(TableSchema.COEFFICIENT_NOTES, i, note.source());
             if (!rows.contains(List.of(note.category(), note.way(), note.parent(), note.cut()))) {
-                problem("coefficient-notes", i, "cut", note.cut(), "no row of breakdown has these keys");
+                problem(
+                        TableSchema.COEFFICIENT_NOTES,
+                        i,
+                        TableColumn.CUT,
+                        note.cut(),
+                        "no row of " + TableSchema.BREAKDOWN + " has these keys");
             }
             Integer before =
                     first.putIfAbsent(List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()), i);
             if (before != null) {
-                problem("coefficient-notes", i, "term", note.term(), "a note on the same coefficient stands above");
+                problem(
+                        TableSchema.COEFFICIENT_NOTES,
+                        i,
+                        TableColumn.TERM,
+                        note.term(),
+                        "a note on the same coefficient stands above");
             }
             if (!columns.contains(note.term())) {
                 problem(
-                        "coefficient-notes",
+                        TableSchema.COEFFICIENT_NOTES,
                         i,
-                        "term",
+                        TableColumn.TERM,
                         note.term(),
                         "no such term; terms: " + String.join(", ", columns));
             }
             Double error = note.standardError();
             if (error != null && !(error >= 0 && Double.isFinite(error))) {
                 problem(
-                        "coefficient-notes",
+                        TableSchema.COEFFICIENT_NOTES,
                         i,
-                        "standard_error",
+                        TableColumn.STANDARD_ERROR,
                         Numbers.exact(error),
                         "a standard error is 0 or more");
             }
@@ -786,10 +859,20 @@ final class TableCompiler {
         for (int i = 0; i < definition.names().size(); i++) {
             CutName name = definition.names().get(i);
             if (!cutIndex.containsKey(name.cut())) {
-                problem("names", i, "cut", name.cut(), "no such cut in cuts" + nearest(name.cut()));
+                problem(
+                        TableSchema.NAMES,
+                        i,
+                        TableColumn.CUT,
+                        name.cut(),
+                        "no such cut in " + TableSchema.CUTS + nearest(name.cut()));
             }
             if (!named.add(List.of(name.cut(), name.language()))) {
-                problem("names", i, "language", name.language(), "the cut's name in this language stands above");
+                problem(
+                        TableSchema.NAMES,
+                        i,
+                        TableColumn.LANGUAGE,
+                        name.language(),
+                        "the cut's name in this language stands above");
             }
         }
     }
@@ -799,26 +882,36 @@ final class TableCompiler {
         Set<String> withCoefficients =
                 definition.breakdown().stream().map(BreakdownRow::parent).collect(Collectors.toSet());
         List<String> columns = definition.coefficientColumns();
-        Map<String, Integer> rows = new HashMap<>();
+        Map<TableSchema, Integer> rows = new EnumMap<>(TableSchema.class);
         for (CovarianceRow row : definition.covariances()) {
-            String resource = row.isResidual() ? CovarianceRow.RESIDUAL : CovarianceRow.COEFFICIENTS;
+            TableSchema resource = row.resource();
             int i = rows.merge(resource, 1, Integer::sum) - 1;
             checkCategories(new RowKey(resource, i, row.category(), row.way(), row.parent(), "", "", ""), served);
             if (!withCoefficients.contains(row.parent())) {
-                problem(resource, i, "parent", row.parent(), "no row of breakdown has this parent");
+                problem(
+                        resource,
+                        i,
+                        TableColumn.PARENT,
+                        row.parent(),
+                        "no row of " + TableSchema.BREAKDOWN + " has this parent");
             }
             for (String cut : List.of(row.cut(), row.otherCut())) {
                 if (!cutIndex.containsKey(cut)) {
-                    problem(resource, i, "cut", cut, "no such cut in cuts" + nearest(cut));
+                    problem(resource, i, TableColumn.CUT, cut, "no such cut in " + TableSchema.CUTS + nearest(cut));
                 }
             }
             for (String term : List.of(row.term(), row.otherTerm())) {
                 if (!row.isResidual() && !columns.contains(term)) {
-                    problem(resource, i, "term", term, "no such term; terms: " + String.join(", ", columns));
+                    problem(resource, i, TableColumn.TERM, term, "no such term; terms: " + String.join(", ", columns));
                 }
             }
             if (!Double.isFinite(row.value())) {
-                problem(resource, i, "value", Double.toString(row.value()), "a covariance is a finite number");
+                problem(
+                        resource,
+                        i,
+                        TableColumn.VALUE,
+                        Double.toString(row.value()),
+                        "a covariance is a finite number");
             }
         }
     }
@@ -828,16 +921,26 @@ final class TableCompiler {
             Expectation expectation = definition.expectations().get(i);
             String cut = expectation.cut();
             if ((cut == null) == (expectation.kind() == null)) {
-                problem("expectations", i, "cut", "", "an expectation is about a cut or a kind: fill one of the two");
+                problem(
+                        TableSchema.EXPECTATIONS,
+                        i,
+                        TableColumn.CUT,
+                        "",
+                        "an expectation is about a cut or a kind: fill one of the two");
             }
             if (cut != null && !cutIndex.containsKey(cut)) {
-                problem("expectations", i, "cut", cut, "no such cut in cuts" + nearest(cut));
+                problem(
+                        TableSchema.EXPECTATIONS,
+                        i,
+                        TableColumn.CUT,
+                        cut,
+                        "no such cut in " + TableSchema.CUTS + nearest(cut));
             }
             if (!definition.levels().contains(expectation.level())) {
                 problem(
-                        "expectations",
+                        TableSchema.EXPECTATIONS,
                         i,
-                        "level",
+                        TableColumn.LEVEL,
                         expectation.level(),
                         "no such level; levels: " + String.join(", ", definition.levels()));
             }
@@ -855,9 +958,9 @@ final class TableCompiler {
                             one -> cut == null ? one.kind() == kind : one.code().equals(cut));
             if (!stands) {
                 problem(
-                        "expectations",
+                        TableSchema.EXPECTATIONS,
                         i,
-                        kind == null ? "cut" : "kind",
+                        kind == null ? TableColumn.CUT : TableColumn.KIND,
                         kind == null ? String.valueOf(cut) : kind.code(),
                         "nothing of the sort stands at level " + expectation.level());
             }

@@ -81,7 +81,7 @@ final class TableDigest {
             for (List<String> row : resource.rows()) {
                 rows.add(cells(row));
             }
-            if (!resource.name().equals("cuts") && !resource.name().equals("specifications")) {
+            if (!resource.schema().isOrdered()) {
                 rows.sort(null);
             }
             rows.forEach(text::append);

@@ -16,8 +16,10 @@ import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -138,7 +140,7 @@ public final class TableOverride {
                 .forEach(this::takeOver);
         // a column is as rough as its roughest part
         List<String> columns = new ArrayList<>(from.coefficientColumns());
-        columns.add(ClassRow.COLUMN);
+        columns.add(TableColumn.G_PER_KG);
         for (String column : columns) {
             Integer places = from.decimals().get(column);
             if (places != null) {
@@ -329,7 +331,7 @@ public final class TableOverride {
      */
     public TableOverride expectations(List<Expectation> newExpectations) {
         expectations = List.copyOf(newExpectations);
-        provenance.add(new Provenance("expectations", Provenance.CODE));
+        provenance.add(new Provenance(TableSchema.EXPECTATIONS.code(), Provenance.CODE));
         return this;
     }
 

@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import org.beefyield.table.definition.TableSchema;
+
 /**
  * What is wrong with a table, and where.
  *
@@ -19,6 +21,14 @@ public record TableProblem(String resource, int row, String column, String value
 
     TableProblem(String resource, int row, String column, String value, String message) {
         this(resource, row, column, value, message, NO_ROW);
+    }
+
+    TableProblem(TableSchema resource, int row, String column, String value, String message) {
+        this(resource, row, column, value, message, NO_ROW);
+    }
+
+    TableProblem(TableSchema resource, int row, String column, String value, String message, int otherRow) {
+        this(resource.code(), row, column, value, message, otherRow);
     }
 
     /**

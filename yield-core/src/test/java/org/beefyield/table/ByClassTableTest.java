@@ -15,8 +15,10 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
@@ -383,6 +385,37 @@ class ByClassTableTest {
                     whole().row(cell("D", "U", "4", "meat", 700, 0)).row(cell("D", "U", "4", "bone", 299, 0)),
                     "breakdown-by-class, g_per_kg \"999\": the children of carcass at U 4 add up to 999, not 1000; rounding"
                             + " explains at most 0 (category D)");
+        }
+
+        @Test
+        void childrenThatAreAllNothingAreRefusedToo() {
+            refused(
+                    whole().row(cell("D", "U", "4", "meat", 0, 0)).row(cell("D", "U", "4", "bone", 0, 0)),
+                    "breakdown-by-class, g_per_kg \"0\": the children of carcass at U 4 add up to 0, not 1000; rounding"
+                            + " explains at most 0 (category D)");
+        }
+
+        @Test
+        void aCellOfACutThatIsNotThereIsRefused() {
+            refused(
+                    whole().row(cell("D", "U", "4", "tongue", 0, 0)),
+                    "breakdown-by-class row 61, cut \"tongue\": no such cut in cuts; nearest: bone, meat");
+        }
+
+        @Test
+        void anExpectationBrokenFromOneCellToTheNextIsNamedWithItsPlace() {
+            // bone falls by 2 a point of fat, but for one step of R=
+            TableRange r3 = TestTables.range(7, 9, 7, 9, 150, 600);
+            refused(
+                    cells(
+                                    empty().ranges(r3, r3),
+                                    List.of("R-", "R=", "R+"),
+                                    List.of("3-", "3=", "3+"),
+                                    (i, j) -> i == 2 && j == 3 ? 703.5 : 700.0 + 2 * j)
+                            .expectation(
+                                    TestTables.expectation("bone", "cut", Variable.FAT, Expectation.Direction.FALLS)),
+                    "expectations row 1: expected that bone at level cut falls strictly with fat over the allowed range,"
+                            + " but it changes by 0.500 g/kg to the next position of fat at category CD, R= 3=, 150 kg");
         }
 
         @Test

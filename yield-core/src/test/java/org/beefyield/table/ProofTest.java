@@ -170,6 +170,60 @@ class ProofTest {
                         + " it changes by 33.333 g/kg per 100 kg at category C, P- 1-, 173.333 kg (and at 269 more nodes)");
     }
 
+    /**
+     * In g per kg of carcass 50 (1 + 0.3 t) (1 - 0.2 t) (1 - 0.2 t) of dice from the loin and 300 + {@code straight} t of
+     * other dice: the total changes by {@code straight} - 5 - 8 t + 1.8 t^2 per 100 kg, least at t = 20/9.
+     */
+    private static TableDefinition dice(double straight) {
+        TableRange range = TestTables.range(8, 9, 8, 9, 150, 650);
+        String source = TestTables.SOURCE;
+        return TableDefinition.builder("dip", "1")
+                .levels("tissue", "primal", "retail")
+                .ranges(range, range)
+                .categories(Category.STEER)
+                .source(TestTables.source(source))
+                .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
+                .cut(Cut.of("other", "Other", "tissue", CutKind.MEAT))
+                .cut(Cut.of("rest", "Rest", "tissue", CutKind.LOSS))
+                .cut(Cut.of("loin", "Loin", "primal", CutKind.PRIMAL))
+                .cut(Cut.of("lean-trim", "Lean trim", "primal", CutKind.LEAN_TRIM))
+                .cut(Cut.of("other-dice", "Other dice", "primal", CutKind.DICE))
+                .cut(Cut.of("dice", "Dice", "retail", CutKind.DICE))
+                .row("carcass", "meat", 1, source, 200, 0, 0, 60)
+                .row("carcass", "other", 1, source, 300, 0, 0, straight)
+                .row("carcass", "rest", 1, source, 500, 0, 0, -60 - straight)
+                .row("meat", "loin", 1, source, 500, 0, 0, -100)
+                .row("meat", "lean-trim", 1, source, 500, 0, 0, 100)
+                .row("loin", "dice", 1, source, 500, 0, 0, -100)
+                .row("loin", "lean-trim", 1, source, 500, 0, 0, 100)
+                .row("other", "other-dice", 0, source, 1000)
+                .expectation(new Expectation(
+                        null,
+                        CutKind.DICE,
+                        "retail",
+                        Variable.WEIGHT,
+                        Expectation.Direction.RISES,
+                        true,
+                        Expectation.Over.ALLOWED,
+                        ""))
+                .build();
+    }
+
+    @Test
+    void aTotalThatFallsOnlyBetweenTheEndsOfTheWeightsIsFound() {
+        // 13.5: it rises by 30.2 at 150 kg and by 1.0 at 650 kg, and falls from 516 to 609 kg
+        refused(
+                dice(13.5).toBuilder(),
+                "expectations row 1: expected that total of kind dice at level retail rises strictly with weight over the"
+                        + " allowed range, but it changes by -0.389 g/kg per 100 kg at category C, R= 3=, 562.222 kg (and"
+                        + " at 3 more nodes)");
+        assertThat(finding(
+                                YieldTable.of(dice(15)),
+                                "total of kind dice at level retail rises strictly with weight over the allowed range")
+                        .marginGPerKg())
+                .isCloseTo(10 - 80.0 / 9, within(1e-9));
+    }
+
     /** The small table of steers only, with a hinge and a product. */
     private static TableDefinition steers(Term hinge) {
         return TestTables.withoutRows(
@@ -383,6 +437,18 @@ class ProofTest {
         refused(
                 SMALL.toBuilder().expectation(rises("hind", "tissue", Variable.FAT)),
                 "expectations row 1, cut \"hind\": nothing of the sort stands at level tissue");
+        Expectation joints = new Expectation(
+                null,
+                CutKind.JOINT,
+                "primal",
+                Variable.FAT,
+                Expectation.Direction.RISES,
+                false,
+                Expectation.Over.ALLOWED,
+                "");
+        refused(
+                SMALL.toBuilder().expectation(joints),
+                "expectations row 1, kind \"joint\": nothing of the sort stands at level primal");
     }
 
     @Test

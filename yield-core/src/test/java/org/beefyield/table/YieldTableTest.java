@@ -191,6 +191,10 @@ class YieldTableTest {
                     "table, reference \"15.5\": the reference carcass must lie inside the allowed range of fat, 1 to 15",
                     "table, reference \"601\": the reference carcass must lie inside the allowed range of weight, 150 to"
                             + " 600");
+            refused(
+                    small().reference(Double.NaN, 8, 340),
+                    "table, reference \"NaN\": the reference carcass must lie inside the allowed range of conformation,"
+                            + " 1 to 18");
         }
 
         @ParameterizedTest
@@ -338,6 +342,17 @@ class YieldTableTest {
             refused(
                     small().cut(Cut.of("steak", "Steak", "retail", CutKind.STEAK)),
                     "cuts row 7, level \"retail\": no such level; levels: tissue, primal");
+        }
+
+        @Test
+        void inATableWithoutCutsNoneIsNearest() {
+            refused(
+                    TableDefinition.builder("no-cuts", "1")
+                            .levels("tissue")
+                            .categories(Category.COW)
+                            .source(TestTables.source(SOURCE))
+                            .row("carcass", "meat", 0, SOURCE, 1000),
+                    "breakdown row 1, cut \"meat\": no such cut in cuts");
         }
 
         @Test
@@ -747,6 +762,18 @@ class YieldTableTest {
                     "breakdown row 14, cut \"fat-trim\": its share of striploin is -38.000 g/kg at category CEA, way"
                             + " steaks, fat-trim of striploin, P- 1-, 600 kg; a share is at least 0 over the whole"
                             + " allowed range (and at 269 more nodes)");
+        }
+
+        @Test
+        void aShareBelowZeroInAWayThatNoSpecificationChoosesIsFound() {
+            TableDefinition lean = TestTables.changeRow(
+                            THREE, 33, row -> coefficients(row, 997.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0))
+                    .build();
+            refusedByProof(
+                    TestTables.changeRow(lean, 34, row -> coefficients(row, -5.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)),
+                    "breakdown row 34, cut \"fat-trim\": its share of chuck is -5.000 g/kg at category CEA, way trim,"
+                            + " fat-trim of chuck, P- 1-, 150 kg; a share is at least 0 over the whole allowed range"
+                            + " (and at 269 more nodes)");
         }
 
         private void refusedByProof(TableDefinition.Builder builder, String first) {

@@ -11,6 +11,7 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SpecificationRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 
 /**
  * How large a table from a file may be. Each limit is far above any plant's table, and keeps a hostile one from filling
@@ -86,7 +87,7 @@ final class TableLimits {
                 * definition.cuts().size()
                 * COEFFICIENTS;
         return Stream.of(
-                        limit(definition.cuts().size(), MOST_CUTS, "cuts"),
+                        limit(definition.cuts().size(), MOST_CUTS, TableSchema.CUTS.code()),
                         limit(
                                 categories * inBreakdowns,
                                 MOST_CHILDREN,

@@ -5,6 +5,7 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.InvalidTableException;
@@ -28,7 +30,9 @@ import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
 import org.jspecify.annotations.Nullable;
@@ -47,14 +51,15 @@ import org.jspecify.annotations.Nullable;
  *   <li>{@code cuts}: cut, name, level, kind, pieces_per_side, side_split_sd_pct, fat_pct, unece, note
  *   <li>{@code breakdown}: category (letters or {@code *}), way (name or {@code *}), parent, cut, level_g_per_kg,
  *       per_conformation_point, per_fat_point, per_100kg, a column for each term, sd_g_per_kg, source
- *   <li>{@code breakdown-by-class} (beside {@code breakdown} or instead): category, way, parent, conformation, fat_class
- *       (whole classes or thirds), cut, g_per_kg, sd_g_per_kg, source
+ *   <li>{@code breakdown-by-class} (beside {@code breakdown} or instead): category, way, parent, conformation (whole
+ *       class or third), fat_class (whole class or third), cut, g_per_kg, sd_g_per_kg, source
  *   <li>{@code specifications} (optional): specification, parent, way
  *   <li>{@code quartering} (optional): quartering, cut, fore_share, source
  *   <li>{@code coefficient-notes} (optional): category, way, parent, cut, term, standard_error, source
- *   <li>{@code residual-covariance} (optional): category, way, parent, cut, other_cut, value, and
- *       {@code coefficient-covariance} (optional): category, way, parent, cut, term, other_cut, other_term, value: each pair
- *       of a breakdown once, (g/kg) squared
+ *   <li>{@code residual-covariance} (optional): category, way, parent, cut, other_cut, value: each pair of children of a
+ *       breakdown once, (g/kg) squared
+ *   <li>{@code coefficient-covariance} (optional): category, way, parent, cut, term, other_cut, other_term, value: each
+ *       pair of coefficients of a breakdown once, (g/kg) squared
  *   <li>{@code expectations} (optional): cut, kind, level, variable, direction, strict, over, note
  *   <li>{@code names} (optional): cut, language, name
  *   <li>{@code sources}: source, kind, citation, note
@@ -75,46 +80,7 @@ import org.jspecify.annotations.Nullable;
  * terms, 1000 cuts; and what is proved must fit too. After 10,000 problems reading stops.
  */
 public final class TableReader {
-    private static final String BREAKDOWN = "breakdown";
-
-    private static final Map<String, List<String>> COLUMNS = Map.of(
-            "cuts",
-                    List.of(
-                            "cut",
-                            "name",
-                            "level",
-                            "kind",
-                            "pieces_per_side",
-                            "side_split_sd_pct",
-                            "fat_pct",
-                            "unece",
-                            "note"),
-            "breakdown-by-class",
-                    List.of(
-                            "category",
-                            "way",
-                            "parent",
-                            "conformation",
-                            "fat_class",
-                            "cut",
-                            ClassRow.COLUMN,
-                            "sd_g_per_kg",
-                            "source"),
-            "specifications", List.of("specification", "parent", "way"),
-            "quartering", List.of("quartering", "cut", "fore_share", "source"),
-            "coefficient-notes", List.of("category", "way", "parent", "cut", "term", "standard_error", "source"),
-            "residual-covariance", List.of("category", "way", "parent", "cut", "other_cut", "value"),
-            "coefficient-covariance",
-                    List.of("category", "way", "parent", "cut", "term", "other_cut", "other_term", "value"),
-            "expectations", List.of("cut", "kind", "level", "variable", "direction", "strict", "over", "note"),
-            "names", List.of("cut", "language", "name"),
-            "sources", List.of("source", "kind", "citation", "note"));
-
-    private static final List<String> NEEDED = List.of("cuts", "sources");
-
     private static final int SHOWN = 200;
-
-    private static final List<String> FREE_TEXT = List.of("name", "unece", "note", "citation");
 
     private final String where;
     private final PackageFiles files;
@@ -125,8 +91,7 @@ public final class TableReader {
 
     /** Whether a file of this name may hold a resource that this library writes. */
     static boolean isResourceFile(String file) {
-        String name = file.endsWith(".csv") ? file.substring(0, file.length() - 4) : "";
-        return name.equals(BREAKDOWN) || COLUMNS.containsKey(name);
+        return Arrays.stream(TableSchema.values()).anyMatch(schema -> file.equals(TableWriter.file(schema)));
     }
 
     private TableReader(String where, PackageFiles files) {
@@ -223,34 +188,31 @@ public final class TableReader {
         Map<String, Descriptor.Resource> resources = descriptor.resources();
         stopAtProblems();
         List<Term> terms = builder.build().terms();
-        for (String needed : NEEDED) {
-            if (!resources.containsKey(needed)) {
-                report(problem(
-                        Descriptor.FILE,
-                        0,
-                        "resources",
-                        "",
-                        "the resource \"" + needed + "\" is missing; a table needs " + String.join(", ", NEEDED)));
+        List<TableSchema> all = List.of(TableSchema.values());
+        List<String> needed = all.stream()
+                .filter(TableSchema::isNeeded)
+                .map(TableSchema::code)
+                .toList();
+        for (String name : needed) {
+            if (!resources.containsKey(name)) {
+                resourcesProblem(
+                        "", "the resource \"" + name + "\" is missing; a table needs " + String.join(", ", needed));
             }
         }
-        if (!resources.containsKey(BREAKDOWN) && !resources.containsKey("breakdown-by-class")) {
-            report(problem(Descriptor.FILE, 0, "resources", "", "a table needs breakdown, breakdown-by-class or both"));
+        if (!resources.containsKey(TableSchema.BREAKDOWN.code())
+                && !resources.containsKey(TableSchema.BREAKDOWN_BY_CLASS.code())) {
+            resourcesProblem(
+                    "", "a table needs " + TableSchema.BREAKDOWN + ", " + TableSchema.BREAKDOWN_BY_CLASS + " or both");
         }
         for (Descriptor.Resource resource : resources.values()) {
-            if (resource.name().equals(BREAKDOWN)) {
-                breakdown(builder, resource, terms, descriptor::isExact);
-            } else if (COLUMNS.containsKey(resource.name())) {
-                Consumer<CsvRow> adder = adder(builder, resource.name(), descriptor::isExact);
-                rows(builder, resource, COLUMNS.get(resource.name()), adder);
+            Optional<TableSchema> schema = TableSchema.find(resource.name());
+            if (schema.isPresent()) {
+                rows(builder, resource, schema.get().columns(terms), adder(builder, schema.get(), descriptor::isExact));
             } else {
-                report(problem(
-                        Descriptor.FILE,
-                        0,
-                        "resources",
+                resourcesProblem(
                         resource.name(),
-                        "unknown resource; valid: " + BREAKDOWN + ", "
-                                + String.join(
-                                        ", ", COLUMNS.keySet().stream().sorted().toList())));
+                        "unknown resource; valid: "
+                                + all.stream().map(TableSchema::code).sorted().collect(Collectors.joining(", ")));
             }
         }
         stopAtProblems();
@@ -258,6 +220,10 @@ public final class TableReader {
         TableLimits.exceeded(definition).forEach(message -> report(problem(Descriptor.FILE, 0, "", "", message)));
         stopAtProblems();
         return definition;
+    }
+
+    private void resourcesProblem(String value, String message) {
+        report(problem(Descriptor.FILE, 0, "resources", value, message));
     }
 
     private void report(Problem problem) {
@@ -297,8 +263,13 @@ public final class TableReader {
     private void rows(
             TableDefinition.Builder builder,
             Descriptor.Resource resource,
-            List<String> own,
+            List<TableColumn> columns,
             Consumer<CsvRow> consumer) {
+        List<String> own = columns.stream().map(TableColumn::name).toList();
+        List<String> freeTexts = columns.stream()
+                .filter(column -> column.content() == TableColumn.Content.FREE_TEXT)
+                .map(TableColumn::name)
+                .toList();
         fileOf.put(resource.name(), resource.path());
         List<Long> lines = linesOf.computeIfAbsent(resource.name(), name -> new ArrayList<>());
         Map<String, List<String>> extras = new LinkedHashMap<>();
@@ -333,7 +304,8 @@ public final class TableReader {
                 for (int i = 0; i < csv.header().size(); i++) {
                     cells.put(csv.header().get(i), read.cells().get(i));
                 }
-                if (isShortEnough(resource, own, read.line(), cells)) {
+                Predicate<String> isText = column -> freeTexts.contains(column) || !own.contains(column);
+                if (isShortEnough(resource, isText, read.line(), cells)) {
                     lines.add(read.line());
                     extras.forEach((column, values) -> values.add(cells.getOrDefault(column, "")));
                     consumer.accept(new CsvRow(where + "/" + resource.path(), read.line(), cells, this::report));
@@ -348,12 +320,10 @@ public final class TableReader {
     }
 
     private boolean isShortEnough(
-            Descriptor.Resource resource, List<String> own, long line, Map<String, String> cells) {
+            Descriptor.Resource resource, Predicate<String> isText, long line, Map<String, String> cells) {
         int before = problems.size();
         cells.forEach((column, cell) -> {
-            int longest = own.contains(column) && !FREE_TEXT.contains(column)
-                    ? TableLimits.LONGEST_NAME
-                    : TableLimits.LONGEST_CELL;
+            int longest = isText.test(column) ? TableLimits.LONGEST_CELL : TableLimits.LONGEST_NAME;
             if (cell.length() > longest) {
                 report(new Problem(
                         where + "/" + resource.path(),
@@ -389,12 +359,7 @@ public final class TableReader {
                         "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
                 good = false;
             } else if (!resource.columns().containsKey(column)) {
-                report(problem(
-                        Descriptor.FILE,
-                        0,
-                        "resources",
-                        column,
-                        "the schema of " + resource.name() + " lacks this field"));
+                resourcesProblem(column, "the schema of " + resource.name() + " lacks this field");
                 good = false;
             }
         }
@@ -425,86 +390,96 @@ public final class TableReader {
         return good;
     }
 
-    private Consumer<CsvRow> adder(TableDefinition.Builder builder, String resource, Predicate<String> exact) {
-        return switch (resource) {
-            case "breakdown-by-class" -> classes(builder, exact);
-            case "cuts" -> row -> cut(row).ifPresent(builder::cut);
-            case "specifications" ->
-                row -> builder.specification(row.text("specification"), row.text("parent"), row.text("way"));
-            case "quartering" ->
+    private static Consumer<CsvRow> adder(
+            TableDefinition.Builder builder, TableSchema schema, Predicate<String> exact) {
+        return switch (schema) {
+            case CUTS -> row -> cut(row).ifPresent(builder::cut);
+            case BREAKDOWN -> breakdown(builder, exact);
+            case BREAKDOWN_BY_CLASS -> classes(builder, exact);
+            case SPECIFICATIONS ->
+                row -> builder.specification(
+                        row.text(TableColumn.SPECIFICATION), row.text(TableColumn.PARENT), row.text(TableColumn.WAY));
+            case QUARTERING ->
                 row -> builder.quartering(new QuarteringRow(
-                        row.text("quartering"), row.text("cut"), row.number("fore_share"), row.text("source")));
-            case "coefficient-notes" ->
+                        row.text(TableColumn.QUARTERING),
+                        row.text(TableColumn.CUT),
+                        row.number(TableColumn.FORE_SHARE),
+                        row.text(TableColumn.SOURCE)));
+            case COEFFICIENT_NOTES ->
                 row -> builder.coefficientNote(new CoefficientNote(
-                        row.text("category"),
-                        row.text("way"),
-                        row.text("parent"),
-                        row.text("cut"),
-                        row.text("term"),
-                        row.optionalNumber("standard_error"),
-                        row.text("source")));
-            case "residual-covariance", "coefficient-covariance" ->
+                        row.text(TableColumn.CATEGORY),
+                        row.text(TableColumn.WAY),
+                        row.text(TableColumn.PARENT),
+                        row.text(TableColumn.CUT),
+                        row.text(TableColumn.TERM),
+                        row.optionalNumber(TableColumn.STANDARD_ERROR),
+                        row.text(TableColumn.SOURCE)));
+            case RESIDUAL_COVARIANCE, COEFFICIENT_COVARIANCE ->
                 row -> builder.covariance(new CovarianceRow(
-                        row.text("category"),
-                        row.text("way"),
-                        row.text("parent"),
-                        row.text("cut"),
-                        row.text("term"),
-                        row.text("other_cut"),
-                        row.text("other_term"),
-                        row.number("value")));
-            case "expectations" -> row -> builder.expectation(expectation(row));
-            case "names" -> row -> builder.name(new CutName(row.text("cut"), row.text("language"), row.text("name")));
-            default ->
+                        row.text(TableColumn.CATEGORY),
+                        row.text(TableColumn.WAY),
+                        row.text(TableColumn.PARENT),
+                        row.text(TableColumn.CUT),
+                        row.text(TableColumn.TERM),
+                        row.text(TableColumn.OTHER_CUT),
+                        row.text(TableColumn.OTHER_TERM),
+                        row.number(TableColumn.VALUE)));
+            case EXPECTATIONS -> row -> builder.expectation(expectation(row));
+            case NAMES ->
+                row -> builder.name(new CutName(
+                        row.text(TableColumn.CUT), row.text(TableColumn.LANGUAGE), row.text(TableColumn.NAME)));
+            case SOURCES ->
                 row -> builder.source(new Source(
-                        row.text("source"),
-                        row.parsed("kind", SourceKind::parse, SourceKind.ASSUMPTION),
-                        row.text("citation"),
-                        row.text("note")));
+                        row.text(TableColumn.SOURCE),
+                        row.parsed(TableColumn.KIND, SourceKind::parse, SourceKind.ASSUMPTION),
+                        row.text(TableColumn.CITATION),
+                        row.text(TableColumn.NOTE)));
         };
     }
 
-    private Consumer<CsvRow> classes(TableDefinition.Builder builder, Predicate<String> exact) {
+    private static Consumer<CsvRow> classes(TableDefinition.Builder builder, Predicate<String> exact) {
         Map<String, Integer> declared = builder.build().decimals();
         int[] most = {0};
         return row -> {
-            most[0] = Math.max(most[0], decimals(row.text(ClassRow.COLUMN)));
-            if (!declared.containsKey(ClassRow.COLUMN) && !exact.test(ClassRow.COLUMN)) {
-                builder.decimals(ClassRow.COLUMN, most[0]);
+            most[0] = Math.max(most[0], decimals(row.text(TableColumn.G_PER_KG)));
+            if (!declared.containsKey(TableColumn.G_PER_KG) && !exact.test(TableColumn.G_PER_KG)) {
+                builder.decimals(TableColumn.G_PER_KG, most[0]);
             }
             builder.row(new ClassRow(
-                    row.text("category"),
-                    row.text("way"),
-                    row.text("parent"),
-                    row.text("conformation"),
-                    row.text("fat_class"),
-                    row.text("cut"),
-                    row.number(ClassRow.COLUMN),
-                    row.number("sd_g_per_kg"),
-                    row.text("source")));
+                    row.text(TableColumn.CATEGORY),
+                    row.text(TableColumn.WAY),
+                    row.text(TableColumn.PARENT),
+                    row.text(TableColumn.CONFORMATION),
+                    row.text(TableColumn.FAT_CLASS),
+                    row.text(TableColumn.CUT),
+                    row.number(TableColumn.G_PER_KG),
+                    row.number(TableColumn.SD_G_PER_KG),
+                    row.text(TableColumn.SOURCE)));
         };
     }
 
-    private Optional<Cut> cut(CsvRow row) {
-        CutKind kind = row.parsed("kind", CutKind::parse, CutKind.LOSS);
-        Double pieces = figure(row, "pieces_per_side", x -> new Cut("x", "", "", kind, x, null, null, "", ""));
-        Double split = figure(row, "side_split_sd_pct", x -> new Cut("x", "", "", kind, null, x, null, "", ""));
-        Double fat = figure(row, "fat_pct", x -> new Cut("x", "", "", kind, null, null, x, "", ""));
+    private static Optional<Cut> cut(CsvRow row) {
+        CutKind kind = row.parsed(TableColumn.KIND, CutKind::parse, CutKind.LOSS);
+        Double pieces =
+                figure(row, TableColumn.PIECES_PER_SIDE, x -> new Cut("x", "", "", kind, x, null, null, "", ""));
+        Double split =
+                figure(row, TableColumn.SIDE_SPLIT_SD_PCT, x -> new Cut("x", "", "", kind, null, x, null, "", ""));
+        Double fat = figure(row, TableColumn.FAT_PCT, x -> new Cut("x", "", "", kind, null, null, x, "", ""));
         if (row.isBad()) {
             return Optional.empty();
         }
         return row.parsed(
-                "cut",
+                TableColumn.CUT,
                 code -> Optional.of(new Cut(
                         code,
-                        row.text("name"),
-                        row.text("level"),
+                        row.text(TableColumn.NAME),
+                        row.text(TableColumn.LEVEL),
                         kind,
                         pieces,
                         split,
                         fat,
-                        row.text("unece"),
-                        row.text("note"))),
+                        row.text(TableColumn.UNECE),
+                        row.text(TableColumn.NOTE))),
                 Optional.empty());
     }
 
@@ -517,51 +492,49 @@ public final class TableReader {
         return number;
     }
 
-    private Expectation expectation(CsvRow row) {
-        String cut = row.text("cut");
+    private static Expectation expectation(CsvRow row) {
+        String cut = row.text(TableColumn.CUT);
         return new Expectation(
                 cut.isEmpty() ? null : cut,
-                row.text("kind").isEmpty() ? null : row.parsed("kind", CutKind::parse, CutKind.LOSS),
-                row.text("level"),
-                row.parsed("variable", word -> Descriptor.one(Variable.class, word), Variable.FAT),
+                row.text(TableColumn.KIND).isEmpty()
+                        ? null
+                        : row.parsed(TableColumn.KIND, CutKind::parse, CutKind.LOSS),
+                row.text(TableColumn.LEVEL),
+                row.parsed(TableColumn.VARIABLE, word -> Descriptor.one(Variable.class, word), Variable.FAT),
                 row.parsed(
-                        "direction",
+                        TableColumn.DIRECTION,
                         word -> Descriptor.one(Expectation.Direction.class, word),
                         Expectation.Direction.RISES),
-                row.parsed("strict", word -> CsvRow.either(word, "true", "false"), true),
-                row.parsed("over", word -> Descriptor.one(Expectation.Over.class, word), Expectation.Over.FITTED),
-                row.text("note"));
+                row.parsed(TableColumn.STRICT, word -> CsvRow.either(word, "true", "false"), true),
+                row.parsed(
+                        TableColumn.OVER,
+                        word -> Descriptor.one(Expectation.Over.class, word),
+                        Expectation.Over.FITTED),
+                row.text(TableColumn.NOTE));
     }
 
-    private void breakdown(
-            TableDefinition.Builder builder, Descriptor.Resource resource, List<Term> terms, Predicate<String> exact) {
-        List<String> coefficients = new ArrayList<>(BreakdownRow.PLAIN_COLUMNS);
-        terms.forEach(term -> coefficients.add(term.column()));
-        List<String> own = new ArrayList<>(List.of("category", "way", "parent", "cut"));
-        own.addAll(coefficients);
-        own.addAll(List.of("sd_g_per_kg", "source"));
-        Map<String, Integer> declared = builder.build().decimals();
-        Map<String, Integer> seen = new HashMap<>();
-        rows(builder, resource, own, row -> {
+    private static Consumer<CsvRow> breakdown(TableDefinition.Builder builder, Predicate<String> exact) {
+        TableDefinition keys = builder.build();
+        List<String> coefficients = keys.coefficientColumns();
+        Map<String, Integer> most = new HashMap<>();
+        return row -> {
             List<Double> values = new ArrayList<>();
             for (String column : coefficients) {
                 values.add(row.number(column));
-                seen.merge(column, decimals(row.text(column)), Math::max);
+                int places = most.merge(column, decimals(row.text(column)), Math::max);
+                if (!keys.decimals().containsKey(column) && !exact.test(column)) {
+                    builder.decimals(column, places);
+                }
             }
             builder.row(new BreakdownRow(
-                    row.text("category"),
-                    row.text("way"),
-                    row.text("parent"),
-                    row.text("cut"),
+                    row.text(TableColumn.CATEGORY),
+                    row.text(TableColumn.WAY),
+                    row.text(TableColumn.PARENT),
+                    row.text(TableColumn.CUT),
                     values,
-                    row.number("sd_g_per_kg"),
-                    row.text("source")));
-        });
-        seen.forEach((column, places) -> {
-            if (!declared.containsKey(column) && !exact.test(column)) {
-                builder.decimals(column, places);
-            }
-        });
+                    row.number(TableColumn.SD_G_PER_KG),
+                    row.text(TableColumn.SOURCE)));
+        };
     }
 
     /** Decimals of a number as it stands; one with an exponent counts as exact. */

@@ -13,6 +13,7 @@ import java.nio.file.StandardCopyOption;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -21,16 +22,14 @@ import java.util.TreeMap;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
-import org.beefyield.cut.CutKind;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
-import org.beefyield.table.definition.ClassRow;
-import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableResource;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -51,40 +50,6 @@ public final class TableWriter {
 
     /** The earliest time that every zip tool reads; a real one would make the bytes differ. */
     private static final LocalDateTime ZIP_TIME = LocalDateTime.of(1980, 1, 1, 0, 0);
-
-    private static final List<String> NUMBERS = List.of(
-            "pieces_per_side",
-            "side_split_sd_pct",
-            "fat_pct",
-            "fore_share",
-            "standard_error",
-            "sd_g_per_kg",
-            "g_per_kg",
-            "value");
-
-    private static final List<String> OPTIONAL =
-            List.of("pieces_per_side", "side_split_sd_pct", "fat_pct", "unece", "note", "standard_error");
-
-    private static final List<String> NOT_NEGATIVE = List.of(
-            "level_g_per_kg",
-            "g_per_kg",
-            "sd_g_per_kg",
-            "side_split_sd_pct",
-            "fat_pct",
-            "fore_share",
-            "standard_error");
-
-    private static final Map<String, List<String>> PRIMARY_KEYS = Map.of(
-            "cuts", List.of("cut"),
-            "breakdown", List.of("category", "way", "parent", "cut"),
-            "breakdown-by-class", List.of("category", "way", "parent", "conformation", "fat_class", "cut"),
-            "specifications", List.of("specification", "parent"),
-            "quartering", List.of("quartering", "cut"),
-            "coefficient-notes", List.of("category", "way", "parent", "cut", "term"),
-            "residual-covariance", List.of("category", "way", "parent", "cut", "other_cut"),
-            "coefficient-covariance", List.of("category", "way", "parent", "cut", "term", "other_cut", "other_term"),
-            "names", List.of("cut", "language"),
-            "sources", List.of("source"));
 
     private TableWriter() {}
 
@@ -279,6 +244,11 @@ public final class TableWriter {
         }
     }
 
+    /** The name of the file that a resource is written to. */
+    static String file(TableSchema schema) {
+        return schema.code() + ".csv";
+    }
+
     /** The files of a table by name. */
     static Map<String, byte[]> files(YieldTable table) {
         return files(table.definition(), table.digest());
@@ -291,7 +261,7 @@ public final class TableWriter {
         for (TableResource resource : definition.resources()) {
             StringBuilder csv = new StringBuilder(CsvLine.of(resource.columns()));
             resource.rows().forEach(row -> csv.append(CsvLine.of(row)));
-            String file = resource.name() + ".csv";
+            String file = file(resource.schema());
             files.put(file, utf8(file, csv.toString()));
         }
         return files;
@@ -398,7 +368,7 @@ public final class TableWriter {
             columns.addAll(definition.coefficientColumns());
         }
         if (!definition.breakdownByClass().isEmpty()) {
-            columns.add(ClassRow.COLUMN);
+            columns.add(TableColumn.G_PER_KG);
         }
         Map<String, @Nullable Integer> decimals = new LinkedHashMap<>();
         columns.forEach(column -> decimals.put(column, definition.decimals().get(column)));
@@ -442,26 +412,40 @@ public final class TableWriter {
     }
 
     private static Map<String, Object> resource(TableDefinition definition, TableResource resource) {
+        List<TableColumn> own = resource.schema().columns(definition.terms());
         List<Object> fields = new ArrayList<>();
-        for (int i = 0; i < resource.columns().size(); i++) {
+        List<Object> foreignKeys = new ArrayList<>();
+        for (int i = 0; i < own.size(); i++) {
+            TableColumn column = own.get(i);
             int index = i;
-            List<String> cells =
-                    resource.rows().stream().map(row -> row.get(index)).toList();
-            fields.add(field(definition, resource.name(), resource.columns().get(i), cells));
+            fields.add(field(
+                    definition,
+                    column,
+                    resource.rows().stream().map(row -> row.get(index)).toList()));
+            TableSchema other = TableSchema.referredTo(column.content());
+            if (other != null) {
+                foreignKeys.add(object(
+                        "fields",
+                        column.name(),
+                        "reference",
+                        object(
+                                "resource",
+                                other.code(),
+                                "fields",
+                                keys(other.columns(List.of())).get(0))));
+            }
+        }
+        for (String column :
+                resource.columns().subList(own.size(), resource.columns().size())) {
+            definition.extraColumns().stream()
+                    .filter(extra -> extra.resource().equals(resource.name())
+                            && extra.column().equals(column))
+                    .forEach(extra -> fields.add(object("name", column, "type", extra.type())));
         }
         Map<String, Object> schema = object("fields", fields, "missingValues", List.of(""));
-        List<String> primaryKey = PRIMARY_KEYS.get(resource.name());
-        if (primaryKey != null) {
+        List<String> primaryKey = keys(own);
+        if (!primaryKey.isEmpty()) {
             schema.put("primaryKey", primaryKey);
-        }
-        List<Object> foreignKeys = new ArrayList<>();
-        if (!resource.name().equals("cuts")) {
-            foreignKey(
-                    resource, resource.name().equals("specifications") ? "parent" : "cut", "cuts", "cut", foreignKeys);
-        }
-        foreignKey(resource, "other_cut", "cuts", "cut", foreignKeys);
-        if (!resource.name().equals("sources")) {
-            foreignKey(resource, "source", "sources", "source", foreignKeys);
         }
         if (!foreignKeys.isEmpty()) {
             schema.put("foreignKeys", foreignKeys);
@@ -470,7 +454,7 @@ public final class TableWriter {
                 "name",
                 resource.name(),
                 "path",
-                resource.name() + ".csv",
+                file(resource.schema()),
                 "profile",
                 "tabular-data-resource",
                 "format",
@@ -490,61 +474,34 @@ public final class TableWriter {
                 schema);
     }
 
-    private static void foreignKey(
-            TableResource resource, String column, String other, String field, List<Object> foreignKeys) {
-        if (resource.columns().contains(column)) {
-            foreignKeys.add(object("fields", column, "reference", object("resource", other, "fields", field)));
-        }
+    private static List<String> keys(List<TableColumn> columns) {
+        return columns.stream()
+                .filter(TableColumn::isKey)
+                .map(TableColumn::name)
+                .toList();
     }
 
     /** A field and its constraints: those that its column has by nature, as far as the cells keep them. */
-    private static Map<String, Object> field(
-            TableDefinition definition, String resource, String column, List<String> cells) {
-        for (ExtraColumn extra : definition.extraColumns()) {
-            if (extra.resource().equals(resource) && extra.column().equals(column)) {
-                return object("name", column, "type", extra.type());
-            }
-        }
-        boolean number =
-                NUMBERS.contains(column) || definition.coefficientColumns().contains(column);
+    private static Map<String, Object> field(TableDefinition definition, TableColumn column, List<String> cells) {
         Map<String, Object> field =
-                object("name", column, "type", number ? "number" : column.equals("strict") ? "boolean" : "string");
+                object("name", column.name(), "type", column.content().type());
         Map<String, Object> constraints = new LinkedHashMap<>();
-        boolean expectation = resource.equals("expectations");
-        if (!OPTIONAL.contains(column)
-                && !(expectation && (column.equals("cut") || column.equals("kind")))
-                && !cells.contains("")) {
+        if (column.isRequired() && !cells.contains("")) {
             constraints.put("required", true);
         }
-        if (NOT_NEGATIVE.contains(column) && cells.stream().noneMatch(cell -> cell.startsWith("-"))) {
-            constraints.put("minimum", 0);
+        if (column.least() != null && cells.stream().noneMatch(cell -> cell.startsWith("-"))) {
+            constraints.put("minimum", column.least());
         }
-        if (column.equals("fat_pct") || column.equals("fore_share")) {
-            constraints.put("maximum", column.equals("fat_pct") ? 100 : 1);
+        if (column.most() != null) {
+            constraints.put("maximum", column.most());
         }
-        List<String> words = words(definition, resource, column);
-        if (words != null) {
+        List<String> words = column.content() == TableColumn.Content.LEVEL ? definition.levels() : column.words();
+        if (!words.isEmpty()) {
             constraints.put("enum", words);
         }
         if (!constraints.isEmpty()) {
             field.put("constraints", constraints);
         }
         return field;
-    }
-
-    private static @Nullable List<String> words(TableDefinition definition, String resource, String column) {
-        return switch (column) {
-            case "level" -> definition.levels();
-            case "kind" ->
-                resource.equals("sources")
-                        ? Arrays.stream(SourceKind.values())
-                                .map(SourceKind::code)
-                                .toList()
-                        : Arrays.stream(CutKind.values()).map(CutKind::code).toList();
-            case "variable" -> List.of("conformation", "fat", "weight");
-            case "direction" -> List.of("rises", "falls");
-            case "over" -> List.of("fitted", "allowed");
-            default -> null;
-        };
     }
 }

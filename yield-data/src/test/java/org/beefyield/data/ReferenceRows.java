@@ -12,15 +12,22 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /** Published and hand-worked figures: the CSVs under {@code reference} in the test resources, one line a row. */
-final class ReferenceRows {
-    private static final Pattern CELL = Pattern.compile("(?:^|,)(?:\"((?:[^\"]|\"\")*)\"|([^,\"]*))");
+public final class ReferenceRows {
+    /** A cell with the comma in front of it. */
+    private static final Pattern CELL = Pattern.compile(",(?:\"((?:[^\"]|\"\")*)\"|([^,\"]*))");
+
     private static final Pattern NUMBER = Pattern.compile("(?<![0-9A-Za-z.])[-+]?[0-9]+(?:\\.[0-9]+)?");
 
     private ReferenceRows() {}
 
     /** Every row of a file, by column. */
-    static List<Map<String, String>> of(String file) {
-        List<String> lines = text(file).lines().toList();
+    public static List<Map<String, String>> of(String file) {
+        return rows(file, text(file));
+    }
+
+    /** Every row of a text, by column. */
+    public static List<Map<String, String>> rows(String file, String text) {
+        List<String> lines = text.lines().toList();
         List<String> header = cells(lines.get(0));
         List<Map<String, String>> rows = new ArrayList<>();
         for (String line : lines.subList(1, lines.size())) {
@@ -58,7 +65,7 @@ final class ReferenceRows {
 
     private static List<String> cells(String line) {
         List<String> cells = new ArrayList<>();
-        Matcher matcher = CELL.matcher(line);
+        Matcher matcher = CELL.matcher("," + line);
         while (matcher.find()) {
             String quoted = matcher.group(1);
             cells.add(quoted == null ? matcher.group(2) : quoted.replace("\"\"", "\""));

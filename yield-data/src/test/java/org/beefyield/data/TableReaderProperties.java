@@ -39,6 +39,7 @@ import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableSchema;
 import org.jspecify.annotations.Nullable;
 
 class TableReaderProperties {
@@ -48,8 +49,11 @@ class TableReaderProperties {
             Carcass.of(Category.HEIFER, Conformation.parse("R+"), FatClass.parse("4L"), 301.5);
 
     /** Files whose order of rows means nothing. */
-    private static final List<String> UNORDERED =
-            List.of("breakdown.csv", "quartering.csv", "coefficient-notes.csv", "expectations.csv", "sources.csv");
+    private static final List<String> UNORDERED = Arrays.stream(TableSchema.values())
+            .filter(schema -> !schema.isOrdered())
+            .map(TableWriter::file)
+            .filter(PackageCopy.FILES::contains)
+            .toList();
 
     private static final List<String> READ =
             PackageCopy.FILES.stream().filter(file -> !file.equals("README.md")).toList();

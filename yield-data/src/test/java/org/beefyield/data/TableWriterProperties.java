@@ -38,8 +38,10 @@ import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
 
@@ -93,9 +95,9 @@ class TableWriterProperties {
         String digest = YieldTable.of(definition).digest();
         Path place = folder.resolve("shuffled");
         TableWriter.write(YieldTable.of(definition), place);
-        for (String name : List.of("breakdown.csv", "breakdown-by-class.csv", "sources.csv", "names.csv")) {
-            Path file = place.resolve(name);
-            if (Files.exists(file)) {
+        for (TableSchema schema : TableSchema.values()) {
+            Path file = place.resolve(TableWriter.file(schema));
+            if (Files.exists(file) && !schema.isOrdered()) {
                 List<String> lines = new ArrayList<>(Files.readAllLines(file));
                 Collections.shuffle(lines.subList(1, lines.size()), new Random(seed));
                 Files.write(file, lines);
@@ -195,7 +197,7 @@ class TableWriterProperties {
             builder.term(new Term.Product("fat_weight", Variable.WEIGHT, Variable.FAT));
         }
         if (decimals >= 0) {
-            builder.decimals("per_fat_point", decimals).decimals(ClassRow.COLUMN, decimals);
+            builder.decimals(TableColumn.PER_FAT_POINT, decimals).decimals(TableColumn.G_PER_KG, decimals);
         }
         double[] slopes = Arrays.copyOfRange(figures, 0, 3 + terms);
         List<Double> lean = coefficients(600.5 + figures[4], slopes, 1);
@@ -215,8 +217,8 @@ class TableWriterProperties {
             }
         });
         if (shape[2] > 1) {
-            builder.extraColumn(new ExtraColumn("breakdown", "checked by", "any", extra));
-            builder.extraColumn(new ExtraColumn("sources", "x", "string", List.of(words.get(5), "")));
+            builder.extraColumn(new ExtraColumn(TableSchema.BREAKDOWN.code(), "checked by", "any", extra));
+            builder.extraColumn(new ExtraColumn(TableSchema.SOURCES.code(), "x", "string", List.of(words.get(5), "")));
         }
         return builder.build();
     }

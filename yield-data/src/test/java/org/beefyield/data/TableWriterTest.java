@@ -39,6 +39,7 @@ import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
@@ -648,7 +649,7 @@ class TableWriterTest {
         shares.forEach((cut, share) -> builder.quartering(new QuarteringRow("straight", cut, share, "guess")));
         builder.cut(Cut.of("marrow", "Marrow", "cuts", CutKind.BONE))
                 .row(new ClassRow("*", "*", "bone", "R", "3", "marrow", 1000, 0, "guess"))
-                .decimals(ClassRow.COLUMN, 0);
+                .decimals(TableColumn.G_PER_KG, 0);
         return builder.build();
     }
 

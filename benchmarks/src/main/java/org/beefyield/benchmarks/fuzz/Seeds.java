@@ -28,6 +28,7 @@ import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
@@ -126,7 +127,7 @@ final class Seeds {
     }
 
     private static TableDefinition byClass() {
-        TableDefinition.Builder builder = small("by-class").decimals(ClassRow.COLUMN, 1);
+        TableDefinition.Builder builder = small("by-class").decimals(TableColumn.G_PER_KG, 1);
         for (String fat : List.of("3")) {
             for (String conformation : List.of("R")) {
                 builder.row(cell(conformation, fat, "lean", 690.1))

@@ -32,8 +32,10 @@ public record BreakdownRow(
     public static final String ANY = "*";
 
     /** Columns of the coefficients that every table has, in order; those of its terms follow. */
-    public static final List<String> PLAIN_COLUMNS =
-            List.of("level_g_per_kg", "per_conformation_point", "per_fat_point", "per_100kg");
+    public static final List<String> PLAIN_COLUMNS = TableSchema.BREAKDOWN.columns(List.of()).stream()
+            .filter(column -> column.content() == TableColumn.Content.COEFFICIENT)
+            .map(TableColumn::name)
+            .toList();
 
     /**
      * Copies the coefficients.

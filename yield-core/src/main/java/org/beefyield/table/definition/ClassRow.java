@@ -28,7 +28,4 @@ public record ClassRow(
         double gPerKg,
         double sdGPerKg,
         String source)
-        implements Serializable {
-    /** Column of the values, for rounding and messages. */
-    public static final String COLUMN = "g_per_kg";
-}
+        implements Serializable {}

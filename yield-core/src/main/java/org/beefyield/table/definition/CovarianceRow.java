@@ -26,12 +26,6 @@ public record CovarianceRow(
         String otherTerm,
         double value)
         implements Serializable {
-    /** Resource of covariances between carcasses. */
-    public static final String RESIDUAL = "residual-covariance";
-
-    /** Resource of covariances of coefficients. */
-    public static final String COEFFICIENTS = "coefficient-covariance";
-
     /**
      * A covariance of two children between carcasses of one grade, in every category and way.
      *
@@ -52,5 +46,14 @@ public record CovarianceRow(
      */
     public boolean isResidual() {
         return term.isEmpty() && otherTerm.isEmpty();
+    }
+
+    /**
+     * The resource that it stands in.
+     *
+     * @return that of covariances between carcasses or of coefficients
+     */
+    public TableSchema resource() {
+        return isResidual() ? TableSchema.RESIDUAL_COVARIANCE : TableSchema.COEFFICIENT_COVARIANCE;
     }
 }

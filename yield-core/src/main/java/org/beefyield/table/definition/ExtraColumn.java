@@ -28,6 +28,18 @@ public record ExtraColumn(String resource, String column, String type, List<Stri
         values = List.copyOf(values);
     }
 
+    /** The column for other rows: those that there were before keep their values, new ones have none. */
+    ExtraColumn following(List<?> before, List<?> after) {
+        return new ExtraColumn(
+                resource,
+                column,
+                type,
+                after.stream()
+                        .map(before::indexOf)
+                        .map(index -> index < 0 ? "" : values.get(index))
+                        .toList());
+    }
+
     private static final Pattern NUMBER = Pattern.compile("[-+]?[0-9]+(\\.[0-9]+)?([eE][-+]?[0-9]+)?");
     private static final Pattern INTEGER = Pattern.compile("[-+]?[0-9]+");
 

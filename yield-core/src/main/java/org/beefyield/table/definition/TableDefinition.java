@@ -6,7 +6,6 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
 import org.beefyield.carcass.Category;
@@ -222,17 +221,7 @@ public record TableDefinition(
         List<TableResource> resources = new ArrayList<>();
         add(
                 resources,
-                "cuts",
-                List.of(
-                        "cut",
-                        "name",
-                        "level",
-                        "kind",
-                        "pieces_per_side",
-                        "side_split_sd_pct",
-                        "fat_pct",
-                        "unece",
-                        "note"),
+                TableSchema.CUTS,
                 cuts,
                 cut -> List.of(
                         cut.code(),
@@ -244,10 +233,7 @@ public record TableDefinition(
                         number(cut.fatPct()),
                         cut.unece(),
                         cut.note()));
-        List<String> breakdownColumns = new ArrayList<>(List.of("category", "way", "parent", "cut"));
-        breakdownColumns.addAll(coefficientColumns());
-        breakdownColumns.addAll(List.of("sd_g_per_kg", "source"));
-        add(resources, "breakdown", breakdownColumns, breakdown, row -> {
+        add(resources, TableSchema.BREAKDOWN, breakdown, row -> {
             List<String> cells = new ArrayList<>(List.of(row.category(), row.way(), row.parent(), row.cut()));
             row.coefficients().forEach(coefficient -> cells.add(Numbers.exact(coefficient)));
             cells.addAll(List.of(Numbers.exact(row.sdGPerKg()), row.source()));
@@ -255,17 +241,7 @@ public record TableDefinition(
         });
         add(
                 resources,
-                "breakdown-by-class",
-                List.of(
-                        "category",
-                        "way",
-                        "parent",
-                        "conformation",
-                        "fat_class",
-                        "cut",
-                        ClassRow.COLUMN,
-                        "sd_g_per_kg",
-                        "source"),
+                TableSchema.BREAKDOWN_BY_CLASS,
                 breakdownByClass,
                 row -> List.of(
                         row.category(),
@@ -279,20 +255,17 @@ public record TableDefinition(
                         row.source()));
         add(
                 resources,
-                "specifications",
-                List.of("specification", "parent", "way"),
+                TableSchema.SPECIFICATIONS,
                 specifications,
                 row -> List.of(row.specification(), row.parent(), row.way()));
         add(
                 resources,
-                "quartering",
-                List.of("quartering", "cut", "fore_share", "source"),
+                TableSchema.QUARTERING,
                 quartering,
                 row -> List.of(row.quartering(), row.cut(), Numbers.exact(row.foreShare()), row.source()));
         add(
                 resources,
-                "coefficient-notes",
-                List.of("category", "way", "parent", "cut", "term", "standard_error", "source"),
+                TableSchema.COEFFICIENT_NOTES,
                 coefficientNotes,
                 row -> List.of(
                         row.category(),
@@ -304,8 +277,7 @@ public record TableDefinition(
                         row.source()));
         add(
                 resources,
-                CovarianceRow.RESIDUAL,
-                List.of("category", "way", "parent", "cut", "other_cut", "value"),
+                TableSchema.RESIDUAL_COVARIANCE,
                 covariances.stream().filter(CovarianceRow::isResidual).toList(),
                 row -> List.of(
                         row.category(),
@@ -316,8 +288,7 @@ public record TableDefinition(
                         Numbers.exact(row.value())));
         add(
                 resources,
-                CovarianceRow.COEFFICIENTS,
-                List.of("category", "way", "parent", "cut", "term", "other_cut", "other_term", "value"),
+                TableSchema.COEFFICIENT_COVARIANCE,
                 covariances.stream().filter(row -> !row.isResidual()).toList(),
                 row -> List.of(
                         row.category(),
@@ -330,47 +301,54 @@ public record TableDefinition(
                         Numbers.exact(row.value())));
         add(
                 resources,
-                "expectations",
-                List.of("cut", "kind", "level", "variable", "direction", "strict", "over", "note"),
+                TableSchema.EXPECTATIONS,
                 expectations,
                 row -> List.of(
                         row.cut() == null ? "" : row.cut(),
                         row.kind() == null ? "" : row.kind().code(),
                         row.level(),
                         row.variable().code(),
-                        lower(row.direction()),
+                        TableSchema.word(row.direction()),
                         Boolean.toString(row.strict()),
-                        lower(row.over()),
+                        TableSchema.word(row.over()),
                         row.note()));
+        add(resources, TableSchema.NAMES, names, row -> List.of(row.cut(), row.language(), row.name()));
         add(
                 resources,
-                "names",
-                List.of("cut", "language", "name"),
-                names,
-                row -> List.of(row.cut(), row.language(), row.name()));
-        add(
-                resources,
-                "sources",
-                List.of("source", "kind", "citation", "note"),
+                TableSchema.SOURCES,
                 sources,
                 row -> List.of(row.source(), row.kind().code(), row.citation(), row.note()));
         return resources;
     }
 
+    private List<?> rows(TableSchema part) {
+        return switch (part) {
+            case CUTS -> cuts;
+            case BREAKDOWN -> breakdown;
+            case BREAKDOWN_BY_CLASS -> breakdownByClass;
+            case SPECIFICATIONS -> specifications;
+            case QUARTERING -> quartering;
+            case COEFFICIENT_NOTES -> coefficientNotes;
+            case RESIDUAL_COVARIANCE ->
+                covariances.stream().filter(CovarianceRow::isResidual).toList();
+            case COEFFICIENT_COVARIANCE ->
+                covariances.stream().filter(row -> !row.isResidual()).toList();
+            case EXPECTATIONS -> expectations;
+            case NAMES -> names;
+            case SOURCES -> sources;
+        };
+    }
+
     private <T> void add(
-            List<TableResource> resources,
-            String resource,
-            List<String> ownColumns,
-            List<T> items,
-            Function<T, List<String>> toCells) {
+            List<TableResource> resources, TableSchema schema, List<T> items, Function<T, List<String>> toCells) {
         if (items.isEmpty()) {
             return;
         }
         List<ExtraColumn> extras = extraColumns.stream()
-                .filter(extra -> extra.resource().equals(resource))
+                .filter(extra -> extra.resource().equals(schema.code()))
                 .sorted(Comparator.comparing(ExtraColumn::column))
                 .toList();
-        List<String> columns = new ArrayList<>(ownColumns);
+        List<String> columns = new ArrayList<>(schema.columnNames(terms));
         extras.forEach(extra -> columns.add(extra.column()));
         List<List<String>> rows = new ArrayList<>();
         for (int i = 0; i < items.size(); i++) {
@@ -380,15 +358,11 @@ public record TableDefinition(
             }
             rows.add(List.copyOf(cells));
         }
-        resources.add(new TableResource(resource, List.copyOf(columns), List.copyOf(rows)));
+        resources.add(new TableResource(schema, List.copyOf(columns), List.copyOf(rows)));
     }
 
     private static String number(@Nullable Double value) {
         return value == null ? "" : Numbers.exact(value);
-    }
-
-    private static String lower(Enum<?> value) {
-        return value.name().toLowerCase(Locale.ROOT);
     }
 
     /** Collects the parts of a definition. Not thread-safe. */
@@ -773,54 +747,7 @@ public record TableDefinition(
                 List<Source> newSources,
                 Map<String, Integer> newDecimals,
                 List<Provenance> newProvenance) {
-            Map<String, List<?>> before = Map.of(
-                    "cuts",
-                    List.copyOf(cuts),
-                    "breakdown",
-                    List.copyOf(breakdown),
-                    "breakdown-by-class",
-                    List.copyOf(breakdownByClass),
-                    "coefficient-notes",
-                    List.copyOf(coefficientNotes),
-                    CovarianceRow.RESIDUAL,
-                    covariances(covariances, true),
-                    CovarianceRow.COEFFICIENTS,
-                    covariances(covariances, false),
-                    "expectations",
-                    List.copyOf(expectations),
-                    "sources",
-                    List.copyOf(sources));
-            Map<String, List<?>> after = Map.of(
-                    "cuts",
-                    newCuts,
-                    "breakdown",
-                    newBreakdown,
-                    "breakdown-by-class",
-                    newByClass,
-                    "coefficient-notes",
-                    newNotes,
-                    CovarianceRow.RESIDUAL,
-                    covariances(newCovariances, true),
-                    CovarianceRow.COEFFICIENTS,
-                    covariances(newCovariances, false),
-                    "expectations",
-                    newExpectations,
-                    "sources",
-                    newSources);
-            extraColumns.removeIf(extra ->
-                    after.getOrDefault(extra.resource(), List.of(extra)).isEmpty());
-            extraColumns.replaceAll(extra -> after.containsKey(extra.resource())
-                    ? new ExtraColumn(
-                            extra.resource(),
-                            extra.column(),
-                            extra.type(),
-                            after.getOrDefault(extra.resource(), List.of()).stream()
-                                    .map(row -> before.getOrDefault(extra.resource(), List.of())
-                                            .indexOf(row))
-                                    .map(index ->
-                                            index < 0 ? "" : extra.values().get(index))
-                                    .toList())
-                    : extra);
+            TableDefinition before = build();
             replace(cuts, newCuts);
             replace(breakdown, newBreakdown);
             replace(breakdownByClass, newByClass);
@@ -831,10 +758,14 @@ public record TableDefinition(
             replace(provenance, newProvenance);
             decimals.clear();
             decimals.putAll(newDecimals);
-        }
-
-        private static List<CovarianceRow> covariances(List<CovarianceRow> rows, boolean residual) {
-            return rows.stream().filter(row -> row.isResidual() == residual).toList();
+            TableDefinition after = build();
+            extraColumns.clear();
+            for (ExtraColumn extra : before.extraColumns) {
+                TableSchema part = TableSchema.find(extra.resource()).orElseThrow();
+                if (!after.rows(part).isEmpty()) {
+                    extraColumns.add(extra.following(before.rows(part), after.rows(part)));
+                }
+            }
         }
 
         private static <T> void replace(List<T> old, List<T> with) {

@@ -5,8 +5,17 @@ import java.util.List;
 /**
  * One part of a table as rows of text: what its file holds and what its digest is taken over.
  *
- * @param name name of the resource, such as {@code breakdown}
- * @param columns column names
+ * @param schema which resource it is
+ * @param columns column names, those of the schema first
  * @param rows rows, each with a cell for every column; numbers as the shortest decimal that reads back the same
  */
-public record TableResource(String name, List<String> columns, List<List<String>> rows) {}
+public record TableResource(TableSchema schema, List<String> columns, List<List<String>> rows) {
+    /**
+     * The name of the resource.
+     *
+     * @return the name, such as {@code breakdown}
+     */
+    public String name() {
+        return schema.code();
+    }
+}

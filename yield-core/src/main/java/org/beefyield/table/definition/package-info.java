@@ -2,7 +2,8 @@
  * A yield table as a person writes it: rows, terms, ranges, sources.
  *
  * <p>A {@link org.beefyield.table.definition.TableDefinition} is plain data, nothing checked but its shape; {@link
- * org.beefyield.table} makes a table of it. Shares and their errors are g per kg of parent here; grades are positions on
+ * org.beefyield.table} makes a table of it. {@link org.beefyield.table.definition.TableSchema} says which resources a table
+ * has in its files and which columns each has; nothing else does. Shares and their errors are g per kg of parent here; grades are positions on
  * the 18- and 15-point scales; weights are cold carcass weights in kg.
  */
 @NullMarked

@@ -30,8 +30,10 @@ import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
 
@@ -192,7 +194,7 @@ final class TableMaker {
         terms.addAll(possible.subList(0, random.nextInt(4)));
         terms.forEach(table::term);
         if (figures == Figures.DECLARED) {
-            table.decimals(BreakdownRow.PLAIN_COLUMNS.get(0), PLACES[0]).decimals(ClassRow.COLUMN, PLACES[0]);
+            table.decimals(BreakdownRow.PLAIN_COLUMNS.get(0), PLACES[0]).decimals(TableColumn.G_PER_KG, PLACES[0]);
             BreakdownRow.PLAIN_COLUMNS.stream().skip(1).forEach(column -> table.decimals(column, PLACES[1]));
             terms.forEach(term -> table.decimals(term.column(), PLACES[1]));
         }
@@ -525,7 +527,10 @@ final class TableMaker {
         }
         if (chance(0.3)) {
             table.extraColumn(new ExtraColumn(
-                    "cuts", "checked_by", "string", Collections.nCopies(cuts.size(), chance(0.5) ? "hall" : "")));
+                    TableSchema.CUTS.code(),
+                    "checked_by",
+                    "string",
+                    Collections.nCopies(cuts.size(), chance(0.5) ? "hall" : "")));
         }
     }
 
@@ -541,7 +546,7 @@ final class TableMaker {
         Double error = enough && chance(0.7) ? random.nextInt(100) / 100.0 : null;
         for (BreakdownRow row : siblings) {
             table.coefficientNote(new CoefficientNote(
-                    row.category(), row.way(), row.parent(), row.cut(), "per_fat_point", error, "made-2"));
+                    row.category(), row.way(), row.parent(), row.cut(), TableColumn.PER_FAT_POINT, error, "made-2"));
         }
     }
 }

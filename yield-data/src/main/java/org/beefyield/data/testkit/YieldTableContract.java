@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -40,6 +41,7 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Variable;
 import org.jspecify.annotations.Nullable;
 
@@ -276,8 +278,8 @@ public abstract class YieldTableContract {
     }
 
     private static TableDefinition shuffled(TableDefinition definition, Random random) {
-        Map<String, List<Integer>> orders = new LinkedHashMap<>();
-        BiConsumer<String, Integer> order = (resource, size) -> {
+        Map<TableSchema, List<Integer>> orders = new EnumMap<>(TableSchema.class);
+        BiConsumer<TableSchema, Integer> order = (resource, size) -> {
             List<Integer> indexes = new ArrayList<>();
             for (int i = 0; i < size; i++) {
                 indexes.add(i);
@@ -285,14 +287,16 @@ public abstract class YieldTableContract {
             Collections.shuffle(indexes, random);
             orders.put(resource, indexes);
         };
-        order.accept("breakdown", definition.breakdown().size());
-        order.accept("breakdown-by-class", definition.breakdownByClass().size());
-        order.accept("quartering", definition.quartering().size());
-        order.accept("coefficient-notes", definition.coefficientNotes().size());
-        order.accept("expectations", definition.expectations().size());
-        order.accept("names", definition.names().size());
-        order.accept("sources", definition.sources().size());
-        Function<String, List<Integer>> of = resource -> orders.getOrDefault(resource, List.of());
+        order.accept(TableSchema.BREAKDOWN, definition.breakdown().size());
+        order.accept(
+                TableSchema.BREAKDOWN_BY_CLASS, definition.breakdownByClass().size());
+        order.accept(TableSchema.QUARTERING, definition.quartering().size());
+        order.accept(
+                TableSchema.COEFFICIENT_NOTES, definition.coefficientNotes().size());
+        order.accept(TableSchema.EXPECTATIONS, definition.expectations().size());
+        order.accept(TableSchema.NAMES, definition.names().size());
+        order.accept(TableSchema.SOURCES, definition.sources().size());
+        Function<TableSchema, List<Integer>> of = resource -> orders.getOrDefault(resource, List.of());
         return new TableDefinition(
                 definition.name(),
                 definition.version(),
@@ -310,23 +314,24 @@ public abstract class YieldTableContract {
                 definition.basis(),
                 definition.decimals(),
                 definition.cuts(),
-                inOrder(definition.breakdown(), of.apply("breakdown")),
-                inOrder(definition.breakdownByClass(), of.apply("breakdown-by-class")),
+                inOrder(definition.breakdown(), of.apply(TableSchema.BREAKDOWN)),
+                inOrder(definition.breakdownByClass(), of.apply(TableSchema.BREAKDOWN_BY_CLASS)),
                 definition.specifications(),
-                inOrder(definition.quartering(), of.apply("quartering")),
-                inOrder(definition.coefficientNotes(), of.apply("coefficient-notes")),
+                inOrder(definition.quartering(), of.apply(TableSchema.QUARTERING)),
+                inOrder(definition.coefficientNotes(), of.apply(TableSchema.COEFFICIENT_NOTES)),
                 definition.covariances(),
-                inOrder(definition.expectations(), of.apply("expectations")),
-                inOrder(definition.names(), of.apply("names")),
-                inOrder(definition.sources(), of.apply("sources")),
+                inOrder(definition.expectations(), of.apply(TableSchema.EXPECTATIONS)),
+                inOrder(definition.names(), of.apply(TableSchema.NAMES)),
+                inOrder(definition.sources(), of.apply(TableSchema.SOURCES)),
                 definition.extraColumns().stream()
-                        .map(extra -> orders.containsKey(extra.resource())
-                                ? new ExtraColumn(
+                        .map(extra -> TableSchema.find(extra.resource())
+                                .map(orders::get)
+                                .map(indexes -> new ExtraColumn(
                                         extra.resource(),
                                         extra.column(),
                                         extra.type(),
-                                        inOrder(extra.values(), of.apply(extra.resource())))
-                                : extra)
+                                        inOrder(extra.values(), indexes)))
+                                .orElse(extra))
                         .toList(),
                 definition.provenance());
     }

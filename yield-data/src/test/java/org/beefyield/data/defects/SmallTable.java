@@ -1,7 +1,6 @@
 package org.beefyield.data.defects;
 
 import java.util.Collections;
-import java.util.List;
 import java.util.Locale;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
@@ -117,66 +116,5 @@ public final class SmallTable {
 
     private static void cell(TableDefinition.Builder table, String conformation, int fat, String cut, double value) {
         table.row(new ClassRow(ANY, ANY, "chuck", conformation, Integer.toString(fat), cut, value, 15, "guess"));
-    }
-
-    /** A table of one level whose two children are given in thirds: bone falls by 2 g/kg a point of fat. */
-    public static TableDefinition thirds() {
-        TableDefinition.Builder table = TableDefinition.builder("tarrowmere-thirds", "1.0.0")
-                .levels("tissue")
-                .ranges(
-                        new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600)),
-                        new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600)))
-                .categories(Category.STEER)
-                .source(new Source("guess", SourceKind.ASSUMPTION, "Invented", ""))
-                .expectation(expectation("bone", null, "tissue", Variable.FAT, Direction.FALLS));
-        cut(table, "soft", "tissue", CutKind.MEAT);
-        cut(table, "bone", "tissue", CutKind.BONE);
-        for (String conformation : List.of("P", "O", "R", "U", "E", "S")) {
-            for (String c : List.of("-", "=", "+")) {
-                for (int f = 1; f <= 15; f++) {
-                    String fat = (f + 2) / 3 + List.of("-", "=", "+").get((f + 2) % 3);
-                    table.row(
-                            new ClassRow(ANY, ANY, "carcass", conformation + c, fat, "bone", 220 - 2 * f, 10, "guess"));
-                    table.row(
-                            new ClassRow(ANY, ANY, "carcass", conformation + c, fat, "soft", 780 + 2 * f, 10, "guess"));
-                }
-            }
-        }
-        return table.build();
-    }
-
-    /**
-     * A table whose total of dice at level retail is, in g per kg of carcass, a cubic in weight that falls only between
-     * two weights inside its range.
-     *
-     * @param straight how fast the straight part of the dice rises, g/kg per 100 kg
-     */
-    public static TableDefinition dip(double straight) {
-        TableDefinition.Builder table = TableDefinition.builder("tarrowmere-dip", "1.0.0")
-                .levels("tissue", "primal", "retail")
-                .ranges(
-                        new TableRange(new Range(8, 9), new Range(8, 9), new Range(150, 650)),
-                        new TableRange(new Range(8, 9), new Range(8, 9), new Range(150, 650)))
-                .categories(Category.STEER)
-                .source(new Source("guess", SourceKind.ASSUMPTION, "Invented", ""))
-                .expectation(new Expectation(
-                        null, CutKind.DICE, "retail", Variable.WEIGHT, Direction.RISES, true, Over.ALLOWED, ""));
-        cut(table, "meat", "tissue", CutKind.MEAT);
-        cut(table, "other", "tissue", CutKind.MEAT);
-        cut(table, "rest", "tissue", CutKind.LOSS);
-        cut(table, "loin", "primal", CutKind.PRIMAL);
-        cut(table, "dice", "retail", CutKind.DICE);
-        cut(table, "lean-trim", "primal", CutKind.LEAN_TRIM);
-        cut(table, "other-dice", "primal", CutKind.DICE);
-        // dice: 50 (1 + 0.3 t)(1 - 0.2 t)(1 - 0.2 t); other dice: 300 + straight * t
-        return table.row("carcass", "meat", 1, "guess", 200, 0, 0, 60)
-                .row("carcass", "other", 1, "guess", 300, 0, 0, straight)
-                .row("carcass", "rest", 1, "guess", 500, 0, 0, -60 - straight)
-                .row("meat", "loin", 1, "guess", 500, 0, 0, -100)
-                .row("meat", "lean-trim", 1, "guess", 500, 0, 0, 100)
-                .row("loin", "dice", 1, "guess", 500, 0, 0, -100)
-                .row("loin", "lean-trim", 1, "guess", 500, 0, 0, 100)
-                .row("other", "other-dice", 0, "guess", 1000)
-                .build();
     }
 }

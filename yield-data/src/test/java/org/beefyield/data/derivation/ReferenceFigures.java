@@ -5,10 +5,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.beefyield.data.ReferenceRows;
 
 /** The figures that the shipped table is made from: the CSVs under {@code reference} in the test resources. */
 final class ReferenceFigures {
-    private static final String FOLDER = "/reference/";
     private static final Pattern STANDARD_ERROR = Pattern.compile("standard error ([0-9.]+)");
 
     private final Map<String, Double> factors = new LinkedHashMap<>();
@@ -29,7 +29,7 @@ final class ReferenceFigures {
 
     /** Rows of one file of the folder. */
     static List<Map<String, String>> rows(String file) {
-        return CsvText.resource(FOLDER + file);
+        return ReferenceRows.of(file);
     }
 
     /** A factor of factors.csv that needs no key. */

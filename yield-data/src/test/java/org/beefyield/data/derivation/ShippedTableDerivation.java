@@ -1,9 +1,5 @@
 package org.beefyield.data.derivation;
 
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -33,23 +29,6 @@ final class ShippedTableDerivation {
 
     private final ReferenceFigures figures = new ReferenceFigures();
     private final List<Map<String, String>> cuts = ReferenceFigures.rows("table-cuts.csv");
-
-    /**
-     * Writes the edition.
-     *
-     * @param args the folder to write to
-     * @throws IOException if a file can't be written
-     */
-    public static void main(String[] args) throws IOException {
-        if (args.length != 1) {
-            throw new IllegalArgumentException("one argument: the folder to write the table to");
-        }
-        Path folder = Files.createDirectories(Path.of(args[0]));
-        for (Map.Entry<String, String> file :
-                new ShippedTableDerivation().files().entrySet()) {
-            Files.writeString(folder.resolve(file.getKey()), file.getValue(), StandardCharsets.UTF_8);
-        }
-    }
 
     /** Every file of the edition by name. */
     Map<String, String> files() {

@@ -20,14 +20,17 @@ import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.beefyield.data.ReferenceRows;
 import org.junit.jupiter.api.Test;
 
 /** The shipped table against the figures it is made from, and against published figures it isn't made from. */
 class ShippedTableDerivationReferenceTest {
+    /** What the derivation gives, for whoever regenerates an edition. */
+    private static final Path DERIVED = Path.of("target", "derived-tables", ShippedTableFiles.NAME);
+
     private static final String REGENERATE = """
-            is not what the derivation gives. If that is meant and the edition not yet released, regenerate it with
-              mvn -q -pl yield-data -am test-compile
-              java -cp yield-data/target/test-classes org.beefyield.data.derivation.ShippedTableDerivation \
+            is not what the derivation gives. If that is meant and the edition not yet released, copy what this test left
+              cp yield-data/target/derived-tables/boneless-2026/* \
             yield-data/src/main/resources/org/beefyield/data/tables/boneless-2026
             A released edition never changes: the change then needs a new edition""";
 
@@ -41,11 +44,14 @@ class ShippedTableDerivationReferenceTest {
     private final TableShares.Position reference = new TableShares.Position(8, 8, 340);
 
     @Test
-    void everyShippedFileIsByteForByteWhatTheDerivationWrites() {
-        derivation
-                .files()
-                .forEach((name, text) ->
-                        assertThat(shipped(name)).as(name + " " + REGENERATE).isEqualTo(text));
+    void everyShippedFileIsByteForByteWhatTheDerivationWrites() throws IOException {
+        Map<String, String> derived = derivation.files();
+        Files.createDirectories(DERIVED);
+        for (Map.Entry<String, String> file : derived.entrySet()) {
+            Files.writeString(DERIVED.resolve(file.getKey()), file.getValue());
+        }
+        derived.forEach((name, text) ->
+                assertThat(shipped(name)).as(name + " " + REGENERATE).isEqualTo(text));
     }
 
     @Test
@@ -97,7 +103,7 @@ class ShippedTableDerivationReferenceTest {
     @Test
     void standardErrorsOfTheTissueSlopesAreThePublishedOnesLessTheBoningLoss() {
         Map<String, Double> errors = new HashMap<>();
-        for (Map<String, String> note : CsvText.rows("notes", shipped("coefficient-notes.csv"))) {
+        for (Map<String, String> note : ReferenceRows.rows("notes", shipped("coefficient-notes.csv"))) {
             if (!note.get("standard_error").isEmpty() && note.get("category").equals("*")) {
                 errors.put(note.get("cut") + ' ' + note.get("term"), Double.valueOf(note.get("standard_error")));
             }
@@ -336,7 +342,7 @@ class ShippedTableDerivationReferenceTest {
 
     @Test
     void everyDeclaredExpectationHoldsAtEveryGradeAndWeightOfItsRange() {
-        List<Map<String, String>> declared = CsvText.rows("expectations", shipped("expectations.csv"));
+        List<Map<String, String>> declared = ReferenceRows.rows("expectations", shipped("expectations.csv"));
         assertThat(declared).isNotEmpty();
         for (Map<String, String> expectation : declared) {
             for (String category : List.of("C", "A", "D")) {
@@ -385,10 +391,11 @@ class ShippedTableDerivationReferenceTest {
     @Test
     void everySourceNamedIsListedAndEveryKindIsKnown() {
         Map<String, String> kinds = new HashMap<>();
-        CsvText.rows("sources", shipped("sources.csv")).forEach(row -> kinds.put(row.get("source"), row.get("kind")));
+        ReferenceRows.rows("sources", shipped("sources.csv"))
+                .forEach(row -> kinds.put(row.get("source"), row.get("kind")));
         assertThat(kinds.values()).isSubsetOf("published", "derived", "common-practice", "unverified", "assumption");
         for (String file : List.of("breakdown.csv", "quartering.csv", "coefficient-notes.csv")) {
-            assertThat(CsvText.rows(file, shipped(file)))
+            assertThat(ReferenceRows.rows(file, shipped(file)))
                     .as(file)
                     .allMatch(row -> kinds.containsKey(row.get("source")));
         }
@@ -401,7 +408,7 @@ class ShippedTableDerivationReferenceTest {
     @Test
     void everySpecificationNamesAnExistingWayForEachPrimal() {
         Map<String, Set<String>> primals = new LinkedHashMap<>();
-        for (Map<String, String> row : CsvText.rows("specifications", shipped("specifications.csv"))) {
+        for (Map<String, String> row : ReferenceRows.rows("specifications", shipped("specifications.csv"))) {
             assertThat(ShippedTableDerivation.waysOf(row.get("parent")))
                     .as("%s", row)
                     .containsKey(row.get("way"));
@@ -418,7 +425,7 @@ class ShippedTableDerivationReferenceTest {
         Set<String> listed = ReferenceFigures.rows("unece.csv").stream()
                 .map(row -> row.get("item"))
                 .collect(Collectors.toSet());
-        for (Map<String, String> cut : CsvText.rows("cuts", shipped("cuts.csv"))) {
+        for (Map<String, String> cut : ReferenceRows.rows("cuts", shipped("cuts.csv"))) {
             if (cut.get("kind").equals("primal")) {
                 assertThat(listed)
                         .as("%s", cut)
@@ -538,14 +545,14 @@ class ShippedTableDerivationReferenceTest {
 
     private static Map<String, Double> foreShares() {
         Map<String, Double> fore = new LinkedHashMap<>();
-        CsvText.rows("quartering", shipped("quartering.csv"))
+        ReferenceRows.rows("quartering", shipped("quartering.csv"))
                 .forEach(row -> fore.put(row.get("cut"), Double.valueOf(row.get("fore_share"))));
         return fore;
     }
 
     /** Rows that serve one category, by category, parent and way; a row of the category replaces one for `*`. */
     private static Map<String, List<Map<String, String>>> shippedBreakdowns() {
-        List<Map<String, String>> rows = CsvText.rows("breakdown", shipped("breakdown.csv"));
+        List<Map<String, String>> rows = ReferenceRows.rows("breakdown", shipped("breakdown.csv"));
         Map<String, Map<String, Map<String, String>>> groups = new LinkedHashMap<>();
         for (String category : ShippedTableFiles.CATEGORIES) {
             for (Map<String, String> row : rows) {
