@@ -100,6 +100,8 @@ public final class Nodes {
     /** Takes a node and the part it has in a place between nodes. */
     public interface Corner {
         /**
+         * Takes a node.
+         *
          * @param node the node
          * @param weight its bilinear weight, above 0
          */
