@@ -7,11 +7,16 @@ import org.beefyield.carcass.*;
 import org.beefyield.cut.*;
 import org.beefyield.data.*;
 import org.beefyield.estimate.*;
+import org.beefyield.feedback.*;
 import org.beefyield.frame.*;
+import org.beefyield.market.*;
+import org.beefyield.pack.*;
+import org.beefyield.pay.*;
+import org.beefyield.price.*;
+import org.beefyield.stats.*;
 import org.beefyield.table.*;
 import org.beefyield.table.definition.*;
 import org.beefyield.text.*;
-import org.beefyield.value.*;
 
 void show(Object x) {
     System.out.println(x instanceof Shown shown ? shown.toText().stripTrailing() : String.valueOf(x));

@@ -58,10 +58,14 @@ class SamplesTest {
             import org.beefyield.data.*;
             import org.beefyield.data.picture.*;
             import org.beefyield.estimate.*;
+            import org.beefyield.feedback.*;
             import org.beefyield.frame.*;
+            import org.beefyield.market.*;
+            import org.beefyield.pack.*;
+            import org.beefyield.pay.*;
+            import org.beefyield.price.*;
             import org.beefyield.table.*;
             import org.beefyield.table.definition.*;
-            import org.beefyield.value.*;
 
             public final class Sample {
                 static final YieldTable table = ShippedTables.boneless2026();
