@@ -10,7 +10,6 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.table.definition.TableSchema;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 

@@ -218,7 +218,7 @@ public final class LotEstimate extends Outturn implements Serializable {
     /**
      * What goes over the wire.
      *
-     * @param estimator what the lot was estimated with
+     * @param model what the lot was estimated with
      * @param sums power sums of the weights, by category, node and width of the grades
      * @param counts carcasses by category and grade
      * @param outside what was outside the fitted range, by variable

@@ -13,11 +13,7 @@ import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.TableDefinition;
-import org.beefyield.table.definition.TableRange;
-import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
-import org.jspecify.annotations.Nullable;
 
 /**
  * Estimates what carcasses return, from one table, under one cutting specification. Immutable and thread-safe; the

@@ -17,7 +17,6 @@ import org.beefyield.price.Valuer;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
-import org.beefyield.text.Shown;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -296,7 +295,7 @@ public final class GradeDifferentials implements ShownInBlocks {
     @Override
     public Blocks blocks() {
         Blocks blocks = new Blocks().sentences(sentences());
-        tables().forEach((title, table) -> blocks.sentence(title).add(table));
+        tables().forEach((title, table) -> blocks.add(new Blocks().sentence(title).add(table)));
         return (grid == null ? blocks : blocks.sentences(grid.edgeWords())).sentence(Cautions.NO_SETTLEMENT);
     }
 

@@ -301,8 +301,12 @@ public final class PaymentGrid {
     /** What the rule does with the rows of this grid, if anything. */
     List<String> edgeWords() {
         return edge.words(
-                grades.stream().flatMap(row -> Stream.ofNullable(row.conformation())).toList(),
-                grades.stream().flatMap(row -> Stream.ofNullable(row.fatClass())).toList());
+                grades.stream()
+                        .flatMap(row -> Stream.ofNullable(row.conformation()))
+                        .toList(),
+                grades.stream()
+                        .flatMap(row -> Stream.ofNullable(row.fatClass()))
+                        .toList());
     }
 
     /**

@@ -147,9 +147,10 @@ class PackFitTest {
 
         assertThat(best.assumed()).containsExactly("rump as joints");
         assertThat(best.toText())
-                .endsWith("\nIt rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that"
-                        + " on the line before you count on it.\n"
-                        + "This is no settlement: payment follows the contract and the official weights and grades.\n");
+                .endsWith(
+                        "\nIt rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that"
+                                + " on the line before you count on it.\n"
+                                + "This is no settlement: payment follows the contract and the official weights and grades.\n");
         // weighed in a trial of one's own it is no assumption
         TableDefinition.Builder weighed = TABLE.definition().toBuilder();
         weighed.source(new Source("trial", SourceKind.PUBLISHED, "Made for a test", ""));

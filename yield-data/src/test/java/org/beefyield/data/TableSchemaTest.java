@@ -61,7 +61,6 @@ class TableSchemaTest {
             // a line of what a digest is taken over
             "name in TableDigest",
             // what messages and tables for people call things
-            "conformation in TableCompiler",
             "conformation in TableComparison",
             "category in TableComparison",
             "level in TableComparison",

@@ -3,8 +3,6 @@ package org.beefyield.data.picture;
 import java.util.List;
 import java.util.Locale;
 import java.util.StringJoiner;
-import java.util.regex.Pattern;
-import org.beefyield.text.TextTable;
 
 /** A picture in the making: a heading, an area with two axes, notes below. Texts stand above lines, whichever came first. */
 final class Plot {

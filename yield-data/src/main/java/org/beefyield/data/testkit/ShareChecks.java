@@ -9,7 +9,6 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.estimate.YieldColumn;
-import org.beefyield.grid.TableLayout;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableDefinition;

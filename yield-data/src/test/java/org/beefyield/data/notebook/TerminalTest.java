@@ -10,7 +10,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Locale;
 import jdk.jshell.tool.JavaShellToolBuilder;
 import org.junit.jupiter.api.Test;
