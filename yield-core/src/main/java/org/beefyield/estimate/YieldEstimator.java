@@ -303,11 +303,7 @@ public final class YieldEstimator implements Serializable {
     /**
      * What goes over the wire.
      *
-     * @param definition the table's coefficients
-     * @param specification way of each cut that is broken down
-     * @param policy what happens outside the table's ranges
-     * @param minceTarget fat content of mince, or null for none
-     * @param scaleError errors of the scale
+     * @param model the table's coefficients and what was chosen
      * @serial exclude
      */
     private record Form(Model model) implements Serializable {
