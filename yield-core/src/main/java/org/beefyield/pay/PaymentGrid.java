@@ -278,7 +278,7 @@ public final class PaymentGrid {
     }
 
     /**
-     * The same grid with a test of what is in specification, such as a {@link MarketSpecification}.
+     * The same grid with a test of what is in specification, such as a market specification.
      *
      * @param test true for carcasses that get the bonus
      * @return a grid

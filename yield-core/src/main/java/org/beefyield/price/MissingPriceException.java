@@ -7,6 +7,7 @@ package org.beefyield.price;
 public final class MissingPriceException extends RuntimeException {
     private static final long serialVersionUID = 1;
 
+    /** Fat content of the mince, fraction by weight. */
     private final double fat;
 
     MissingPriceException(String message, double fat) {

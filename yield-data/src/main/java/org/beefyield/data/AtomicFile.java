@@ -112,6 +112,7 @@ final class AtomicFile extends Outputs.Part implements AutoCloseable {
     @Override
     boolean ready() throws IOException {
         if (ended) {
+            Place.checkWritten(part);
             Place.checkFile(place);
             Place.keepPermissions(place, part);
         }

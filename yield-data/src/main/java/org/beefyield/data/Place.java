@@ -51,6 +51,13 @@ final class Place {
         }
     }
 
+    /** Makes sure that what was written beside a place still stands. */
+    static void checkWritten(Path part) throws IOException {
+        if (!Files.exists(part)) {
+            throw new IOException("what was written beside it is gone: " + part.getFileName());
+        }
+    }
+
     static boolean isOther(Path path) throws IOException {
         return Files.exists(path)
                 && Files.readAttributes(path, BasicFileAttributes.class).isOther();

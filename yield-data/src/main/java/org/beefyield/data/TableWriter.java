@@ -213,7 +213,10 @@ public final class TableWriter {
         }
 
         @Override
-        boolean ready() {
+        boolean ready() throws IOException {
+            if (ended) {
+                Place.checkWritten(part);
+            }
             return ended;
         }
 

@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.UUID;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.junit.jupiter.api.Test;
@@ -103,6 +104,29 @@ class OutputsTest {
                 taken + " can't be written: it is a folder, not a file");
         assertThat(old).hasContent("old");
         assertThat(names()).containsExactly("old.csv", "taken.csv");
+    }
+
+    @Test
+    void aPartThatIsGoneIsFoundOutBeforeTheFirstFileIsPut() throws IOException {
+        Path old = file("old.csv", "old");
+        Path lost = place("lost.csv");
+        assertThatThrownBy(() -> {
+                    try (Outputs outputs = new Outputs()) {
+                        outputs.write(old, "new");
+                        outputs.write(lost, "new");
+                        for (String name : names()) {
+                            if (name.startsWith(".lost.csv.")) {
+                                Files.delete(place(name));
+                            }
+                        }
+                        outputs.finish();
+                    }
+                })
+                .isInstanceOf(UncheckedIOException.class)
+                .hasMessageMatching(Pattern.quote(lost + " can't be written: what was written beside it is gone: ")
+                        + "\\.lost\\.csv\\.[0-9a-f-]{36}\\.part");
+        assertThat(old).hasContent("old");
+        assertThat(names()).containsExactly("old.csv");
     }
 
     @Test

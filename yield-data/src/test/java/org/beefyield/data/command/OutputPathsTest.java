@@ -115,6 +115,11 @@ class OutputPathsTest {
                 in,
                 "--out",
                 relative);
+    }
+
+    @Test
+    void theOtherCaseIsTheSameFileWhereTheFileSystemSaysSo() throws IOException {
+        String in = sheet();
         assumeTrue(Files.exists(folder.resolve("IN.CSV")));
         assertRefused(
                 "--out would replace --killsheet: " + at("IN.CSV") + " and " + in + " are the same; name another place",
