@@ -295,7 +295,8 @@ public final class GradeDifferentials implements ShownInBlocks {
     @Override
     public Blocks blocks() {
         Blocks blocks = new Blocks().sentences(sentences());
-        tables().forEach((title, table) -> blocks.add(new Blocks().sentence(title).add(table)));
+        tables().forEach((title, table) ->
+                blocks.add(new Blocks().sentence(title).add(table)));
         return (grid == null ? blocks : blocks.sentences(grid.edgeWords())).sentence(Cautions.NO_SETTLEMENT);
     }
 
