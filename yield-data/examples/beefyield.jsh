@@ -6,12 +6,22 @@ import org.beefyield.calibrate.*;
 import org.beefyield.carcass.*;
 import org.beefyield.cut.*;
 import org.beefyield.data.*;
+import org.beefyield.data.boning.*;
+import org.beefyield.data.frame.*;
+import org.beefyield.data.killsheet.*;
+import org.beefyield.data.picture.*;
+import org.beefyield.data.table.*;
+import org.beefyield.data.trade.*;
 import org.beefyield.estimate.*;
+import org.beefyield.feedback.*;
 import org.beefyield.frame.*;
+import org.beefyield.market.*;
+import org.beefyield.pack.*;
+import org.beefyield.pay.*;
+import org.beefyield.price.*;
 import org.beefyield.table.*;
 import org.beefyield.table.definition.*;
 import org.beefyield.text.*;
-import org.beefyield.value.*;
 
 void show(Object x) {
     System.out.println(x instanceof Shown shown ? shown.toText().stripTrailing() : String.valueOf(x));

@@ -56,12 +56,21 @@ class SamplesTest {
             import org.beefyield.carcass.*;
             import org.beefyield.cut.*;
             import org.beefyield.data.*;
+            import org.beefyield.data.boning.*;
+            import org.beefyield.data.frame.*;
+            import org.beefyield.data.killsheet.*;
             import org.beefyield.data.picture.*;
+            import org.beefyield.data.table.*;
+            import org.beefyield.data.trade.*;
             import org.beefyield.estimate.*;
+            import org.beefyield.feedback.*;
             import org.beefyield.frame.*;
+            import org.beefyield.market.*;
+            import org.beefyield.pack.*;
+            import org.beefyield.pay.*;
+            import org.beefyield.price.*;
             import org.beefyield.table.*;
             import org.beefyield.table.definition.*;
-            import org.beefyield.value.*;
 
             public final class Sample {
                 static final YieldTable table = ShippedTables.boneless2026();
