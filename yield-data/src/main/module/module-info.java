@@ -14,8 +14,13 @@ module org.beefyield.data {
     requires static org.jspecify;
 
     exports org.beefyield.data;
+    exports org.beefyield.data.boning;
+    exports org.beefyield.data.frame;
+    exports org.beefyield.data.killsheet;
     exports org.beefyield.data.picture;
+    exports org.beefyield.data.table;
     exports org.beefyield.data.testkit;
+    exports org.beefyield.data.trade;
 
     // the provider methods of the contract are protected
     opens org.beefyield.data.testkit;

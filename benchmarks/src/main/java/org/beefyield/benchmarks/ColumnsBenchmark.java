@@ -3,7 +3,7 @@ package org.beefyield.benchmarks;
 import java.util.Arrays;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.IntStream;
-import org.beefyield.data.ShippedTables;
+import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.CarcassColumns;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldColumns;

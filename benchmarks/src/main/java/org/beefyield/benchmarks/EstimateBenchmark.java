@@ -8,7 +8,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.data.ShippedTables;
+import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.YieldTable;

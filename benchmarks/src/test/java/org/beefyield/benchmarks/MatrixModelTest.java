@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import org.apache.commons.math3.linear.RealMatrix;
-import org.beefyield.data.ShippedTables;
+import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.YieldColumns;
 import org.beefyield.estimate.YieldEstimator;
 import org.junit.jupiter.api.Test;

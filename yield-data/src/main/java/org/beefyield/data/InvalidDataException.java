@@ -6,7 +6,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * A file that can't be used at all: it can't be opened or read, or what is wrong with it leaves nothing to work on.
- * Every reader of this package throws this one exception for that, and no other.
+ * Every reader of this module throws this one exception for that, and no other.
  *
  * <p>A file with some bad rows among good ones is no such case where a reader says that it returns both.
  */

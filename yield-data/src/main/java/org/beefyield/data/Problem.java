@@ -17,8 +17,6 @@ import java.util.Objects;
 // without that tag javadoc wants a comment on each hidden field of the record
 @SuppressWarnings("InvalidBlockTag")
 public record Problem(String file, long line, String column, String value, String message) implements Serializable {
-    private static final int SHOWN = 80;
-
     /**
      * Checks its parts.
      *
@@ -36,20 +34,6 @@ public record Problem(String file, long line, String column, String value, Strin
         if (line < 0) {
             throw new IllegalArgumentException("line " + line + " is below 0");
         }
-    }
-
-    /** The text in double quotes, its end cut off where it is long. */
-    static String quote(String text) {
-        return '"' + clip(text, SHOWN) + '"';
-    }
-
-    /** The beginning of the text, cut between characters, with three dots where something is missing. */
-    static String clip(String text, int length) {
-        if (text.length() <= length) {
-            return text;
-        }
-        int end = Character.isHighSurrogate(text.charAt(length - 1)) ? length - 1 : length;
-        return text.substring(0, end) + "...";
     }
 
     /**

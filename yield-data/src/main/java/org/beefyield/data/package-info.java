@@ -1,15 +1,14 @@
 /**
- * Files in and out. What comes in is checked and named: every complaint is a {@link org.beefyield.data.Problem} with
+ * What all files share. What comes in is checked and named: every complaint is a {@link org.beefyield.data.Problem} with
  * file, line, column, value and what would be valid, and a file that can't be used at all is one
- * {@link org.beefyield.data.InvalidDataException} with all of them.
+ * {@link org.beefyield.data.InvalidDataException} with all of them. What goes out appears whole or not at all, and the
+ * files of one run get their places together with {@link org.beefyield.data.Outputs}.
  *
- * <p>A day's kill sheet is a CSV file with a row for each carcass. {@link org.beefyield.data.KillSheetReader} reads it,
- * and {@link org.beefyield.data.KillSheetFormat} describes its columns and is where a caller declares what is different
- * in his own: another separator, decimal commas, another encoding, grades in halves, columns under other names. Nothing
- * of that is ever guessed. The result, a {@link org.beefyield.data.KillSheet}, holds the rows that can be used as
- * {@linkplain org.beefyield.data.KillSheetEntry entries}, the condemned carcasses apart, every problem and every note;
- * no row gets lost and no bad row stops the good ones. Sheets too long to hold go row by row to a
- * {@link org.beefyield.data.KillSheetHandler}.
+ * <p>A package for each kind of file: {@link org.beefyield.data.table} for yield tables, the shipped one too,
+ * {@link org.beefyield.data.killsheet} for what was slaughtered and what is expected of it, {@link org.beefyield.data.trade}
+ * for prices, payment grids, market specifications, pack sizes and feedback, {@link org.beefyield.data.boning} for boning
+ * trials, {@link org.beefyield.data.frame} for columns of figures. {@link org.beefyield.data.picture} draws results, and
+ * {@link org.beefyield.data.testkit} holds a table to its promises.
  */
 @NullMarked
 package org.beefyield.data;

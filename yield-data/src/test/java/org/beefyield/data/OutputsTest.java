@@ -15,6 +15,10 @@ import java.util.UUID;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
+import org.beefyield.data.file.OutputFiles;
+import org.beefyield.data.table.ShippedTables;
+import org.beefyield.data.table.TableReader;
+import org.beefyield.data.table.TableWriter;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -76,7 +80,7 @@ class OutputsTest {
                 () -> {
                     try (Outputs outputs = new Outputs()) {
                         outputs.write(old, "new");
-                        outputs.makeFolder(place("sheets"));
+                        OutputFiles.of(outputs).makeFolder(place("sheets"));
                         outputs.write(place("sheets/one.txt"), "one");
                         // half of a character pair is no UTF-8
                         outputs.write(place("bad.csv"), "\ud800");
@@ -132,7 +136,7 @@ class OutputsTest {
     @Test
     void aFileThatWasNotFinishedGetsNoPlace() throws IOException {
         try (Outputs outputs = new Outputs()) {
-            outputs.started(place("half.csv")).write("half");
+            OutputFiles.of(outputs).started(place("half.csv")).write("half");
             outputs.write(place("whole.csv"), "whole");
             outputs.finish();
         }

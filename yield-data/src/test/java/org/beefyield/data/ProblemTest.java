@@ -36,14 +36,6 @@ class ProblemTest {
     }
 
     @Test
-    void aLongTextIsCutBetweenCharacters() {
-        assertThat(Problem.clip("abcdef", 6)).isEqualTo("abcdef");
-        assertThat(Problem.clip("abcdefg", 6)).isEqualTo("abcdef...");
-        assertThat(Problem.clip("abcde\uD83D\uDC04", 6)).isEqualTo("abcde...");
-        assertThat(Problem.quote("x".repeat(81))).isEqualTo("\"" + "x".repeat(80) + "...\"");
-    }
-
-    @Test
     void aLineBelowZeroIsRefused() {
         assertThatThrownBy(() -> new Problem("a.csv", -1, "", "", "wrong"))
                 .isInstanceOf(IllegalArgumentException.class)

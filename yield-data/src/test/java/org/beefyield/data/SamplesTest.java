@@ -56,7 +56,12 @@ class SamplesTest {
             import org.beefyield.carcass.*;
             import org.beefyield.cut.*;
             import org.beefyield.data.*;
+            import org.beefyield.data.boning.*;
+            import org.beefyield.data.frame.*;
+            import org.beefyield.data.killsheet.*;
             import org.beefyield.data.picture.*;
+            import org.beefyield.data.table.*;
+            import org.beefyield.data.trade.*;
             import org.beefyield.estimate.*;
             import org.beefyield.feedback.*;
             import org.beefyield.frame.*;

@@ -18,7 +18,7 @@ import org.beefyield.benchmarks.EstimateBenchmark;
 import org.beefyield.benchmarks.Herd;
 import org.beefyield.benchmarks.MatrixModel;
 import org.beefyield.benchmarks.RegressionBenchmark;
-import org.beefyield.data.ShippedTables;
+import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldColumns;
 import org.beefyield.estimate.YieldEstimator;

@@ -10,7 +10,7 @@ import java.util.stream.Stream;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
-import org.beefyield.data.TableReader;
+import org.beefyield.data.table.TableReader;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.table.ClosingCorrection;
 import org.beefyield.table.TableComparison;

@@ -24,7 +24,8 @@ public final class KillSheets {
     private KillSheets() {}
 
     /**
-     * Kill sheets as CSV text in {@linkplain org.beefyield.data.KillSheetFormat#standard() the standard format}: 1 to 40
+     * Kill sheets as CSV text in
+     * {@linkplain org.beefyield.data.killsheet.KillSheetFormat#standard() the standard format}: 1 to 40
      * rows, all valid and all inside the table's allowed range. They differ in their columns and the order of these, in
      * how grades and weights are given, in line ends and in whether there is a byte order mark.
      *

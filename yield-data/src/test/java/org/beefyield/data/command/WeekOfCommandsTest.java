@@ -9,8 +9,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import org.beefyield.data.ShippedTables;
-import org.beefyield.data.TableWriter;
+import org.beefyield.data.table.ShippedTables;
+import org.beefyield.data.table.TableWriter;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.beefyield.data.ReferenceRows;
+import org.beefyield.data.table.ReferenceRows;
 
 /** The figures that the shipped table is made from: the CSVs under {@code reference} in the test resources. */
 final class ReferenceFigures {

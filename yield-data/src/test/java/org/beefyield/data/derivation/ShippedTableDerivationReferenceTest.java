@@ -20,7 +20,7 @@ import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.beefyield.data.ReferenceRows;
+import org.beefyield.data.table.ReferenceRows;
 import org.junit.jupiter.api.Test;
 
 /** The shipped table against the figures it is made from, and against published figures it isn't made from. */

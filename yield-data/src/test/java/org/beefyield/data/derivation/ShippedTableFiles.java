@@ -15,7 +15,7 @@ import java.util.stream.Stream;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.data.TableWriter;
+import org.beefyield.data.table.TableWriter;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.CoefficientNote;

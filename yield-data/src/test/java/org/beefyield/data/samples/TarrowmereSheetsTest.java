@@ -14,10 +14,10 @@ import java.util.List;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.data.KillSheet;
-import org.beefyield.data.KillSheetEntry;
-import org.beefyield.data.KillSheetReader;
 import org.beefyield.data.Problem;
+import org.beefyield.data.killsheet.KillSheet;
+import org.beefyield.data.killsheet.KillSheetEntry;
+import org.beefyield.data.killsheet.KillSheetReader;
 import org.junit.jupiter.api.Test;
 
 class TarrowmereSheetsTest {

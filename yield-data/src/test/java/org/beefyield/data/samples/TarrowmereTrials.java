@@ -13,7 +13,7 @@ import java.util.Random;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.data.ShippedTables;
+import org.beefyield.data.table.ShippedTables;
 import org.beefyield.table.definition.BreakdownRow;
 
 /**

@@ -1,7 +1,7 @@
 package org.beefyield.data.testkit;
 
 import java.util.Optional;
-import org.beefyield.data.ShippedTables;
+import org.beefyield.data.table.ShippedTables;
 import org.beefyield.table.YieldTable;
 
 /** The contract on the shipped edition, which never changes: the baseline is the edition itself and the budget 0. */

@@ -1,0 +1,414 @@
+package org.beefyield.data.file;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.CharsetDecoder;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Consumer;
+import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Problem;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads CSV (RFC 4180) with a header, one physical line at a time, so that a stray quote or a byte in another encoding
+ * spoils its own row and no other. Its price: a quoted cell can't hold a line break, and a line says so.
+ *
+ * <p>Lines end with LF or CRLF; a missing last line end, a byte order mark and blank lines are accepted silently. Every
+ * other line after the header is a row: either {@link #next()} returns it, with as many cells as the header has, or the
+ * consumer of problems gets exactly one problem for it. Memory doesn't grow with the number of rows. The stream stays
+ * the caller's to close.
+ */
+public final class CsvReader {
+    /** Longest line that is read, in bytes. */
+    static final int LONGEST_LINE = 1 << 20;
+
+    /** Most columns that a header may have. */
+    public static final int MOST_COLUMNS = 1000;
+
+    /** Characters of a column's name. */
+    static final int LONGEST_COLUMN_NAME = 400;
+
+    /** Where a line without an end, such as a device gives, ends the reading; bytes. */
+    private static final int LONGEST_SKIPPED = 64 << 20;
+
+    private static final int SHOWN = 200;
+    private static final char DELETE = 0x7F;
+
+    /**
+     * A row.
+     *
+     * @param line number of its line, counted from 1
+     * @param cells its cells as they stand there, quotes resolved
+     */
+    public record Row(long line, List<String> cells) {}
+
+    private final String file;
+    private final InputStream in;
+    private final char separator;
+    private final Charset charset;
+    private final CharsetDecoder decoder;
+    private final Consumer<Problem> problems;
+    private final List<String> header;
+    private final long headerLine;
+
+    private final byte[] buffer = new byte[1 << 16];
+    private int bufferAt;
+    private int bufferEnd;
+
+    private byte[] lineBytes = new byte[256];
+    private int lineLength;
+    private boolean lineTooLong;
+    private long line;
+    private long rows;
+
+    /**
+     * Starts to read: takes the header.
+     *
+     * @param file name of the file, for problems
+     * @param in its bytes
+     * @param separator what stands between cells
+     * @param charset one in which a line feed is the single byte 10
+     * @param problems takes one problem for each bad row
+     * @throws IOException if the stream fails
+     * @throws InvalidDataException if the file is empty or its header can't be used
+     */
+    public CsvReader(String file, InputStream in, char separator, Charset charset, Consumer<Problem> problems)
+            throws IOException {
+        this.file = file;
+        this.in = in;
+        this.separator = separator;
+        this.charset = charset;
+        this.decoder = charset.newDecoder();
+        this.problems = problems;
+        this.header = readHeader();
+        this.headerLine = line;
+    }
+
+    /**
+     * Opens a caller's file; a pipe or a device, which may never end or never begin, is refused.
+     *
+     * @param file the file
+     * @return its bytes
+     * @throws IOException if it can't be opened
+     */
+    public static InputStream open(Path file) throws IOException {
+        if (Files.exists(file) && !Files.isRegularFile(file)) {
+            throw new IOException("it is no file but a folder or a device");
+        }
+        return Files.newInputStream(file);
+    }
+
+    /**
+     * Names of the columns.
+     *
+     * @return blanks around them removed; none is empty and no two are equal
+     */
+    public List<String> header() {
+        return header;
+    }
+
+    /**
+     * The header's line: blank ones may stand above it.
+     *
+     * @return number counted from 1
+     */
+    public long headerLine() {
+        return headerLine;
+    }
+
+    /**
+     * How many rows have been read so far.
+     *
+     * @return bad ones included
+     */
+    public long rows() {
+        return rows;
+    }
+
+    /**
+     * The next row that is not bad.
+     *
+     * @return the row, or null at the end of the file
+     * @throws IOException if the stream fails
+     */
+    public @Nullable Row next() throws IOException {
+        while (readLine()) {
+            String text = null;
+            try {
+                text = text();
+                if (isBlank(text)) {
+                    continue;
+                }
+                rows++;
+                List<String> cells = cells(text);
+                checkCount(cells);
+                return new Row(line, cells);
+            } catch (Fault fault) {
+                if (text == null) {
+                    rows++;
+                }
+                problems.accept(problem(text == null ? roughText() : text, fault));
+            }
+        }
+        return null;
+    }
+
+    private List<String> readHeader() throws IOException {
+        String text = "";
+        try {
+            while (isBlank(text)) {
+                if (!readLine()) {
+                    throw new InvalidDataException(List.of(new Problem(
+                            file, 0, "", "", "the file is empty; a header with the names of the columns is needed")));
+                }
+                // what a problem shows is this line, not a blank one before it
+                text = "";
+                if (line == 1) {
+                    dropByteOrderMark();
+                }
+                text = text();
+            }
+            List<String> names = cells(text).stream().map(String::strip).toList();
+            checkSeparator(names);
+            if (names.size() > MOST_COLUMNS) {
+                throw new Fault("the header has " + names.size() + " columns; at most " + MOST_COLUMNS + " are read");
+            }
+            checkNames(names);
+            return names;
+        } catch (Fault fault) {
+            throw new InvalidDataException(List.of(problem(text.isEmpty() ? roughText() : text, fault)), fault);
+        }
+    }
+
+    private void dropByteOrderMark() throws Fault {
+        if (lineLength < 3
+                || lineBytes[0] != (byte) 0xEF
+                || lineBytes[1] != (byte) 0xBB
+                || lineBytes[2] != (byte) 0xBF) {
+            return;
+        }
+        if (!charset.equals(StandardCharsets.UTF_8)) {
+            throw new Fault(
+                    "the file starts with a UTF-8 byte order mark, but " + charset + " is declared; declare UTF-8");
+        }
+        lineLength -= 3;
+        System.arraycopy(lineBytes, 3, lineBytes, 0, lineLength);
+    }
+
+    private void checkSeparator(List<String> cells) throws Fault {
+        if (cells.size() > 1) {
+            return;
+        }
+        for (char other : new char[] {';', '\t', '|', ','}) {
+            // a separator within a cell stands there in quotes
+            if (other != separator && cells.get(0).indexOf(other) >= 0) {
+                throw new Fault("the line is a single cell that holds " + name(other)
+                        + ", but the declared separator is " + name(separator)
+                        + "; declare the one that the whole file uses");
+            }
+        }
+    }
+
+    private void checkNames(List<String> names) {
+        List<Problem> found = new ArrayList<>();
+        Map<String, Integer> seen = new HashMap<>();
+        for (int k = 0; k < names.size(); k++) {
+            String name = names.get(k);
+            Integer first = seen.putIfAbsent(name, k + 1);
+            if (name.length() > LONGEST_COLUMN_NAME) {
+                found.add(new Problem(
+                        file,
+                        line,
+                        "",
+                        Excerpt.clip(name, SHOWN),
+                        "the name of column " + (k + 1) + " has " + name.length() + " characters; at most "
+                                + LONGEST_COLUMN_NAME + " are read"));
+            } else if (name.isEmpty()) {
+                found.add(new Problem(
+                        file, line, "", name, "column " + (k + 1) + " has no name; every column needs one of its own"));
+            } else if (first != null) {
+                found.add(new Problem(
+                        file,
+                        line,
+                        name,
+                        name,
+                        "columns " + first + " and " + (k + 1) + " are both called " + Excerpt.quote(name)
+                                + "; every column needs a name of its own"));
+            }
+        }
+        if (!found.isEmpty()) {
+            throw new InvalidDataException(found);
+        }
+    }
+
+    private void checkCount(List<String> cells) throws Fault {
+        int count = cells.size();
+        if (count == header.size()) {
+            return;
+        }
+        checkSeparator(cells);
+        throw new Fault(
+                "the row has " + count + (count == 1 ? " cell" : " cells") + " but the header has " + header.size()
+                        + (count > header.size()
+                                ? "; a text or number that holds " + name(separator) + " belongs in double quotes"
+                                : "; an empty cell keeps its " + name(separator)));
+    }
+
+    private static String name(char separator) {
+        return separator == '\t' ? "tab" : "\"" + separator + "\"";
+    }
+
+    // a row of separators alone is not blank: its cells are, and the caller says which of them must not be
+    private boolean isBlank(String text) {
+        return text.isBlank() && text.indexOf(separator) < 0;
+    }
+
+    private Problem problem(String text, Fault fault) {
+        return new Problem(file, line, "", Excerpt.clip(text, SHOWN), fault.message);
+    }
+
+    private String text() throws Fault {
+        if (lineTooLong) {
+            throw new Fault("the line is longer than " + LONGEST_LINE + " bytes");
+        }
+        try {
+            return decoder.decode(ByteBuffer.wrap(lineBytes, 0, lineLength)).toString();
+        } catch (CharacterCodingException e) {
+            throw new Fault("the line is not valid " + charset + "; save the file as UTF-8, or declare its charset");
+        }
+    }
+
+    /** The beginning of a line that could not be decoded, with a replacement character for what is wrong. */
+    private String roughText() {
+        return new String(lineBytes, 0, Math.min(lineLength, 4 * SHOWN), charset);
+    }
+
+    private List<String> cells(String text) throws Fault {
+        checkCharacters(text);
+        List<String> cells = new ArrayList<>();
+        int at = 0;
+        while (true) {
+            int end;
+            if (at < text.length() && text.charAt(at) == '"') {
+                end = closingQuote(text, at + 1) + 1;
+                if (end < text.length() && text.charAt(end) != separator) {
+                    throw new Fault("text follows the closing double quote of a cell; " + name(separator)
+                            + " must follow it, and a double quote inside a quoted cell is written twice");
+                }
+                cells.add(text.substring(at + 1, end - 1).replace("\"\"", "\""));
+            } else {
+                int next = text.indexOf(separator, at);
+                end = next < 0 ? text.length() : next;
+                String cell = text.substring(at, end);
+                if (cell.indexOf('"') >= 0) {
+                    throw new Fault("a double quote stands inside the cell " + Excerpt.clip(cell, SHOWN)
+                            + "; such a cell needs double quotes around it, and its own written twice");
+                }
+                cells.add(cell);
+            }
+            if (end == text.length()) {
+                return cells;
+            }
+            at = end + 1;
+        }
+    }
+
+    /** Where the quote stands that closes a cell; those written twice are text. */
+    private static int closingQuote(String text, int from) throws Fault {
+        int at = text.indexOf('"', from);
+        while (at >= 0 && at + 1 < text.length() && text.charAt(at + 1) == '"') {
+            at = text.indexOf('"', at + 2);
+        }
+        if (at < 0) {
+            throw new Fault(
+                    "a double quote has no partner on its line; a line break inside a cell is not supported, and"
+                            + " a double quote inside a quoted cell is written twice");
+        }
+        return at;
+    }
+
+    private void checkCharacters(String text) throws Fault {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c == '\r') {
+                throw new Fault("a carriage return stands inside the line; lines end with LF or CRLF");
+            }
+            if (((c < ' ' && c != '\t') || c == DELETE) && c != separator) {
+                throw new Fault("the control character U+" + String.format("%04X", (int) c)
+                        + " stands inside the line; only text and tabs may");
+            }
+        }
+    }
+
+    /** Takes the next physical line into {@link #lineBytes}, without its end; false if there is none. */
+    private boolean readLine() throws IOException {
+        lineLength = 0;
+        lineTooLong = false;
+        long skipped = 0;
+        boolean any = false;
+        while (true) {
+            if (bufferAt == bufferEnd) {
+                bufferAt = 0;
+                bufferEnd = Math.max(0, in.read(buffer));
+                if (bufferEnd == 0) {
+                    break;
+                }
+            }
+            any = true;
+            int start = bufferAt;
+            while (bufferAt < bufferEnd && buffer[bufferAt] != '\n') {
+                bufferAt++;
+            }
+            append(start, bufferAt - start);
+            skipped += bufferAt - start;
+            if (skipped > LONGEST_SKIPPED) {
+                throw new IOException("line " + (line + 1) + " is longer than " + LONGEST_SKIPPED + " bytes");
+            }
+            if (bufferAt < bufferEnd) {
+                bufferAt++;
+                break;
+            }
+        }
+        if (lineLength > 0 && lineBytes[lineLength - 1] == '\r') {
+            lineLength--;
+        }
+        if (any) {
+            line++;
+        }
+        return any;
+    }
+
+    private void append(int start, int count) {
+        if (lineTooLong || lineLength + count > LONGEST_LINE) {
+            lineTooLong = true;
+            return;
+        }
+        if (lineLength + count > lineBytes.length) {
+            lineBytes = Arrays.copyOf(lineBytes, Math.max(lineLength + count, 2 * lineBytes.length));
+        }
+        System.arraycopy(buffer, start, lineBytes, lineLength, count);
+        lineLength += count;
+    }
+
+    /** What is wrong with the line at hand; never leaves this class. */
+    private static final class Fault extends Exception {
+        private static final long serialVersionUID = 1;
+
+        private final String message;
+
+        Fault(String message) {
+            super(message, null, false, false);
+            this.message = message;
+        }
+    }
+}

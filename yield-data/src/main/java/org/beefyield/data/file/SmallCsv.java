@@ -1,0 +1,90 @@
+package org.beefyield.data.file;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Function;
+import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Problem;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads a caller's small CSV file, such as prices, whole: UTF-8, comma, decimal point, a header with exactly the columns
+ * asked for, in any order.
+ */
+public final class SmallCsv {
+    private static final int MOST_ROWS = 100_000;
+
+    private SmallCsv() {}
+
+    /**
+     * Refuses a header with other columns than those asked for.
+     *
+     * @param file name of the file
+     * @param csv the file
+     * @param columns the columns asked for
+     * @param between what stands between columns where they are listed
+     * @throws InvalidDataException if the header has others
+     */
+    public static void checkHeader(String file, CsvReader csv, List<String> columns, String between) {
+        List<Problem> problems = new ArrayList<>();
+        String listed = "; columns: " + String.join(between, columns);
+        for (String column : columns) {
+            if (!csv.header().contains(column)) {
+                problems.add(new Problem(
+                        file, csv.headerLine(), column, "", "the column \"" + column + "\" is missing" + listed));
+            }
+        }
+        for (String column : csv.header()) {
+            if (!columns.contains(column)) {
+                problems.add(new Problem(
+                        file, csv.headerLine(), column, "", "there is no column \"" + column + "\"" + listed));
+            }
+        }
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+    }
+
+    /**
+     * Every row as what it stands for.
+     *
+     * @param file the file
+     * @param columns its columns
+     * @param reader makes something of a row, or null after it has refused a cell
+     * @param <T> what a row stands for
+     * @return in the order of the file
+     * @throws InvalidDataException with everything that is wrong
+     */
+    public static <T> List<T> read(Path file, List<String> columns, Function<CsvRow, @Nullable T> reader) {
+        List<Problem> problems = new ArrayList<>();
+        List<T> read = new ArrayList<>();
+        String name = file.toString();
+        try (InputStream in = CsvReader.open(file)) {
+            CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
+            checkHeader(name, csv, columns, ", ");
+            for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
+                if (csv.rows() > MOST_ROWS) {
+                    problems.add(new Problem(name, row.line(), "", "", "at most " + MOST_ROWS + " rows are read here"));
+                    break;
+                }
+                T one = reader.apply(CsvRow.of(name, csv.header(), row, problems::add));
+                if (one != null) {
+                    read.add(one);
+                }
+            }
+            if (csv.rows() == 0) {
+                problems.add(new Problem(name, 0, "", "", "the file has a header but no row"));
+            }
+        } catch (IOException e) {
+            problems.add(new Problem(name, 0, "", "", "the file can't be read: " + Reason.of(e)));
+        }
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+        return read;
+    }
+}

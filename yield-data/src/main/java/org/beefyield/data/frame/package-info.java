@@ -1,0 +1,8 @@
+/**
+ * Frames as files. {@link org.beefyield.data.frame.FrameFile} writes the columns of a result as CSV, with their units in the
+ * header and numbers in full, and reads them back equal.
+ */
+@NullMarked
+package org.beefyield.data.frame;
+
+import org.jspecify.annotations.NullMarked;

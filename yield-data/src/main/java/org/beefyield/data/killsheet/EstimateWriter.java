@@ -1,0 +1,283 @@
+package org.beefyield.data.killsheet;
+
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
+import org.beefyield.data.Outputs;
+import org.beefyield.data.file.AtomicFile;
+import org.beefyield.data.file.CsvLine;
+import org.beefyield.data.file.OutputFiles;
+import org.beefyield.estimate.CutLine;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.price.Valuer;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Rounding;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Writes estimates as CSV: long, a row for each carcass, level and cut, or {@linkplain #wide wide}, a row for each
+ * carcass.
+ *
+ * <p>UTF-8, comma, LF; packed with gzip if the name of the file ends in {@code .gz}. Memory doesn't grow with the number
+ * of carcasses. Columns of the long form, to which later versions append: {@code carcass} (its id), {@code level}, {@code cut},
+ * {@code kind}, {@code kg} (3 decimals, both sides together), {@code share} (of the cold weight, 6 decimals),
+ * {@code notes} (joined by "; "), {@code lot}, {@code table} (name@version# and 12 digits of the digest),
+ * {@code specification}, {@code low_kg} and {@code high_kg} (90 % interval of that carcass), {@code value} (what the cut is
+ * worth, with the price list's decimals; blank without prices and at levels that aren't valued; other income and cost of the list are in no row). At each level the kg of a carcass add up to its cold weight, and the shares to 1, as printed.
+ * Cuts that the specification doesn't yield have no row.
+ *
+ * <p>The file appears, or is replaced, when {@link #finish()} is called; closing without it leaves the place as it was.
+ */
+public final class EstimateWriter implements AutoCloseable {
+    private static final int KG_DECIMALS = 3;
+    private static final int SHARE_DECIMALS = 6;
+
+    private static final List<String> LONG = List.of(
+            "carcass",
+            "level",
+            "cut",
+            "kind",
+            "kg",
+            "share",
+            "notes",
+            "lot",
+            "table",
+            "specification",
+            "low_kg",
+            "high_kg",
+            "value");
+
+    private final AtomicFile file;
+    private final @Nullable Valuer valuer;
+    private final @Nullable Wide wide;
+
+    /** What stands in the columns of the wide form. */
+    private static final class Wide {
+        private final YieldEstimator estimator;
+        private final String sameInEach;
+        private final List<Level> levels = new ArrayList<>();
+        private final StringBuilder row = new StringBuilder();
+
+        Wide(YieldEstimator estimator) {
+            this.estimator = estimator;
+            sameInEach = "," + CsvLine.cell(estimator.table().identity()) + ","
+                    + CsvLine.cell(estimator.specification().name());
+            for (String level : estimator.table().levels()) {
+                levels.add(new Level(
+                        level, estimator.yields(level).stream().map(Cut::code).toList()));
+            }
+        }
+    }
+
+    /** The cuts of a level that have a column. */
+    private static final class Level {
+        private final String name;
+        private final List<String> cuts;
+        /** Where they stand among the lines of an estimate; the same in each. */
+        private int @Nullable [] lines;
+
+        Level(String name, List<String> cuts) {
+            this.name = name;
+            this.cuts = cuts;
+        }
+
+        double[] kg(YieldEstimate estimate) {
+            List<CutLine> all = estimate.lines(name);
+            int[] its = lines;
+            if (its == null) {
+                List<String> codes = all.stream().map(line -> line.cut().code()).toList();
+                its = cuts.stream().mapToInt(codes::indexOf).toArray();
+                lines = its;
+            }
+            double[] kg = new double[its.length];
+            for (int i = 0; i < kg.length; i++) {
+                kg[i] = all.get(its[i]).kg();
+            }
+            return kg;
+        }
+    }
+
+    /**
+     * Starts a file without values.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @throws UncheckedIOException if it can't be written there
+     */
+    public EstimateWriter(Path target) {
+        this(target, null);
+    }
+
+    /**
+     * Starts a file.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @param valuer what cuts are worth, bound to the estimator of the estimates, or null for none
+     * @throws UncheckedIOException if it can't be written there
+     */
+    public EstimateWriter(Path target, @Nullable Valuer valuer) {
+        this(OutputFiles.alone(target), valuer, null, LONG);
+    }
+
+    /**
+     * Starts a file that gets its place with the other outputs of a run.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @param valuer what cuts are worth, bound to the estimator of the estimates, or null for none
+     * @param outputs the outputs of the run
+     * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
+     */
+    public EstimateWriter(Path target, @Nullable Valuer valuer, Outputs outputs) {
+        this(OutputFiles.of(outputs).started(target), valuer, null, LONG);
+    }
+
+    private EstimateWriter(AtomicFile file, @Nullable Valuer valuer, @Nullable Wide wide, List<String> header) {
+        this.file = file;
+        this.valuer = valuer;
+        this.wide = wide;
+        file.write(CsvLine.of(header));
+    }
+
+    /**
+     * Starts a file in the wide form, a row for each carcass: {@code carcass}, {@code lot}, {@code cold_weight_kg} (3
+     * decimals), {@code notes}, {@code table} and {@code specification} as in the long form, then for each cut of each
+     * level that the specification can yield its kg under the name {@code level.cut}, such as {@code retail.striploin-steak} (3 decimals; 0.000 where a
+     * carcass has none). At each level they add up to the cold weight, as printed.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @param estimator what the estimates will be made with
+     * @return a writer
+     * @throws UncheckedIOException if it can't be written there
+     */
+    public static EstimateWriter wide(Path target, YieldEstimator estimator) {
+        return wide(OutputFiles.alone(target), estimator);
+    }
+
+    /**
+     * Starts a file in the wide form that gets its place with the other outputs of a run.
+     *
+     * @param target where it will stand, in a folder that exists
+     * @param estimator what the estimates will be made with
+     * @param outputs the outputs of the run
+     * @return a writer
+     * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
+     */
+    public static EstimateWriter wide(Path target, YieldEstimator estimator, Outputs outputs) {
+        return wide(OutputFiles.of(outputs).started(target), estimator);
+    }
+
+    private static EstimateWriter wide(AtomicFile file, YieldEstimator estimator) {
+        Wide wide = new Wide(estimator);
+        List<String> header =
+                new ArrayList<>(List.of("carcass", "lot", "cold_weight_kg", "notes", "table", "specification"));
+        for (Level level : wide.levels) {
+            level.cuts.forEach(cut -> header.add(level.name + "." + cut));
+        }
+        return new EstimateWriter(file, null, wide, header);
+    }
+
+    private void write(YieldEstimate estimate, Wide form) {
+        form.estimator.check(estimate);
+        Carcass carcass = estimate.carcass();
+        StringBuilder row = form.row;
+        row.setLength(0);
+        row.append(CsvLine.cell(carcass.id().orElse(""))).append(',');
+        row.append(CsvLine.cell(carcass.lot().orElse(""))).append(',');
+        row.append(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS)).append(',');
+        row.append(CsvLine.cell(String.join("; ", estimate.notes()))).append(form.sameInEach);
+        for (Level level : form.levels) {
+            Rounding.appendAdding(row, ',', level.kg(estimate), carcass.coldWeightKg(), KG_DECIMALS);
+        }
+        file.write(row.append('\n'));
+    }
+
+    /**
+     * Writes the rows of one carcass.
+     *
+     * @param estimate its estimate
+     * @throws UncheckedIOException if writing fails
+     * @throws IllegalArgumentException if there are prices, and they are bound to another estimator, or if the form is
+     *     wide, and its estimator is another one
+     */
+    public void write(YieldEstimate estimate) {
+        Wide form = wide;
+        if (form == null) {
+            writeLong(estimate);
+        } else {
+            write(estimate, form);
+        }
+    }
+
+    private void writeLong(YieldEstimate estimate) {
+        Carcass carcass = estimate.carcass();
+        String notes = String.join("; ", estimate.notes());
+        for (String level : estimate.table().levels()) {
+            List<CutLine> lines = estimate.lines(level).stream()
+                    .filter(line -> line.kg() != 0)
+                    .toList();
+            List<String> kg = Rounding.adding(
+                    lines.stream().mapToDouble(CutLine::kg).toArray(), estimate.coldWeightKg(), KG_DECIMALS);
+            List<String> shares =
+                    Rounding.adding(lines.stream().mapToDouble(CutLine::share).toArray(), 1, SHARE_DECIMALS);
+            List<String> values = values(estimate, level, lines);
+            for (int i = 0; i < lines.size(); i++) {
+                Interval interval = estimate.interval(level, lines.get(i));
+                file.write(CsvLine.of(List.of(
+                        carcass.id().orElse(""),
+                        level,
+                        lines.get(i).cut().code(),
+                        lines.get(i).cut().kind().code(),
+                        kg.get(i),
+                        shares.get(i),
+                        notes,
+                        carcass.lot().orElse(""),
+                        estimate.table().identity(),
+                        estimate.specification().name(),
+                        Numbers.fixed(interval.low(), KG_DECIMALS),
+                        Numbers.fixed(interval.high(), KG_DECIMALS),
+                        values.get(i))));
+            }
+        }
+    }
+
+    /** What each line is worth, so that they add up as printed. */
+    private List<String> values(YieldEstimate estimate, String level, List<CutLine> lines) {
+        Valuer by = valuer;
+        if (by == null || !by.level().equals(level)) {
+            return Collections.nCopies(lines.size(), "");
+        }
+        Map<String, Double> amounts = new HashMap<>();
+        by.value(estimate).lines().forEach(line -> amounts.put(line.code(), line.amount()));
+        double[] parts = lines.stream()
+                .mapToDouble(line -> amounts.getOrDefault(line.cut().code(), 0.0))
+                .toArray();
+        return Rounding.adding(parts, Arrays.stream(parts).sum(), by.prices().decimals());
+    }
+
+    /**
+     * Ends the file and puts it in its place; with other outputs it gets it when {@link Outputs#finish()} is called.
+     *
+     * @throws UncheckedIOException if that fails
+     */
+    public void finish() {
+        file.finish();
+    }
+
+    /**
+     * Ends writing; without {@link #finish()} nothing is left behind.
+     *
+     * @throws UncheckedIOException if that fails
+     */
+    @Override
+    public void close() {
+        file.close();
+    }
+}

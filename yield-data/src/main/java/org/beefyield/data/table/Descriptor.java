@@ -1,0 +1,692 @@
+package org.beefyield.data.table;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.ByteBuffer;
+import java.nio.CharBuffer;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Deque;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.regex.Pattern;
+import org.beefyield.carcass.Category;
+import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Problem;
+import org.beefyield.data.file.Excerpt;
+import org.beefyield.data.file.NumberForm;
+import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.License;
+import org.beefyield.table.definition.Provenance;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JacksonException;
+import tools.jackson.core.JsonParser;
+import tools.jackson.core.JsonToken;
+import tools.jackson.core.ObjectReadContext;
+import tools.jackson.core.StreamReadConstraints;
+import tools.jackson.core.StreamReadFeature;
+import tools.jackson.core.TokenStreamContext;
+import tools.jackson.core.TokenStreamLocation;
+import tools.jackson.core.json.JsonFactory;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ArrayNode;
+import tools.jackson.databind.node.JsonNodeFactory;
+import tools.jackson.databind.node.MissingNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Reads {@code datapackage.json}: the keys of a Tabular Data Package and, under {@code beefyield}, those of a table. */
+final class Descriptor {
+    static final String FILE = "datapackage.json";
+
+    /** Major version of the format that this library reads. */
+    static final int FORMAT = 1;
+
+    private static final String DECIMALS = "/beefyield/decimals";
+
+    /** Largest descriptor that is read, bytes. */
+    static final int LARGEST = 1 << 20;
+
+    private static final int DEEPEST = 100;
+    private static final int LONGEST_KEY = 200;
+    private static final int LONGEST_NUMBER = 1000;
+    private static final int SHOWN = 200;
+
+    /** Characters of a pointer beyond which it goes no further down, for many long ones would fill the memory. */
+    private static final int LONGEST_POINTER = 1000;
+
+    /** What the JSON library says to its programmer. */
+    private static final Pattern LIBRARY_ADVICE = Pattern.compile(": enable `[^`]*` to allow$|, from `[^`]*`");
+
+    private static final Set<String> KEYS = Set.of(
+            "format",
+            "levels",
+            "reference",
+            "fitted_range",
+            "allowed_range",
+            "width_fit",
+            "terms",
+            "categories",
+            "basis",
+            "decimals",
+            "residual_degrees_of_freedom",
+            "provenance",
+            "digest");
+    private static final Set<String> OPTIONAL_KEYS =
+            Set.of("terms", "basis", "decimals", "residual_degrees_of_freedom", "provenance", "digest");
+
+    /** Types of Table Schema, version 1. */
+    private static final List<String> TYPES = List.of(
+            "string",
+            "number",
+            "integer",
+            "boolean",
+            "object",
+            "array",
+            "date",
+            "time",
+            "datetime",
+            "year",
+            "yearmonth",
+            "duration",
+            "geopoint",
+            "geojson",
+            "any");
+
+    /** A resource as declared: its file and its columns with their types. */
+    record Resource(String name, String path, Map<String, String> columns) {}
+
+    /** The tree is built from its tokens here: the library's own mapper costs a fifth of a second when first used. */
+    private static final JsonFactory JSON = JsonFactory.builder()
+            .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
+            .streamReadConstraints(StreamReadConstraints.builder()
+                    .maxNestingDepth(DEEPEST)
+                    .maxNameLength(LONGEST_KEY)
+                    .maxNumberLength(LONGEST_NUMBER)
+                    .build())
+            .build();
+
+    private final String file;
+    private final JsonNode root;
+    private final Map<String, Integer> lines;
+    private final List<Problem> problems;
+
+    private Descriptor(String file, JsonNode root, Map<String, Integer> lines, List<Problem> problems) {
+        this.file = file;
+        this.root = root;
+        this.lines = lines;
+        this.problems = problems;
+    }
+
+    static Descriptor read(String file, InputStream stream, List<Problem> problems) throws IOException {
+        byte[] bytes = stream.readNBytes(LARGEST + 1);
+        if (bytes.length > LARGEST) {
+            throw new IOException("it is larger than " + LARGEST + " bytes");
+        }
+        String text = text(file, bytes);
+        try {
+            Map<String, Integer> lines = new HashMap<>();
+            JsonNode root = tree(file, text, lines, problems);
+            if (!root.isObject()) {
+                throw new InvalidDataException(List.of(new Problem(
+                        file, 1, "", "", "it is no Data Package descriptor: the whole is not a JSON object")));
+            }
+            return new Descriptor(file, root, lines, problems);
+        } catch (JacksonException e) {
+            TokenStreamLocation at = e.getLocation();
+            throw unreadable(
+                    file,
+                    at == null ? 0 : Math.max(0, at.getLineNr()),
+                    "it can't be read as JSON: "
+                            + LIBRARY_ADVICE.matcher(e.getOriginalMessage()).replaceAll(""));
+        }
+    }
+
+    private static InvalidDataException unreadable(String file, long line, String message) {
+        return new InvalidDataException(List.of(new Problem(file, line, "", "", message)));
+    }
+
+    private static String text(String file, byte[] bytes) {
+        ByteBuffer left = ByteBuffer.wrap(bytes);
+        CharBuffer text = CharBuffer.allocate(bytes.length);
+        if (StandardCharsets.UTF_8.newDecoder().decode(left, text, true).isError()) {
+            int line = 1;
+            for (int i = 0; i < left.position(); i++) {
+                line += bytes[i] == '\n' ? 1 : 0;
+            }
+            throw unreadable(file, line, "the line is not valid UTF-8; save the file as UTF-8");
+        }
+        String all = text.flip().toString();
+        return all.startsWith("\uFEFF") ? all.substring(1) : all;
+    }
+
+    /** The tree, and the line of everything in it, by pointer; texts and numbers that no table can hold are problems. */
+    private static JsonNode tree(String file, String text, Map<String, Integer> lines, List<Problem> problems) {
+        Deque<String> open = new ArrayDeque<>();
+        Deque<JsonNode> nodes = new ArrayDeque<>();
+        JsonNode root = MissingNode.getInstance();
+        boolean ended = false;
+        try (JsonParser parser = JSON.createParser(ObjectReadContext.empty(), text)) {
+            for (JsonToken token = parser.nextToken(); token != null; token = parser.nextToken()) {
+                int line = parser.currentTokenLocation().getLineNr();
+                if (ended) {
+                    throw unreadable(file, line, "text follows the end of the descriptor");
+                }
+                if (token.isStructEnd()) {
+                    open.pop();
+                    nodes.pop();
+                    ended = open.isEmpty();
+                    continue;
+                }
+                String pointer = pointer(parser, token, open);
+                lines.putIfAbsent(pointer, line);
+                ended = open.isEmpty() && !token.isStructStart();
+                JsonNode node = token == JsonToken.PROPERTY_NAME ? null : node(parser, token);
+                if (node != null) {
+                    root = nodes.isEmpty() ? node : root;
+                    put(nodes.peek(), parser, token, node);
+                }
+                if (token.isStructStart() && node != null) {
+                    open.push(pointer);
+                    nodes.push(node);
+                } else {
+                    checkScalar(
+                            parser,
+                            token,
+                            message -> problems.add(new Problem(
+                                    file, line, words(pointer), Excerpt.clip(parser.getString(), SHOWN), message)));
+                }
+            }
+        }
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+        return root;
+    }
+
+    private static JsonNode node(JsonParser parser, JsonToken token) {
+        JsonNodeFactory factory = JsonNodeFactory.instance;
+        return switch (token) {
+            case START_OBJECT -> factory.objectNode();
+            case START_ARRAY -> factory.arrayNode();
+            case VALUE_STRING -> factory.stringNode(parser.getString());
+            case VALUE_TRUE -> factory.booleanNode(true);
+            case VALUE_FALSE -> factory.booleanNode(false);
+            case VALUE_NUMBER_INT -> factory.numberNode(parser.getBigIntegerValue());
+            case VALUE_NUMBER_FLOAT -> factory.numberNode(parser.getDoubleValue());
+            default -> factory.nullNode();
+        };
+    }
+
+    private static void put(@Nullable JsonNode parent, JsonParser parser, JsonToken token, JsonNode node) {
+        TokenStreamContext context = parser.streamReadContext();
+        if (parent instanceof ArrayNode array) {
+            array.add(node);
+        } else if (parent instanceof ObjectNode object) {
+            object.set((token.isStructStart() ? context.getParent() : context).currentName(), node);
+        }
+    }
+
+    private static String pointer(JsonParser parser, JsonToken token, Deque<String> open) {
+        TokenStreamContext context = parser.streamReadContext();
+        TokenStreamContext its = token.isStructStart() ? context.getParent() : context;
+        String above = open.isEmpty() ? "" : open.peek();
+        if (open.isEmpty() || above.length() > LONGEST_POINTER) {
+            return above;
+        }
+        return its.inArray() ? above + "/" + its.getCurrentIndex() : below(above, its.currentName());
+    }
+
+    private static void checkScalar(JsonParser parser, JsonToken token, Consumer<String> problem) {
+        try {
+            if (token.isNumeric()) {
+                NumberForm.POINT_OR_EXPONENT.parse(parser.getString());
+            } else if (token == JsonToken.VALUE_STRING || token == JsonToken.PROPERTY_NAME) {
+                checkCharacters(parser.getString());
+            }
+        } catch (IllegalArgumentException e) {
+            problem.accept(e.getMessage() + (token.isNumeric() ? "; a number is needed here" : ""));
+        }
+    }
+
+    private static void checkCharacters(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            boolean pair = Character.isHighSurrogate(c)
+                    && i + 1 < text.length()
+                    && Character.isLowSurrogate(text.charAt(i + 1));
+            if (pair) {
+                i++;
+            } else if (Character.isSurrogate(c) || (Character.isISOControl(c) && c != '\n' && c != '\t')) {
+                throw new IllegalArgumentException(
+                        "U+" + String.format("%04X", (int) c) + " stands in it, which is no character of a text");
+            }
+        }
+    }
+
+    /** A step down from a pointer to a key. */
+    private static String below(String pointer, String key) {
+        return pointer + "/" + key.replace("~", "~0").replace("/", "~1");
+    }
+
+    /** A pointer as messages name it. */
+    private static String words(String pointer) {
+        return pointer.isEmpty()
+                ? ""
+                : pointer.substring(1).replace('/', '.').replace("~1", "/").replace("~0", "~");
+    }
+
+    private void problem(String pointer, String value, String message) {
+        problems.add(new Problem(
+                file,
+                lines.getOrDefault(pointer, 0),
+                words(pointer),
+                Excerpt.clip(value, SHOWN),
+                value.isEmpty() ? message : Excerpt.quote(value) + ": " + message));
+    }
+
+    /** How many items a list has; 0 with a problem if something else stands there. */
+    private int items(String pointer) {
+        JsonNode node = root.at(pointer);
+        if (!node.isArray() && !node.isMissingNode()) {
+            problem(pointer, node.toString(), "a list is needed here");
+            return 0;
+        }
+        return node.size();
+    }
+
+    /** A text at a pointer, or null with a problem if it is missing and needed. */
+    private @Nullable String text(String pointer, boolean needed) {
+        JsonNode node = root.at(pointer);
+        if (node.isString()) {
+            return node.stringValue();
+        }
+        if (needed || !(node.isMissingNode() || node.isNull())) {
+            problem(pointer, node.isMissingNode() ? "" : node.toString(), "a text is needed here");
+        }
+        return null;
+    }
+
+    private void checkLength(String pointer, String name) {
+        if (name.length() > TableLimits.LONGEST_NAME) {
+            problem(pointer, name, "a name has at most " + TableLimits.LONGEST_NAME + " characters");
+        }
+    }
+
+    private void limit(String pointer, int most) {
+        if (root.at(pointer).size() > most) {
+            problem(pointer, "", "there are " + root.at(pointer).size() + " of them; at most " + most + " are read");
+        }
+    }
+
+    private String textOr(String pointer, String otherwise) {
+        String text = text(pointer, false);
+        return text == null ? otherwise : text;
+    }
+
+    private double number(String pointer) {
+        JsonNode node = root.at(pointer);
+        if (node.isNumber()) {
+            // -0 and 0 are one number in a file
+            return node.doubleValue() + 0.0;
+        }
+        problem(pointer, node.isMissingNode() ? "" : node.toString(), "a number is needed here");
+        return Double.NaN;
+    }
+
+    private List<String> texts(String pointer) {
+        List<String> texts = new ArrayList<>();
+        JsonNode node = root.at(pointer);
+        if (!node.isArray()) {
+            problem(pointer, node.isMissingNode() ? "" : node.toString(), "a list of texts is needed here");
+            return texts;
+        }
+        for (int i = 0; i < node.size(); i++) {
+            String text = text(pointer + "/" + i, true);
+            if (text != null) {
+                texts.add(text);
+            }
+        }
+        return texts;
+    }
+
+    /** The keys of the table. With problems in the list the builder is not fit for use. */
+    TableDefinition.Builder table() {
+        String name = text("/name", true);
+        String version = text("/version", true);
+        TableDefinition.Builder builder =
+                TableDefinition.builder(name == null ? "" : name, version == null ? "" : version);
+        if (!"tabular-data-package".equals(root.at("/profile").stringValue(""))) {
+            problem("/profile", root.at("/profile").stringValue(""), "the profile of a table is tabular-data-package");
+        }
+        if (!format()) {
+            return builder;
+        }
+        keys("/beefyield", KEYS, OPTIONAL_KEYS);
+        builder.about(textOr("/title", ""), textOr("/description", ""));
+        for (int i = 0; i < items("/licenses"); i++) {
+            String at = "/licenses/" + i;
+            License license =
+                    new License(textOr(at + "/name", ""), textOr(at + "/path", ""), textOr(at + "/title", ""));
+            if (license.name().isEmpty() && license.path().isEmpty()) {
+                problem(at, root.at(at).toString(), "a licence has a name, a path or both");
+            }
+            builder.license(license);
+        }
+        limit("/beefyield/levels", TableLimits.MOST_LEVELS);
+        limit("/beefyield/terms", TableLimits.MOST_TERMS);
+        List<String> levels = texts("/beefyield/levels");
+        for (int i = 0; i < levels.size(); i++) {
+            checkLength("/beefyield/levels/" + i, levels.get(i));
+        }
+        builder.levels(levels.toArray(String[]::new));
+        String reference = "/beefyield/reference";
+        keys(reference, Set.of("conformation", "fat", "weight_kg"), Set.of());
+        builder.reference(
+                number(reference + "/conformation"), number(reference + "/fat"), number(reference + "/weight_kg"));
+        TableRange fitted = tableRange("/beefyield/fitted_range");
+        TableRange allowed = tableRange("/beefyield/allowed_range");
+        if (fitted != null && allowed != null) {
+            builder.ranges(fitted, allowed);
+        }
+        builder.widthFit(number("/beefyield/width_fit"));
+        if (stated("/beefyield/residual_degrees_of_freedom")) {
+            builder.residualDegreesOfFreedom(number("/beefyield/residual_degrees_of_freedom"));
+        }
+        for (int i = 0; i < items("/beefyield/terms"); i++) {
+            Term term = term("/beefyield/terms/" + i);
+            if (term != null) {
+                builder.term(term);
+            }
+        }
+        builder.categories(categories().toArray(Category[]::new));
+        builder.basis(basis());
+        decimals(builder);
+        for (int i = 0; i < items("/beefyield/provenance"); i++) {
+            String at = "/beefyield/provenance/" + i;
+            String part = text(at + "/part", true);
+            String from = text(at + "/from", true);
+            builder.provenance(new Provenance(part == null ? "" : part, from == null ? "" : from));
+        }
+        return builder;
+    }
+
+    /** Refuses a newer major version before anything else is looked at. */
+    private boolean format() {
+        if (!root.at("/beefyield").isObject()) {
+            problem("/beefyield", "", "a yield table has an object under this key");
+            return false;
+        }
+        String format = text("/beefyield/format", true);
+        if (format == null) {
+            return false;
+        }
+        if (!format.matches("[0-9]{1,6}\\.[0-9]{1,6}")) {
+            problem("/beefyield/format", format, "a format version is two numbers with a point between, such as 1.0");
+            return false;
+        }
+        int major = Integer.parseInt(format.substring(0, format.indexOf('.')));
+        if (major != FORMAT) {
+            problem(
+                    "/beefyield/format",
+                    format,
+                    major > FORMAT
+                            ? "this table is written in a newer format than this library reads (" + FORMAT
+                                    + ".x); use a newer beefyield"
+                            : "this library reads format " + FORMAT + ".x");
+            return false;
+        }
+        return true;
+    }
+
+    private void keys(String pointer, Set<String> known, Set<String> optional) {
+        checkObject(pointer);
+        Set<String> missing = new LinkedHashSet<>(known.stream().sorted().toList());
+        for (String key : root.at(pointer).propertyNames()) {
+            if (!known.contains(key)) {
+                problem(
+                        below(pointer, key),
+                        "",
+                        "unknown key; valid here: "
+                                + String.join(", ", known.stream().sorted().toList()));
+            }
+            missing.remove(key);
+        }
+        missing.removeAll(optional);
+        if (!missing.isEmpty()) {
+            problem(pointer, "", "missing here: " + String.join(", ", missing));
+        }
+    }
+
+    private @Nullable TableRange tableRange(String pointer) {
+        keys(pointer, Set.of("conformation", "fat", "weight_kg"), Set.of());
+        Range conformation = range(pointer + "/conformation");
+        Range fat = range(pointer + "/fat");
+        Range weight = range(pointer + "/weight_kg");
+        return conformation == null || fat == null || weight == null ? null : new TableRange(conformation, fat, weight);
+    }
+
+    private @Nullable Range range(String pointer) {
+        if (root.at(pointer).size() != 2) {
+            problem(pointer, root.at(pointer).toString(), "a range is two numbers: [low, high]");
+            return null;
+        }
+        double low = number(pointer + "/0");
+        double high = number(pointer + "/1");
+        if (!(low <= high)) {
+            problem(pointer, root.at(pointer).toString(), "a range is two ascending numbers: [low, high]");
+            return null;
+        }
+        return new Range(low, high);
+    }
+
+    private @Nullable Term term(String pointer) {
+        String column = text(pointer + "/column", true);
+        String kind = text(pointer + "/kind", true);
+        if (column == null || kind == null) {
+            return null;
+        }
+        checkLength(pointer + "/column", column);
+        try {
+            switch (kind) {
+                case "product" -> {
+                    keys(pointer, Set.of("column", "kind", "variables"), Set.of());
+                    List<String> variables = texts(pointer + "/variables");
+                    if (variables.size() != 2) {
+                        throw new IllegalArgumentException("a product has two variables");
+                    }
+                    return new Term.Product(
+                            column, one(Variable.class, variables.get(0)), one(Variable.class, variables.get(1)));
+                }
+                case "hinge" -> {
+                    keys(pointer, Set.of("column", "kind", "variable", "side", "knot"), Set.of());
+                    double knot = number(pointer + "/knot");
+                    if (knot != Math.rint(knot) || Math.abs(knot) > 100) {
+                        throw new IllegalArgumentException("a knot is a whole position of the scale");
+                    }
+                    return new Term.Hinge(
+                            column,
+                            one(Variable.class, textOr(pointer + "/variable", "")),
+                            one(Term.Side.class, textOr(pointer + "/side", "")),
+                            (int) knot);
+                }
+                default -> throw new IllegalArgumentException("a term is a product or a hinge");
+            }
+        } catch (IllegalArgumentException e) {
+            problem(pointer, root.at(pointer).toString(), String.valueOf(e.getMessage()));
+            return null;
+        }
+    }
+
+    /** The constant that a lower-case word stands for. */
+    static <E extends Enum<E>> E one(Class<E> type, String word) {
+        List<String> words = new ArrayList<>();
+        for (E constant : type.getEnumConstants()) {
+            String its = constant.name().toLowerCase(java.util.Locale.ROOT);
+            if (its.equals(word)) {
+                return constant;
+            }
+            words.add(its);
+        }
+        throw new IllegalArgumentException("\"" + word + "\" is none of " + String.join(" ", words));
+    }
+
+    private List<Category> categories() {
+        List<Category> categories = new ArrayList<>();
+        List<String> letters = texts("/beefyield/categories");
+        for (int i = 0; i < letters.size(); i++) {
+            try {
+                categories.add(Category.parse(letters.get(i)));
+            } catch (IllegalArgumentException e) {
+                problem("/beefyield/categories/" + i, letters.get(i), String.valueOf(e.getMessage()));
+            }
+        }
+        return categories;
+    }
+
+    private Basis basis() {
+        String at = "/beefyield/basis";
+        if (root.at(at).isMissingNode()) {
+            return Basis.NOT_STATED;
+        }
+        Set<String> known = Set.of("quartering", "hanging", "fat_cover_mm", "ageing_days", "boneless");
+        keys(at, known, known);
+        JsonNode boneless = root.at(at + "/boneless");
+        if (!boneless.isBoolean() && !boneless.isMissingNode() && !boneless.isNull()) {
+            problem(at + "/boneless", boneless.toString(), "true, false or null is needed here");
+        }
+        return new Basis(
+                text(at + "/quartering", false),
+                text(at + "/hanging", false),
+                stated(at + "/fat_cover_mm") ? number(at + "/fat_cover_mm") : null,
+                stated(at + "/ageing_days") ? number(at + "/ageing_days") : null,
+                boneless.isBoolean() ? boneless.booleanValue() : null);
+    }
+
+    private boolean stated(String pointer) {
+        return !root.at(pointer).isMissingNode() && !root.at(pointer).isNull();
+    }
+
+    private void decimals(TableDefinition.Builder builder) {
+        checkObject(DECIMALS);
+        for (String column : root.at(DECIMALS).propertyNames()) {
+            if (isExact(column)) {
+                continue;
+            }
+            String pointer = below(DECIMALS, column);
+            double places = number(pointer);
+            if (places == Math.rint(places) && places >= 0 && places <= 15) {
+                builder.decimals(column, (int) places);
+            } else {
+                problem(pointer, root.at(pointer).toString(), "decimals are a whole number from 0 to 15");
+            }
+        }
+    }
+
+    /** Whether a column is declared exact: its decimals are null. */
+    boolean isExact(String column) {
+        return root.at(below(DECIMALS, column)).isNull();
+    }
+
+    private void checkObject(String pointer) {
+        JsonNode node = root.at(pointer);
+        if (!node.isObject() && !node.isMissingNode()) {
+            problem(pointer, node.toString(), "an object with keys is needed here");
+        }
+    }
+
+    /** The digest that the descriptor states, or null. */
+    @Nullable
+    String digest() {
+        return text("/beefyield/digest", false);
+    }
+
+    /** Says that the files aren't those that the stated digest was taken over. */
+    Problem staleDigest(String stated, String found) {
+        String pointer = "/beefyield/digest";
+        return new Problem(
+                file,
+                lines.getOrDefault(pointer, 0),
+                "beefyield.digest",
+                stated,
+                "the table's files were changed after this digest was taken: theirs is " + found
+                        + "; write the table again, or take this key out if the change is meant");
+    }
+
+    /** A problem of a key of the table that was found when the table was built. */
+    Problem ofKey(String key, String value, String message) {
+        String pointer = below(key.equals("name") || key.equals("version") ? "" : "/beefyield", key);
+        return new Problem(
+                file,
+                lines.getOrDefault(pointer, 0),
+                words(pointer),
+                value,
+                value.isEmpty() ? message : Excerpt.quote(value) + ": " + message);
+    }
+
+    /** The resources as declared, by name. */
+    Map<String, Resource> resources() {
+        Map<String, Resource> resources = new LinkedHashMap<>();
+        int count = items("/resources");
+        for (int i = 0; i < count; i++) {
+            Resource resource = resource("/resources/" + i);
+            if (resource != null && resources.putIfAbsent(resource.name(), resource) != null) {
+                problem("/resources/" + i + "/name", resource.name(), "a resource of this name stands above");
+            }
+        }
+        return resources;
+    }
+
+    private @Nullable Resource resource(String pointer) {
+        String name = text(pointer + "/name", true);
+        String path = text(pointer + "/path", true);
+        if (name == null || path == null) {
+            return null;
+        }
+        if (!path.matches("[A-Za-z0-9_][A-Za-z0-9_.-]*(?:/[A-Za-z0-9_][A-Za-z0-9_.-]*)*+")) {
+            problem(pointer + "/path", path, "a path is the relative name of a file inside the package");
+            return null;
+        }
+        checkLength(pointer + "/path", path);
+        only(pointer + "/encoding", "utf-8");
+        only(pointer + "/dialect/delimiter", ",");
+        Map<String, String> columns = new LinkedHashMap<>();
+        int count = items(pointer + "/schema/fields");
+        for (int i = 0; i < count; i++) {
+            String field = pointer + "/schema/fields/" + i;
+            String column = text(field + "/name", true);
+            String type = textOr(field + "/type", "string");
+            if (!TYPES.contains(type)) {
+                problem(field + "/type", type, "unknown type; valid: " + String.join(", ", TYPES));
+            }
+            if (column != null) {
+                checkLength(field + "/name", column);
+            }
+            if (column != null && columns.putIfAbsent(column, type) != null) {
+                problem(field + "/name", column, "a field of this name stands above");
+            }
+        }
+        if (columns.isEmpty()) {
+            problem(pointer + "/schema", "", "a resource declares its columns under schema.fields");
+            return null;
+        }
+        return new Resource(name, path, columns);
+    }
+
+    private void only(String pointer, String valid) {
+        String found = text(pointer, false);
+        if (found != null && !found.equalsIgnoreCase(valid)) {
+            problem(pointer, found, "only \"" + valid + "\" is read here");
+        }
+    }
+}

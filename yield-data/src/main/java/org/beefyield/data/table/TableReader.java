@@ -1,0 +1,552 @@
+package org.beefyield.data.table;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Problem;
+import org.beefyield.data.file.CsvReader;
+import org.beefyield.data.file.CsvRow;
+import org.beefyield.data.file.Excerpt;
+import org.beefyield.data.file.Reason;
+import org.beefyield.table.InvalidTableException;
+import org.beefyield.table.TableProblem;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.CutName;
+import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.TableColumn;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableSchema;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * Reads a yield table: a Tabular Data Package (version 1), in a folder, a zip file or a place on the class path.
+ *
+ * <p>{@code datapackage.json} has the profile {@code tabular-data-package}, {@code name}, {@code version} and, under the
+ * key {@code beefyield}: {@code format} ({@code 1.0}), {@code levels} in order, {@code reference} {conformation, fat,
+ * weight_kg}, {@code fitted_range} and {@code allowed_range} (each [low, high] of the three), {@code width_fit},
+ * {@code terms}, {@code categories}, {@code basis}, {@code decimals} and, of a calibrated table, {@code
+ * residual_degrees_of_freedom}. Its resources are CSV files: UTF-8, comma,
+ * decimal point, a header; a byte order mark and CRLF are accepted. Columns:
+ *
+ * <ul>
+ *   <li>{@code cuts}: cut, name, level, kind, pieces_per_side, side_split_sd_pct, fat_pct, unece, note
+ *   <li>{@code breakdown}: category (letters or {@code *}), way (name or {@code *}), parent, cut, level_g_per_kg,
+ *       per_conformation_point, per_fat_point, per_100kg, a column for each term, sd_g_per_kg, source
+ *   <li>{@code breakdown-by-class} (beside {@code breakdown} or instead): category, way, parent, conformation (whole
+ *       class or third), fat_class (whole class or third), cut, g_per_kg, sd_g_per_kg, source
+ *   <li>{@code specifications} (optional): specification, parent, way
+ *   <li>{@code quartering} (optional): quartering, cut, fore_share, source
+ *   <li>{@code coefficient-notes} (optional): category, way, parent, cut, term, standard_error, source
+ *   <li>{@code residual-covariance} (optional): category, way, parent, cut, other_cut, value: each pair of children of a
+ *       breakdown once, (g/kg) squared
+ *   <li>{@code coefficient-covariance} (optional): category, way, parent, cut, term, other_cut, other_term, value: each
+ *       pair of coefficients of a breakdown once, (g/kg) squared
+ *   <li>{@code expectations} (optional): cut, kind, level, variable, direction, strict, over, note
+ *   <li>{@code names} (optional): cut, language, name
+ *   <li>{@code sources}: source, kind, citation, note
+ * </ul>
+ *
+ * <p>Further columns that the resource's schema declares are carried; one that it doesn't declare is an error. Rounding:
+ * the children of a breakdown may miss closing by half a unit of the last decimal of a column, times their number; the
+ * decimals are those declared under {@code decimals} (null for a column that is exact), else the most that stand in the
+ * column.
+ *
+ * <p>What a resource says of its {@code bytes} and {@code hash} is not looked at; {@code digest} under {@code beefyield},
+ * which a written table has, is. A zip holds the files at its top or in one folder.
+ *
+ * <p>Nothing outside the folder or zip is ever opened, and no address: a resource's path is the relative name of a file,
+ * without {@code ..}, and a link in a folder is refused where it leads out of it. Limits, far above any plant's table: 64
+ * MiB in all, unpacked; a descriptor of 1 MiB and 100 levels of nesting; 1000 files in a zip; 250,000 rows in all, 20
+ * columns beside a resource's own, 400 characters in a name or number and 10,000 in any other cell; 20 levels, 50
+ * terms, 1000 cuts; and what is proved must fit too. After 10,000 problems reading stops.
+ */
+public final class TableReader {
+    private static final int SHOWN = 200;
+
+    private final String where;
+    private final PackageFiles files;
+    private final List<Problem> problems = new ArrayList<>();
+    private final Map<String, String> fileOf = new HashMap<>();
+    private final Map<String, List<Long>> linesOf = new HashMap<>();
+    private long rows;
+
+    /** Whether a file of this name may hold a resource that this library writes. */
+    static boolean isResourceFile(String file) {
+        return Arrays.stream(TableSchema.values()).anyMatch(schema -> file.equals(TableWriter.file(schema)));
+    }
+
+    private TableReader(String where, PackageFiles files) {
+        this.where = where;
+        this.files = files;
+    }
+
+    /**
+     * Reads and proves a table.
+     *
+     * @param path a folder that holds {@code datapackage.json}, or a zip of such a folder's files
+     * @return the table
+     * @throws InvalidDataException if it can't be read or proved; it names file, line, column and value of everything
+     *     found wrong
+     */
+    public static YieldTable read(Path path) {
+        return new TableReader(path.toString(), PackageFiles.of(path)).read();
+    }
+
+    /**
+     * Reads and proves a table from the class path.
+     *
+     * @param loader class loader
+     * @param location folder on its class path that holds {@code datapackage.json}, such as {@code tables/hall-2}
+     * @return the table
+     * @throws InvalidDataException as {@link #read(Path)}
+     */
+    public static YieldTable read(ClassLoader loader, String location) {
+        return new TableReader(location, PackageFiles.classPath(loader, location)).read();
+    }
+
+    /** What the files say, not yet proved. */
+    static TableDefinition definition(String where, PackageFiles files) {
+        TableReader reader = new TableReader(where, files);
+        return reader.definition(reader.descriptor());
+    }
+
+    private YieldTable read() {
+        Descriptor descriptor = descriptor();
+        TableDefinition definition = definition(descriptor);
+        try {
+            YieldTable table = YieldTable.of(definition);
+            String stated = descriptor.digest();
+            if (stated != null && !stated.equals(table.digest())) {
+                throw new InvalidDataException(List.of(descriptor.staleDigest(stated, table.digest())));
+            }
+            return table;
+        } catch (InvalidTableException e) {
+            throw new InvalidDataException(
+                    e.problems().stream()
+                            .map(problem -> located(problem, descriptor))
+                            .toList(),
+                    e);
+        }
+    }
+
+    /** A problem of the definition as one of the file it was read from. */
+    private Problem located(TableProblem problem, Descriptor descriptor) {
+        if (problem.resource().equals(TableProblem.TABLE)) {
+            return descriptor.ofKey(problem.column(), problem.value(), problem.message());
+        }
+        String file = fileOf.getOrDefault(problem.resource(), Descriptor.FILE);
+        String other =
+                problem.otherRow() == TableProblem.NO_ROW ? "" : " (line " + line(problem, problem.otherRow()) + ")";
+        return problem(
+                file, line(problem, problem.row()), problem.column(), problem.value(), problem.message() + other);
+    }
+
+    private long line(TableProblem problem, int row) {
+        List<Long> lines = linesOf.getOrDefault(problem.resource(), List.of());
+        return row >= 0 && row < lines.size() ? lines.get(row) : 0;
+    }
+
+    private Problem problem(String file, long line, String column, String value, String message) {
+        return new Problem(
+                where + "/" + file,
+                line,
+                column,
+                value,
+                value.isEmpty() ? message : Excerpt.quote(value) + ": " + message);
+    }
+
+    private Descriptor descriptor() {
+        Descriptor descriptor =
+                open(Descriptor.FILE, stream -> Descriptor.read(where + "/" + Descriptor.FILE, stream, problems));
+        if (descriptor == null) {
+            throw new InvalidDataException(problems);
+        }
+        return descriptor;
+    }
+
+    private TableDefinition definition(Descriptor descriptor) {
+        TableDefinition.Builder builder = descriptor.table();
+        Map<String, Descriptor.Resource> resources = descriptor.resources();
+        stopAtProblems();
+        List<Term> terms = builder.build().terms();
+        List<TableSchema> all = List.of(TableSchema.values());
+        List<String> needed = all.stream()
+                .filter(TableSchema::isNeeded)
+                .map(TableSchema::code)
+                .toList();
+        for (String name : needed) {
+            if (!resources.containsKey(name)) {
+                resourcesProblem(
+                        "", "the resource \"" + name + "\" is missing; a table needs " + String.join(", ", needed));
+            }
+        }
+        if (!resources.containsKey(TableSchema.BREAKDOWN.code())
+                && !resources.containsKey(TableSchema.BREAKDOWN_BY_CLASS.code())) {
+            resourcesProblem(
+                    "", "a table needs " + TableSchema.BREAKDOWN + ", " + TableSchema.BREAKDOWN_BY_CLASS + " or both");
+        }
+        for (Descriptor.Resource resource : resources.values()) {
+            Optional<TableSchema> schema = TableSchema.find(resource.name());
+            if (schema.isPresent()) {
+                rows(builder, resource, schema.get().columns(terms), adder(builder, schema.get(), descriptor::isExact));
+            } else {
+                resourcesProblem(
+                        resource.name(),
+                        "unknown resource; valid: "
+                                + all.stream().map(TableSchema::code).sorted().collect(Collectors.joining(", ")));
+            }
+        }
+        stopAtProblems();
+        TableDefinition definition = builder.build();
+        TableLimits.exceeded(definition).forEach(message -> report(problem(Descriptor.FILE, 0, "", "", message)));
+        stopAtProblems();
+        return definition;
+    }
+
+    private void resourcesProblem(String value, String message) {
+        report(problem(Descriptor.FILE, 0, "resources", value, message));
+    }
+
+    private void report(Problem problem) {
+        problems.add(problem);
+        if (problems.size() == TableLimits.MOST_PROBLEMS) {
+            problems.add(
+                    new Problem(where, 0, "", "", "reading stopped after " + TableLimits.MOST_PROBLEMS + " problems"));
+            throw new InvalidDataException(problems);
+        }
+    }
+
+    private void stopAtProblems() {
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+    }
+
+    private interface Reading<T> {
+        @Nullable
+        T from(InputStream stream) throws IOException;
+    }
+
+    private <T> @Nullable T open(String file, Reading<T> reading) {
+        try (InputStream stream = files.open(file)) {
+            if (stream == null) {
+                report(problem(file, 0, "", "", "there is no such file"));
+                return null;
+            }
+            return reading.from(stream);
+        } catch (IOException e) {
+            report(problem(file, 0, "", "", "it can't be read: " + Reason.of(e)));
+            return null;
+        }
+    }
+
+    /** Reads the rows of a resource, those that can be used to the consumer, which may find cells of them bad. */
+    private void rows(
+            TableDefinition.Builder builder,
+            Descriptor.Resource resource,
+            List<TableColumn> columns,
+            Consumer<CsvRow> consumer) {
+        List<String> own = columns.stream().map(TableColumn::name).toList();
+        List<String> freeTexts = columns.stream()
+                .filter(column -> column.content() == TableColumn.Content.FREE_TEXT)
+                .map(TableColumn::name)
+                .toList();
+        fileOf.put(resource.name(), resource.path());
+        List<Long> lines = linesOf.computeIfAbsent(resource.name(), name -> new ArrayList<>());
+        Map<String, List<String>> extras = new LinkedHashMap<>();
+        open(resource.path(), stream -> {
+            CsvReader csv;
+            try {
+                csv = new CsvReader(where + "/" + resource.path(), stream, ',', StandardCharsets.UTF_8, this::report);
+            } catch (InvalidDataException e) {
+                e.problems().forEach(this::report);
+                return null;
+            }
+            if (!columns(resource, own, csv)) {
+                return null;
+            }
+            for (String column : csv.header()) {
+                if (!own.contains(column)) {
+                    extras.put(column, new ArrayList<>());
+                }
+            }
+            for (CsvReader.Row read = csv.next(); read != null; read = csv.next()) {
+                rows++;
+                if (rows > TableLimits.MOST_ROWS) {
+                    report(problem(
+                            resource.path(),
+                            read.line(),
+                            "",
+                            "",
+                            "a table has at most " + TableLimits.MOST_ROWS + " rows in all"));
+                    throw new InvalidDataException(problems);
+                }
+                Map<String, String> cells = new LinkedHashMap<>();
+                for (int i = 0; i < csv.header().size(); i++) {
+                    cells.put(csv.header().get(i), read.cells().get(i));
+                }
+                Predicate<String> isText = column -> freeTexts.contains(column) || !own.contains(column);
+                if (isShortEnough(resource, isText, read.line(), cells)) {
+                    lines.add(read.line());
+                    extras.forEach((column, values) -> values.add(cells.getOrDefault(column, "")));
+                    consumer.accept(new CsvRow(where + "/" + resource.path(), read.line(), cells, this::report));
+                }
+            }
+            return null;
+        });
+        // a resource without rows isn't written, and nor are its columns
+        extras.entrySet().removeIf(extra -> extra.getValue().isEmpty());
+        extras.forEach((column, values) -> builder.extraColumn(
+                new ExtraColumn(resource.name(), column, resource.columns().getOrDefault(column, "string"), values)));
+    }
+
+    private boolean isShortEnough(
+            Descriptor.Resource resource, Predicate<String> isText, long line, Map<String, String> cells) {
+        int before = problems.size();
+        cells.forEach((column, cell) -> {
+            int longest = isText.test(column) ? TableLimits.LONGEST_CELL : TableLimits.LONGEST_NAME;
+            if (cell.length() > longest) {
+                report(new Problem(
+                        where + "/" + resource.path(),
+                        line,
+                        column,
+                        Excerpt.clip(cell, SHOWN),
+                        "the cell has " + cell.length() + " characters; at most " + longest + " are read here"));
+            }
+        });
+        return problems.size() == before;
+    }
+
+    private boolean columns(Descriptor.Resource resource, List<String> own, CsvReader csv) {
+        List<String> header = csv.header();
+        boolean good = true;
+        if (header.size() > own.size() + TableLimits.MOST_EXTRA_COLUMNS) {
+            report(problem(
+                    resource.path(),
+                    csv.headerLine(),
+                    "",
+                    "",
+                    "there are " + header.size() + " columns; " + resource.name() + " has " + own.size()
+                            + " and at most " + TableLimits.MOST_EXTRA_COLUMNS + " further ones"));
+            return false;
+        }
+        for (String column : own) {
+            if (!header.contains(column)) {
+                report(problem(
+                        resource.path(),
+                        csv.headerLine(),
+                        column,
+                        "",
+                        "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
+                good = false;
+            } else if (!resource.columns().containsKey(column)) {
+                resourcesProblem(column, "the schema of " + resource.name() + " lacks this field");
+                good = false;
+            }
+        }
+        for (String column : header) {
+            if (!own.contains(column) && !resource.columns().containsKey(column)) {
+                report(problem(
+                        resource.path(),
+                        csv.headerLine(),
+                        column,
+                        "",
+                        "the column \"" + column + "\" is not declared; columns of " + resource.name() + ": "
+                                + String.join(", ", own) + "; a further one is declared in the schema, as a term if it"
+                                + " is one"));
+                good = false;
+            }
+        }
+        for (String column : resource.columns().keySet()) {
+            if (!header.contains(column) && !own.contains(column)) {
+                report(problem(
+                        resource.path(),
+                        csv.headerLine(),
+                        column,
+                        "",
+                        "the column \"" + column + "\" is declared in the schema and missing here"));
+                good = false;
+            }
+        }
+        return good;
+    }
+
+    private static Consumer<CsvRow> adder(
+            TableDefinition.Builder builder, TableSchema schema, Predicate<String> exact) {
+        return switch (schema) {
+            case CUTS -> row -> cut(row).ifPresent(builder::cut);
+            case BREAKDOWN -> breakdown(builder, exact);
+            case BREAKDOWN_BY_CLASS -> classes(builder, exact);
+            case SPECIFICATIONS ->
+                row -> builder.specification(
+                        row.text(TableColumn.SPECIFICATION), row.text(TableColumn.PARENT), row.text(TableColumn.WAY));
+            case QUARTERING ->
+                row -> builder.quartering(new QuarteringRow(
+                        row.text(TableColumn.QUARTERING),
+                        row.text(TableColumn.CUT),
+                        row.number(TableColumn.FORE_SHARE),
+                        row.text(TableColumn.SOURCE)));
+            case COEFFICIENT_NOTES ->
+                row -> builder.coefficientNote(new CoefficientNote(
+                        row.text(TableColumn.CATEGORY),
+                        row.text(TableColumn.WAY),
+                        row.text(TableColumn.PARENT),
+                        row.text(TableColumn.CUT),
+                        row.text(TableColumn.TERM),
+                        row.optionalNumber(TableColumn.STANDARD_ERROR),
+                        row.text(TableColumn.SOURCE)));
+            case RESIDUAL_COVARIANCE, COEFFICIENT_COVARIANCE ->
+                row -> builder.covariance(new CovarianceRow(
+                        row.text(TableColumn.CATEGORY),
+                        row.text(TableColumn.WAY),
+                        row.text(TableColumn.PARENT),
+                        row.text(TableColumn.CUT),
+                        row.text(TableColumn.TERM),
+                        row.text(TableColumn.OTHER_CUT),
+                        row.text(TableColumn.OTHER_TERM),
+                        row.number(TableColumn.VALUE)));
+            case EXPECTATIONS -> row -> builder.expectation(expectation(row));
+            case NAMES ->
+                row -> builder.name(new CutName(
+                        row.text(TableColumn.CUT), row.text(TableColumn.LANGUAGE), row.text(TableColumn.NAME)));
+            case SOURCES ->
+                row -> builder.source(new Source(
+                        row.text(TableColumn.SOURCE),
+                        row.parsed(TableColumn.KIND, SourceKind::parse, SourceKind.ASSUMPTION),
+                        row.text(TableColumn.CITATION),
+                        row.text(TableColumn.NOTE)));
+        };
+    }
+
+    private static Consumer<CsvRow> classes(TableDefinition.Builder builder, Predicate<String> exact) {
+        Map<String, Integer> declared = builder.build().decimals();
+        int[] most = {0};
+        return row -> {
+            most[0] = Math.max(most[0], decimals(row.text(TableColumn.G_PER_KG)));
+            if (!declared.containsKey(TableColumn.G_PER_KG) && !exact.test(TableColumn.G_PER_KG)) {
+                builder.decimals(TableColumn.G_PER_KG, most[0]);
+            }
+            builder.row(new ClassRow(
+                    row.text(TableColumn.CATEGORY),
+                    row.text(TableColumn.WAY),
+                    row.text(TableColumn.PARENT),
+                    row.text(TableColumn.CONFORMATION),
+                    row.text(TableColumn.FAT_CLASS),
+                    row.text(TableColumn.CUT),
+                    row.number(TableColumn.G_PER_KG),
+                    row.number(TableColumn.SD_G_PER_KG),
+                    row.text(TableColumn.SOURCE)));
+        };
+    }
+
+    private static Optional<Cut> cut(CsvRow row) {
+        CutKind kind = row.parsed(TableColumn.KIND, CutKind::parse, CutKind.LOSS);
+        Double pieces =
+                figure(row, TableColumn.PIECES_PER_SIDE, x -> new Cut("x", "", "", kind, x, null, null, "", ""));
+        Double split =
+                figure(row, TableColumn.SIDE_SPLIT_SD_PCT, x -> new Cut("x", "", "", kind, null, x, null, "", ""));
+        Double fat = figure(row, TableColumn.FAT_PCT, x -> new Cut("x", "", "", kind, null, null, x, "", ""));
+        if (row.isBad()) {
+            return Optional.empty();
+        }
+        return row.parsed(
+                TableColumn.CUT,
+                code -> Optional.of(new Cut(
+                        code,
+                        row.text(TableColumn.NAME),
+                        row.text(TableColumn.LEVEL),
+                        kind,
+                        pieces,
+                        split,
+                        fat,
+                        row.text(TableColumn.UNECE),
+                        row.text(TableColumn.NOTE))),
+                Optional.empty());
+    }
+
+    /** A figure of a cut by itself, so that a message about it names its column. */
+    private static @Nullable Double figure(CsvRow row, String column, Function<Double, Cut> cut) {
+        Double number = row.optionalNumber(column);
+        if (number != null && !Double.isNaN(number)) {
+            row.parsed(column, text -> Optional.of(cut.apply(number)), Optional.empty());
+        }
+        return number;
+    }
+
+    private static Expectation expectation(CsvRow row) {
+        String cut = row.text(TableColumn.CUT);
+        return new Expectation(
+                cut.isEmpty() ? null : cut,
+                row.text(TableColumn.KIND).isEmpty()
+                        ? null
+                        : row.parsed(TableColumn.KIND, CutKind::parse, CutKind.LOSS),
+                row.text(TableColumn.LEVEL),
+                row.parsed(TableColumn.VARIABLE, word -> Descriptor.one(Variable.class, word), Variable.FAT),
+                row.parsed(
+                        TableColumn.DIRECTION,
+                        word -> Descriptor.one(Expectation.Direction.class, word),
+                        Expectation.Direction.RISES),
+                row.parsed(TableColumn.STRICT, word -> CsvRow.either(word, "true", "false"), true),
+                row.parsed(
+                        TableColumn.OVER,
+                        word -> Descriptor.one(Expectation.Over.class, word),
+                        Expectation.Over.FITTED),
+                row.text(TableColumn.NOTE));
+    }
+
+    private static Consumer<CsvRow> breakdown(TableDefinition.Builder builder, Predicate<String> exact) {
+        TableDefinition keys = builder.build();
+        List<String> coefficients = keys.coefficientColumns();
+        Map<String, Integer> most = new HashMap<>();
+        return row -> {
+            List<Double> values = new ArrayList<>();
+            for (String column : coefficients) {
+                values.add(row.number(column));
+                int places = most.merge(column, decimals(row.text(column)), Math::max);
+                if (!keys.decimals().containsKey(column) && !exact.test(column)) {
+                    builder.decimals(column, places);
+                }
+            }
+            builder.row(new BreakdownRow(
+                    row.text(TableColumn.CATEGORY),
+                    row.text(TableColumn.WAY),
+                    row.text(TableColumn.PARENT),
+                    row.text(TableColumn.CUT),
+                    values,
+                    row.number(TableColumn.SD_G_PER_KG),
+                    row.text(TableColumn.SOURCE)));
+        };
+    }
+
+    /** Decimals of a number as it stands; one with an exponent counts as exact. */
+    private static int decimals(String number) {
+        int point = number.indexOf('.');
+        boolean isExact = number.indexOf('e') >= 0 || number.indexOf('E') >= 0;
+        return isExact ? 15 : point < 0 ? 0 : Math.min(15, number.length() - point - 1);
+    }
+}
