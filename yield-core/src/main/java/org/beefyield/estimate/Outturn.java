@@ -1,7 +1,6 @@
 package org.beefyield.estimate;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -12,8 +11,6 @@ import org.beefyield.grid.TableLayout;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -659,24 +656,12 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      */
     @Override
     public Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(title());
-        blocks.sentence("Table " + table().identity()
-                + (specification().name().isEmpty() ? "" : ", cutting specification " + specification()));
-        layout().levels().forEach(level -> blocks.add(levelTable(level, decimals())));
-        for (String name : table().quarterings()) {
-            Quarters quarters = quarters(name);
-            List<String> kg =
-                    Rounding.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, coldWeightKg, decimals());
-            blocks.sentence(
-                    "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg");
-        }
-        notes().forEach(note -> blocks.sentence("Note: " + note));
-        return blocks.sentences(Cautions.of(table()));
+        return OutturnText.blocks(this);
     }
 
     /**
-     * A level as a table: cut, kg, per cent of the cold weight and, if the table states SDs, the 90 % interval. Printed figures add up to the printed total; cuts
-     * that the specification doesn't yield are left out.
+     * A level as a table: cut, kg, per cent of the cold weight and, if the table states SDs, the 90 % interval. Printed
+     * figures add up to the printed total; cuts that the specification doesn't yield are left out.
      *
      * @param level name of the level
      * @param decimals decimals of the kg, 0 or more
@@ -684,30 +669,28 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable levelTable(String level, int decimals) {
-        List<CutLine> lines =
-                lines(level).stream().filter(line -> line.kg() != 0).toList();
-        List<String> kg =
-                Rounding.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), coldWeightKg, decimals);
-        List<String> percent = Rounding.adding(
-                lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
-        boolean intervals = showsIntervals();
-        List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
-        List<String> total = new ArrayList<>(List.of("Total", Numbers.fixed(coldWeightKg, decimals), "100.0"));
-        if (intervals) {
-            header.addAll(List.of("90 % sure: from kg", "to kg"));
-            total.addAll(List.of("", ""));
-        }
-        TextTable text = new TextTable(header.toArray(String[]::new));
-        for (int i = 0; i < lines.size(); i++) {
-            List<String> row = new ArrayList<>(List.of(lines.get(i).cut().name(), kg.get(i), percent.get(i)));
-            if (intervals) {
-                Interval interval = interval(level, lines.get(i));
-                row.add(Numbers.fixed(interval.low(), decimals));
-                row.add(Numbers.fixed(interval.high(), decimals));
-            }
-            text.row(row);
-        }
-        return text.rule().row(total);
+        return OutturnText.levelTable(this, level, decimals, Cut::name);
+    }
+
+    /**
+     * {@link #levelTable(String, int)} with the names that the table has for its cuts in another language; a cut without
+     * one keeps its own.
+     *
+     * @param level name of the level
+     * @param decimals decimals of the kg, 0 or more
+     * @param language BCP 47 tag, such as {@code de}
+     * @return a table with a total
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public TextTable levelTable(String level, int decimals, String language) {
+        return OutturnText.levelTable(
+                this,
+                level,
+                decimals,
+                cut -> table().catalogue()
+                        .find(cut.code())
+                        .flatMap(known -> table().name(known.code(), language))
+                        .orElse(cut.name()));
     }
 
     /**
@@ -730,26 +713,6 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return a table with a total
      */
     public static TextTable kindTable(List<? extends Outturn> outturns, int decimals) {
-        List<CutKind> kinds = Arrays.stream(CutKind.values())
-                .filter(kind -> outturns.stream().anyMatch(outturn -> outturn.kg(kind) != 0))
-                .toList();
-        List<String> header = new ArrayList<>(List.of("kind"));
-        List<List<String>> columns = new ArrayList<>();
-        List<String> totals = new ArrayList<>(List.of("Total"));
-        for (Outturn outturn : outturns) {
-            header.add(outturn.specification() + " kg");
-            columns.add(Rounding.adding(
-                    kinds.stream().mapToDouble(outturn::kg).toArray(), outturn.coldWeightKg(), decimals));
-            totals.add(Numbers.fixed(outturn.coldWeightKg(), decimals));
-        }
-        TextTable text = new TextTable(header.toArray(String[]::new));
-        for (int i = 0; i < kinds.size(); i++) {
-            List<String> row = new ArrayList<>(List.of(kinds.get(i).code()));
-            for (List<String> column : columns) {
-                row.add(column.get(i));
-            }
-            text.row(row);
-        }
-        return text.rule().row(totals);
+        return OutturnText.kindTable(outturns, decimals);
     }
 }

@@ -266,6 +266,15 @@ class YieldEstimateTest {
         }
 
         @Test
+        void aLevelCanBePrintedWithTheTablesNamesInAnotherLanguage() {
+            String text = three().levelTable("primal", 1, "de").toText();
+
+            assertThat(text).contains("\nRoastbeef ", "\nRump ").doesNotContain("Striploin");
+            assertThat(three().levelTable("primal", 1, "fr").toText())
+                    .isEqualTo(three().levelTable("primal", 1).toText());
+        }
+
+        @Test
         void aLevelCanBePrintedOnItsOwn() {
             assertThat(small().levelTable("tissue", 0).toText()).isEqualTo("""
                     tissue level   kg  % of cold weight  90 % sure: from kg  to kg
