@@ -17,25 +17,20 @@ import org.beefyield.price.Valuer;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Makes a feedback sheet for each supplier of a hall: add all its carcasses, then ask for the sheets. Averages are those
- * of the whole hall by category; no sheet names another supplier. Not thread-safe.
+ * A feedback sheet for each supplier of a hall. Averages are those of the whole hall by category; no sheet names another
+ * supplier. Immutable; a {@link Collector} takes all carcasses of the hall.
  */
 public final class FeedbackSheets {
-    private final YieldEstimator estimator;
-    private final @Nullable MarketSpecification market;
-    private final @Nullable Overfat overfat;
-    private final @Nullable Valuer valuer;
-    private final boolean showsValue;
-    private final Map<Category, LotEstimate.Collector> hall = new EnumMap<>(Category.class);
+    private final Settings settings;
+    private final Map<Category, LotEstimate> hall = new EnumMap<>(Category.class);
     private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
-    private long withoutSupplier;
+    private final long withoutSupplier;
 
-    private FeedbackSheets(Builder builder) {
-        this.estimator = builder.estimator;
-        this.market = builder.market;
-        this.overfat = builder.overfat;
-        this.valuer = builder.valuer;
-        this.showsValue = builder.showsValue;
+    private FeedbackSheets(Collector collector) {
+        this.settings = collector.settings;
+        collector.hall.forEach((category, lot) -> hall.put(category, lot.lot()));
+        collector.bySupplier.forEach((supplier, carcasses) -> bySupplier.put(supplier, List.copyOf(carcasses)));
+        this.withoutSupplier = collector.withoutSupplier;
     }
 
     /**
@@ -47,6 +42,22 @@ public final class FeedbackSheets {
     public static Builder builder(YieldEstimator estimator) {
         return new Builder(estimator);
     }
+
+    /**
+     * What sheets say.
+     *
+     * @param estimator estimator
+     * @param market what the customer takes, or null to leave that out
+     * @param overfat the cost of fat, or null to leave that out
+     * @param valuer prices by which advice is ranked, or null if there are none
+     * @param showsValue whether the sheets show what animals were worth
+     */
+    record Settings(
+            YieldEstimator estimator,
+            @Nullable MarketSpecification market,
+            @Nullable Overfat overfat,
+            @Nullable Valuer valuer,
+            boolean showsValue) {}
 
     /** What sheets say. Not thread-safe. */
     public static final class Builder {
@@ -105,32 +116,81 @@ public final class FeedbackSheets {
         }
 
         /**
-         * The sheets, of no carcasses yet.
+         * A collector of carcasses for such sheets; several of one builder can be merged.
          *
-         * @return them
+         * @return an empty collector
          */
-        public FeedbackSheets build() {
-            return new FeedbackSheets(this);
+        public Collector collector() {
+            return new Collector(new Settings(estimator, market, overfat, valuer, showsValue));
         }
     }
 
     /**
-     * Adds a carcass of the hall. One without a supplier counts in the averages alone.
-     *
-     * @param carcass carcass
-     * @return this
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
+     * Takes the carcasses of a hall; it keeps those that name a supplier. Not thread-safe; let each thread have its own and
+     * merge them.
      */
-    public FeedbackSheets add(Carcass carcass) {
-        hall.computeIfAbsent(carcass.category(), category -> estimator.collector())
-                .add(carcass);
-        carcass.supplier()
-                .ifPresentOrElse(
-                        supplier -> bySupplier
-                                .computeIfAbsent(supplier, name -> new ArrayList<>())
-                                .add(carcass),
-                        () -> withoutSupplier++);
-        return this;
+    public static final class Collector {
+        private final Settings settings;
+        private final Map<Category, LotEstimate.Collector> hall = new EnumMap<>(Category.class);
+        private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
+        private long withoutSupplier;
+
+        private Collector(Settings settings) {
+            this.settings = settings;
+        }
+
+        /**
+         * Adds a carcass of the hall. One without a supplier counts in the averages alone.
+         *
+         * @param carcass carcass
+         * @return this
+         * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
+         */
+        public Collector add(Carcass carcass) {
+            LotEstimate.Collector lot = hall.get(carcass.category());
+            if (lot == null) {
+                lot = settings.estimator().collector();
+            }
+            lot.add(carcass);
+            // only now: if the first of a category is refused, there is no lot of it
+            hall.put(carcass.category(), lot);
+            carcass.supplier().ifPresentOrElse(supplier -> carcasses(supplier).add(carcass), () -> withoutSupplier++);
+            return this;
+        }
+
+        private List<Carcass> carcasses(String supplier) {
+            return bySupplier.computeIfAbsent(supplier, any -> new ArrayList<>());
+        }
+
+        /**
+         * Adds all that another collector holds, as if its carcasses had been added behind those here; that one stays as it
+         * is.
+         *
+         * @param other a collector for sheets that say the same
+         * @return this
+         * @throws IllegalArgumentException if its sheets say something else
+         */
+        public Collector add(Collector other) {
+            if (!settings.equals(other.settings)) {
+                throw new IllegalArgumentException("feedback sheets go together only if they are to say the same:"
+                        + " same estimator, market specification, cost of fat and prices");
+            }
+            other.hall.forEach((category, lot) -> hall.computeIfAbsent(
+                            category, any -> settings.estimator().collector())
+                    .add(lot));
+            other.bySupplier.forEach((supplier, those) -> carcasses(supplier).addAll(those));
+            withoutSupplier += other.withoutSupplier;
+            return this;
+        }
+
+        /**
+         * The sheets so far.
+         *
+         * @return the sheets, against the averages of all carcasses added
+         */
+        public FeedbackSheets result() {
+            return new FeedbackSheets(this);
+        }
     }
 
     /**
@@ -155,7 +215,7 @@ public final class FeedbackSheets {
      * The sheet of a supplier.
      *
      * @param supplier name
-     * @return the sheet, against the averages so far
+     * @return the sheet, against the hall's averages
      * @throws IllegalArgumentException if no carcass has that supplier
      */
     public FeedbackSheet sheet(String supplier) {
@@ -163,20 +223,9 @@ public final class FeedbackSheets {
         if (carcasses == null) {
             throw new IllegalArgumentException("no carcass has the supplier \"" + supplier + "\"");
         }
-        Map<Category, LotEstimate> averages = new EnumMap<>(Category.class);
-        for (Carcass carcass : carcasses) {
-            LotEstimate.Collector collector = hall.get(carcass.category());
-            if (collector != null && !averages.containsKey(carcass.category())) {
-                averages.put(carcass.category(), collector.lot());
-            }
-        }
+        Map<Category, LotEstimate> averages = new EnumMap<>(hall);
+        averages.keySet().retainAll(carcasses.stream().map(Carcass::category).toList());
         return new FeedbackSheet(
-                supplier,
-                carcasses.stream().map(estimator::estimate).toList(),
-                averages,
-                market,
-                overfat,
-                valuer,
-                showsValue);
+                supplier, carcasses.stream().map(settings.estimator()::estimate).toList(), averages, settings);
     }
 }

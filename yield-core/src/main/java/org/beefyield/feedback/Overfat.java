@@ -154,7 +154,10 @@ public final class Overfat {
         return new Collector();
     }
 
-    /** Adds carcasses up; memory does not grow with their number. Not thread-safe. */
+    /**
+     * Adds carcasses up; memory does not grow with their number. Not thread-safe; let each thread have its own and merge
+     * them.
+     */
     public final class Collector {
         private final LotEstimate.Collector asGraded = estimator.collector();
         private final LotEstimate.Collector atTarget = estimator.collector();
@@ -179,6 +182,31 @@ public final class Overfat {
         }
 
         /**
+         * Adds all that another collector holds; that one stays as it is.
+         *
+         * @param other a collector of an equal estimator against the same target, by the same rule
+         * @return this
+         * @throws IllegalArgumentException if its carcasses are estimated from another table or in another manner, or held
+         *     against another target
+         */
+        public Collector add(Collector other) {
+            if (!target.equals(other.overfat().target) || edge != other.overfat().edge) {
+                throw new IllegalArgumentException(
+                        "costs of fat go together only against the same target by the same rule: "
+                                + target + ", " + edge + " against " + other.overfat().target + ", "
+                                + other.overfat().edge);
+            }
+            asGraded.add(other.asGraded);
+            atTarget.add(other.atTarget);
+            overfat += other.overfat;
+            return this;
+        }
+
+        private Overfat overfat() {
+            return Overfat.this;
+        }
+
+        /**
          * What the fat of the carcasses so far costs.
          *
          * @return the cost, or empty if none is fatter than the target
@@ -194,17 +222,19 @@ public final class Overfat {
         return Optional.ofNullable(valuer);
     }
 
+    /** Feed for a kg of meat gained, kg, if it is looked at. */
+    OptionalDouble feedKgPerKgMeat() {
+        return feedPerKgMeat == null ? OptionalDouble.empty() : OptionalDouble.of(feedPerKgMeat);
+    }
+
+    /** Feed for a kg of fat over that for a kg of meat. */
+    double feedRatio() {
+        return feedRatio;
+    }
+
     OptionalDouble feedKg(double extraFatKg) {
         return feedPerKgMeat == null
                 ? OptionalDouble.empty()
                 : OptionalDouble.of(extraFatKg * feedRatio * feedPerKgMeat);
-    }
-
-    List<String> feedWords() {
-        return feedPerKgMeat == null
-                ? List.of()
-                : List.of("Feed: " + Numbers.brief(feedPerKgMeat) + " kg for a kg of meat gained, and "
-                        + Numbers.brief(feedRatio) + " times that for a kg of fat"
-                        + (feedRatio == USUAL_FEED_RATIO ? " (common practice; on energy alone at least 2.25)" : ""));
     }
 }

@@ -1,20 +1,13 @@
 package org.beefyield.feedback;
 
-import java.math.BigDecimal;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.cut.CutKind;
-import org.beefyield.estimate.Cautions;
-import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.ExpectedDifference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -25,10 +18,6 @@ import org.beefyield.text.TextTable;
  * share. That single carcasses of a grade differ, and that a grade is no exact position, is not in them.
  */
 public final class OverfatCost implements ShownInBlocks {
-    private static final int DECIMALS = 2;
-    private static final String CAUTION = "The intervals hold the errors of the table's coefficients, not how single"
-            + " carcasses of one grade differ";
-
     private final Overfat overfat;
     private final long carcasses;
     private final Outturn asGraded;
@@ -39,6 +28,11 @@ public final class OverfatCost implements ShownInBlocks {
         this.carcasses = carcasses;
         this.asGraded = asGraded;
         this.atTarget = atTarget;
+    }
+
+    /** What the carcasses are held against. */
+    Overfat overfat() {
+        return overfat;
     }
 
     /**
@@ -144,73 +138,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable table(String level) {
-        TextTable table = new TextTable(
-                level + " level",
-                "at " + overfat.target() + ", kg",
-                "as graded, kg",
-                "more, kg",
-                "90 % sure: from kg",
-                "to kg");
-        List<CutLine> graded = new ArrayList<>();
-        List<CutLine> wanted = new ArrayList<>();
-        List<CutLine> all = asGraded.lines(level);
-        List<CutLine> target = atTarget.lines(level);
-        for (int i = 0; i < all.size(); i++) {
-            if (all.get(i).kg() != 0 || target.get(i).kg() != 0) {
-                graded.add(all.get(i));
-                wanted.add(target.get(i));
-            }
-        }
-        List<String> kgGraded = kg(graded);
-        List<String> kgWanted = kg(wanted);
-        for (int i = 0; i < graded.size(); i++) {
-            Interval interval =
-                    more(Figure.cut(level, graded.get(i).cut().code())).interval(Interval.SHOWN_PROBABILITY);
-            table.row(
-                    graded.get(i).cut().name(),
-                    kgWanted.get(i),
-                    kgGraded.get(i),
-                    new BigDecimal(kgGraded.get(i))
-                            .subtract(new BigDecimal(kgWanted.get(i)))
-                            .toPlainString(),
-                    Numbers.fixed(interval.low(), DECIMALS),
-                    Numbers.fixed(interval.high(), DECIMALS));
-        }
-        String total = Numbers.fixed(asGraded.coldWeightKg(), DECIMALS);
-        return table.rule().row("Total", total, total, Numbers.fixed(0, DECIMALS), "", "");
-    }
-
-    private List<String> kg(List<CutLine> lines) {
-        return Rounding.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), asGraded.coldWeightKg(), DECIMALS);
-    }
-
-    private List<String> sentences() {
-        List<String> sentences = new ArrayList<>();
-        sentences.add((carcasses == 1 ? "1 carcass is" : carcasses + " carcasses are") + " fatter than "
-                + overfat.target() + ": " + difference(extraFatTrim()) + " more fat trim and "
-                + difference(saleableLost()) + " less saleable meat than at " + overfat.target()
-                + " and the same weight");
-        overfat.valuer()
-                .ifPresent(valuer -> valueLost(Interval.SHOWN_PROBABILITY)
-                        .ifPresent(interval -> sentences.add("That is worth "
-                                + valuer.prices().money(valueLost().orElseThrow()) + " "
-                                + valuer.prices().currency() + " less (90 % sure, prices as given: "
-                                + valuer.prices().money(interval.low()) + " to "
-                                + valuer.prices().money(interval.high()) + ")")));
-        feedKg().ifPresent(kg -> sentences.add("The extra fat took about " + Numbers.fixed(kg, 0) + " kg of feed"));
-        sentences.addAll(overfat.feedWords());
-        sentences.addAll(overfat.edgeWords());
-        sentences.add(CAUTION);
-        if (overfat.valuer().isPresent()) {
-            sentences.add(Cautions.NO_SETTLEMENT);
-        }
-        return sentences;
-    }
-
-    private static String difference(ExpectedDifference difference) {
-        Interval interval = difference.interval(Interval.SHOWN_PROBABILITY);
-        return Numbers.fixed(difference.kg(), 1) + " kg (90 % sure: " + Numbers.fixed(interval.low(), 1) + " to "
-                + Numbers.fixed(interval.high(), 1) + ")";
+        return new OverfatCostText(this).table(level);
     }
 
     /**
@@ -220,12 +148,7 @@ public final class OverfatCost implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        return new Blocks().sentences(sentences()).add(table(lastLevel()));
-    }
-
-    private String lastLevel() {
-        List<String> levels = asGraded.table().levels();
-        return levels.get(levels.size() - 1);
+        return new OverfatCostText(this).blocks();
     }
 
     /**
@@ -235,6 +158,6 @@ public final class OverfatCost implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return sentences().get(0);
+        return new OverfatCostText(this).sentence();
     }
 }

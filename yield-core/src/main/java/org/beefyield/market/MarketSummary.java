@@ -2,56 +2,64 @@ package org.beefyield.market;
 
 import java.util.Collections;
 import java.util.EnumMap;
-import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 
 /**
  * How many carcasses of a lot are in a market specification, and how many miss each limit; a carcass may miss several.
- * Add carcasses one by one. Not thread-safe.
+ * Immutable; a {@link Collector} adds carcasses up to it.
  */
 public final class MarketSummary implements ShownInBlocks {
     private final MarketSpecification specification;
-    private final Map<MarketFault.Limit, Long> missed = new EnumMap<>(MarketFault.Limit.class);
-    private final Map<MarketFault.Limit, String> farthest = new EnumMap<>(MarketFault.Limit.class);
-    private final Map<MarketFault.Limit, Double> distance = new EnumMap<>(MarketFault.Limit.class);
-    private long carcasses;
-    private long inSpecification;
+    private final long carcasses;
+    private final long inSpecification;
+    private final Map<MarketFault.Limit, Misses> misses;
 
-    /**
-     * A summary of no carcasses yet.
-     *
-     * @param specification what the customer takes
-     */
-    public MarketSummary(MarketSpecification specification) {
-        this.specification = specification;
+    private MarketSummary(Collector collector) {
+        this.specification = collector.specification;
+        this.carcasses = collector.carcasses;
+        this.inSpecification = collector.inSpecification;
+        this.misses = new EnumMap<>(collector.misses);
     }
 
     /**
-     * Adds a carcass.
+     * A collector of carcasses.
      *
-     * @param carcass carcass
-     * @return the limits that it misses, empty if it is in specification
+     * @param specification what the customer takes
+     * @return an empty collector
      */
-    public List<MarketFault> add(Carcass carcass) {
-        List<MarketFault> faults = specification.check(carcass);
-        carcasses++;
-        inSpecification += faults.isEmpty() ? 1 : 0;
-        for (MarketFault fault : faults) {
-            missed.merge(fault.limit(), 1L, Long::sum);
-            double off = fault.distance().orElse(0);
-            if (off > distance.getOrDefault(fault.limit(), -1.0)) {
-                distance.put(fault.limit(), off);
-                farthest.put(
-                        fault.limit(),
-                        carcass.id().map(id -> "carcass " + id + ": ").orElse("") + fault.text());
-            }
+    public static Collector collector(MarketSpecification specification) {
+        return new Collector(specification);
+    }
+
+    /**
+     * The carcasses that miss a limit.
+     *
+     * @param carcasses number of carcasses
+     * @param farthest how the one misses it that is farthest off, of several the first
+     * @param id its id, empty if it has none
+     */
+    record Misses(long carcasses, MarketFault farthest, String id) {
+        Misses plus(Misses later) {
+            Misses farther = later.off() > off() ? later : this;
+            return new Misses(carcasses + later.carcasses, farther.farthest, farther.id);
         }
-        return faults;
+
+        private double off() {
+            return farthest.distance().orElse(0);
+        }
+    }
+
+    /** What the customer takes. */
+    MarketSpecification specification() {
+        return specification;
+    }
+
+    /** The limits that any carcass misses. */
+    Map<MarketFault.Limit, Misses> misses() {
+        return misses;
     }
 
     /**
@@ -78,23 +86,9 @@ public final class MarketSummary implements ShownInBlocks {
      * @return an unmodifiable map of limits that any carcass misses
      */
     public Map<MarketFault.Limit, Long> missed() {
+        Map<MarketFault.Limit, Long> missed = new EnumMap<>(MarketFault.Limit.class);
+        misses.forEach((limit, those) -> missed.put(limit, those.carcasses()));
         return Collections.unmodifiableMap(missed);
-    }
-
-    private TextTable table() {
-        TextTable table = new TextTable("limit missed", "carcasses", "% of all", "farthest off");
-        missed.forEach((limit, count) -> table.row(
-                limit.words(),
-                Long.toString(count),
-                Numbers.fixed(100.0 * count / carcasses, 1),
-                farthest.getOrDefault(limit, "")));
-        return table;
-    }
-
-    private String sentence() {
-        return inSpecification + " of " + carcasses + (carcasses == 1 ? " carcass " : " carcasses ")
-                + (inSpecification == 1 ? "is" : "are")
-                + " in specification " + specification;
     }
 
     /**
@@ -104,8 +98,7 @@ public final class MarketSummary implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(sentence());
-        return missed.isEmpty() ? blocks : blocks.add(table());
+        return new MarketSummaryText(this).blocks();
     }
 
     /**
@@ -115,6 +108,70 @@ public final class MarketSummary implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return sentence();
+        return new MarketSummaryText(this).sentence();
+    }
+
+    /**
+     * Adds carcasses up to a summary; memory does not grow with their number. Not thread-safe; let each thread have its own
+     * and merge them.
+     */
+    public static final class Collector {
+        private final MarketSpecification specification;
+        private final Map<MarketFault.Limit, Misses> misses = new EnumMap<>(MarketFault.Limit.class);
+        private long carcasses;
+        private long inSpecification;
+
+        private Collector(MarketSpecification specification) {
+            this.specification = specification;
+        }
+
+        /**
+         * Adds a carcass.
+         *
+         * @param carcass carcass
+         * @return this
+         */
+        public Collector add(Carcass carcass) {
+            boolean in = true;
+            for (MarketFault fault : specification.check(carcass)) {
+                in = false;
+                add(fault.limit(), new Misses(1, fault, carcass.id().orElse("")));
+            }
+            carcasses++;
+            inSpecification += in ? 1 : 0;
+            return this;
+        }
+
+        private void add(MarketFault.Limit limit, Misses more) {
+            misses.merge(limit, more, Misses::plus);
+        }
+
+        /**
+         * Adds all that another collector holds, as if its carcasses had been added behind those here; that one stays as it
+         * is.
+         *
+         * @param other a collector for the same specification
+         * @return this
+         * @throws IllegalArgumentException if it is for another one
+         */
+        public Collector add(Collector other) {
+            if (!specification.equals(other.specification)) {
+                throw new IllegalArgumentException("summaries go together only of one market specification: "
+                        + specification + " against " + other.specification);
+            }
+            carcasses += other.carcasses;
+            inSpecification += other.inSpecification;
+            other.misses.forEach(this::add);
+            return this;
+        }
+
+        /**
+         * The summary so far.
+         *
+         * @return the summary of all carcasses added
+         */
+        public MarketSummary result() {
+            return new MarketSummary(this);
+        }
     }
 }

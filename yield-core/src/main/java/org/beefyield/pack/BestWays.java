@@ -3,7 +3,6 @@ package org.beefyield.pack;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 
@@ -66,12 +65,7 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
      */
     @Override
     public Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(toString()).add(fixed.figures());
-        if (!changed().isEmpty()) {
-            blocks.add(best.figures()).sentences(AssumedWays.caution(assumed));
-        }
-        unpriced.forEach((cut, reason) -> blocks.sentence("Note: " + cut + ": " + reason));
-        return blocks.sentence(Cautions.NO_SETTLEMENT);
+        return new BestWaysText(this).blocks();
     }
 
     /**
@@ -81,12 +75,6 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
      */
     @Override
     public String toString() {
-        if (changed().isEmpty()) {
-            return "No other way is expected to return more than " + fixed.specification();
-        }
-        StringBuilder text = new StringBuilder();
-        changed().forEach((cut, way) -> text.append(text.isEmpty() ? "" : ", ").append(AssumedWays.words(cut, way)));
-        return text + ": expected to return " + fixed.prices().money(gain()) + " "
-                + fixed.prices().currency() + " more than " + fixed.specification() + ", labour not counted";
+        return new BestWaysText(this).sentence();
     }
 }

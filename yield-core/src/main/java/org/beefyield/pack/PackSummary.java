@@ -1,71 +1,89 @@
 package org.beefyield.pack;
 
-import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.market.SizeWindow;
+import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 
 /**
  * A lot's pieces against the windows of their packs: chances on average, what misfits are expected to cost, and what the
- * best way of each cut of each carcass would bring. Add carcasses one by one. Not thread-safe.
+ * best way of each cut of each carcass would bring. Immutable; a {@link Collector} adds carcasses up to it.
  */
 public final class PackSummary implements ShownInBlocks {
     private final PackFit fit;
-    private final Map<SizeWindow, Sums> windows = new LinkedHashMap<>();
-    private final Map<String, Long> changed = new LinkedHashMap<>();
-    private final Set<String> assumed = new TreeSet<>();
-    private long carcasses;
-    private double gain;
+    private final long carcasses;
+    private final double gain;
+    private final Map<SizeWindow, Misfits> windows;
+    private final Map<String, Long> changed;
+    private final Set<String> assumed;
 
-    private static final class Sums {
-        private long carcasses;
-        private double below;
-        private double above;
-        private double kg;
-        private double amount;
+    private PackSummary(Collector collector) {
+        this.fit = collector.fit;
+        this.carcasses = collector.carcasses;
+        this.gain = collector.gain;
+        this.windows = Collections.unmodifiableMap(new LinkedHashMap<>(collector.windows));
+        this.changed = Collections.unmodifiableMap(new LinkedHashMap<>(collector.changed));
+        this.assumed = Collections.unmodifiableSet(new TreeSet<>(collector.assumed));
     }
 
     /**
-     * A summary of no carcasses yet.
+     * A collector of carcasses.
      *
      * @param fit windows, prices and the fixed specification
+     * @return an empty collector
      */
-    public PackSummary(PackFit fit) {
-        this.fit = fit;
+    public static Collector collector(PackFit fit) {
+        return new Collector(fit);
     }
 
     /**
-     * Adds a carcass.
+     * What is expected to miss a window, over carcasses.
      *
-     * @param carcass carcass
-     * @return its best ways, beside the fixed specification
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
+     * @param carcasses carcasses whose pieces the window is for
+     * @param below sum of the chances that a piece is too light
+     * @param above sum of the chances that a piece is too heavy
+     * @param kg kg that go another way
+     * @param amount what that costs
      */
-    public BestWays add(Carcass carcass) {
-        BestWays best = fit.best(carcass);
-        carcasses++;
-        gain += best.gain();
-        best.changed().forEach((cut, way) -> changed.merge(AssumedWays.words(cut, way), 1L, Long::sum));
-        assumed.addAll(best.assumed());
-        for (Downgrade downgrade : best.fixed().downgrades()) {
-            Sums sums = windows.computeIfAbsent(downgrade.chance().window(), window -> new Sums());
-            sums.carcasses++;
-            sums.below += downgrade.chance().below();
-            sums.above += downgrade.chance().above();
-            sums.kg += downgrade.kg();
-            sums.amount += downgrade.amount();
+    record Misfits(long carcasses, double below, double above, double kg, double amount) {
+        static Misfits of(Downgrade downgrade) {
+            WindowChance chance = downgrade.chance();
+            return new Misfits(1, chance.below(), chance.above(), downgrade.kg(), downgrade.amount());
         }
-        return best;
+
+        Misfits plus(Misfits other) {
+            return new Misfits(
+                    carcasses + other.carcasses,
+                    below + other.below,
+                    above + other.above,
+                    kg + other.kg,
+                    amount + other.amount);
+        }
+    }
+
+    PriceList prices() {
+        return fit.prices();
+    }
+
+    /** Windows in the order in which a carcass first needed them. */
+    Map<SizeWindow, Misfits> windows() {
+        return windows;
+    }
+
+    /** Ways that return more than the fixed ones, such as {@code rump as joints}, and in how many carcasses. */
+    Map<String, Long> changed() {
+        return changed;
+    }
+
+    /** Those of the ways that rest on assumed rows. */
+    Set<String> assumed() {
+        return assumed;
     }
 
     /**
@@ -83,7 +101,7 @@ public final class PackSummary implements ShownInBlocks {
      * @return amount, below 0 where the other ways are worth more
      */
     public double cost() {
-        return windows.values().stream().mapToDouble(sums -> sums.amount).sum();
+        return windows.values().stream().mapToDouble(Misfits::amount).sum();
     }
 
     /**
@@ -95,51 +113,6 @@ public final class PackSummary implements ShownInBlocks {
         return gain;
     }
 
-    private String currency() {
-        return fit.prices().currency();
-    }
-
-    private TextTable table() {
-        TextTable table = new TextTable(
-                "window",
-                "carcasses",
-                "too light, %",
-                "fits, %",
-                "too heavy, %",
-                "other way, kg",
-                "costs, " + currency());
-        windows.forEach((window, sums) -> {
-            double below = 100 * sums.below / sums.carcasses;
-            double above = 100 * sums.above / sums.carcasses;
-            List<String> percent = Rounding.adding(new double[] {below, 100 - below - above, above}, 100, 1);
-            table.row(
-                    window.toString(),
-                    Long.toString(sums.carcasses),
-                    percent.get(0),
-                    percent.get(1),
-                    percent.get(2),
-                    Numbers.fixed(sums.kg, 1),
-                    fit.prices().money(sums.amount));
-        });
-        return table;
-    }
-
-    private List<String> sentences() {
-        List<String> sentences = new ArrayList<>();
-        if (changed.isEmpty()) {
-            sentences.add("No other way of cutting is expected to return more");
-        } else {
-            List<String> ways = new ArrayList<>();
-            changed.forEach((way, count) -> ways.add(way + " (" + count + ")"));
-            sentences.add("Cut the best way, carcass by carcass, the lot is expected to return "
-                    + fit.prices().money(gain) + " " + currency()
-                    + " more, labour not counted; what changes, and in how many carcasses: " + String.join(", ", ways));
-            sentences.addAll(AssumedWays.caution(assumed));
-        }
-        sentences.add(Cautions.NO_SETTLEMENT);
-        return sentences;
-    }
-
     /**
      * The summary for people.
      *
@@ -147,7 +120,79 @@ public final class PackSummary implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        Blocks blocks = new Blocks();
-        return (windows.isEmpty() ? blocks : blocks.add(table())).sentences(sentences());
+        return new PackSummaryText(this).blocks();
+    }
+
+    /**
+     * Adds carcasses up to a summary; memory does not grow with their number. Not thread-safe; let each thread have its own
+     * and merge them.
+     */
+    public static final class Collector {
+        private final PackFit fit;
+        private final Map<SizeWindow, Misfits> windows = new LinkedHashMap<>();
+        private final Map<String, Long> changed = new LinkedHashMap<>();
+        private final Set<String> assumed = new TreeSet<>();
+        private long carcasses;
+        private double gain;
+
+        private Collector(PackFit fit) {
+            this.fit = fit;
+        }
+
+        /**
+         * Adds a carcass.
+         *
+         * @param carcass carcass
+         * @return this
+         * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
+         */
+        public Collector add(Carcass carcass) {
+            BestWays best = fit.best(carcass);
+            carcasses++;
+            gain += best.gain();
+            best.changed().forEach((cut, way) -> addChanged(AssumedWays.words(cut, way), 1));
+            assumed.addAll(best.assumed());
+            best.fixed()
+                    .downgrades()
+                    .forEach(downgrade -> add(downgrade.chance().window(), Misfits.of(downgrade)));
+            return this;
+        }
+
+        private void add(SizeWindow window, Misfits more) {
+            windows.merge(window, more, Misfits::plus);
+        }
+
+        private void addChanged(String way, long more) {
+            changed.merge(way, more, Long::sum);
+        }
+
+        /**
+         * Adds all that another collector holds, as if its carcasses had been added behind those here; that one stays as it
+         * is.
+         *
+         * @param other a collector for the same windows, prices and specification
+         * @return this
+         * @throws IllegalArgumentException if it is for others
+         */
+        public Collector add(Collector other) {
+            if (!fit.equals(other.fit)) {
+                throw new IllegalArgumentException("summaries go together only of one and the same pack fit");
+            }
+            carcasses += other.carcasses;
+            gain += other.gain;
+            other.changed.forEach(this::addChanged);
+            assumed.addAll(other.assumed);
+            other.windows.forEach(this::add);
+            return this;
+        }
+
+        /**
+         * The summary so far.
+         *
+         * @return the summary of all carcasses added
+         */
+        public PackSummary result() {
+            return new PackSummary(this);
+        }
     }
 }

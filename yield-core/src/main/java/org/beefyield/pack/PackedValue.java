@@ -1,12 +1,9 @@
 package org.beefyield.pack;
 
 import java.util.List;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -48,28 +45,7 @@ public record PackedValue(
      * @return a table
      */
     public TextTable table() {
-        TextTable table = new TextTable(
-                "window",
-                "mean piece, kg",
-                "too light, %",
-                "fits, %",
-                "too heavy, %",
-                "other way, kg",
-                "costs, " + prices.currency());
-        for (Downgrade downgrade : downgrades) {
-            WindowChance chance = downgrade.chance();
-            List<String> percent = Rounding.adding(
-                    new double[] {100 * chance.below(), 100 * chance.inside(), 100 * chance.above()}, 100, 1);
-            table.row(
-                    chance.window().toString(),
-                    Numbers.fixed(chance.piece().meanKg(), 2),
-                    percent.get(0),
-                    percent.get(1),
-                    percent.get(2),
-                    Numbers.fixed(downgrade.kg(), 2),
-                    prices.money(downgrade.amount()));
-        }
-        return table;
+        return new PackedValueText(this).table();
     }
 
     /**
@@ -79,12 +55,7 @@ public record PackedValue(
      */
     @Override
     public Blocks blocks() {
-        return figures().sentence(Cautions.NO_SETTLEMENT);
-    }
-
-    Blocks figures() {
-        Blocks blocks = new Blocks().sentence(toString());
-        return downgrades.isEmpty() ? blocks : blocks.add(table());
+        return new PackedValueText(this).blocks();
     }
 
     /**
@@ -94,7 +65,6 @@ public record PackedValue(
      */
     @Override
     public String toString() {
-        return "Cut as " + specification + ", expected " + prices.money(expected()) + " " + prices.currency() + " of "
-                + prices.money(amount) + " if every piece fitted";
+        return new PackedValueText(this).sentence();
     }
 }

@@ -1,24 +1,17 @@
 package org.beefyield.pay;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.function.DoubleBinaryOperator;
-import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -27,7 +20,6 @@ import org.jspecify.annotations.Nullable;
  * poorest down, fat class from lean to fat across. Immutable.
  */
 public final class GradeDifferentials implements ShownInBlocks {
-    private static final int PERCENT_DECIMALS = 1;
     private static final int CONFORMATION_POINTS = 18;
     private static final int FAT_POINTS = 15;
 
@@ -120,6 +112,16 @@ public final class GradeDifferentials implements ShownInBlocks {
      */
     public Valuer valuer() {
         return valuer;
+    }
+
+    /** The base; its category and weight are those of every cell. */
+    Carcass base() {
+        return base;
+    }
+
+    /** What the plant pays by, if that is looked at. */
+    Optional<PaymentGrid> grid() {
+        return Optional.ofNullable(grid);
     }
 
     /**
@@ -239,54 +241,6 @@ public final class GradeDifferentials implements ShownInBlocks {
         return Marginals.of(valuer, Carcass.of(base.category(), conformation, fatClass, base.coldWeightKg()));
     }
 
-    private int perKgDecimals() {
-        return valuer.prices().decimals() + 1;
-    }
-
-    private TextTable table(double[][] matrix, int decimals) {
-        TextTable table =
-                new TextTable(Stream.concat(Stream.of(""), fatClasses.stream().map(FatClass::toString))
-                        .toArray(String[]::new));
-        for (int i = 0; i < matrix.length; i++) {
-            List<String> row = new ArrayList<>(List.of(conformations.get(i).toString()));
-            for (double cell : matrix[i]) {
-                row.add(Double.isNaN(cell) ? "" : Numbers.fixed(cell, decimals));
-            }
-            table.row(row);
-        }
-        return table;
-    }
-
-    private Map<String, TextTable> tables() {
-        String unit = valuer.prices().currency() + " a kg";
-        Map<String, TextTable> tables = new LinkedHashMap<>();
-        tables.put("Worth more than the base, " + unit, table(perKg(), perKgDecimals()));
-        tables.put("Worth more than the base, %", table(percent(), PERCENT_DECIMALS));
-        paidPerKg().ifPresent(paid -> tables.put("Paid more than the base, " + unit, table(paid, perKgDecimals())));
-        gapPerKg()
-                .ifPresent(gap -> tables.put(
-                        "Paid too little beside the base, " + unit + "; below 0 too much",
-                        table(gap, perKgDecimals())));
-        return tables;
-    }
-
-    private String change(String what, Marginals.Change change) {
-        return what + " " + valuer.prices().money(change.amount()) + " "
-                + valuer.prices().currency() + " a head, " + Numbers.fixed(change.perKg(), perKgDecimals()) + " a kg";
-    }
-
-    private List<String> sentences() {
-        Marginals marginals = marginals();
-        return List.of(
-                toString(),
-                "At that grade: "
-                        + Stream.of(
-                                        change("one point of conformation", marginals.conformationPoint()),
-                                        change("one point of fat", marginals.fatPoint()),
-                                        change("10 kg", marginals.tenKg()))
-                                .collect(Collectors.joining("; ")));
-    }
-
     /**
      * The differentials for people: tables per kg and per cent and, beside a grid, what it pays and the gap.
      *
@@ -294,10 +248,7 @@ public final class GradeDifferentials implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        Blocks blocks = new Blocks().sentences(sentences());
-        tables().forEach((title, table) ->
-                blocks.add(new Blocks().sentence(title).add(table)));
-        return (grid == null ? blocks : blocks.sentences(grid.edgeWords())).sentence(Cautions.NO_SETTLEMENT);
+        return new GradeDifferentialsText(this).blocks();
     }
 
     /**
@@ -307,9 +258,6 @@ public final class GradeDifferentials implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return "Grades of category " + base.category() + " at " + Numbers.brief(base.coldWeightKg()) + " kg against "
-                + base.conformation() + " " + base.fatClass() + ", worth "
-                + Numbers.fixed(valuer.value(base).perKg(), perKgDecimals()) + " "
-                + valuer.prices().currency() + " a kg";
+        return new GradeDifferentialsText(this).sentence();
     }
 }

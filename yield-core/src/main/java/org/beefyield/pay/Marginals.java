@@ -4,15 +4,12 @@ import java.util.function.DoubleFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 
 /**
  * What one point of conformation, one point of fat and 10 kg are worth on a carcass: central differences over half a point
@@ -96,14 +93,6 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
      */
     @Override
     public Blocks blocks() {
-        TextTable table = new TextTable("more", currency + " a head", currency + " per kg of cold weight");
-        row(table, "one point of conformation", conformationPoint);
-        row(table, "one point of fat", fatPoint);
-        row(table, "10 kg cold weight", tenKg);
-        return new Blocks().add(table).sentence(Cautions.NO_SETTLEMENT);
-    }
-
-    private static void row(TextTable table, String name, Change change) {
-        table.row(name, Numbers.fixed(change.amount(), 2), Numbers.fixed(change.perKg(), 3));
+        return new MarginalsText(this).blocks();
     }
 }

@@ -4,11 +4,8 @@ import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -80,7 +77,8 @@ public final class Payment implements ShownInBlocks {
         return exactAmount().setScale(PriceList.USUAL_DECIMALS, RoundingMode.HALF_UP);
     }
 
-    private BigDecimal exactAmount() {
+    /** The money before it is rounded. */
+    BigDecimal exactAmount() {
         return perKg().multiply(BigDecimal.valueOf(carcass.coldWeightKg()));
     }
 
@@ -90,15 +88,7 @@ public final class Payment implements ShownInBlocks {
      * @return a table with a total
      */
     public TextTable table() {
-        TextTable table = new TextTable("", currency + " per kg", currency);
-        double[] parts = lines.stream()
-                .mapToDouble(line -> line.perKg() * carcass.coldWeightKg())
-                .toArray();
-        List<String> amounts = Rounding.adding(parts, exactAmount().doubleValue(), PriceList.USUAL_DECIMALS);
-        for (int i = 0; i < parts.length; i++) {
-            table.row(lines.get(i).name(), Numbers.exact(lines.get(i).perKg()), amounts.get(i));
-        }
-        return table.rule().row("Paid", Numbers.exact(perKg()), amount().toPlainString());
+        return new PaymentText(this).table();
     }
 
     /**
@@ -108,7 +98,7 @@ public final class Payment implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        return new Blocks().sentence(toString()).add(table()).sentence(Cautions.NO_SETTLEMENT);
+        return new PaymentText(this).blocks();
     }
 
     /**
@@ -118,7 +108,6 @@ public final class Payment implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return carcass + ": " + amount().toPlainString() + " " + currency + " paid, " + Numbers.exact(perKg())
-                + " a kg";
+        return new PaymentText(this).sentence();
     }
 }

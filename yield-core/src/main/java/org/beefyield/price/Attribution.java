@@ -5,24 +5,16 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
-import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Outturn;
-import org.beefyield.estimate.YieldEstimate;
-import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -42,21 +34,11 @@ import org.beefyield.text.TextTable;
  * within each lot, is the part called mix, so that the parts add up to the difference of the lots themselves.
  */
 public final class Attribution implements ShownInBlocks {
-    private static final List<Factor> FACTORS = List.of(Factor.values());
-    private static final int KG_DECIMALS = 3;
-    private static final int SAID_KG_DECIMALS = 1;
-    private static final int SAID_MEAT_KINDS = 2;
-
-    private static final String RULE = "What factors do together is shared equally between them, whatever the order in"
-            + " which they change; figures are rounded so that rows and columns add up.";
-
     private final Value first;
     private final Value second;
     private final int decimals;
     private final List<Line> lines;
     private final Map<Factor, double[]> effects;
-    private final List<List<String>> printedAmounts;
-    private final List<List<String>> printedKg;
 
     /** What a difference is shared out to. */
     public enum Factor {
@@ -108,9 +90,6 @@ public final class Attribution implements ShownInBlocks {
                 first.valuer().prices().decimals(), second.valuer().prices().decimals());
         this.lines = lines;
         this.effects = effects;
-        this.printedAmounts = Rounding.addingBothWays(matrix(lines.size()), money());
-        BigDecimal kg = rounded(meanKg(first), KG_DECIMALS).subtract(rounded(meanKg(second), KG_DECIMALS));
-        this.printedKg = Rounding.addingBothWays(matrix(0), kg);
     }
 
     /**
@@ -175,19 +154,9 @@ public final class Attribution implements ShownInBlocks {
         return IntStream.range(0, a.length).mapToDouble(i -> a[i] - b[i]).toArray();
     }
 
-    /** Lines down, factors across: kg from 0, amounts from the number of lines. */
-    private double[][] matrix(int from) {
-        double[][] matrix = new double[lines.size()][FACTORS.size()];
-        for (int i = 0; i < matrix.length; i++) {
-            for (int j = 0; j < FACTORS.size(); j++) {
-                matrix[i][j] = effect(FACTORS.get(j))[from + i];
-            }
-        }
-        return matrix;
-    }
-
-    private static BigDecimal rounded(double value, int decimals) {
-        return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
+    /** The value of a head as printed. */
+    BigDecimal money(Value value) {
+        return BigDecimal.valueOf(value.perHead()).setScale(decimals, RoundingMode.HALF_UP);
     }
 
     /**
@@ -223,7 +192,7 @@ public final class Attribution implements ShownInBlocks {
      * @return the difference of the two values per head as printed
      */
     public BigDecimal money() {
-        return rounded(first.perHead(), decimals).subtract(rounded(second.perHead(), decimals));
+        return money(first).subtract(money(second));
     }
 
     /**
@@ -269,7 +238,8 @@ public final class Attribution implements ShownInBlocks {
         return effect(factor)[index(line)];
     }
 
-    private double[] effect(Factor factor) {
+    /** What a factor does: kg of the lines, then their amounts. */
+    double[] effect(Factor factor) {
         return Objects.requireNonNull(effects.get(factor));
     }
 
@@ -287,23 +257,6 @@ public final class Attribution implements ShownInBlocks {
                         .collect(Collectors.joining(", ")));
     }
 
-    private static boolean isZero(String printed) {
-        return new BigDecimal(printed).signum() == 0;
-    }
-
-    private String printedAmount(Factor factor) {
-        return printedAmounts.get(lines.size()).get(FACTORS.indexOf(factor));
-    }
-
-    /** Factors that come to anything as printed, largest first. */
-    private List<Factor> said() {
-        return FACTORS.stream()
-                .filter(factor -> !isZero(printedAmount(factor)))
-                .sorted(Comparator.comparing(
-                        (Factor factor) -> new BigDecimal(printedAmount(factor)).abs(), Comparator.reverseOrder()))
-                .toList();
-    }
-
     /**
      * The difference and its reasons in one English sentence: factors that come to a cent or more, largest first, then the
      * kinds of cuts that differ most.
@@ -311,128 +264,7 @@ public final class Attribution implements ShownInBlocks {
      * @return a sentence with a full stop
      */
     public String sentence() {
-        List<Factor> said = said();
-        StringBuilder text = new StringBuilder(capital(describe(first, "first", false)))
-                .append(" is worth ")
-                .append(comparison(money()))
-                .append(describe(second, "second", true));
-        if (said.size() == 1) {
-            text.append(", all of it for ").append(said.get(0).words());
-        } else if (said.size() > 1) {
-            text.append(": ")
-                    .append(said.stream()
-                            .map(factor ->
-                                    moreOrLess(new BigDecimal(printedAmount(factor)), "") + " for " + factor.words())
-                            .collect(Collectors.joining(", ")));
-        }
-        List<String> kinds = kinds();
-        if (!said.isEmpty() && !kinds.isEmpty()) {
-            text.append(said.size() == 1 ? ": " : "; ").append(String.join(", ", kinds));
-        }
-        return text.append('.').toString();
-    }
-
-    private String comparison(BigDecimal money) {
-        return money.signum() == 0 ? "as much as " : moreOrLess(money, " " + first.currency()) + " than ";
-    }
-
-    private static String moreOrLess(BigDecimal figure, String unit) {
-        return figure.abs().toPlainString() + unit + (figure.signum() < 0 ? " less" : " more");
-    }
-
-    private static String capital(String text) {
-        return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
-    }
-
-    private String describe(Value value, String place, boolean referring) {
-        StringBuilder text = new StringBuilder();
-        boolean sameKg = meanKg(first) == meanKg(second);
-        if (value.outturn() instanceof YieldEstimate estimate) {
-            Carcass carcass = estimate.carcass();
-            text.append("the ")
-                    .append(carcass.conformation())
-                    .append(' ')
-                    .append(carcass.fatClass())
-                    .append(' ')
-                    .append(carcass.category().name().toLowerCase(Locale.ROOT).replace('_', ' '))
-                    .append(carcass.id().map(id -> " " + id).orElse(""));
-        } else {
-            text.append("a head of the ")
-                    .append(place)
-                    .append(" lot (")
-                    .append(value.head())
-                    .append(" head)");
-        }
-        if (!sameKg || referring) {
-            text.append(sameKg ? " of the same " : " of ").append(saidKg(value));
-        }
-        if (effectOf(Factor.CUTTING)) {
-            YieldEstimator estimator = value.valuer().estimator();
-            text.append(" cut as ")
-                    .append(estimator.specification())
-                    .append(estimator
-                            .minceTarget()
-                            .map(target -> " with " + target)
-                            .orElse(""));
-        }
-        if (effectOf(Factor.PRICE)) {
-            text.append(" at the ").append(place).append(" prices");
-        }
-        return text.toString();
-    }
-
-    private static double meanKg(Value value) {
-        return value.outturn().coldWeightKg() / value.head();
-    }
-
-    private static String saidKg(Value value) {
-        return value.outturn() instanceof YieldEstimate
-                ? Numbers.brief(meanKg(value)) + " kg"
-                : Numbers.fixed(meanKg(value), SAID_KG_DECIMALS) + " kg on average";
-    }
-
-    private boolean effectOf(Factor factor) {
-        return Arrays.stream(effect(factor)).anyMatch(part -> part != 0);
-    }
-
-    /** The kinds of meat that make most of the money, and of fat trim and bone the one that differs most. */
-    private List<String> kinds() {
-        Map<CutKind, Double> kg = new EnumMap<>(CutKind.class);
-        Map<CutKind, Double> amounts = new EnumMap<>(CutKind.class);
-        for (Line line : lines) {
-            if (!line.code().isEmpty()) {
-                CutKind kind = kind(line.code());
-                kg.merge(kind, line.kg(), Double::sum);
-                amounts.merge(kind, line.amount(), Double::sum);
-            }
-        }
-        Stream<CutKind> meat = kg.keySet().stream()
-                .filter(kind -> kind != CutKind.FAT_TRIM && kind != CutKind.BONE && kind != CutKind.LOSS)
-                .sorted(Comparator.comparingDouble(kind -> -Math.abs(amounts.getOrDefault(kind, 0.0))))
-                .limit(SAID_MEAT_KINDS);
-        Stream<CutKind> other = Stream.of(CutKind.FAT_TRIM, CutKind.BONE)
-                .filter(kg::containsKey)
-                .sorted(Comparator.comparingDouble(kind -> -Math.abs(kg.getOrDefault(kind, 0.0))))
-                .limit(1);
-        return Stream.concat(meat, other)
-                .map(kind -> Map.entry(kind, rounded(kg.getOrDefault(kind, 0.0), SAID_KG_DECIMALS)))
-                .filter(entry -> entry.getValue().signum() != 0)
-                .map(entry -> moreOrLess(entry.getValue(), " kg") + " " + words(entry.getKey()))
-                .toList();
-    }
-
-    private CutKind kind(String code) {
-        return first.outturn().table().catalogue().find(code).map(Cut::kind).orElse(CutKind.MINCE);
-    }
-
-    private static String words(CutKind kind) {
-        return switch (kind) {
-            case STEAK -> "steaks";
-            case JOINT -> "joints";
-            case PRIMAL -> "primal cuts";
-            case MEAT, DICE, LEAN_TRIM, MINCE, FAT_TRIM, BONE, LOSS ->
-                kind.code().replace('-', ' ');
-        };
+        return new AttributionText(this).sentence();
     }
 
     /**
@@ -441,15 +273,7 @@ public final class Attribution implements ShownInBlocks {
      * @return a table whose amounts add up as printed
      */
     public TextTable factorTable() {
-        TextTable table = new TextTable("per head", first.currency());
-        table.row(
-                capital(describe(second, "second", false)),
-                rounded(second.perHead(), decimals).toPlainString());
-        said().forEach(factor -> table.row(factor.words(), printedAmount(factor)));
-        return table.rule()
-                .row(
-                        capital(describe(first, "first", false)),
-                        rounded(first.perHead(), decimals).toPlainString());
+        return new AttributionText(this).factorTable();
     }
 
     /**
@@ -458,19 +282,7 @@ public final class Attribution implements ShownInBlocks {
      * @return a table whose kg and amounts add up to their totals as printed
      */
     public TextTable lineTable() {
-        TextTable table = new TextTable("more in the first", "kg", first.currency());
-        int total = FACTORS.size();
-        for (int i = 0; i < lines.size(); i++) {
-            table.row(
-                    lines.get(i).name(),
-                    lines.get(i).code().isEmpty() ? "" : printedKg.get(i).get(total),
-                    printedAmounts.get(i).get(total));
-        }
-        return table.rule()
-                .row(
-                        "Total",
-                        printedKg.get(lines.size()).get(total),
-                        printedAmounts.get(lines.size()).get(total));
+        return new AttributionText(this).lineTable();
     }
 
     /**
@@ -479,7 +291,7 @@ public final class Attribution implements ShownInBlocks {
      * @return a table that adds up along rows and columns as printed, without factors that come to nothing
      */
     public TextTable amountTable() {
-        return matrixTable(first.currency() + " for", printedAmounts);
+        return new AttributionText(this).amountTable();
     }
 
     /**
@@ -488,40 +300,7 @@ public final class Attribution implements ShownInBlocks {
      * @return a table that adds up along rows and columns as printed, without factors that come to nothing
      */
     public TextTable kgTable() {
-        return matrixTable("kg for", printedKg);
-    }
-
-    private TextTable matrixTable(String heading, List<List<String>> printed) {
-        List<Factor> columns = FACTORS.stream()
-                .filter(factor -> printed.stream().anyMatch(row -> !isZero(row.get(FACTORS.indexOf(factor)))))
-                .toList();
-        List<String> header = new ArrayList<>(List.of(heading));
-        columns.forEach(factor -> header.add(factor.words()));
-        header.add("total");
-        TextTable table = new TextTable(header.toArray(String[]::new));
-        for (int i = 0; i <= lines.size(); i++) {
-            boolean total = i == lines.size();
-            if (!total && lines.get(i).code().isEmpty() && printed.equals(printedKg)) {
-                continue;
-            }
-            List<String> row =
-                    new ArrayList<>(List.of(total ? "Total" : lines.get(i).name()));
-            for (Factor factor : columns) {
-                row.add(printed.get(i).get(FACTORS.indexOf(factor)));
-            }
-            row.add(printed.get(i).get(FACTORS.size()));
-            (total ? table.rule() : table).row(row);
-        }
-        return table;
-    }
-
-    private List<TextTable> tables() {
-        List<TextTable> tables = new ArrayList<>(List.of(factorTable(), lineTable()));
-        if (said().size() > 1) {
-            tables.add(amountTable());
-            tables.add(kgTable());
-        }
-        return tables;
+        return new AttributionText(this).kgTable();
     }
 
     /**
@@ -531,9 +310,7 @@ public final class Attribution implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(sentence());
-        tables().forEach(blocks::add);
-        return (said().size() > 1 ? blocks.sentence(RULE) : blocks).sentence(Cautions.NO_SETTLEMENT);
+        return new AttributionText(this).blocks();
     }
 
     /**

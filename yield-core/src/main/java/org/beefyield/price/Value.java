@@ -1,15 +1,10 @@
 package org.beefyield.price;
 
 import java.util.List;
-import java.util.Locale;
-import java.util.stream.Collectors;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -18,8 +13,6 @@ import org.beefyield.text.TextTable;
  * yields alone.
  */
 public final class Value implements ShownInBlocks {
-    private static final int KG_DECIMALS = 2;
-
     private final Valuer valuer;
     private final Outturn outturn;
     private final long head;
@@ -150,29 +143,7 @@ public final class Value implements ShownInBlocks {
      * @return a table with a total
      */
     public TextTable table() {
-        TextTable table = new TextTable("", "kg or head", currency() + " each", currency());
-        List<String> amounts =
-                Rounding.adding(lines.stream().mapToDouble(ValueLine::amount).toArray(), amount, prices().decimals());
-        for (int i = 0; i < lines.size(); i++) {
-            ValueLine line = lines.get(i);
-            table.row(
-                    line.title(),
-                    Numbers.fixed(line.quantity(), KG_DECIMALS),
-                    Numbers.brief(line.price()),
-                    amounts.get(i));
-        }
-        return table.rule().row("Total", "", "", money());
-    }
-
-    private String sentence() {
-        Interval interval = interval(Interval.SHOWN_PROBABILITY);
-        return "Worth " + money() + " " + currency() + ", " + Numbers.fixed(perKg(), prices().decimals() + 1)
-                + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
-                + prices().money(interval.high())
-                + lines.stream()
-                        .filter(line -> !line.note().isEmpty())
-                        .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())
-                        .collect(Collectors.joining());
+        return new ValueText(this).table();
     }
 
     /**
@@ -182,7 +153,7 @@ public final class Value implements ShownInBlocks {
      */
     @Override
     public Blocks blocks() {
-        return new Blocks().sentence(sentence()).add(table()).sentence(Cautions.NO_SETTLEMENT);
+        return new ValueText(this).blocks();
     }
 
     /**
@@ -192,6 +163,6 @@ public final class Value implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return sentence();
+        return new ValueText(this).sentence();
     }
 }

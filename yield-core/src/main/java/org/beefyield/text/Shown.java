@@ -15,7 +15,7 @@ public interface Shown {
     /**
      * As HTML that needs no style sheet, no script and nothing from elsewhere, and is well-formed XML too.
      *
-     * @return elements, or a page; all text escaped
+     * @return elements, all text escaped
      */
     String toHtml();
 }

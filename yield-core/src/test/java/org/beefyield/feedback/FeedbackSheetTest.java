@@ -10,6 +10,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.price.PriceList;
@@ -56,14 +57,14 @@ class FeedbackSheetTest {
     }
 
     private static FeedbackSheet sheetOf(FeedbackSheets.Builder builder, Carcass... carcasses) {
-        FeedbackSheets sheets = builder.build();
+        FeedbackSheets.Collector sheets = builder.collector();
         for (int i = 0; i < 10; i++) {
             sheets.add(carcass("O" + i, "C", "R=", "3=", 330).withSupplier("Lower Tarrow"));
         }
         for (Carcass carcass : carcasses) {
             sheets.add(carcass);
         }
-        return sheets.sheet("Upper Tarrow");
+        return sheets.result().sheet("Upper Tarrow");
     }
 
     private static String advice(Carcass... carcasses) {
@@ -79,9 +80,9 @@ class FeedbackSheetTest {
         FeedbackSheet sheet = sheet(RETAIL, null, good("T1"), carcass("T2", "C", "U-", "4H", 392.4));
 
         assertThat(sheet.toText())
-                .contains(
-                        "\nT1      C         R=            3=              330           205  62.2               62.2            57  17.3"
-                                + "               17.7  yes\n")
+                .contains("\n"
+                        + "T1      C         R=            3=              330           205  62.2              "
+                        + " 62.2            57  17.3               17.7  yes\n")
                 .contains("1 of 2 is in specification retail: 270 to 380 kg cold; ")
                 .contains("\nT2: cold weight 392.4 kg is 12.4 kg above 380 kg; fat class 4H is 0.75 points above 4L.\n")
                 .contains("\nPer cents are of the cold weight.\nThe hall's average is that of 12 steers, category C.\n")
@@ -105,8 +106,12 @@ class FeedbackSheetTest {
                         .build(),
                 ESTIMATOR);
         Carcass carcass = good("T1");
-        FeedbackSheet with =
-                builder(null, null).shownPrices(valuer).build().add(carcass).sheet("Upper Tarrow");
+        FeedbackSheet with = builder(null, null)
+                .shownPrices(valuer)
+                .collector()
+                .add(carcass)
+                .result()
+                .sheet("Upper Tarrow");
 
         assertThat(with.toText())
                 .contains("worth, EUR")
@@ -131,8 +136,8 @@ class FeedbackSheetTest {
                                 + " more than from feed.");
         // an old cow is not brought in by less fat
         assertThat(advice(carcass("1", "D", "O-", "4H", 319).withAgeMonths(67)))
-                .isEqualTo(
-                        "Advice: it was of a category that this customer doesn't take; ask the plant for another outlet.");
+                .isEqualTo("Advice: it was of a category that this customer doesn't take; ask the plant for another"
+                        + " outlet.");
         assertThat(sheet(RETAIL, null, carcass("1", "D", "O-", "4H", 319)).toText())
                 .contains("average is that of 1 cow, category D.");
         // shape is settled at birth: what can be done about weight goes first
@@ -239,8 +244,8 @@ class FeedbackSheetTest {
     @Test
     void adviceOnWeightNamesNoPacks() {
         assertThat(advice(carcass("1", "C", "R=", "3=", 380.1)))
-                .isEqualTo(
-                        "Advice: it was heavier than this customer takes; sent in sooner, it would be within the limit.");
+                .isEqualTo("Advice: it was heavier than this customer takes; sent in sooner, it would be within the"
+                        + " limit.");
     }
 
     @Test
@@ -289,25 +294,21 @@ class FeedbackSheetTest {
         assertThat(sheet(RETAIL, OVERFAT, carcass("1", "C", "R=", "4+", 360))
                         .advice()
                         .orElse(""))
-                .matches(
-                        "Advice: it was fatter than this customer takes; drawn sooner it would have taken less feed, and at"
-                                + " 4L and the same weight there would be about [1-9][0-9]* kg less fat trim\\.");
+                .matches("Advice: it was fatter than this customer takes; drawn sooner it would have taken less feed,"
+                        + " and at 4L and the same weight there would be about [1-9][0-9]* kg less fat trim\\.");
         assertThat(advice(carcass("1", "C", "R=", "4+", 360)))
-                .isEqualTo(
-                        "Advice: it was fatter than this customer takes; drawn sooner it would have lost less to fat trim"
-                                + " and taken less feed.");
+                .isEqualTo("Advice: it was fatter than this customer takes; drawn sooner it would have lost less to fat"
+                        + " trim and taken less feed.");
     }
 
     @Test
     void aSupplierWhoseAnimalsAllFitIsToldHowTheyCompare() {
         assertThat(advice(good("1"), carcass("2", "C", "U=", "3=", 330)))
-                .matches(
-                        "Advice: both suit this customer; they gave [0-9.]+ % of the cold weight more saleable meat than the"
-                                + " hall's average: more of the same is welcome\\.");
+                .matches("Advice: both suit this customer; they gave [0-9.]+ % of the cold weight more saleable meat"
+                        + " than the hall's average: more of the same is welcome\\.");
         assertThat(advice(carcass("1", "C", "R-", "4-", 330)))
-                .matches(
-                        "Advice: it suits this customer; it gave [0-9.]+ % of the cold weight less saleable meat than the"
-                                + " hall's average: shape and fat cover are what to look at\\.");
+                .matches("Advice: it suits this customer; it gave [0-9.]+ % of the cold weight less saleable meat than"
+                        + " the hall's average: shape and fat cover are what to look at\\.");
         assertThat(sheet(null, null, good("1")).advice())
                 .hasValue("Advice: it gave as much saleable meat for the weight as the hall's average.");
     }
@@ -316,13 +317,14 @@ class FeedbackSheetTest {
     void namesAreEscapedAndLongTagsKept() {
         String tag = "372<b>\"&" + "0123456789".repeat(8);
         FeedbackSheets sheets = builder(RETAIL, null)
-                .build()
-                .add(carcass(tag, "C", "R=", "3=", 390).withSupplier("<Hill & \"Field\">"));
+                .collector()
+                .add(carcass(tag, "C", "R=", "3=", 390).withSupplier("<Hill & \"Field\">"))
+                .result();
         String html = sheets.sheet("<Hill & \"Field\">").toHtml();
 
         assertThat(html)
-                .startsWith("<!DOCTYPE html>\n<html lang=\"en\">")
-                .contains("<h1>Feedback for &lt;Hill &amp; &quot;Field&quot;&gt;</h1>")
+                .startsWith(
+                        "<h1>Feedback for &lt;Hill &amp; &quot;Field&quot;&gt;</h1>\n<p>0 of 1 are in specification ")
                 .contains("372&lt;b&gt;&quot;&amp;0123456789")
                 .doesNotContain("<Hill", "<b>");
     }
@@ -330,15 +332,76 @@ class FeedbackSheetTest {
     @Test
     void suppliersAreThoseOfTheCarcasses() {
         FeedbackSheets sheets = builder(null, null)
-                .build()
+                .collector()
                 .add(good("1"))
                 .add(Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 330))
-                .add(good("2").withSupplier("Lower Tarrow"));
+                .add(good("2").withSupplier("Lower Tarrow"))
+                .result();
 
         assertThat(sheets.suppliers()).containsExactly("Upper Tarrow", "Lower Tarrow");
         assertThat(sheets.withoutSupplier()).isEqualTo(1);
         assertThat(sheets.sheet("Upper Tarrow").toText()).contains("average is that of 3 steers");
         assertThat(List.copyOf(sheets.sheet("Lower Tarrow").animals())).hasSize(1);
         assertThatThrownBy(() -> sheets.sheet("Hill")).hasMessage("no carcass has the supplier \"Hill\"");
+    }
+
+    @Test
+    void partsOfAHallAreMergedAsIfOneHadSeenThemAll() {
+        FeedbackSheets.Builder builder = builder(RETAIL, OVERFAT);
+        List<Carcass> hall = List.of(
+                good("1"),
+                carcass("2", "E", "R=", "4+", 290).withSupplier("Lower Tarrow"),
+                carcass("3", "E", "O=", "3=", 280),
+                Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 300),
+                good("5").withSupplier("Lower Tarrow"));
+        FeedbackSheets.Collector all = builder.collector();
+        hall.forEach(all::add);
+        FeedbackSheets.Collector first = builder.collector();
+        hall.subList(0, 2).forEach(first::add);
+        FeedbackSheets.Collector second = builder.collector();
+        hall.subList(2, 5).forEach(second::add);
+        FeedbackSheets turned = builder.collector().add(second).add(first).result();
+        FeedbackSheets both = first.add(second).result();
+
+        assertThat(both.suppliers()).containsExactly("Upper Tarrow", "Lower Tarrow");
+        assertThat(both.withoutSupplier()).isEqualTo(1);
+        for (String supplier : both.suppliers()) {
+            assertThat(both.sheet(supplier).toText())
+                    .isEqualTo(all.result().sheet(supplier).toText());
+            assertThat(both.sheet(supplier).animals()).hasSize(2);
+            assertThat(turned.sheet(supplier).advice())
+                    .isEqualTo(both.sheet(supplier).advice());
+        }
+        assertThat(second.result().sheet("Lower Tarrow").animals()).hasSize(1);
+    }
+
+    @Test
+    void sheetsStayAsTheyAreWhenMoreIsCollected() {
+        FeedbackSheets.Collector collector = builder(null, null).collector().add(good("1"));
+        FeedbackSheets before = collector.result();
+        collector.add(good("2")).add(good("3").withSupplier("Lower Tarrow"));
+
+        assertThat(before.suppliers()).containsExactly("Upper Tarrow");
+        assertThat(before.sheet("Upper Tarrow").toText()).contains("average is that of 1 steer,");
+        assertThat(collector.result().sheet("Upper Tarrow").toText()).contains("average is that of 3 steers,");
+    }
+
+    @Test
+    void sheetsThatSaySomethingElseAreNotMerged() {
+        FeedbackSheets.Collector collector = builder(RETAIL, null).collector();
+        assertThatThrownBy(() -> collector.add(builder(null, null).collector()))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("feedback sheets go together only if they are to say the same: same estimator, market"
+                        + " specification, cost of fat and prices");
+    }
+
+    @Test
+    void aRefusedCarcassLeavesNothingBehind() {
+        FeedbackSheets.Collector collector = builder(null, null).collector().add(good("1"));
+        assertThatThrownBy(() -> collector.add(carcass("2", "E", "R=", "3=", 900)))
+                .isInstanceOf(RefusedCarcassException.class);
+
+        assertThat(collector.result().suppliers()).containsExactly("Upper Tarrow");
+        assertThat(collector.result().sheet("Upper Tarrow").animals()).hasSize(1);
     }
 }

@@ -158,14 +158,14 @@ class OverfatTest {
                         .table("tissue")
                         .toText())
                 .isEqualTo("""
-                        tissue level  at 3=, kg  as graded, kg  more, kg  90 % sure: from kg   to kg
-                        ----------------------------------------------------------------------------
-                        Meat <lean>      233.31         219.98    -13.33              -15.52  -11.14
-                        Fat trim          40.00          55.99     15.99               13.81   18.19
-                        Bone              59.99          57.33     -2.66               -2.67   -2.67
-                        ----------------------------------------------------------------------------
-                        Total            333.30         333.30      0.00
-                        """);
+                    tissue level  at 3=, kg  as graded, kg  more, kg  90 % sure: from kg   to kg
+                    ----------------------------------------------------------------------------
+                    Meat <lean>      233.31         219.98    -13.33              -15.52  -11.14
+                    Fat trim          40.00          55.99     15.99               13.81   18.19
+                    Bone              59.99          57.33     -2.66               -2.67   -2.67
+                    ----------------------------------------------------------------------------
+                    Total            333.30         333.30      0.00
+                    """);
     }
 
     @Test
@@ -174,5 +174,34 @@ class OverfatTest {
                 .contains("<p>1 carcass is fatter than 3=: ")
                 .contains("Meat &lt;lean&gt;")
                 .doesNotContain("<lean>");
+    }
+
+    @Test
+    void partsOfALotAreMergedAsIfOneHadSeenThemAll() {
+        List<Carcass> lot = List.of(carcass("4H", 300), carcass("2=", 320), carcass("5=", 310), carcass("4H", 350));
+        OverfatCost all = OVERFAT.cost(lot).orElseThrow();
+        Overfat.Collector first = OVERFAT.collector().add(lot.get(0));
+        Overfat.Collector second = OVERFAT.collector();
+        lot.subList(1, 4).forEach(second::add);
+        OverfatCost turned = OVERFAT.collector().add(second).add(first).cost().orElseThrow();
+        OverfatCost both = first.add(second).cost().orElseThrow();
+
+        assertThat(both.carcasses()).isEqualTo(3);
+        assertThat(both.toText()).isEqualTo(all.toText());
+        assertThat(turned.toText()).isEqualTo(all.toText());
+        assertThat(second.cost().orElseThrow().carcasses()).isEqualTo(2);
+        assertThat(OVERFAT.collector().add(OVERFAT.collector()).cost()).isEmpty();
+    }
+
+    @Test
+    void costsAgainstOtherTargetsOrByOtherRulesAreNotMerged() {
+        Overfat.Collector collector = OVERFAT.collector();
+        Overfat leaner = Overfat.against(YieldEstimator.of(TABLE), FatClass.parse("2="));
+        assertThatThrownBy(() -> collector.add(leaner.collector()))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("costs of fat go together only against the same target by the same rule: "
+                        + OVERFAT.target() + ", LOWER against 2=, LOWER");
+        assertThatThrownBy(() -> collector.add(OVERFAT.with(EdgeRule.UPPER).collector()))
+                .hasMessageEndingWith(", LOWER against " + OVERFAT.target() + ", UPPER");
     }
 }

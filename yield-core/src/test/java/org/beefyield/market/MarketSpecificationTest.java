@@ -140,8 +140,8 @@ class MarketSpecificationTest {
     void itTellsItsLimitsInOneLine() {
         assertThat(RETAIL)
                 .hasToString(
-                        "retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4 count as 4L); under"
-                                + " 30 months; farm-assured");
+                        "retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4"
+                                + " count as 4L); under 30 months; farm-assured");
         assertThat(MarketSpecification.builder("light")
                         .hotWeightKg(0, 260.5)
                         .conformation(Conformation.parse("O"), null)
@@ -167,23 +167,78 @@ class MarketSpecificationTest {
 
     @Test
     void aLotIsSummedUpWithTheFarthestOfEachLimit() {
-        MarketSummary summary = new MarketSummary(RETAIL);
-        summary.add(carcass("C", "R", "3", 300));
-        assertThat(summary.add(carcass("C", "R", "3", 392.4).withId("<7>"))).hasSize(1);
-        summary.add(carcass("C", "P=", "3", 385).withId("8"));
+        MarketSummary summary = MarketSummary.collector(RETAIL)
+                .add(carcass("C", "R", "3", 300))
+                .add(carcass("C", "R", "3", 392.4).withId("<7>"))
+                .add(carcass("C", "P=", "3", 385).withId("8"))
+                .result();
 
         assertThat(summary.carcasses()).isEqualTo(3);
         assertThat(summary.inSpecification()).isEqualTo(1);
         assertThat(summary.missed())
                 .containsOnly(entry(MarketFault.Limit.WEIGHT, 2L), entry(MarketFault.Limit.CONFORMATION, 1L));
         assertThat(summary.toText()).isEqualTo("""
-                        1 of 3 carcasses is in specification retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4 count as 4L); under 30 months; farm-assured
+            1 of 3 carcasses is in specification retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4 count as 4L); under 30 months; farm-assured
 
-                        limit missed  carcasses  % of all  farthest off
-                        --------------------------------------------------------------------------------------------
-                        weight                2      66.7  carcass <7>: cold weight 392.4 kg is 12.4 kg above 380 kg
-                        conformation          1      33.3  carcass 8: conformation P= is 4.5 points below R
-                        """);
+            limit missed  carcasses  % of all  farthest off
+            --------------------------------------------------------------------------------------------
+            weight                2      66.7  carcass <7>: cold weight 392.4 kg is 12.4 kg above 380 kg
+            conformation          1      33.3  carcass 8: conformation P= is 4.5 points below R
+            """);
         assertThat(summary.toHtml()).contains("carcass &lt;7&gt;: cold weight").doesNotContain("<7>");
+    }
+
+    private static MarketSummary.Collector collected(List<Carcass> carcasses) {
+        MarketSummary.Collector collector = MarketSummary.collector(RETAIL);
+        carcasses.forEach(collector::add);
+        return collector;
+    }
+
+    @Test
+    void partsOfALotAreMergedAsIfOneHadSeenThemAll() {
+        List<Carcass> lot = List.of(
+                carcass("C", "R", "3", 300),
+                carcass("C", "R", "3", 392.4).withId("7"),
+                carcass("C", "P=", "3", 385).withId("8"),
+                carcass("C", "R", "3", 392.4).withId("9"),
+                carcass("C", "R", "3", 262).withId("10"));
+        String all = collected(lot).result().toText();
+        assertThat(all).contains("  carcass 7: cold weight 392.4 kg ");
+
+        for (int split = 0; split <= lot.size(); split++) {
+            MarketSummary.Collector second = collected(lot.subList(split, lot.size()));
+            MarketSummary.Collector both = collected(lot.subList(0, split)).add(second);
+            assertThat(both.result().toText()).isEqualTo(all);
+            assertThat(second.result().carcasses()).isEqualTo(lot.size() - split);
+            MarketSummary turned = second.add(collected(lot.subList(0, split))).result();
+            assertThat(turned.carcasses()).isEqualTo(5);
+            assertThat(turned.inSpecification()).isEqualTo(1);
+            assertThat(turned.missed())
+                    .containsOnly(entry(MarketFault.Limit.WEIGHT, 4L), entry(MarketFault.Limit.CONFORMATION, 1L));
+        }
+    }
+
+    @Test
+    void aSummaryStaysAsItIsWhenMoreIsCollected() {
+        MarketSummary.Collector collector = collected(List.of(carcass("C", "R", "3", 300)));
+        MarketSummary before = collector.result();
+        collector.add(carcass("C", "R", "3", 392.4));
+
+        assertThat(before.carcasses()).isEqualTo(1);
+        assertThat(before.missed()).isEmpty();
+        assertThat(collector.result().missed()).containsOnlyKeys(MarketFault.Limit.WEIGHT);
+    }
+
+    @Test
+    void summariesOfOtherSpecificationsAreNotMerged() {
+        MarketSpecification light =
+                MarketSpecification.builder("light").coldWeightKg(0, 270).build();
+        assertThatThrownBy(() -> MarketSummary.collector(light)
+                        .add(MarketSummary.collector(MarketSpecification.builder("heavy")
+                                .coldWeightKg(380, 500)
+                                .build())))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("summaries go together only of one market specification: " + light
+                        + " against heavy: 380 to 500 kg cold");
     }
 }

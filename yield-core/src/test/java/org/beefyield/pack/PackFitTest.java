@@ -249,8 +249,9 @@ class PackFitTest {
 
     @Test
     void aLotIsSummedUp() {
-        PackSummary summary = new PackSummary(FIT);
-        double gain = summary.add(steer(300)).gain() + summary.add(steer(400)).gain();
+        PackSummary summary =
+                PackSummary.collector(FIT).add(steer(300)).add(steer(400)).result();
+        double gain = FIT.best(steer(300)).gain() + FIT.best(steer(400)).gain();
         double cost = FIT.value(steer(300)).downgrades().get(0).amount()
                 + FIT.value(steer(400)).downgrades().get(0).amount();
 
@@ -258,17 +259,18 @@ class PackFitTest {
         assertThat(summary.gain()).isCloseTo(gain, within(1e-9));
         assertThat(summary.cost()).isCloseTo(cost, within(1e-9));
         assertThat(summary.toText()).isEqualTo("""
-                        window                              carcasses  too light, %  fits, %  too heavy, %  other way, kg  costs, EUR
-                        -------------------------------------------------------------------------------------------------------------
-                        loin as steaks, pieces up to 10 kg          2           0.0     75.0          25.0           10.7       60.89
+            window                              carcasses  too light, %  fits, %  too heavy, %  other way, kg  costs, EUR
+            -------------------------------------------------------------------------------------------------------------
+            loin as steaks, pieces up to 10 kg          2           0.0     75.0          25.0           10.7       60.89
 
-                        Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more, labour not counted; what changes, and in how many carcasses: rump as joints (2)
-                        It rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that on the line before you count on it.
-                        This is no settlement: payment follows the contract and the official weights and grades.
-                        """);
+            Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more, labour not counted; what changes, and in how many carcasses: rump as joints (2)
+            It rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that on the line before you count on it.
+            This is no settlement: payment follows the contract and the official weights and grades.
+            """);
         assertThat(summary.toHtml()).contains("<td").contains("rump as joints (2)</p>");
-        assertThat(new PackSummary(
+        assertThat(PackSummary.collector(
                                 PackFit.of(Valuer.of(PRICES, ESTIMATOR.withSpecification("joints")), List.of(WINDOW)))
+                        .result()
                         .toText())
                 .isEqualTo("No other way of cutting is expected to return more\n" + Cautions.NO_SETTLEMENT + "\n");
     }
@@ -289,10 +291,10 @@ class PackFitTest {
     @Test
     void theTableAddsUpToAHundredPerCent() {
         assertThat(FIT.value(steer(400)).table().toText()).isEqualTo("""
-                        window                              mean piece, kg  too light, %  fits, %  too heavy, %  other way, kg  costs, EUR
-                        ------------------------------------------------------------------------------------------------------------------
-                        loin as steaks, pieces up to 10 kg           10.00           0.0     50.0          50.0          10.68       60.89
-                        """);
+            window                              mean piece, kg  too light, %  fits, %  too heavy, %  other way, kg  costs, EUR
+            ------------------------------------------------------------------------------------------------------------------
+            loin as steaks, pieces up to 10 kg           10.00           0.0     50.0          50.0          10.68       60.89
+            """);
         assertThat(FIT.best(steer(300)))
                 .hasToString("rump as joints: expected to return 37.80 EUR more than steaks, labour not counted");
     }
@@ -313,10 +315,54 @@ class PackFitTest {
         // joints
         assertThat(best.fixed()).hasToString("Cut as steaks, expected 500 JPY of 561 if every piece fitted");
         assertThat(best.fixed().table().toText()).isEqualTo("""
-                        window                              mean piece, kg  too light, %  fits, %  too heavy, %  other way, kg  costs, JPY
-                        ------------------------------------------------------------------------------------------------------------------
-                        loin as steaks, pieces up to 10 kg           10.00           0.0     50.0          50.0          10.68          61
-                        """);
+            window                              mean piece, kg  too light, %  fits, %  too heavy, %  other way, kg  costs, JPY
+            ------------------------------------------------------------------------------------------------------------------
+            loin as steaks, pieces up to 10 kg           10.00           0.0     50.0          50.0          10.68          61
+            """);
         assertThat(best).hasToString("rump as joints: expected to return 50 JPY more than steaks, labour not counted");
+    }
+
+    private static PackSummary.Collector collected(List<Carcass> carcasses) {
+        PackSummary.Collector collector = PackSummary.collector(FIT);
+        carcasses.forEach(collector::add);
+        return collector;
+    }
+
+    @Test
+    void partsOfALotAreMergedAsIfOneHadSeenThemAll() {
+        List<Carcass> lot = List.of(steer(300), steer(400), steer(350), steer(420));
+        PackSummary all = collected(lot).result();
+
+        for (int split = 0; split <= lot.size(); split++) {
+            PackSummary.Collector second = collected(lot.subList(split, lot.size()));
+            PackSummary.Collector both = collected(lot.subList(0, split)).add(second);
+            assertThat(both.result().toText()).isEqualTo(all.toText());
+            assertThat(second.result().carcasses()).isEqualTo(lot.size() - split);
+            PackSummary turned = second.add(collected(lot.subList(0, split))).result();
+            assertThat(turned.carcasses()).isEqualTo(4);
+            assertThat(turned.gain()).isCloseTo(all.gain(), within(1e-9));
+            assertThat(turned.cost()).isCloseTo(all.cost(), within(1e-9));
+            assertThat(turned.toText()).isEqualTo(all.toText());
+        }
+    }
+
+    @Test
+    void aSummaryStaysAsItIsWhenMoreIsCollected() {
+        PackSummary.Collector collector = collected(List.of(steer(300)));
+        PackSummary before = collector.result();
+        String text = before.toText();
+        collector.add(steer(400));
+
+        assertThat(before.carcasses()).isEqualTo(1);
+        assertThat(before.toText()).isEqualTo(text);
+        assertThat(collector.result().carcasses()).isEqualTo(2);
+    }
+
+    @Test
+    void summariesOfOtherPacksAreNotMerged() {
+        PackFit other = PackFit.of(Valuer.of(PRICES, ESTIMATOR), List.of());
+        assertThatThrownBy(() -> PackSummary.collector(FIT).add(PackSummary.collector(other)))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("summaries go together only of one and the same pack fit");
     }
 }

@@ -44,38 +44,43 @@ class MarginReportTest {
     }
 
     private static MarginReport report(int carcasses) {
-        MarginReport report = new MarginReport(VALUER, GRID);
+        MarginReport.Collector report = MarginReport.collector(VALUER, GRID);
         Random random = new Random(5);
         for (int i = 0; i < carcasses; i++) {
             Carcass carcass = RandomTables.carcass(ESTIMATOR.table().definition(), random);
             report.add(i % 3 == 0 ? carcass : carcass.withSupplier(i % 3 == 1 ? "Mere <End>" : "Tarrow Bridge"));
         }
-        return report;
+        return report.result();
     }
 
     @Test
     void theMarginOfACarcassIsItsValueLessItsPayment() {
-        MarginReport report = new MarginReport(VALUER, GRID);
         Carcass carcass = steer("U=", 340);
-        Margin margin = report.add(carcass);
+        Margin margin = MarginReport.collector(VALUER, GRID)
+                .add(carcass)
+                .result()
+                .total()
+                .orElseThrow();
 
         assertThat(margin.value()).isEqualTo(VALUER.value(carcass).amount());
         assertThat(margin.paid()).isCloseTo(4.33 * 340, within(1e-9));
         assertThat(margin.amount()).isEqualTo(margin.value() - margin.paid());
         assertThat(margin.perKg()).isCloseTo(margin.breakEvenPerKg() - margin.paidPerKg(), within(1e-12));
         assertThat(margin.breakEvenPerKg()).isCloseTo(VALUER.value(carcass).perKg(), within(1e-12));
-        assertThat(report.total()).contains(margin);
+        assertThat(margin.carcasses()).isEqualTo(1);
     }
 
     /** What a cell's break-even price means: paid at it, the cell's carcasses leave nothing. */
     @Test
     void paidAtItsBreakEvenPriceACellLeavesNothing() {
-        MarginReport report = new MarginReport(VALUER, GRID);
+        MarginReport.Collector report = MarginReport.collector(VALUER, GRID);
         List<Carcass> cell = List.of(steer("R-", 290), steer("R=", 355), steer("R+", 330));
         cell.forEach(report::add);
-        double breakEven =
-                report.byGrade().get(new GradeCell(Category.STEER, "R", 3)).breakEvenPerKg();
-        MarginReport again = new MarginReport(
+        double breakEven = report.result()
+                .byGrade()
+                .get(new GradeCell(Category.STEER, "R", 3))
+                .breakEvenPerKg();
+        MarginReport.Collector again = MarginReport.collector(
                 VALUER,
                 PaymentGrid.builder("EUR")
                         .base(null, breakEven)
@@ -84,7 +89,7 @@ class MarginReportTest {
         cell.forEach(again::add);
 
         // each payment is rounded to the cent
-        assertThat(again.total().orElseThrow().amount()).isCloseTo(0, within(0.015));
+        assertThat(again.result().total().orElseThrow().amount()).isCloseTo(0, within(0.015));
     }
 
     @Test
@@ -130,7 +135,7 @@ class MarginReportTest {
 
     @Test
     void aCarcassThatCannotBeValuedOrPaidLeavesTheReportAsItWas() {
-        MarginReport report = new MarginReport(
+        MarginReport.Collector report = MarginReport.collector(
                 VALUER,
                 PaymentGrid.builder("EUR")
                         .base(null, 4)
@@ -140,8 +145,8 @@ class MarginReportTest {
 
         assertThatThrownBy(() -> report.add(steer("R=", 700))).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> report.add(steer("U=", 340))).isInstanceOf(IllegalArgumentException.class);
-        assertThat(report.total().orElseThrow().carcasses()).isEqualTo(1);
-        assertThat(report.byGrade()).hasSize(1);
+        assertThat(report.result().total().orElseThrow().carcasses()).isEqualTo(1);
+        assertThat(report.result().byGrade()).hasSize(1);
     }
 
     @Test
@@ -150,7 +155,7 @@ class MarginReportTest {
                 .base(null, 4)
                 .grade(null, null, null, 0)
                 .build();
-        assertThatThrownBy(() -> new MarginReport(VALUER, pounds))
+        assertThatThrownBy(() -> MarginReport.collector(VALUER, pounds))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("amounts in EUR and in GBP don't go together; bring them to one currency first");
     }
@@ -158,6 +163,67 @@ class MarginReportTest {
     @Test
     void namesAreEscaped() {
         assertThat(report(6).toHtml()).contains("Mere &lt;End&gt;").doesNotContain("Mere <End>");
-        assertThat(new MarginReport(VALUER, GRID).toHtml()).startsWith("<p>no carcasses</p>");
+        assertThat(MarginReport.collector(VALUER, GRID).result().toHtml()).startsWith("<p>no carcasses</p>");
+    }
+
+    @Test
+    void partsOfAKillAreMergedAsIfOneHadSeenThemAll() {
+        Random random = new Random(5);
+        List<Carcass> kill = new ArrayList<>();
+        for (int i = 0; i < 60; i++) {
+            kill.add(
+                    RandomTables.carcass(ESTIMATOR.table().definition(), random).withSupplier("Farm " + i % 7));
+        }
+        MarginReport.Collector all = MarginReport.collector(VALUER, GRID);
+        kill.forEach(all::add);
+        List<MarginReport.Collector> parts = new ArrayList<>();
+        for (int from = 0; from < 60; from += 20) {
+            MarginReport.Collector part = MarginReport.collector(VALUER, GRID);
+            kill.subList(from, from + 20).forEach(part::add);
+            parts.add(part);
+        }
+        MarginReport forwards = MarginReport.collector(VALUER, GRID)
+                .add(parts.get(0))
+                .add(parts.get(1))
+                .add(parts.get(2))
+                .result();
+        MarginReport backwards = MarginReport.collector(VALUER, GRID)
+                .add(parts.get(2))
+                .add(parts.get(1))
+                .add(parts.get(0))
+                .result();
+
+        assertThat(forwards.toText()).isEqualTo(all.result().toText());
+        assertThat(backwards.toText()).isEqualTo(all.result().toText());
+        assertThat(forwards.bySupplier()).hasSize(7);
+        assertThat(parts.get(1).result().total().orElseThrow().carcasses()).isEqualTo(20);
+    }
+
+    @Test
+    void aReportStaysAsItIsWhenMoreIsCollected() {
+        MarginReport.Collector collector = MarginReport.collector(VALUER, GRID).add(steer("R=", 340));
+        MarginReport before = collector.result();
+        collector.add(steer("U=", 340).withSupplier("Mere End"));
+
+        assertThat(before.total().orElseThrow().carcasses()).isEqualTo(1);
+        assertThat(before.bySupplier()).containsOnlyKeys("not stated");
+        assertThat(before.byGrade()).hasSize(1);
+        assertThat(collector.result().byGrade()).hasSize(2);
+    }
+
+    @Test
+    void marginsByOtherPricesOrGridsAreNotMerged() {
+        PaymentGrid other = PaymentGrid.builder("EUR")
+                .base(null, 4)
+                .grade(null, null, null, 0)
+                .build();
+        MarginReport.Collector collector = MarginReport.collector(VALUER, GRID);
+        assertThatThrownBy(() -> collector.add(MarginReport.collector(VALUER, other)))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("margins go together only of one and the same valuer and payment grid: " + VALUER + " and "
+                        + GRID + " against " + VALUER + " and " + other);
+        assertThatThrownBy(() -> collector.add(MarginReport.collector(Valuer.of(TestPrices.BY_KIND, ESTIMATOR), GRID)))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageStartingWith("margins go together only of one and the same valuer and payment grid: ");
     }
 }

@@ -140,9 +140,9 @@ class PaymentGridTest {
         refused(
                 flat().grade(null, conformation("U+"), fat("3"), 1),
                 builder -> builder.grade(null, conformation("U"), fat("3="), 2),
-                "grade differences for every category, conformation U+, fat class 3 and for every category, conformation"
-                        + " U, fat class 3= cover as much as each other and share a part; one of them must be narrower,"
-                        + " or go");
+                "grade differences for every category, conformation U+, fat class 3 and for every category,"
+                    + " conformation U, fat class 3= cover as much as each other and share a part; one of them must be"
+                    + " narrower, or go");
         refused(
                 flat(),
                 builder -> builder.grade(null, null, null, 0),
@@ -156,8 +156,8 @@ class PaymentGridTest {
         refused(
                 flat().weight(null, null, 250.0, 0),
                 builder -> builder.weight(null, 249.0, 300.0, 0),
-                "weight bands for every category, under 250 kg and for every category, from 249 kg, under 300 kg overlap;"
-                        + " a weight has one band");
+                "weight bands for every category, under 250 kg and for every category, from 249 kg, under 300 kg"
+                        + " overlap; a weight has one band");
         flat().weight(null, null, 250.0, 0).weight(Category.COW, 249.0, 300.0, 0);
     }
 

@@ -53,33 +53,33 @@ import org.jspecify.annotations.Nullable;
 /** From a kill sheet to estimates: prints the lot, writes a row for each carcass, level and cut. */
 final class EstimateCommand {
     static final String USAGE = """
-            Estimates what graded beef carcasses will yield.
-              --killsheet FILE      kill sheet (CSV), plain or packed with gzip; a FILE below is packed if it ends in .gz
-              --out FILE            where the estimates go (CSV), a row for each carcass, level and cut; else only print
-              --wide                a row for each carcass, its cuts side by side, without intervals and values
-              --problems FILE       where all refusals and notes go (CSV); the first 1000 of each are printed
-              --progress            say on standard error every second how far it has come
-              --table FOLDER|ZIP    yield table; else the shipped edition boneless-2026
-              --specification NAME  cutting specification of the table; else its first
-              --mince PERCENT       bring lean trim to this fat content with fat trim
-              --prices FILE         price list (CSV): say what the lot is worth, and why a U beats an O
-              --value-level LEVEL   level of the table that the prices are for; else its last
-              --grid FILE           payment grid (CSV): what was paid, and the margin; needs --prices
-              --market FILE         market specification (CSV, the first of the file): who is in it, and why not
-              --windows FILE        pack sizes (CSV): pieces that don't fit, and the best way of each cut; needs --prices
-              --fat-target CLASS    what carcasses fatter than this class lose
-              --edge lower|upper    what a grade on the edge between two halves counts as, in grid, market and fat target:
-                                    4= and a whole 4 as 4L (lower) or as 4H (upper); else lower
-              --feedback FOLDER     a feedback sheet for each supplier, as a page and as text
-              --feedback-value      what each animal was worth stands on the sheets too; needs --prices
-            If the kill sheet isn't comma-separated UTF-8 with decimal points and grades in thirds:
-              --separator CHAR      what separates its cells, such as ; or tab
-              --decimal-comma       its numbers have decimal commas
-              --charset NAME        its character set, such as windows-1252
-              --halves              its conformation classes are split into halves (U+ -U)
-            To check a yield table: table --help; to make one from boning trials: calibrate --help
-            Exit code 0: all good; 4: some rows were refused, the good ones are written; 2: it could not run.
-            """;
+        Estimates what graded beef carcasses will yield.
+          --killsheet FILE      kill sheet (CSV), plain or packed with gzip; a FILE below is packed if it ends in .gz
+          --out FILE            where the estimates go (CSV), a row for each carcass, level and cut; else only print
+          --wide                a row for each carcass, its cuts side by side, without intervals and values
+          --problems FILE       where all refusals and notes go (CSV); the first 1000 of each are printed
+          --progress            say on standard error every second how far it has come
+          --table FOLDER|ZIP    yield table; else the shipped edition boneless-2026
+          --specification NAME  cutting specification of the table; else its first
+          --mince PERCENT       bring lean trim to this fat content with fat trim
+          --prices FILE         price list (CSV): say what the lot is worth, and why a U beats an O
+          --value-level LEVEL   level of the table that the prices are for; else its last
+          --grid FILE           payment grid (CSV): what was paid, and the margin; needs --prices
+          --market FILE         market specification (CSV, the first of the file): who is in it, and why not
+          --windows FILE        pack sizes (CSV): pieces that don't fit, and the best way of each cut; needs --prices
+          --fat-target CLASS    what carcasses fatter than this class lose
+          --edge lower|upper    what a grade on the edge between two halves counts as, in grid, market and fat target:
+                                4= and a whole 4 as 4L (lower) or as 4H (upper); else lower
+          --feedback FOLDER     a feedback sheet for each supplier, as a page and as text
+          --feedback-value      what each animal was worth stands on the sheets too; needs --prices
+        If the kill sheet isn't comma-separated UTF-8 with decimal points and grades in thirds:
+          --separator CHAR      what separates its cells, such as ; or tab
+          --decimal-comma       its numbers have decimal commas
+          --charset NAME        its character set, such as windows-1252
+          --halves              its conformation classes are split into halves (U+ -U)
+        To check a yield table: table --help; to make one from boning trials: calibrate --help
+        Exit code 0: all good; 4: some rows were refused, the good ones are written; 2: it could not run.
+        """;
 
     private static final List<String> NAMED = List.of(
             "--killsheet",
@@ -246,7 +246,7 @@ final class EstimateCommand {
         MarketSpecification wanted = market == null
                 ? null
                 : MarketSpecificationReader.read(market).get(0).with(edge);
-        MarginReport margins = margins(valuer, wanted);
+        MarginReport.Collector margins = margins(valuer, wanted);
         FitReports fit = fit(chosen, valuer, wanted);
         try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems, outputs);
                 EstimateWriter writer = out == null ? null : writer(out, chosen, valuer, outputs)) {
@@ -298,11 +298,11 @@ final class EstimateCommand {
                 ? null
                 : (valuer == null ? Overfat.against(estimator, fatTarget) : Overfat.against(valuer, fatTarget))
                         .with(edge);
-        FeedbackSheets sheets = feedback == null ? null : sheets(estimator, wanted, overfat, valuer);
+        FeedbackSheets.Collector sheets = feedback == null ? null : sheets(estimator, wanted, overfat, valuer);
         return new FitReports(wanted, packs, overfat, sheets, feedback);
     }
 
-    private FeedbackSheets sheets(
+    private FeedbackSheets.Collector sheets(
             YieldEstimator estimator,
             @Nullable MarketSpecification wanted,
             @Nullable Overfat overfat,
@@ -321,10 +321,10 @@ final class EstimateCommand {
                 sheets.prices(valuer);
             }
         }
-        return sheets.build();
+        return sheets.collector();
     }
 
-    private @Nullable MarginReport margins(@Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
+    private MarginReport.@Nullable Collector margins(@Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
         if (grid == null || valuer == null) {
             return null;
         }
@@ -337,7 +337,7 @@ final class EstimateCommand {
                     "specification",
                     "the grid has a bonus for being in specification: say with --market what that is")));
         }
-        return bound(grid, () -> new MarginReport(valuer, wanted == null ? paid : paid.with(wanted)));
+        return bound(grid, () -> MarginReport.collector(valuer, wanted == null ? paid : paid.with(wanted)));
     }
 
     /** What a file says may not go with the table or with another file. */
@@ -406,7 +406,7 @@ final class EstimateCommand {
         private final YieldEstimator chosen;
         private final YieldTable yieldTable;
         private final @Nullable Valuer valuer;
-        private final @Nullable MarginReport margins;
+        private final MarginReport.@Nullable Collector margins;
         private final FitReports fit;
         private final @Nullable EstimateWriter writer;
         private long estimated;
@@ -415,7 +415,7 @@ final class EstimateCommand {
         Run(
                 YieldEstimator chosen,
                 @Nullable Valuer valuer,
-                @Nullable MarginReport margins,
+                MarginReport.@Nullable Collector margins,
                 FitReports fit,
                 @Nullable EstimateWriter writer,
                 Findings findings,
@@ -529,7 +529,7 @@ final class EstimateCommand {
             print.println();
             print.println(valuer.value(lot));
             if (margins != null) {
-                print.println(margins);
+                print.println(margins.result());
             }
             Category most = Collections.max(lot.categories().entrySet(), Map.Entry.comparingByValue())
                     .getKey();

@@ -15,20 +15,20 @@ import org.jspecify.annotations.Nullable;
 
 /** Whether the carcasses of a kill sheet fit market, packs and fat target, and what their suppliers are told. */
 final class FitReports {
-    private final @Nullable MarketSummary market;
-    private final @Nullable PackSummary packs;
+    private final MarketSummary.@Nullable Collector market;
+    private final PackSummary.@Nullable Collector packs;
     private final Overfat.@Nullable Collector overfat;
-    private final @Nullable FeedbackSheets feedback;
+    private final FeedbackSheets.@Nullable Collector feedback;
     private final @Nullable Path feedbackFolder;
 
     FitReports(
             @Nullable MarketSpecification market,
             @Nullable PackFit packs,
             @Nullable Overfat overfat,
-            @Nullable FeedbackSheets feedback,
+            FeedbackSheets.@Nullable Collector feedback,
             @Nullable Path feedbackFolder) {
-        this.market = market == null ? null : new MarketSummary(market);
-        this.packs = packs == null ? null : new PackSummary(packs);
+        this.market = market == null ? null : MarketSummary.collector(market);
+        this.packs = packs == null ? null : PackSummary.collector(packs);
         this.overfat = overfat == null ? null : overfat.collector();
         this.feedback = feedback;
         this.feedbackFolder = feedbackFolder;
@@ -53,18 +53,18 @@ final class FitReports {
     /** Writes the feedback sheets, which get their places with the other outputs. */
     void write(Outputs outputs) {
         if (feedback != null && feedbackFolder != null) {
-            FeedbackWriter.write(feedback, feedbackFolder, outputs);
+            FeedbackWriter.write(feedback.result(), feedbackFolder, outputs);
         }
     }
 
     void print(PrintStream print) {
         if (market != null) {
             print.println();
-            print.print(market.toText());
+            print.print(market.result().toText());
         }
         if (packs != null) {
             print.println();
-            print.print(packs.toText());
+            print.print(packs.result().toText());
         }
         if (overfat != null) {
             print.println();
@@ -74,13 +74,14 @@ final class FitReports {
                             () -> print.println("No carcass is fatter than the target"));
         }
         if (feedback != null && feedbackFolder != null) {
-            int suppliers = feedback.suppliers().size();
+            FeedbackSheets sheets = feedback.result();
+            int suppliers = sheets.suppliers().size();
             print.println();
             print.println("Feedback sheets for " + suppliers + (suppliers == 1 ? " supplier" : " suppliers")
                     + " written to " + feedbackFolder
-                    + (feedback.withoutSupplier() == 0
+                    + (sheets.withoutSupplier() == 0
                             ? ""
-                            : "; " + feedback.withoutSupplier() + " carcasses name no supplier"));
+                            : "; " + sheets.withoutSupplier() + " carcasses name no supplier"));
         }
     }
 }

@@ -11,6 +11,7 @@ import org.beefyield.data.Outputs;
 import org.beefyield.data.file.OutputFiles;
 import org.beefyield.feedback.FeedbackSheet;
 import org.beefyield.feedback.FeedbackSheets;
+import org.beefyield.text.TextTable;
 
 /** Writes a page (HTML) and a text for each supplier. */
 public final class FeedbackWriter {
@@ -55,11 +56,20 @@ public final class FeedbackWriter {
             FeedbackSheet sheet = sheets.sheet(supplier);
             String name = name(supplier, taken);
             Path page = folder.resolve(name + ".html");
-            files.write(SHEET, page, sheet.toHtml());
+            files.write(SHEET, page, page(sheet));
             files.write(SHEET, folder.resolve(name + ".txt"), sheet.toText());
             pages.add(page);
         }
         return pages;
+    }
+
+    /** A page that needs nothing from elsewhere. */
+    private static String page(FeedbackSheet sheet) {
+        return "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
+                + "<meta name=\"viewport\" content=\"width=device-width\"/><title>Feedback for "
+                + TextTable.escape(sheet.supplier())
+                + "</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n"
+                + sheet.toHtml() + "</body></html>\n";
     }
 
     private static String name(String supplier, Set<String> taken) {

@@ -112,8 +112,9 @@ class MainTest {
         YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026());
         Valuer valuer = Valuer.of(PriceListReader.read(PRICES), estimator);
         List<Carcass> carcasses = KillSheetReader.read(CLEAN).carcasses();
-        MarginReport margins = new MarginReport(valuer, PaymentGridReader.read(GRID));
-        carcasses.forEach(margins::add);
+        MarginReport.Collector collector = MarginReport.collector(valuer, PaymentGridReader.read(GRID));
+        carcasses.forEach(collector::add);
+        MarginReport margins = collector.result();
 
         assertThat(out)
                 .contains("\n" + valuer.value(estimator.estimateLot(carcasses)) + "\n")
@@ -171,10 +172,10 @@ class MainTest {
     @Test
     void aCarcassThatTheGridDoesNotPayIsNamedAndLeftOutOfTheMargin() throws IOException {
         Path grid = Files.writeString(folder.resolve("grid.csv"), """
-                        line,category,conformation,fat_class,from_kg,to_kg,per_kg,currency
-                        base,C,,,,,5,EUR
-                        grade,*,,,,,0,EUR
-                        """);
+            line,category,conformation,fat_class,from_kg,to_kg,per_kg,currency
+            base,C,,,,,5,EUR
+            grade,*,,,,,0,EUR
+            """);
         Path sheet = sheet(HEADER + "A1,C,R=,3=,340\nA2,D,R=,3=,300\n");
         assertThat(run("--killsheet", sheet.toString(), "--prices", PRICES.toString(), "--grid", grid.toString()))
                 .isZero();

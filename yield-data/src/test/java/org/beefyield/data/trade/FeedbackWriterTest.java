@@ -23,13 +23,13 @@ class FeedbackWriterTest {
     Path folder;
 
     private static FeedbackSheets sheets(String... suppliers) {
-        FeedbackSheets sheets = FeedbackSheets.builder(YieldEstimator.of(ShippedTables.boneless2026()))
-                .build();
+        FeedbackSheets.Collector sheets = FeedbackSheets.builder(YieldEstimator.of(ShippedTables.boneless2026()))
+                .collector();
         for (String supplier : suppliers) {
             sheets.add(Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340)
                     .withSupplier(supplier));
         }
-        return sheets;
+        return sheets.result();
     }
 
     private List<String> names(FeedbackSheets sheets) {
@@ -40,13 +40,16 @@ class FeedbackWriterTest {
 
     @Test
     void everySupplierGetsAPageAndAText() throws IOException {
-        FeedbackSheets sheets = sheets("Upper Tarrow", "Mere End");
+        FeedbackSheets sheets = sheets("Upper Tarrow", "Mere <End>");
 
         assertThat(names(sheets)).containsExactly("upper-tarrow.html", "mere-end.html");
         assertThat(Files.readString(folder.resolve("sheets/mere-end.html")))
-                .isEqualTo(sheets.sheet("Mere End").toHtml());
+                .isEqualTo("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
+                        + "<meta name=\"viewport\" content=\"width=device-width\"/><title>Feedback for Mere &lt;End&gt;"
+                        + "</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n"
+                        + sheets.sheet("Mere <End>").toHtml() + "</body></html>\n");
         assertThat(Files.readString(folder.resolve("sheets/mere-end.txt")))
-                .isEqualTo(sheets.sheet("Mere End").toText());
+                .isEqualTo(sheets.sheet("Mere <End>").toText());
     }
 
     @Test

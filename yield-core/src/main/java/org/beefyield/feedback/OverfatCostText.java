@@ -1,0 +1,126 @@
+package org.beefyield.feedback;
+
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.CutLine;
+import org.beefyield.estimate.ExpectedDifference;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.Interval;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+
+/** The cost of fat in words. */
+final class OverfatCostText {
+    private static final int DECIMALS = 2;
+    private static final String CAUTION = "The intervals hold the errors of the table's coefficients, not how single"
+            + " carcasses of one grade differ";
+
+    private final OverfatCost cost;
+
+    OverfatCostText(OverfatCost cost) {
+        this.cost = cost;
+    }
+
+    Blocks blocks() {
+        return new Blocks().sentences(sentences()).add(table(lastLevel()));
+    }
+
+    String sentence() {
+        return sentences().get(0);
+    }
+
+    TextTable table(String level) {
+        TextTable table = new TextTable(
+                level + " level",
+                "at " + cost.overfat().target() + ", kg",
+                "as graded, kg",
+                "more, kg",
+                "90 % sure: from kg",
+                "to kg");
+        List<CutLine> graded = new ArrayList<>();
+        List<CutLine> wanted = new ArrayList<>();
+        List<CutLine> all = cost.asGraded().lines(level);
+        List<CutLine> target = cost.atTarget().lines(level);
+        for (int i = 0; i < all.size(); i++) {
+            if (all.get(i).kg() != 0 || target.get(i).kg() != 0) {
+                graded.add(all.get(i));
+                wanted.add(target.get(i));
+            }
+        }
+        List<String> kgGraded = kg(graded);
+        List<String> kgWanted = kg(wanted);
+        for (int i = 0; i < graded.size(); i++) {
+            Interval interval =
+                    cost.more(Figure.cut(level, graded.get(i).cut().code())).interval(Interval.SHOWN_PROBABILITY);
+            table.row(
+                    graded.get(i).cut().name(),
+                    kgWanted.get(i),
+                    kgGraded.get(i),
+                    new BigDecimal(kgGraded.get(i))
+                            .subtract(new BigDecimal(kgWanted.get(i)))
+                            .toPlainString(),
+                    Numbers.fixed(interval.low(), DECIMALS),
+                    Numbers.fixed(interval.high(), DECIMALS));
+        }
+        String total = Numbers.fixed(cost.asGraded().coldWeightKg(), DECIMALS);
+        return table.rule().row("Total", total, total, Numbers.fixed(0, DECIMALS), "", "");
+    }
+
+    private List<String> kg(List<CutLine> lines) {
+        return Rounding.adding(
+                lines.stream().mapToDouble(CutLine::kg).toArray(),
+                cost.asGraded().coldWeightKg(),
+                DECIMALS);
+    }
+
+    private List<String> sentences() {
+        List<String> sentences = new ArrayList<>();
+        sentences.add((cost.carcasses() == 1 ? "1 carcass is" : cost.carcasses() + " carcasses are") + " fatter than "
+                + cost.overfat().target() + ": " + difference(cost.extraFatTrim()) + " more fat trim and "
+                + difference(cost.saleableLost()) + " less saleable meat than at "
+                + cost.overfat().target()
+                + " and the same weight");
+        cost.overfat()
+                .valuer()
+                .ifPresent(valuer -> cost.valueLost(Interval.SHOWN_PROBABILITY)
+                        .ifPresent(interval -> sentences.add("That is worth "
+                                + valuer.prices().money(cost.valueLost().orElseThrow()) + " "
+                                + valuer.prices().currency() + " less (90 % sure, prices as given: "
+                                + valuer.prices().money(interval.low()) + " to "
+                                + valuer.prices().money(interval.high()) + ")")));
+        cost.feedKg()
+                .ifPresent(kg -> sentences.add("The extra fat took about " + Numbers.fixed(kg, 0) + " kg of feed"));
+        sentences.addAll(feedWords());
+        sentences.addAll(cost.overfat().edgeWords());
+        sentences.add(CAUTION);
+        if (cost.overfat().valuer().isPresent()) {
+            sentences.add(Cautions.NO_SETTLEMENT);
+        }
+        return sentences;
+    }
+
+    private static String difference(ExpectedDifference difference) {
+        Interval interval = difference.interval(Interval.SHOWN_PROBABILITY);
+        return Numbers.fixed(difference.kg(), 1) + " kg (90 % sure: " + Numbers.fixed(interval.low(), 1) + " to "
+                + Numbers.fixed(interval.high(), 1) + ")";
+    }
+
+    private List<String> feedWords() {
+        return cost.overfat().feedKgPerKgMeat().stream()
+                .mapToObj(kg -> "Feed: " + Numbers.brief(kg) + " kg for a kg of meat gained, and "
+                        + Numbers.brief(cost.overfat().feedRatio()) + " times that for a kg of fat"
+                        + (cost.overfat().feedRatio() == Overfat.USUAL_FEED_RATIO
+                                ? " (common practice; on energy alone at least 2.25)"
+                                : ""))
+                .toList();
+    }
+
+    private String lastLevel() {
+        List<String> levels = cost.asGraded().table().levels();
+        return levels.get(levels.size() - 1);
+    }
+}

@@ -1,0 +1,101 @@
+package org.beefyield.pay;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.price.PriceList;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.TextTable;
+
+/** Grade differentials in words. */
+final class GradeDifferentialsText {
+    private static final int PERCENT_DECIMALS = 1;
+
+    private final GradeDifferentials differentials;
+
+    GradeDifferentialsText(GradeDifferentials differentials) {
+        this.differentials = differentials;
+    }
+
+    private PriceList prices() {
+        return differentials.valuer().prices();
+    }
+
+    Blocks blocks() {
+        Blocks blocks = new Blocks().sentences(sentences());
+        tables().forEach((title, table) -> blocks.add(new Blocks().sentence(title).add(table)));
+        return differentials
+                .grid()
+                .map(grid -> blocks.sentences(grid.edgeWords()))
+                .orElse(blocks)
+                .sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    String sentence() {
+        return "Grades of category " + differentials.base().category() + " at "
+                + Numbers.brief(differentials.base().coldWeightKg()) + " kg against "
+                + differentials.base().conformation() + " "
+                + differentials.base().fatClass() + ", worth "
+                + Numbers.fixed(
+                        differentials.valuer().value(differentials.base()).perKg(), perKgDecimals()) + " "
+                + prices().currency() + " a kg";
+    }
+
+    private int perKgDecimals() {
+        return prices().decimals() + 1;
+    }
+
+    private TextTable table(double[][] matrix, int decimals) {
+        TextTable table = new TextTable(
+                Stream.concat(Stream.of(""), differentials.fatClasses().stream().map(FatClass::toString))
+                        .toArray(String[]::new));
+        for (int i = 0; i < matrix.length; i++) {
+            List<String> row =
+                    new ArrayList<>(List.of(differentials.conformations().get(i).toString()));
+            for (double cell : matrix[i]) {
+                row.add(Double.isNaN(cell) ? "" : Numbers.fixed(cell, decimals));
+            }
+            table.row(row);
+        }
+        return table;
+    }
+
+    private Map<String, TextTable> tables() {
+        String unit = prices().currency() + " a kg";
+        Map<String, TextTable> tables = new LinkedHashMap<>();
+        tables.put("Worth more than the base, " + unit, table(differentials.perKg(), perKgDecimals()));
+        tables.put("Worth more than the base, %", table(differentials.percent(), PERCENT_DECIMALS));
+        differentials
+                .paidPerKg()
+                .ifPresent(paid -> tables.put("Paid more than the base, " + unit, table(paid, perKgDecimals())));
+        differentials
+                .gapPerKg()
+                .ifPresent(gap -> tables.put(
+                        "Paid too little beside the base, " + unit + "; below 0 too much",
+                        table(gap, perKgDecimals())));
+        return tables;
+    }
+
+    private String change(String what, Marginals.Change change) {
+        return what + " " + prices().money(change.amount()) + " " + prices().currency() + " a head, "
+                + Numbers.fixed(change.perKg(), perKgDecimals()) + " a kg";
+    }
+
+    private List<String> sentences() {
+        Marginals marginals = differentials.marginals();
+        return List.of(
+                sentence(),
+                "At that grade: "
+                        + Stream.of(
+                                        change("one point of conformation", marginals.conformationPoint()),
+                                        change("one point of fat", marginals.fatPoint()),
+                                        change("10 kg", marginals.tenKg()))
+                                .collect(Collectors.joining("; ")));
+    }
+}

@@ -1,0 +1,111 @@
+package org.beefyield.pay;
+
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import org.beefyield.carcass.Category;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.price.PriceList;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+
+/** A margin report in words. */
+final class MarginReportText {
+    private static final int KG_DECIMALS = 1;
+
+    private final MarginReport report;
+
+    MarginReportText(MarginReport report) {
+        this.report = report;
+    }
+
+    private PriceList prices() {
+        return report.valuer().prices();
+    }
+
+    Blocks blocks() {
+        Blocks blocks = new Blocks().sentence(sentence());
+        tables().forEach(blocks::add);
+        return blocks.sentences(report.grid().edgeWords()).sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    String sentence() {
+        return report.total()
+                .map(total -> total.carcasses() + (total.carcasses() == 1 ? " carcass" : " carcasses")
+                        + ": margin "
+                        + minus(prices().money(total.value()), prices().money(total.paid()))
+                        + " " + report.grid().currency() + ", "
+                        + Numbers.fixed(total.perKg(), prices().decimals() + 1) + " a kg")
+                .orElse("no carcasses");
+    }
+
+    private <K> TextTable table(String heading, Map<K, Margin> margins, Function<K, String> name) {
+        String currency = report.grid().currency();
+        TextTable table = new TextTable(
+                heading,
+                "carcasses",
+                "margin, " + currency,
+                "a kg",
+                "break-even price a kg",
+                "cold weight, kg",
+                "value, " + currency,
+                "paid, " + currency);
+        List<Margin> lines = new ArrayList<>(margins.values());
+        Margin total = lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0));
+        int decimals = prices().decimals();
+        List<String> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
+        List<String> values = column(lines, total, Margin::value, decimals);
+        List<String> paid = column(lines, total, Margin::paid, decimals);
+        int i = 0;
+        for (K key : margins.keySet()) {
+            table.row(row(name.apply(key), lines.get(i), kg.get(i), values.get(i), paid.get(i), decimals));
+            i++;
+        }
+        return table.rule()
+                .row(row(
+                        "Total",
+                        total,
+                        Numbers.fixed(total.coldWeightKg(), KG_DECIMALS),
+                        Numbers.fixed(total.value(), decimals),
+                        Numbers.fixed(total.paid(), decimals),
+                        decimals));
+    }
+
+    private static List<String> column(
+            List<Margin> lines, Margin total, ToDoubleFunction<Margin> figure, int decimals) {
+        return Rounding.adding(lines.stream().mapToDouble(figure).toArray(), figure.applyAsDouble(total), decimals);
+    }
+
+    /** The margin is that of the printed figures, so that it adds up both ways. */
+    private static List<String> row(String name, Margin margin, String kg, String value, String paid, int decimals) {
+        boolean none = margin.carcasses() == 0;
+        return List.of(
+                name,
+                Long.toString(margin.carcasses()),
+                minus(value, paid),
+                none ? "" : Numbers.fixed(margin.perKg(), decimals + 1),
+                none ? "" : Numbers.fixed(margin.breakEvenPerKg(), decimals + 1),
+                kg,
+                value,
+                paid);
+    }
+
+    private static String minus(String a, String b) {
+        return new BigDecimal(a).subtract(new BigDecimal(b)).toPlainString();
+    }
+
+    private List<TextTable> tables() {
+        return List.of(
+                table("category", report.byCategory(), Category::letter),
+                table("supplier", report.bySupplier(), name -> name),
+                table(
+                        "grade",
+                        report.byGrade(),
+                        cell -> cell.category() + " " + cell.conformation() + " " + cell.fatClass()));
+    }
+}

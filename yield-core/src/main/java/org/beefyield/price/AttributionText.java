@@ -1,0 +1,291 @@
+package org.beefyield.price;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.price.Attribution.Factor;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+
+/** An attribution in words; its figures are rounded so that they add up. */
+final class AttributionText {
+    private static final List<Factor> FACTORS = List.of(Factor.values());
+    private static final int KG_DECIMALS = 3;
+    private static final int SAID_KG_DECIMALS = 1;
+    private static final int SAID_MEAT_KINDS = 2;
+
+    private static final String RULE = "What factors do together is shared equally between them, whatever the order in"
+            + " which they change; figures are rounded so that rows and columns add up.";
+
+    private final Attribution attribution;
+    private final List<List<String>> printedAmounts;
+    private final List<List<String>> printedKg;
+
+    AttributionText(Attribution attribution) {
+        this.attribution = attribution;
+        this.printedAmounts = Rounding.addingBothWays(matrix(attribution.lines().size()), attribution.money());
+        BigDecimal kg = rounded(meanKg(attribution.first()), KG_DECIMALS)
+                .subtract(rounded(meanKg(attribution.second()), KG_DECIMALS));
+        this.printedKg = Rounding.addingBothWays(matrix(0), kg);
+    }
+
+    Blocks blocks() {
+        Blocks blocks = new Blocks().sentence(sentence());
+        tables().forEach(blocks::add);
+        return (said().size() > 1 ? blocks.sentence(RULE) : blocks).sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    String sentence() {
+        List<Factor> said = said();
+        StringBuilder text = new StringBuilder(capital(describe(attribution.first(), "first", false)))
+                .append(" is worth ")
+                .append(comparison(attribution.money()))
+                .append(describe(attribution.second(), "second", true));
+        if (said.size() == 1) {
+            text.append(", all of it for ").append(said.get(0).words());
+        } else if (said.size() > 1) {
+            text.append(": ")
+                    .append(said.stream()
+                            .map(factor ->
+                                    moreOrLess(new BigDecimal(printedAmount(factor)), "") + " for " + factor.words())
+                            .collect(Collectors.joining(", ")));
+        }
+        List<String> kinds = kinds();
+        if (!said.isEmpty() && !kinds.isEmpty()) {
+            text.append(said.size() == 1 ? ": " : "; ").append(String.join(", ", kinds));
+        }
+        return text.append('.').toString();
+    }
+
+    TextTable factorTable() {
+        TextTable table = new TextTable("per head", attribution.first().currency());
+        table.row(
+                capital(describe(attribution.second(), "second", false)),
+                attribution.money(attribution.second()).toPlainString());
+        said().forEach(factor -> table.row(factor.words(), printedAmount(factor)));
+        return table.rule()
+                .row(
+                        capital(describe(attribution.first(), "first", false)),
+                        attribution.money(attribution.first()).toPlainString());
+    }
+
+    TextTable lineTable() {
+        TextTable table =
+                new TextTable("more in the first", "kg", attribution.first().currency());
+        int total = FACTORS.size();
+        for (int i = 0; i < attribution.lines().size(); i++) {
+            table.row(
+                    attribution.lines().get(i).name(),
+                    attribution.lines().get(i).code().isEmpty()
+                            ? ""
+                            : printedKg.get(i).get(total),
+                    printedAmounts.get(i).get(total));
+        }
+        return table.rule()
+                .row(
+                        "Total",
+                        printedKg.get(attribution.lines().size()).get(total),
+                        printedAmounts.get(attribution.lines().size()).get(total));
+    }
+
+    TextTable amountTable() {
+        return matrixTable(attribution.first().currency() + " for", printedAmounts);
+    }
+
+    TextTable kgTable() {
+        return matrixTable("kg for", printedKg);
+    }
+
+    private TextTable matrixTable(String heading, List<List<String>> printed) {
+        List<Factor> columns = FACTORS.stream()
+                .filter(factor -> printed.stream().anyMatch(row -> !isZero(row.get(FACTORS.indexOf(factor)))))
+                .toList();
+        List<String> header = new ArrayList<>(List.of(heading));
+        columns.forEach(factor -> header.add(factor.words()));
+        header.add("total");
+        TextTable table = new TextTable(header.toArray(String[]::new));
+        for (int i = 0; i <= attribution.lines().size(); i++) {
+            boolean total = i == attribution.lines().size();
+            if (!total && attribution.lines().get(i).code().isEmpty() && printed.equals(printedKg)) {
+                continue;
+            }
+            List<String> row = new ArrayList<>(
+                    List.of(total ? "Total" : attribution.lines().get(i).name()));
+            for (Factor factor : columns) {
+                row.add(printed.get(i).get(FACTORS.indexOf(factor)));
+            }
+            row.add(printed.get(i).get(FACTORS.size()));
+            (total ? table.rule() : table).row(row);
+        }
+        return table;
+    }
+
+    private List<TextTable> tables() {
+        List<TextTable> tables = new ArrayList<>(List.of(factorTable(), lineTable()));
+        if (said().size() > 1) {
+            tables.add(amountTable());
+            tables.add(kgTable());
+        }
+        return tables;
+    }
+
+    /** Lines down, factors across: kg from 0, amounts from the number of lines. */
+    private double[][] matrix(int from) {
+        double[][] matrix = new double[attribution.lines().size()][FACTORS.size()];
+        for (int i = 0; i < matrix.length; i++) {
+            for (int j = 0; j < FACTORS.size(); j++) {
+                matrix[i][j] = attribution.effect(FACTORS.get(j))[from + i];
+            }
+        }
+        return matrix;
+    }
+
+    private static BigDecimal rounded(double value, int decimals) {
+        return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
+    }
+
+    private static boolean isZero(String printed) {
+        return new BigDecimal(printed).signum() == 0;
+    }
+
+    private String printedAmount(Factor factor) {
+        return printedAmounts.get(attribution.lines().size()).get(FACTORS.indexOf(factor));
+    }
+
+    /** Factors that come to anything as printed, largest first. */
+    private List<Factor> said() {
+        return FACTORS.stream()
+                .filter(factor -> !isZero(printedAmount(factor)))
+                .sorted(Comparator.comparing(
+                        (Factor factor) -> new BigDecimal(printedAmount(factor)).abs(), Comparator.reverseOrder()))
+                .toList();
+    }
+
+    private String comparison(BigDecimal money) {
+        return money.signum() == 0
+                ? "as much as "
+                : moreOrLess(money, " " + attribution.first().currency()) + " than ";
+    }
+
+    private static String moreOrLess(BigDecimal figure, String unit) {
+        return figure.abs().toPlainString() + unit + (figure.signum() < 0 ? " less" : " more");
+    }
+
+    private static String capital(String text) {
+        return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+    }
+
+    private String describe(Value value, String place, boolean referring) {
+        StringBuilder text = new StringBuilder();
+        boolean sameKg = meanKg(attribution.first()) == meanKg(attribution.second());
+        if (value.outturn() instanceof YieldEstimate estimate) {
+            Carcass carcass = estimate.carcass();
+            text.append("the ")
+                    .append(carcass.conformation())
+                    .append(' ')
+                    .append(carcass.fatClass())
+                    .append(' ')
+                    .append(carcass.category().name().toLowerCase(Locale.ROOT).replace('_', ' '))
+                    .append(carcass.id().map(id -> " " + id).orElse(""));
+        } else {
+            text.append("a head of the ")
+                    .append(place)
+                    .append(" lot (")
+                    .append(value.head())
+                    .append(" head)");
+        }
+        if (!sameKg || referring) {
+            text.append(sameKg ? " of the same " : " of ").append(saidKg(value));
+        }
+        if (effectOf(Factor.CUTTING)) {
+            YieldEstimator estimator = value.valuer().estimator();
+            text.append(" cut as ")
+                    .append(estimator.specification())
+                    .append(estimator
+                            .minceTarget()
+                            .map(target -> " with " + target)
+                            .orElse(""));
+        }
+        if (effectOf(Factor.PRICE)) {
+            text.append(" at the ").append(place).append(" prices");
+        }
+        return text.toString();
+    }
+
+    private static double meanKg(Value value) {
+        return value.outturn().coldWeightKg() / value.head();
+    }
+
+    private static String saidKg(Value value) {
+        return value.outturn() instanceof YieldEstimate
+                ? Numbers.brief(meanKg(value)) + " kg"
+                : Numbers.fixed(meanKg(value), SAID_KG_DECIMALS) + " kg on average";
+    }
+
+    private boolean effectOf(Factor factor) {
+        return Arrays.stream(attribution.effect(factor)).anyMatch(part -> part != 0);
+    }
+
+    /** The kinds of meat that make most of the money, and of fat trim and bone the one that differs most. */
+    private List<String> kinds() {
+        Map<CutKind, Double> kg = new EnumMap<>(CutKind.class);
+        Map<CutKind, Double> amounts = new EnumMap<>(CutKind.class);
+        for (Attribution.Line line : attribution.lines()) {
+            if (!line.code().isEmpty()) {
+                CutKind kind = kind(line.code());
+                kg.merge(kind, line.kg(), Double::sum);
+                amounts.merge(kind, line.amount(), Double::sum);
+            }
+        }
+        Stream<CutKind> meat = kg.keySet().stream()
+                .filter(kind -> kind != CutKind.FAT_TRIM && kind != CutKind.BONE && kind != CutKind.LOSS)
+                .sorted(Comparator.comparingDouble(kind -> -Math.abs(amounts.getOrDefault(kind, 0.0))))
+                .limit(SAID_MEAT_KINDS);
+        Stream<CutKind> other = Stream.of(CutKind.FAT_TRIM, CutKind.BONE)
+                .filter(kg::containsKey)
+                .sorted(Comparator.comparingDouble(kind -> -Math.abs(kg.getOrDefault(kind, 0.0))))
+                .limit(1);
+        return Stream.concat(meat, other)
+                .map(kind -> Map.entry(kind, rounded(kg.getOrDefault(kind, 0.0), SAID_KG_DECIMALS)))
+                .filter(entry -> entry.getValue().signum() != 0)
+                .map(entry -> moreOrLess(entry.getValue(), " kg") + " " + words(entry.getKey()))
+                .toList();
+    }
+
+    private CutKind kind(String code) {
+        return attribution
+                .first()
+                .outturn()
+                .table()
+                .catalogue()
+                .find(code)
+                .map(Cut::kind)
+                .orElse(CutKind.MINCE);
+    }
+
+    private static String words(CutKind kind) {
+        return switch (kind) {
+            case STEAK -> "steaks";
+            case JOINT -> "joints";
+            case PRIMAL -> "primal cuts";
+            case MEAT, DICE, LEAN_TRIM, MINCE, FAT_TRIM, BONE, LOSS ->
+                kind.code().replace('-', ' ');
+        };
+    }
+}

@@ -1,0 +1,57 @@
+package org.beefyield.price;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Interval;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.Rounding;
+import org.beefyield.text.TextTable;
+
+/** A value in words. */
+final class ValueText {
+    private static final int KG_DECIMALS = 2;
+
+    private final Value value;
+
+    ValueText(Value value) {
+        this.value = value;
+    }
+
+    private PriceList prices() {
+        return value.valuer().prices();
+    }
+
+    Blocks blocks() {
+        return new Blocks().sentence(sentence()).add(table()).sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    String sentence() {
+        Interval interval = value.interval(Interval.SHOWN_PROBABILITY);
+        return "Worth " + value.money() + " " + value.currency() + ", "
+                + Numbers.fixed(value.perKg(), prices().decimals() + 1)
+                + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
+                + prices().money(interval.high())
+                + value.lines().stream()
+                        .filter(line -> !line.note().isEmpty())
+                        .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())
+                        .collect(Collectors.joining());
+    }
+
+    TextTable table() {
+        TextTable table = new TextTable("", "kg or head", value.currency() + " each", value.currency());
+        List<String> amounts = Rounding.adding(
+                value.lines().stream().mapToDouble(ValueLine::amount).toArray(), value.amount(), prices().decimals());
+        for (int i = 0; i < value.lines().size(); i++) {
+            ValueLine line = value.lines().get(i);
+            table.row(
+                    line.title(),
+                    Numbers.fixed(line.quantity(), KG_DECIMALS),
+                    Numbers.brief(line.price()),
+                    amounts.get(i));
+        }
+        return table.rule().row("Total", "", "", value.money());
+    }
+}
