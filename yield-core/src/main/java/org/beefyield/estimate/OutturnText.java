@@ -18,14 +18,14 @@ final class OutturnText {
     static Blocks blocks(Outturn outturn) {
         Blocks blocks = new Blocks().sentence(outturn.title());
         blocks.sentence("Table " + outturn.table().identity()
-                + (outturn.specification().name().isEmpty() ? "" : ", cutting specification " + outturn.specification()));
-        outturn.table()
-                .levels()
-                .forEach(level -> blocks.add(outturn.levelTable(level, outturn.decimals())));
+                + (outturn.specification().name().isEmpty()
+                        ? ""
+                        : ", cutting specification " + outturn.specification()));
+        outturn.table().levels().forEach(level -> blocks.add(outturn.levelTable(level, outturn.decimals())));
         for (String name : outturn.table().quarterings()) {
             Quarters quarters = outturn.quarters(name);
-            List<String> kg =
-                    Rounding.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, outturn.coldWeightKg(), outturn.decimals());
+            List<String> kg = Rounding.adding(
+                    new double[] {quarters.foreKg(), quarters.hindKg()}, outturn.coldWeightKg(), outturn.decimals());
             blocks.sentence(
                     "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg");
         }
@@ -42,7 +42,8 @@ final class OutturnText {
                 lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
         boolean intervals = outturn.showsIntervals();
         List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
-        List<String> total = new ArrayList<>(List.of("Total", Numbers.fixed(outturn.coldWeightKg(), decimals), "100.0"));
+        List<String> total =
+                new ArrayList<>(List.of("Total", Numbers.fixed(outturn.coldWeightKg(), decimals), "100.0"));
         if (intervals) {
             header.addAll(List.of("90 % sure: from kg", "to kg"));
             total.addAll(List.of("", ""));

@@ -29,7 +29,8 @@ final class GradeDifferentialsText {
 
     Blocks blocks() {
         Blocks blocks = new Blocks().sentences(sentences());
-        tables().forEach((title, table) -> blocks.add(new Blocks().sentence(title).add(table)));
+        tables().forEach((title, table) ->
+                blocks.add(new Blocks().sentence(title).add(table)));
         return differentials
                 .grid()
                 .map(grid -> blocks.sentences(grid.edgeWords()))

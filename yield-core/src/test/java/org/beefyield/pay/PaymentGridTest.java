@@ -141,8 +141,8 @@ class PaymentGridTest {
                 flat().grade(null, conformation("U+"), fat("3"), 1),
                 builder -> builder.grade(null, conformation("U"), fat("3="), 2),
                 "grade differences for every category, conformation U+, fat class 3 and for every category,"
-                    + " conformation U, fat class 3= cover as much as each other and share a part; one of them must be"
-                    + " narrower, or go");
+                        + " conformation U, fat class 3= cover as much as each other and share a part; one of them must be"
+                        + " narrower, or go");
         refused(
                 flat(),
                 builder -> builder.grade(null, null, null, 0),
