@@ -357,8 +357,8 @@ public abstract class YieldTableContract {
         try {
             Path temp = Files.createTempDirectory("table");
             try {
-                Path first = temp.resolve("first").resolve(name);
-                Path second = temp.resolve("second").resolve(name);
+                Path first = Files.createDirectory(temp.resolve("first")).resolve(name);
+                Path second = Files.createDirectory(temp.resolve("second")).resolve(name);
                 TableWriter.write(its, first);
                 YieldTable back = TableReader.read(first);
                 if (!back.equals(its)) {
