@@ -110,7 +110,7 @@ class NotebookTest {
                 {"cells": [
                   {"cell_type": "code", "id": "import", "source": "import org.beefyield.carcass.*;\\nimport org.beefyield.estimate.*;"},
                   {"cell_type": "code", "id": "estimate", "source": ["var estimate = YieldEstimator.of(\\n",
-                    "    org.beefyield.data.ShippedTables.boneless2026()).estimate(Carcass.of(\\n",
+                    "    org.beefyield.data.table.ShippedTables.boneless2026()).estimate(Carcass.of(\\n",
                     "    Category.STEER, Conformation.parse(\\"R=\\"), FatClass.parse(\\"3=\\"), 340));\\n", "estimate"]},
                   {"cell_type": "code", "id": "picture", "source": "org.beefyield.data.picture.Pictures.breakdown(estimate)"},
                   {"cell_type": "code", "id": "assigned", "source": "var again = estimate;\\nestimate = again;"}]}
