@@ -244,6 +244,11 @@ final class Model implements Serializable {
     /**
      * What goes over the wire.
      *
+     * @param definition the table's coefficients
+     * @param specification way of each cut that is broken down
+     * @param policy what happens outside the table's ranges
+     * @param minceTarget fat content of mince, or null for none
+     * @param scaleError errors of the scale
      * @serial exclude
      */
     private record Form(

@@ -19,8 +19,9 @@ import org.jspecify.annotations.Nullable;
  * <ul>
  *   <li>{@code line}: what the row is about, one of {@code cut kind mince per-kg per-head}
  *   <li>{@code name}: of a {@code cut} its code, such as {@code striploin-steak}; of a {@code kind} its name, such as
- *       {@code fat-trim}; of {@code mince} its fat content in per cent, above 0 and below 100, or blank for any; of other
- *       income or cost, counted {@code per-kg} of cold carcass weight or {@code per-head}, what it is for
+ *       {@code fat-trim}; of {@code mince} its fat content in per cent, above 0 and below 100, or blank for any:
+ *       mince is sold at the price of the least content that is not below its own; of other income or cost, counted
+ *       {@code per-kg} of cold carcass weight or {@code per-head}, what it is for
  *   <li>{@code price}: price per kg, or the amount of other income (above 0) or cost (below 0); 0 for what is worth
  *       nothing
  *   <li>{@code currency}: label of the currency, the same in every row
