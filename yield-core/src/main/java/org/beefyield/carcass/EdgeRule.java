@@ -20,27 +20,55 @@ public enum EdgeRule {
     UPPER;
 
     /**
-     * Whether a position lies below a part of a scale.
+     * Whether a conformation lies below a limit, all of it.
      *
-     * @param position position, points of the scale
-     * @param middle middle of the part
-     * @param width width of the part; one of 0 holds its middle
-     * @return true if it counts to what is below the part
+     * @param conformation conformation, judged by its position
+     * @param limit part of the scale; one without width holds its own position
+     * @return true if it counts to what is below the limit
      */
-    public boolean isBelow(double position, double middle, double width) {
+    public boolean isBelow(Conformation conformation, Conformation limit) {
+        return isBelow(conformation.position(), limit.position(), limit.width());
+    }
+
+    /**
+     * Whether a conformation lies above a limit, all of it.
+     *
+     * @param conformation conformation, judged by its position
+     * @param limit part of the scale; one without width holds its own position
+     * @return true if it counts to what is above the limit
+     */
+    public boolean isAbove(Conformation conformation, Conformation limit) {
+        return isAbove(conformation.position(), limit.position(), limit.width());
+    }
+
+    /**
+     * Whether a fat class lies below a limit, all of it.
+     *
+     * @param fatClass fat class, judged by its position
+     * @param limit part of the scale; one without width holds its own position
+     * @return true if it counts to what is below the limit
+     */
+    public boolean isBelow(FatClass fatClass, FatClass limit) {
+        return isBelow(fatClass.position(), limit.position(), limit.width());
+    }
+
+    /**
+     * Whether a fat class lies above a limit, all of it.
+     *
+     * @param fatClass fat class, judged by its position
+     * @param limit part of the scale; one without width holds its own position
+     * @return true if it counts to what is above the limit
+     */
+    public boolean isAbove(FatClass fatClass, FatClass limit) {
+        return isAbove(fatClass.position(), limit.position(), limit.width());
+    }
+
+    private boolean isBelow(double position, double middle, double width) {
         double edge = middle - width / 2;
         return position < edge || (position == edge && width > 0 && this == LOWER);
     }
 
-    /**
-     * Whether a position lies above a part of a scale.
-     *
-     * @param position position, points of the scale
-     * @param middle middle of the part
-     * @param width width of the part; one of 0 holds its middle
-     * @return true if it counts to what is above the part
-     */
-    public boolean isAbove(double position, double middle, double width) {
+    private boolean isAbove(double position, double middle, double width) {
         double edge = middle + width / 2;
         return position > edge || (position == edge && width > 0 && this == UPPER);
     }

@@ -15,6 +15,8 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.market.MarketFault;
 import org.beefyield.market.MarketSpecification;
+import org.beefyield.table.definition.GradeAxes;
+import org.beefyield.table.definition.Range;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -34,9 +36,6 @@ final class Advice {
 
     /** Months beyond which no sale was a matter of booking. Ours. */
     static final int MOST_MONTHS = 3;
-
-    private static final double LEANEST = 1;
-    private static final double FATTEST = 15;
 
     /** Whose weight and age the time of sale doesn't decide. */
     private static final Set<Category> MATURE = Set.of(Category.COW, Category.BULL);
@@ -77,18 +76,20 @@ final class Advice {
     /** The sentence about the cause that most is lost by, of those that a supplier can do something about first. */
     Optional<String> of(List<YieldEstimate> animals) {
         Map<Cause, List<YieldEstimate>> byCause = new EnumMap<>(Cause.class);
+        Map<Cause, Double> stakes = new EnumMap<>(Cause.class);
         for (YieldEstimate animal : animals) {
-            for (Cause cause : causes(animal.carcass())) {
+            List<Cause> causes = causes(animal.carcass());
+            double stake = causes.isEmpty() ? 0 : weight.applyAsDouble(animal);
+            for (Cause cause : causes) {
                 byCause.computeIfAbsent(cause, any -> new ArrayList<>()).add(animal);
+                stakes.merge(cause, stake, Double::sum);
             }
         }
         // of equals the one that stands first
-        return byCause.entrySet().stream()
-                .max(Comparator.<Map.Entry<Cause, List<YieldEstimate>>>comparingInt(
-                                entry -> isSettledAtBirth(entry.getKey()) ? 0 : 1)
-                        .thenComparingDouble(entry ->
-                                entry.getValue().stream().mapToDouble(weight).sum()))
-                .map(entry -> sentence(entry.getKey(), entry.getValue(), animals.size()));
+        return byCause.keySet().stream()
+                .max(Comparator.<Cause>comparingInt(cause -> isSettledAtBirth(cause) ? 0 : 1)
+                        .thenComparingDouble(cause -> stakes.getOrDefault(cause, 0.0)))
+                .map(cause -> sentence(cause, byCause.getOrDefault(cause, List.of()), animals.size()));
     }
 
     private static boolean isSettledAtBirth(Cause cause) {
@@ -147,7 +148,9 @@ final class Advice {
     /** Whether an animal sold so many months later, or sooner, misses no limit on the side to which it would move. */
     private boolean fits(Carcass carcass, double months, MarketFault.Miss side) {
         double kg = carcass.coldWeightKg() + months * KG_A_MONTH;
-        double fat = Math.min(FATTEST, Math.max(LEANEST, carcass.fatClass().position() + months * FAT_POINTS_A_MONTH));
+        Range fatScale = GradeAxes.EU.fat().range();
+        double fat = Math.min(
+                fatScale.high(), Math.max(fatScale.low(), carcass.fatClass().position() + months * FAT_POINTS_A_MONTH));
         if (!(kg > 0)) {
             return false;
         }

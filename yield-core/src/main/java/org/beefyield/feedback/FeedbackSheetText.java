@@ -22,13 +22,14 @@ final class FeedbackSheetText {
     private final FeedbackSheet sheet;
     private final @Nullable MarketSpecification market;
     private final @Nullable Valuer valuer;
-    private final boolean showsValue;
+    /** The prices, if the supplier may see what animals were worth. */
+    private final @Nullable Valuer shown;
 
     FeedbackSheetText(FeedbackSheet sheet) {
         this.sheet = sheet;
         this.market = sheet.settings().market();
         this.valuer = sheet.settings().valuer();
-        this.showsValue = sheet.settings().showsValue();
+        this.shown = sheet.settings().showsValue() ? valuer : null;
     }
 
     String text() {
@@ -45,9 +46,10 @@ final class FeedbackSheetText {
         element(html, "h1", title());
         summary().forEach(sentence -> element(html, "p", sentence));
         html.append(table().toHtml());
-        if (!reasons().isEmpty()) {
+        List<String> reasons = reasons();
+        if (!reasons.isEmpty()) {
             html.append("<ul>\n");
-            reasons().forEach(sentence -> element(html, "li", sentence));
+            reasons.forEach(sentence -> element(html, "li", sentence));
             html.append("</ul>\n");
         }
         remarks().forEach(sentence -> element(html, "p", sentence));
@@ -113,8 +115,8 @@ final class FeedbackSheetText {
         if (market != null) {
             header.add("in specification");
         }
-        if (valuer != null && showsValue) {
-            header.add("worth, " + valuer.prices().currency());
+        if (shown != null) {
+            header.add("worth, " + shown.prices().currency());
         }
         TextTable table = new TextTable(header.toArray(String[]::new));
         for (YieldEstimate animal : sheet.animals()) {
@@ -134,8 +136,8 @@ final class FeedbackSheetText {
             if (market != null) {
                 row.add(sheet.faults(animal).isEmpty() ? "yes" : "no");
             }
-            if (valuer != null && showsValue) {
-                row.add(Numbers.fixed(valuer.value(animal).amount(), 0));
+            if (shown != null) {
+                row.add(Numbers.fixed(shown.value(animal).amount(), 0));
             }
             table.row(row);
         }

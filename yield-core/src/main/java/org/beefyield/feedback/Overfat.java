@@ -111,7 +111,7 @@ public final class Overfat {
     }
 
     private boolean isOverfat(Carcass carcass) {
-        return edge.isAbove(carcass.fatClass().position(), target.position(), target.width());
+        return edge.isAbove(carcass.fatClass(), target);
     }
 
     private Carcass atTarget(Carcass carcass) {

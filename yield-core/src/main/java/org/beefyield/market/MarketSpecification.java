@@ -277,48 +277,8 @@ public final class MarketSpecification implements Predicate<Carcass> {
                     OptionalDouble.empty(),
                     "category " + carcass.category() + " is none of " + letters()));
         }
-        Conformation shape = carcass.conformation();
-        if (lowestConformation != null) {
-            checkNotBelow(
-                    MarketFault.Limit.CONFORMATION,
-                    shape.toString(),
-                    shape.position(),
-                    lowestConformation.position(),
-                    lowestConformation.width(),
-                    lowestConformation,
-                    faults);
-        }
-        if (highestConformation != null) {
-            checkNotAbove(
-                    MarketFault.Limit.CONFORMATION,
-                    shape.toString(),
-                    shape.position(),
-                    highestConformation.position(),
-                    highestConformation.width(),
-                    highestConformation,
-                    faults);
-        }
-        FatClass fat = carcass.fatClass();
-        if (leanest != null) {
-            checkNotBelow(
-                    MarketFault.Limit.FAT_CLASS,
-                    fat.toString(),
-                    fat.position(),
-                    leanest.position(),
-                    leanest.width(),
-                    leanest,
-                    faults);
-        }
-        if (fattest != null) {
-            checkNotAbove(
-                    MarketFault.Limit.FAT_CLASS,
-                    fat.toString(),
-                    fat.position(),
-                    fattest.position(),
-                    fattest.width(),
-                    fattest,
-                    faults);
-        }
+        checkConformation(carcass.conformation(), faults);
+        checkFatClass(carcass.fatClass(), faults);
         checkAge(carcass, faults);
         if (assured && !carcass.assured().orElse(false)) {
             faults.add(new MarketFault(
@@ -347,36 +307,32 @@ public final class MarketSpecification implements Predicate<Carcass> {
                         + (kg < fromKg ? "below " : "above ") + Numbers.brief(limit) + " kg"));
     }
 
-    private void checkNotBelow(
-            MarketFault.Limit limit,
-            String grade,
-            double position,
-            double middle,
-            double width,
-            Object lowest,
-            List<MarketFault> faults) {
-        if (edge.isBelow(position, middle, width)) {
-            double off = middle - width / 2 - position;
-            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, off, "below " + lowest));
+    private void checkConformation(Conformation grade, List<MarketFault> faults) {
+        MarketFault.Limit limit = MarketFault.Limit.CONFORMATION;
+        if (lowestConformation != null && edge.isBelow(grade, lowestConformation)) {
+            double off = lowestConformation.position() - lowestConformation.width() / 2 - grade.position();
+            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, off, lowestConformation));
+        }
+        if (highestConformation != null && edge.isAbove(grade, highestConformation)) {
+            double off = grade.position() - highestConformation.position() - highestConformation.width() / 2;
+            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, off, highestConformation));
         }
     }
 
-    private void checkNotAbove(
-            MarketFault.Limit limit,
-            String grade,
-            double position,
-            double middle,
-            double width,
-            Object highest,
-            List<MarketFault> faults) {
-        if (edge.isAbove(position, middle, width)) {
-            double off = position - middle - width / 2;
-            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, off, "above " + highest));
+    private void checkFatClass(FatClass grade, List<MarketFault> faults) {
+        MarketFault.Limit limit = MarketFault.Limit.FAT_CLASS;
+        if (leanest != null && edge.isBelow(grade, leanest)) {
+            double off = leanest.position() - leanest.width() / 2 - grade.position();
+            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, off, leanest));
+        }
+        if (fattest != null && edge.isAbove(grade, fattest)) {
+            double off = grade.position() - fattest.position() - fattest.width() / 2;
+            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, off, fattest));
         }
     }
 
     private static MarketFault offGrade(
-            MarketFault.Limit limit, MarketFault.Miss miss, String grade, double points, String where) {
+            MarketFault.Limit limit, MarketFault.Miss miss, Object grade, double points, Object ofLimit) {
         return new MarketFault(
                 limit,
                 miss,
@@ -385,7 +341,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
                         + (points == 0
                                 ? "on the edge and counts as "
                                 : Numbers.brief(points) + (points == 1 ? " point " : " points "))
-                        + where);
+                        + (miss == MarketFault.Miss.BELOW ? "below " : "above ") + ofLimit);
     }
 
     private void checkAge(Carcass carcass, List<MarketFault> faults) {

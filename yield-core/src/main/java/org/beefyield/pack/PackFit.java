@@ -305,10 +305,12 @@ public final class PackFit {
 
         private double expectedBeyond(String cut, String way) {
             Double beyond = beyond(cut, way);
-            return (beyond == null ? Double.NEGATIVE_INFINITY : beyond)
-                    - downgrades(cut, way).stream()
-                            .mapToDouble(Downgrade::amount)
-                            .sum();
+            return beyond == null
+                    ? Double.NEGATIVE_INFINITY
+                    : beyond
+                            - downgrades(cut, way).stream()
+                                    .mapToDouble(Downgrade::amount)
+                                    .sum();
         }
     }
 

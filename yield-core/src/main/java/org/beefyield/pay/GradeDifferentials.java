@@ -1,9 +1,10 @@
 package org.beefyield.pay;
 
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.DoubleBinaryOperator;
-import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
@@ -20,8 +21,6 @@ import org.jspecify.annotations.Nullable;
  * poorest down, fat class from lean to fat across. Immutable.
  */
 public final class GradeDifferentials implements ShownInBlocks {
-    private static final int CONFORMATION_POINTS = 18;
-    private static final int FAT_POINTS = 15;
 
     private final Valuer valuer;
     private final Carcass base;
@@ -63,13 +62,9 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
      */
     public static GradeDifferentials thirds(Valuer valuer, Carcass base) {
-        return of(
-                valuer,
-                base,
-                IntStream.rangeClosed(1, CONFORMATION_POINTS)
-                        .mapToObj(k -> Conformation.third(CONFORMATION_POINTS + 1 - k))
-                        .toList(),
-                IntStream.rangeClosed(1, FAT_POINTS).mapToObj(FatClass::third).toList());
+        List<Conformation> bestFirst = new ArrayList<>(Conformation.thirds());
+        Collections.reverse(bestFirst);
+        return of(valuer, base, bestFirst, FatClass.thirds());
     }
 
     private static GradeDifferentials of(

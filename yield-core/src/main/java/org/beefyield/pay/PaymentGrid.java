@@ -12,6 +12,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.table.definition.GradeAxes;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -27,11 +28,6 @@ import org.jspecify.annotations.Nullable;
  * {@code 4L} and {@code 4H}, counts to one of them by an {@link EdgeRule}. Weights from which a band counts belong to it.
  */
 public final class PaymentGrid {
-    /** Points of a scale that a row without a grade holds. */
-    private static final double CONFORMATION_POINTS = 18;
-
-    private static final double FAT_POINTS = 15;
-
     private final String currency;
     private final List<Row> bases;
     private final List<Row> grades;
@@ -75,20 +71,18 @@ public final class PaymentGrid {
         boolean holds(Carcass carcass, EdgeRule edge) {
             double w = carcass.coldWeightKg();
             return (category == null || category == carcass.category())
-                    && (conformation == null
-                            || holds(
-                                    edge,
-                                    carcass.conformation().position(),
-                                    conformation.position(),
-                                    conformation.width()))
-                    && (fatClass == null
-                            || holds(edge, carcass.fatClass().position(), fatClass.position(), fatClass.width()))
+                    && (conformation == null || isIn(carcass.conformation(), conformation, edge))
+                    && (fatClass == null || isIn(carcass.fatClass(), fatClass, edge))
                     && low() <= w
                     && w < high();
         }
 
-        private static boolean holds(EdgeRule edge, double position, double middle, double width) {
-            return !edge.isBelow(position, middle, width) && !edge.isAbove(position, middle, width);
+        private static boolean isIn(Conformation grade, Conformation part, EdgeRule edge) {
+            return !edge.isBelow(grade, part) && !edge.isAbove(grade, part);
+        }
+
+        private static boolean isIn(FatClass grade, FatClass part, EdgeRule edge) {
+            return !edge.isBelow(grade, part) && !edge.isAbove(grade, part);
         }
 
         boolean overlaps(Row other) {
@@ -101,8 +95,8 @@ public final class PaymentGrid {
 
         /** The part of the scales that it holds, in points of conformation times points of fat. */
         double part() {
-            return (conformation == null ? CONFORMATION_POINTS : conformation.width())
-                    * (fatClass == null ? FAT_POINTS : fatClass.width());
+            return (conformation == null ? GradeAxes.EU.conformation().last() : conformation.width())
+                    * (fatClass == null ? GradeAxes.EU.fat().last() : fatClass.width());
         }
 
         @Override

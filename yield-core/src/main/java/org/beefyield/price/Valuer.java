@@ -112,25 +112,17 @@ public final class Valuer {
         return Numbers.brief(100 * fat);
     }
 
-    private double price(Outturn outturn, Cut cut, double price) {
-        return isMade(cut) ? outturn.mince().map(mince -> price(mince).perKg()).orElse(price) : price;
-    }
-
     /** Which price mince is sold at, unless it is as fat as asked and has a price of its own. */
-    private String note(Outturn outturn, Cut cut) {
-        Mince mince = isMade(cut) ? outturn.mince().orElse(null) : null;
-        if (mince == null || mince.kg() == 0) {
+    private String note(Mince mince, PriceList.MincePrice price) {
+        Double upTo = price.upToPercent();
+        if (mince.kg() == 0
+                || (upTo == null
+                        ? prices.fattestMincePercent().isEmpty()
+                        : mince.note().isEmpty() && upTo == PriceList.percent(mince.fat()))) {
             return "";
         }
-        Double upTo = price(mince).upToPercent();
-        if (upTo == null) {
-            return prices.fattestMincePercent().isEmpty()
-                    ? ""
-                    : percent(mince.fat()) + " % fat, at the price for any mince";
-        }
-        return mince.note().isEmpty() && upTo == PriceList.percent(mince.fat())
-                ? ""
-                : percent(mince.fat()) + " % fat, at the price for " + Numbers.exact(upTo) + " %";
+        return percent(mince.fat()) + " % fat, at the price for "
+                + (upTo == null ? "any mince" : Numbers.exact(upTo) + " %");
     }
 
     /**
@@ -184,24 +176,22 @@ public final class Valuer {
         estimator.check(outturn);
         long head = outturn instanceof LotEstimate lot ? lot.carcasses() : 1;
         List<ValueLine> lines = new ArrayList<>();
+        List<Figure> worth = new ArrayList<>();
         priced.forEach((cut, listed) -> {
+            Mince mince = isMade(cut) ? outturn.mince().orElse(null) : null;
+            PriceList.MincePrice sold = mince == null ? null : price(mince);
+            double price = sold == null ? listed : sold.perKg();
             double kg = outturn.kg(level, cut.code());
-            double price = price(outturn, cut, listed);
-            lines.add(new ValueLine(cut.name(), cut.code(), kg, price, kg * price, note(outturn, cut)));
+            String note = mince == null || sold == null ? "" : note(mince, sold);
+            lines.add(new ValueLine(cut.name(), cut.code(), kg, price, kg * price, note));
+            worth.add(Figure.cut(level, cut.code()).times(price));
         });
         for (PriceList.OtherLine other : prices.others()) {
             double quantity = other.per() == PriceList.OtherLine.Per.HEAD ? head : outturn.coldWeightKg();
             lines.add(new ValueLine(other.name(), "", quantity, other.amount(), quantity * other.amount(), ""));
         }
-        return new Value(this, outturn, head, figure(outturn), lines);
-    }
-
-    private Figure figure(Outturn outturn) {
-        return priced.entrySet().stream()
-                .map(entry -> Figure.cut(level, entry.getKey().code())
-                        .times(price(outturn, entry.getKey(), entry.getValue())))
-                .reduce(Figure::plus)
-                .orElseThrow();
+        return new Value(
+                this, outturn, head, worth.stream().reduce(Figure::plus).orElseThrow(), lines);
     }
 
     /**

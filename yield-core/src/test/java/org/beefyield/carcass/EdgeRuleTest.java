@@ -27,15 +27,21 @@ class EdgeRuleTest {
         FatClass fat = FatClass.parse(grade);
         FatClass part = FatClass.parse(limit);
 
-        assertThat(rule.isBelow(fat.position(), part.position(), part.width())).isEqualTo(below);
-        assertThat(rule.isAbove(fat.position(), part.position(), part.width())).isEqualTo(above);
+        assertThat(rule.isBelow(fat, part)).isEqualTo(below);
+        assertThat(rule.isAbove(fat, part)).isEqualTo(above);
     }
 
     @Test
     void aLimitWithoutWidthHoldsItsOwnPosition() {
         for (EdgeRule rule : EdgeRule.values()) {
-            assertThat(rule.isBelow(7.4, 7.4, 0)).isFalse();
-            assertThat(rule.isAbove(7.4, 7.4, 0)).isFalse();
+            assertThat(rule.isBelow(FatClass.ofPosition(7.4, 1), FatClass.ofPosition(7.4, 0)))
+                    .isFalse();
+            assertThat(rule.isAbove(FatClass.ofPosition(7.4, 1), FatClass.ofPosition(7.4, 0)))
+                    .isFalse();
+            assertThat(rule.isBelow(Conformation.ofPosition(7.4, 1), Conformation.ofPosition(7.4, 0)))
+                    .isFalse();
+            assertThat(rule.isAbove(Conformation.ofPosition(7.4, 1), Conformation.ofPosition(7.4, 0)))
+                    .isFalse();
         }
     }
 

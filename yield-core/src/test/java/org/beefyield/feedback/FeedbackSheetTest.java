@@ -8,12 +8,11 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
-import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.MarketSpecification;
-import org.beefyield.price.PriceList;
+import org.beefyield.price.TestPrices;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
@@ -94,17 +93,7 @@ class FeedbackSheetTest {
 
     @Test
     void whatItWasWorthStandsOnlyIfTheCallerAllows() {
-        Valuer valuer = Valuer.of(
-                PriceList.builder("EUR")
-                        .kind(CutKind.STEAK, 22)
-                        .kind(CutKind.JOINT, 14)
-                        .kind(CutKind.DICE, 9)
-                        .kind(CutKind.LEAN_TRIM, 5)
-                        .kind(CutKind.FAT_TRIM, 0)
-                        .kind(CutKind.BONE, 0)
-                        .kind(CutKind.LOSS, 0)
-                        .build(),
-                ESTIMATOR);
+        Valuer valuer = Valuer.of(TestPrices.BY_KIND, ESTIMATOR);
         Carcass carcass = good("T1");
         FeedbackSheet with = builder(null, null)
                 .shownPrices(valuer)
@@ -262,17 +251,7 @@ class FeedbackSheetTest {
         // two light ones against a heavy one: by number the light ones, by worth too
         assertThat(sheet(market, null, animals).advice()).get().asString().contains("2 of 3 were lighter");
         Valuer perKg = Valuer.of(
-                PriceList.builder("EUR")
-                        .kind(CutKind.STEAK, 22)
-                        .kind(CutKind.JOINT, 14)
-                        .kind(CutKind.DICE, 9)
-                        .kind(CutKind.LEAN_TRIM, 5)
-                        .kind(CutKind.FAT_TRIM, 0)
-                        .kind(CutKind.BONE, 0)
-                        .kind(CutKind.LOSS, 0)
-                        .otherPerHead("slaughter", -1500)
-                        .build(),
-                ESTIMATOR);
+                TestPrices.BY_KIND.toBuilder().otherPerHead("slaughter", -1500).build(), ESTIMATOR);
         FeedbackSheet ranked = sheetOf(builder(market, null).prices(perKg), animals);
         assertThat(ranked.advice()).get().asString().contains("1 of 3 was heavier");
         assertThat(ranked.toText()).doesNotContain("worth");

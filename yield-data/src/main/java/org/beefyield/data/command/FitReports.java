@@ -20,6 +20,8 @@ final class FitReports {
     private final Overfat.@Nullable Collector overfat;
     private final FeedbackSheets.@Nullable Collector feedback;
     private final @Nullable Path feedbackFolder;
+    /** What was written. */
+    private @Nullable FeedbackSheets sheets;
 
     FitReports(
             @Nullable MarketSpecification market,
@@ -53,7 +55,8 @@ final class FitReports {
     /** Writes the feedback sheets, which get their places with the other outputs. */
     void write(Outputs outputs) {
         if (feedback != null && feedbackFolder != null) {
-            FeedbackWriter.write(feedback.result(), feedbackFolder, outputs);
+            sheets = feedback.result();
+            FeedbackWriter.write(sheets, feedbackFolder, outputs);
         }
     }
 
@@ -73,8 +76,7 @@ final class FitReports {
                             cost -> print.print(cost.toText()),
                             () -> print.println("No carcass is fatter than the target"));
         }
-        if (feedback != null && feedbackFolder != null) {
-            FeedbackSheets sheets = feedback.result();
+        if (sheets != null) {
             int suppliers = sheets.suppliers().size();
             print.println();
             print.println("Feedback sheets for " + suppliers + (suppliers == 1 ? " supplier" : " suppliers")

@@ -13,11 +13,12 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.definition.GradeAxes;
 import org.beefyield.text.Numbers;
 
 /** A figure against conformation, a line for each fat class. */
 final class YieldByGrade {
-    private static final int POINTS = 18;
+    private static final int POINTS = GradeAxes.EU.conformation().last();
     private static final int AREA_PX = 300;
     private static final int TICKS = 7;
     private static final int LABEL_PX = 15;
