@@ -1,5 +1,7 @@
 package org.beefyield.boning;
 
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.Map;
 
 /**
@@ -13,15 +15,23 @@ public record Quarter(String name, double coldKg, Map<String, Double> kg) {
     /**
      * Checks the weights and copies them.
      *
-     * @param name name, such as {@code forequarter}
-     * @param coldKg cold weight before boning, kg
-     * @param kg kg by what was weighed of this quarter, named as in {@link Trial#kg()}
      * @throws IllegalArgumentException if the cold weight isn't above 0 or another is below 0 or not a number
      */
     public Quarter {
         if (!(coldKg > 0 && Double.isFinite(coldKg))) {
             throw new IllegalArgumentException(name + ": cold weight " + coldKg + " kg is not above 0");
         }
-        kg = Trial.checked(name, kg);
+        kg = checked(name, kg);
+    }
+
+    /** Weights, each looked at, in an order that stays. */
+    static Map<String, Double> checked(String whose, Map<String, Double> kg) {
+        kg.forEach((cut, weight) -> {
+            if (!(weight >= 0 && Double.isFinite(weight))) {
+                throw new IllegalArgumentException(
+                        whose + ": " + cut + " weighs " + weight + " kg; a weight is 0 or more");
+            }
+        });
+        return Collections.unmodifiableMap(new LinkedHashMap<>(kg));
     }
 }

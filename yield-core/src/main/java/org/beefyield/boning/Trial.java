@@ -1,7 +1,6 @@
 package org.beefyield.boning;
 
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,28 +22,14 @@ public record Trial(Carcass carcass, Map<String, Double> kg, List<Quarter> quart
     /**
      * Checks the weights and copies them.
      *
-     * @param carcass the carcass; its id names the trial
-     * @param kg kg by what was weighed, with what came of all quarters
-     * @param quarters quarters that were weighed before boning, none if the carcass was weighed as a whole
-     * @param day day of boning as the caller writes it, empty if not known
      * @throws IllegalArgumentException if the carcass has no id, or a weight is below 0 or not a number
      */
     public Trial {
         if (carcass.id().isEmpty()) {
             throw new IllegalArgumentException("carcass " + carcass + " has no id; a trial is named by it");
         }
-        kg = checked("carcass " + carcass.id().orElse(""), kg);
+        kg = Quarter.checked("carcass " + carcass.id().orElse(""), kg);
         quarters = List.copyOf(quarters);
-    }
-
-    static Map<String, Double> checked(String whose, Map<String, Double> kg) {
-        kg.forEach((cut, weight) -> {
-            if (!(weight >= 0 && Double.isFinite(weight))) {
-                throw new IllegalArgumentException(
-                        whose + ": " + cut + " weighs " + weight + " kg; a weight is 0 or more");
-            }
-        });
-        return Collections.unmodifiableMap(new LinkedHashMap<>(kg));
     }
 
     /**

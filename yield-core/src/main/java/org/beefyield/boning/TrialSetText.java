@@ -6,10 +6,6 @@ import org.beefyield.text.Numbers;
 final class TrialSetText {
     private TrialSetText() {}
 
-    static String counted(int carcasses) {
-        return carcasses + (carcasses == 1 ? " carcass" : " carcasses");
-    }
-
     /**
      * What closing one breakdown took.
      *
@@ -18,7 +14,7 @@ final class TrialSetText {
      * @param inProportion carcasses closed in proportion
      */
     static String closing(WeighedBreakdown breakdown, double missingPct, long toLoss, long inProportion) {
-        return breakdown.name() + ": " + counted(breakdown.rows().size()) + ", "
+        return breakdown + ", "
                 + Numbers.fixed(Math.abs(missingPct), 2) + (missingPct < 0 ? " % too much" : " % missing")
                 + " on average; closed by the loss in " + toLoss + ", in proportion in " + inProportion;
     }

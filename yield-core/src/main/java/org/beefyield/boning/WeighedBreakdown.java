@@ -152,6 +152,6 @@ public final class WeighedBreakdown {
      */
     @Override
     public String toString() {
-        return name() + ": " + TrialSetText.counted(rows.size());
+        return name() + ": " + rows.size() + (rows.size() == 1 ? " carcass" : " carcasses");
     }
 }

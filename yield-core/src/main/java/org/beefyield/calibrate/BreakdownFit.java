@@ -12,6 +12,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.stats.Regression;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -370,6 +371,11 @@ public final class BreakdownFit {
      */
     public double strength() {
         return regression.strength();
+    }
+
+    /** What the prior table counts for. */
+    String strengthWords() {
+        return strength() == 0 ? "nothing" : Numbers.exact(strength()) + " carcasses";
     }
 
     /**

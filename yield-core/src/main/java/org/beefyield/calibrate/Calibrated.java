@@ -1,11 +1,13 @@
 package org.beefyield.calibrate;
 
 import java.util.List;
+import java.util.function.DoubleFunction;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.table.InvalidTableException;
+import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
@@ -20,23 +22,37 @@ public final class Calibrated implements Shown {
     /** Steps between the range of the trials and that of the prior table. */
     private static final int STEPS = 16;
 
-    private final Calibration calibration;
+    /** Strengths that are tried when one is chosen, carcasses. */
+    static final List<Double> STRENGTHS = List.of(0.0, 1.0, 3.0, 10.0, 30.0, 100.0, 300.0, 1000.0, 3000.0, 10_000.0);
+
+    private final TrialSet trials;
+    private final DoubleFunction<Calibrated> refit;
     private final List<BreakdownFit> fits;
     private final List<Finding> findings;
     private final @Nullable TableRange allowed;
     private final @Nullable List<Expectation> expectations;
 
-    Calibrated(Calibration calibration, List<BreakdownFit> fits, List<Finding> findings) {
-        this(calibration, fits, findings, null, null);
+    /**
+     * What came of a calibration.
+     *
+     * @param trials the trials
+     * @param fits the fits
+     * @param findings what looks wrong
+     * @param refit the same calibration with another strength
+     */
+    Calibrated(TrialSet trials, List<BreakdownFit> fits, List<Finding> findings, DoubleFunction<Calibrated> refit) {
+        this(trials, fits, findings, refit, null, null);
     }
 
     private Calibrated(
-            Calibration calibration,
+            TrialSet trials,
             List<BreakdownFit> fits,
             List<Finding> findings,
+            DoubleFunction<Calibrated> refit,
             @Nullable TableRange allowed,
             @Nullable List<Expectation> expectations) {
-        this.calibration = calibration;
+        this.trials = trials;
+        this.refit = refit;
         this.fits = List.copyOf(fits);
         this.findings = List.copyOf(findings);
         this.allowed = allowed;
@@ -50,7 +66,7 @@ public final class Calibrated implements Shown {
      * @return the same with that range
      */
     public Calibrated withAllowedRange(TableRange range) {
-        return new Calibrated(calibration, fits, findings, range, expectations);
+        return new Calibrated(trials, fits, findings, refit, range, expectations);
     }
 
     /**
@@ -60,7 +76,7 @@ public final class Calibrated implements Shown {
      * @return the same with those expectations
      */
     public Calibrated withExpectations(List<Expectation> newExpectations) {
-        return new Calibrated(calibration, fits, findings, allowed, List.copyOf(newExpectations));
+        return new Calibrated(trials, fits, findings, refit, allowed, List.copyOf(newExpectations));
     }
 
     /**
@@ -105,7 +121,7 @@ public final class Calibrated implements Shown {
      * @return the set that was fitted
      */
     public TrialSet trials() {
-        return calibration.trials();
+        return trials;
     }
 
     /**
@@ -143,14 +159,8 @@ public final class Calibrated implements Shown {
     }
 
     /** The range that the new table may be used over. */
-    TableRange allowed() {
+    private TableRange allowed() {
         return allowed == null ? trials().table().definition().allowed() : allowed;
-    }
-
-    /** What the new table promises of itself, or null for what the prior table does. */
-    @Nullable
-    List<Expectation> expectations() {
-        return expectations;
     }
 
     private Range range(ToDoubleFunction<Carcass> variable) {
@@ -166,7 +176,7 @@ public final class Calibrated implements Shown {
         return new Range(values[0], values[values.length - 1]);
     }
 
-    static Range within(Range range, Range limits) {
+    private static Range within(Range range, Range limits) {
         double low = Math.min(Math.max(range.low(), limits.low()), limits.high());
         return new Range(low, Math.max(low, Math.min(range.high(), limits.high())));
     }
@@ -184,7 +194,20 @@ public final class Calibrated implements Shown {
      * @throws IllegalStateException if nothing was fitted
      */
     public YieldTable table(String name, String version) {
-        return CalibratedTable.of(this, name, version);
+        TableRange ofTrials = trialRange();
+        TableRange limits = allowed();
+        TableOverride override = TableOverride.of(trials.table(), name, version)
+                .ranges(
+                        new TableRange(
+                                within(ofTrials.conformation(), limits.conformation()),
+                                within(ofTrials.fat(), limits.fat()),
+                                within(ofTrials.weightKg(), limits.weightKg())),
+                        limits);
+        if (expectations != null) {
+            override.expectations(expectations);
+        }
+        new FittedBreakdowns(trials.table(), fits, name).putInto(override);
+        return override.build();
     }
 
     /**
@@ -206,10 +229,11 @@ public final class Calibrated implements Shown {
         }
         Double stronger = null;
         double now = fits.stream().mapToDouble(BreakdownFit::strength).max().orElse(0);
-        for (double strength : Calibration.STRENGTHS) {
+        for (double strength : STRENGTHS) {
             if (strength > now && stronger == null) {
-                Calibrated refitted = calibration.withStrength(strength).fit();
-                Calibrated same = new Calibrated(calibration, refitted.fits, refitted.findings, allowed, expectations);
+                Calibrated refitted = refit.apply(strength);
+                Calibrated same =
+                        new Calibrated(trials, refitted.fits, refitted.findings, refit, allowed, expectations);
                 stronger = failure(same) == null ? (Double) strength : null;
             }
         }

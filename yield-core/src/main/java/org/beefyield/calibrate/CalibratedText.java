@@ -95,7 +95,7 @@ final class CalibratedText {
         }
         List<String> facts = new ArrayList<>();
         facts.add(fit.carcassCount() + " carcasses, " + fit.terms().size() + " terms, the prior table counts for "
-                + strength(fit) + ", " + Numbers.fixed(fit.degreesOfFreedom(), 1)
+                + fit.strengthWords() + ", " + Numbers.fixed(fit.degreesOfFreedom(), 1)
                 + " degrees of freedom; g per kg of " + fit.parent());
         if (!fit.termsOfPrior().isEmpty()) {
             facts.add("as in the prior table: " + String.join(", ", fit.termsOfPrior()));
@@ -175,11 +175,6 @@ final class CalibratedText {
 
     private static String ifKnown(double error) {
         return Double.isNaN(error) ? "" : Numbers.fixed(error, 2);
-    }
-
-    /** What the prior table counts for. */
-    static String strength(BreakdownFit fit) {
-        return fit.strength() == 0 ? "nothing" : Numbers.exact(fit.strength()) + " carcasses";
     }
 
     String toText() {

@@ -33,8 +33,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Calibration {
     /** Strengths that are tried when one is chosen, carcasses. */
-    public static final List<Double> STRENGTHS =
-            List.of(0.0, 1.0, 3.0, 10.0, 30.0, 100.0, 300.0, 1000.0, 3000.0, 10_000.0);
+    public static final List<Double> STRENGTHS = Calibrated.STRENGTHS;
 
     /** Rows beyond the number of terms below which a fit is reported as resting on few. */
     private static final int FEW = 5;
@@ -207,7 +206,8 @@ public final class Calibration {
                 fit(breakdown, null, fits, findings);
             }
         }
-        return new Calibrated(this, fits, findings);
+        return new Calibrated(
+                trials, fits, findings, another -> withStrength(another).fit());
     }
 
     private void fit(

@@ -102,7 +102,7 @@ final class Diagnostics {
         double limit = limit(byDay.size());
         byDay.entrySet().stream().sorted(Map.Entry.comparingByKey()).forEach(day -> {
             int[] rows = day.getValue().stream().mapToInt(Integer::intValue).toArray();
-            List<Off> off = off(rows, limit);
+            List<FindingText.Off> off = off(rows, limit);
             if (!off.isEmpty()) {
                 found(
                         Finding.Kind.DAY,
@@ -117,15 +117,15 @@ final class Diagnostics {
         }
         int n = fit.trials.size();
         double limit = limit(n);
-        Map<Integer, List<Off>> byRow = new LinkedHashMap<>();
+        Map<Integer, List<FindingText.Off>> byRow = new LinkedHashMap<>();
         for (int i = 0; i < n; i++) {
-            List<Off> off = off(new int[] {i}, limit);
+            List<FindingText.Off> off = off(new int[] {i}, limit);
             if (!off.isEmpty()) {
                 byRow.put(i, off);
             }
         }
         byRow.entrySet().stream()
-                .sorted(Comparator.comparingDouble((Map.Entry<Integer, List<Off>> entry) ->
+                .sorted(Comparator.comparingDouble((Map.Entry<Integer, List<FindingText.Off>> entry) ->
                                 -Math.abs(entry.getValue().get(0).t()))
                         .thenComparing(entry -> fit.trials.get(entry.getKey()).id()))
                 .limit(LISTED)
@@ -138,23 +138,13 @@ final class Diagnostics {
         }
     }
 
-    /**
-     * A part that is off on some rows.
-     *
-     * @param part its place
-     * @param name its name
-     * @param mean mean residual there, g/kg
-     * @param t Student's t of it
-     */
-    record Off(int part, String name, double mean, double t) {}
-
     /** Parts beyond a limit, the worst first. */
-    private List<Off> off(int[] rows, double limit) {
-        List<Off> off = new ArrayList<>();
+    private List<FindingText.Off> off(int[] rows, double limit) {
+        List<FindingText.Off> off = new ArrayList<>();
         for (int k = 0; k < regression.responses(); k++) {
             Regression.Shift shift = regression.shift(rows, k);
             if (Math.abs(shift.t()) > limit) {
-                off.add(new Off(k, part(k), shift.mean(), shift.t()));
+                off.add(new FindingText.Off(k, part(k), shift.mean(), shift.t()));
             }
         }
         off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
@@ -162,7 +152,7 @@ final class Diagnostics {
     }
 
     /** A loss that was not weighed is what is missing. */
-    private String lossBesides(List<Off> off) {
+    private String lossBesides(List<FindingText.Off> off) {
         int loss = fit.breakdown.lossPart().orElse(-1);
         return off.stream()
                 .filter(one -> one.part() == loss)
@@ -172,7 +162,7 @@ final class Diagnostics {
     }
 
     /** Two of the parts that are off, where each lies at the other's place. */
-    private String swap(int[] rows, List<Off> off) {
+    private String swap(int[] rows, List<FindingText.Off> off) {
         for (int i = 0; i < off.size(); i++) {
             for (int j = i + 1; j < off.size(); j++) {
                 int a = off.get(i).part();

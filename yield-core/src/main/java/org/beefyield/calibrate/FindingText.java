@@ -18,6 +18,16 @@ final class FindingText {
     /** A carcass that weighs heavily in a fit. */
     record Leverage(String carcass, double leverage) {}
 
+    /**
+     * A part that is off on some rows.
+     *
+     * @param part its place
+     * @param name its name
+     * @param mean mean residual there, g/kg
+     * @param t Student's t of it
+     */
+    record Off(int part, String name, double mean, double t) {}
+
     private FindingText() {}
 
     private static String grams(double value) {
@@ -71,13 +81,13 @@ final class FindingText {
                 + grams(expectedB);
     }
 
-    static String day(String day, int carcasses, List<Diagnostics.Off> off, double limit) {
+    static String day(String day, int carcasses, List<Off> off, double limit) {
         return "day " + day + " is off: its " + carcasses + " carcasses average " + words(off)
                 + " against the fit (t beyond " + Numbers.fixed(limit, 1)
                 + "); look at that day's scale, cutting and trimming";
     }
 
-    static String outlier(String carcass, List<Diagnostics.Off> off, double limit) {
+    static String outlier(String carcass, List<Off> off, double limit) {
         return "carcass " + carcass + " is beyond chance: " + words(off) + " against the fit (t beyond "
                 + Numbers.fixed(limit, 1) + ")";
     }
@@ -86,7 +96,7 @@ final class FindingText {
         return carcasses + " more carcasses are beyond chance";
     }
 
-    private static String words(List<Diagnostics.Off> off) {
+    private static String words(List<Off> off) {
         return off.stream()
                         .limit(CUTS_LISTED)
                         .map(one ->

@@ -18,13 +18,7 @@ public record Remedy(
         List<TableProblem> problems,
         @Nullable TableRange allowed,
         @Nullable Double strength) {
-    /**
-     * Copies the problems.
-     *
-     * @param problems what the proof found, none if the table holds as it is
-     * @param allowed an allowed range over which it holds, or null
-     * @param strength a strength with which it holds, or null
-     */
+    /** Copies the problems. */
     public Remedy {
         problems = List.copyOf(problems);
     }

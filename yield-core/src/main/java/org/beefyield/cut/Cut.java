@@ -44,15 +44,6 @@ public record Cut(
     /**
      * Checks the code and the figures.
      *
-     * @param code short name used in files and calls: lower-case letters, digits and hyphens, such as {@code eye-of-round}
-     * @param name name for people, such as {@code Eye of round}
-     * @param level the first level of the table at which the cut stands
-     * @param kind what sort of thing it is
-     * @param piecesPerSide pieces of it in one side, above 0, or null if it isn't sold by the piece
-     * @param sideSplitSdPct SD of one side's piece around half of both, per cent of that half, or null if not stated
-     * @param fatPct of fat trim: its own fat content, per cent by weight
-     * @param unece item numbers of the UNECE standard for bovine meat, blank-separated, empty if none fits
-     * @param note anything a reader of the table should know, empty if nothing
      * @throws IllegalArgumentException if the code has other characters, or a figure is outside its range
      */
     public Cut {

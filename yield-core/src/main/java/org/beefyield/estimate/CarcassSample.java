@@ -3,16 +3,12 @@ package org.beefyield.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.random.RandomGenerator;
-import org.apache.commons.math3.stat.descriptive.DescriptiveStatistics;
-import org.apache.commons.math3.stat.descriptive.StatisticalSummary;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldErrors;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 
 /**
  * Carcasses drawn from an estimate's uncertainty.
@@ -28,13 +24,7 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
     /** Standard errors beyond which a mean of draws has moved for more than chance. */
     private static final double BEYOND_CHANCE = 4;
 
-    /**
-     * Copies the lists.
-     *
-     * @param carcasses the carcasses, each of which adds up at every level
-     * @param rejected how often a breakdown was drawn again because one of its shares was below 0
-     * @param notes what that does to the mean, for the cuts where it matters; empty if nothing
-     */
+    /** Copies the lists. */
     public CarcassSample {
         carcasses = List.copyOf(carcasses);
         notes = List.copyOf(notes);
@@ -58,34 +48,7 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
      */
     @Override
     public Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(toString());
-        if (!carcasses.isEmpty()) {
-            blocks.add(table());
-        }
-        notes.forEach(note -> blocks.sentence("Note: " + note));
-        return carcasses.isEmpty()
-                ? blocks
-                : blocks.sentences(Cautions.of(carcasses.get(0).table()));
-    }
-
-    private TextTable table() {
-        DrawnCarcass any = carcasses.get(0);
-        List<String> levels = any.table().levels();
-        String level = levels.get(levels.size() - 1);
-        TextTable table = new TextTable(level + " level", "mean, kg", "SD, kg", "smallest, kg", "largest, kg");
-        for (CutLine line : any.lines(level)) {
-            StatisticalSummary kg =
-                    new DescriptiveStatistics(kg(Figure.cut(level, line.cut().code())));
-            if (kg.getMax() > 0) {
-                table.row(
-                        line.cut().name(),
-                        Numbers.fixed(kg.getMean(), 2),
-                        kg.getN() < 2 ? "" : Numbers.fixed(kg.getStandardDeviation(), 2),
-                        Numbers.fixed(kg.getMin(), 2),
-                        Numbers.fixed(kg.getMax(), 2));
-            }
-        }
-        return table;
+        return CarcassSampleText.blocks(this);
     }
 
     /**
@@ -95,8 +58,7 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
      */
     @Override
     public String toString() {
-        return carcasses.size() + (carcasses.size() == 1 ? " drawn carcass" : " drawn carcasses") + ", " + rejected
-                + (rejected == 1 ? " breakdown" : " breakdowns") + " drawn again for a share below 0";
+        return CarcassSampleText.line(this);
     }
 
     /** Draws from the estimate of a carcass. */
@@ -152,8 +114,7 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
             double moved = mean - estimate.kg(figure);
             double sd = estimate.sd(figure);
             if (Math.abs(moved) > WORTH_A_WORD * sd && Math.abs(moved) > BEYOND_CHANCE * sd / Math.sqrt(drawn.size())) {
-                notes.add("shares below 0 were drawn again, which moves the mean of " + cut.name() + " from "
-                        + Numbers.fixed(estimate.kg(figure), 2) + " to " + Numbers.fixed(mean, 2) + " kg");
+                notes.add(CarcassSampleText.moved(cut, estimate.kg(figure), mean));
             }
         }
         return notes;

@@ -1,9 +1,7 @@
 package org.beefyield.estimate;
 
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 
 /**
  * A difference of two expectations.
@@ -12,8 +10,6 @@ import org.beefyield.text.TextTable;
  * @param sdKg SD of the difference from the errors that all carcasses share, kg
  */
 public record ExpectedDifference(double kg, double sdKg) implements ShownInBlocks {
-    private static final int DECIMALS = 2;
-
     /**
      * The interval that holds the expected difference with a probability.
      *
@@ -32,17 +28,7 @@ public record ExpectedDifference(double kg, double sdKg) implements ShownInBlock
      */
     @Override
     public Blocks blocks() {
-        TextTable table = new TextTable("difference", "kg", "SD, kg", "90 % sure: from kg", "to kg");
-        Interval interval = interval(Interval.SHOWN_PROBABILITY);
-        table.row(
-                "expected",
-                Numbers.fixed(kg, DECIMALS),
-                Numbers.fixed(sdKg, DECIMALS),
-                Numbers.fixed(interval.low(), DECIMALS),
-                Numbers.fixed(interval.high(), DECIMALS));
-        return new Blocks()
-                .add(table)
-                .sentence("The SD holds the errors that all carcasses share, not how single ones differ.");
+        return ExpectedDifferenceText.blocks(this);
     }
 
     /**
@@ -52,6 +38,6 @@ public record ExpectedDifference(double kg, double sdKg) implements ShownInBlock
      */
     @Override
     public String toString() {
-        return Numbers.fixed(kg, DECIMALS) + " kg, SD " + Numbers.fixed(sdKg, DECIMALS) + " kg";
+        return ExpectedDifferenceText.line(this);
     }
 }

@@ -1,11 +1,7 @@
 package org.beefyield.estimate;
 
-import java.util.List;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
-import org.beefyield.text.Rounding;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 
 /**
  * What became of the lean trim: Pearson's square, capped by the fat trim there is.
@@ -20,9 +16,7 @@ import org.beefyield.text.TextTable;
 public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat, double fatOfFatTrim)
         implements ShownInBlocks {
     /** Fat contents closer than this are equal: rounding noise of the square. */
-    private static final double SAME = 1e-9;
-
-    private static final int DECIMALS = 2;
+    static final double SAME = 1e-9;
 
     /**
      * Kilograms of mince.
@@ -48,13 +42,7 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
      * @return such as {@code mince is fatter than asked by 1.90 points of fat}, empty if it is as asked
      */
     public String note() {
-        double over = fat - target.fat();
-        if (kg() == 0 || Math.abs(over) < SAME) {
-            return "";
-        }
-        return "mince is " + (over > 0 ? "fatter" : "leaner") + " than asked by "
-                + Numbers.fixed(100 * Math.abs(over), 2) + " points of fat"
-                + (over > 0 ? "" : ", for want of fat trim");
+        return MinceText.note(this);
     }
 
     /**
@@ -64,14 +52,7 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
      */
     @Override
     public Blocks blocks() {
-        List<String> kg = Rounding.adding(new double[] {leanTrimKg, fatTrimKg}, kg(), DECIMALS);
-        TextTable table = new TextTable("part", "kg")
-                .row("Lean trim", kg.get(0))
-                .row("Fat trim", kg.get(1))
-                .rule()
-                .row("Mince", Numbers.fixed(kg(), DECIMALS));
-        Blocks blocks = new Blocks().sentence(toString()).add(table);
-        return note().isEmpty() ? blocks : blocks.sentence("Note: " + note());
+        return MinceText.blocks(this);
     }
 
     /**
@@ -81,8 +62,7 @@ public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, dou
      */
     @Override
     public String toString() {
-        return target + " asked: " + Numbers.fixed(kg(), DECIMALS) + " kg"
-                + (kg() == 0 ? "" : " at " + Numbers.fixed(100 * fat, DECIMALS) + " % fat");
+        return MinceText.line(this);
     }
 
     /**

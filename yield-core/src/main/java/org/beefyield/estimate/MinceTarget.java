@@ -14,7 +14,6 @@ public record MinceTarget(double fat) implements Serializable {
     /**
      * Checks the fat content.
      *
-     * @param fat fat content, fraction by weight, above 0 and below 1
      * @throws IllegalArgumentException if it is outside 0 to 1
      */
     public MinceTarget {

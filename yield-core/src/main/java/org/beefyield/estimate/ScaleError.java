@@ -16,8 +16,6 @@ public record ScaleError(double repeatabilityKg, double biasKg) implements Seria
     /**
      * Checks the figures.
      *
-     * @param repeatabilityKg SD between repeated weighings of one carcass, kg, 0 or more
-     * @param biasKg SD of the scale's own constant error, kg, 0 or more; it doesn't average out over a lot
      * @throws IllegalArgumentException if one is negative or not a finite number
      */
     public ScaleError {

@@ -6,9 +6,12 @@ import java.util.Optional;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.MarketFault;
 import org.beefyield.market.MarketSpecification;
+import org.beefyield.price.Valuer;
 import org.beefyield.text.Shown;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What one supplier's carcasses came to, on one page: each animal by its tag, beside the hall's average of its category, in
@@ -18,13 +21,26 @@ public final class FeedbackSheet implements Shown {
     private final String supplier;
     private final List<YieldEstimate> animals;
     private final Map<Category, LotEstimate> averages;
-    private final FeedbackSheets.Settings settings;
+    private final Settings settings;
+
+    /**
+     * What sheets say.
+     *
+     * @param estimator estimator
+     * @param market what the customer takes, or null to leave that out
+     * @param overfat the cost of fat, or null to leave that out
+     * @param valuer prices by which advice is ranked, or null if there are none
+     * @param showsValue whether the sheets show what animals were worth
+     */
+    record Settings(
+            YieldEstimator estimator,
+            @Nullable MarketSpecification market,
+            @Nullable Overfat overfat,
+            @Nullable Valuer valuer,
+            boolean showsValue) {}
 
     FeedbackSheet(
-            String supplier,
-            List<YieldEstimate> animals,
-            Map<Category, LotEstimate> averages,
-            FeedbackSheets.Settings settings) {
+            String supplier, List<YieldEstimate> animals, Map<Category, LotEstimate> averages, Settings settings) {
         this.supplier = supplier;
         this.animals = animals;
         this.averages = averages;
@@ -54,7 +70,7 @@ public final class FeedbackSheet implements Shown {
         return averages;
     }
 
-    FeedbackSheets.Settings settings() {
+    Settings settings() {
         return settings;
     }
 

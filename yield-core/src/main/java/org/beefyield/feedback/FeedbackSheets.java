@@ -21,7 +21,7 @@ import org.jspecify.annotations.Nullable;
  * supplier. Immutable; a {@link Collector} takes all carcasses of the hall.
  */
 public final class FeedbackSheets {
-    private final Settings settings;
+    private final FeedbackSheet.Settings settings;
     private final Map<Category, LotEstimate> hall = new EnumMap<>(Category.class);
     private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
     private final long withoutSupplier;
@@ -42,22 +42,6 @@ public final class FeedbackSheets {
     public static Builder builder(YieldEstimator estimator) {
         return new Builder(estimator);
     }
-
-    /**
-     * What sheets say.
-     *
-     * @param estimator estimator
-     * @param market what the customer takes, or null to leave that out
-     * @param overfat the cost of fat, or null to leave that out
-     * @param valuer prices by which advice is ranked, or null if there are none
-     * @param showsValue whether the sheets show what animals were worth
-     */
-    record Settings(
-            YieldEstimator estimator,
-            @Nullable MarketSpecification market,
-            @Nullable Overfat overfat,
-            @Nullable Valuer valuer,
-            boolean showsValue) {}
 
     /** What sheets say. Not thread-safe. */
     public static final class Builder {
@@ -121,7 +105,7 @@ public final class FeedbackSheets {
          * @return an empty collector
          */
         public Collector collector() {
-            return new Collector(new Settings(estimator, market, overfat, valuer, showsValue));
+            return new Collector(new FeedbackSheet.Settings(estimator, market, overfat, valuer, showsValue));
         }
     }
 
@@ -130,12 +114,12 @@ public final class FeedbackSheets {
      * merge them.
      */
     public static final class Collector {
-        private final Settings settings;
+        private final FeedbackSheet.Settings settings;
         private final Map<Category, LotEstimate.Collector> hall = new EnumMap<>(Category.class);
         private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
         private long withoutSupplier;
 
-        private Collector(Settings settings) {
+        private Collector(FeedbackSheet.Settings settings) {
             this.settings = settings;
         }
 

@@ -1,9 +1,7 @@
 package org.beefyield.feedback;
 
-import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
@@ -11,7 +9,6 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.Valuer;
 import org.beefyield.text.Numbers;
-import org.jspecify.annotations.Nullable;
 
 /**
  * What it costs that carcasses are fatter than a target: each is held against one of the same weight, category and
@@ -27,25 +24,11 @@ public final class Overfat {
     public static final double USUAL_FEED_RATIO = 3;
 
     private final YieldEstimator estimator;
-    private final FatClass target;
-    private final double feedRatio;
-    private final @Nullable Double feedPerKgMeat;
-    private final @Nullable Valuer valuer;
-    private final EdgeRule edge;
+    private final OverfatCost.Terms terms;
 
-    private Overfat(
-            YieldEstimator estimator,
-            FatClass target,
-            double feedRatio,
-            @Nullable Double feedPerKgMeat,
-            @Nullable Valuer valuer,
-            EdgeRule edge) {
+    private Overfat(YieldEstimator estimator, OverfatCost.Terms terms) {
         this.estimator = estimator;
-        this.target = target;
-        this.feedRatio = feedRatio;
-        this.feedPerKgMeat = feedPerKgMeat;
-        this.valuer = valuer;
-        this.edge = edge;
+        this.terms = terms;
     }
 
     /**
@@ -56,7 +39,7 @@ public final class Overfat {
      * @return it, without feed and value
      */
     public static Overfat against(YieldEstimator estimator, FatClass target) {
-        return new Overfat(estimator, target, USUAL_FEED_RATIO, null, null, EdgeRule.LOWER);
+        return new Overfat(estimator, new OverfatCost.Terms(target, EdgeRule.LOWER, USUAL_FEED_RATIO, null, null));
     }
 
     /**
@@ -67,7 +50,8 @@ public final class Overfat {
      * @return it, without feed
      */
     public static Overfat against(Valuer valuer, FatClass target) {
-        return new Overfat(valuer.estimator(), target, USUAL_FEED_RATIO, null, valuer, EdgeRule.LOWER);
+        return new Overfat(
+                valuer.estimator(), new OverfatCost.Terms(target, EdgeRule.LOWER, USUAL_FEED_RATIO, null, valuer));
     }
 
     /**
@@ -83,7 +67,8 @@ public final class Overfat {
             throw new IllegalArgumentException("feed " + Numbers.brief(feedKgPerKgMeat)
                     + " kg per kg of meat and ratio " + Numbers.brief(ratio) + " must be above 0");
         }
-        return new Overfat(estimator, target, ratio, feedKgPerKgMeat, valuer, edge);
+        return new Overfat(
+                estimator, new OverfatCost.Terms(terms.target(), terms.edge(), ratio, feedKgPerKgMeat, terms.valuer()));
     }
 
     /**
@@ -93,12 +78,14 @@ public final class Overfat {
      * @return a copy
      */
     public Overfat with(EdgeRule rule) {
-        return new Overfat(estimator, target, feedRatio, feedPerKgMeat, valuer, Objects.requireNonNull(rule, "rule"));
-    }
-
-    /** What the rule does with this target, if anything. */
-    List<String> edgeWords() {
-        return edge.words(List.of(), List.of(target));
+        return new Overfat(
+                estimator,
+                new OverfatCost.Terms(
+                        terms.target(),
+                        Objects.requireNonNull(rule, "rule"),
+                        terms.feedRatio(),
+                        terms.feedPerKgMeat(),
+                        terms.valuer()));
     }
 
     /**
@@ -107,15 +94,15 @@ public final class Overfat {
      * @return fat class
      */
     public FatClass target() {
-        return target;
+        return terms.target();
     }
 
     private boolean isOverfat(Carcass carcass) {
-        return edge.isAbove(carcass.fatClass(), target);
+        return terms.edge().isAbove(carcass.fatClass(), terms.target());
     }
 
     private Carcass atTarget(Carcass carcass) {
-        return Carcass.of(carcass.category(), carcass.conformation(), target, carcass.coldWeightKg());
+        return Carcass.of(carcass.category(), carcass.conformation(), terms.target(), carcass.coldWeightKg());
     }
 
     /**
@@ -128,7 +115,7 @@ public final class Overfat {
     public Optional<OverfatCost> cost(Carcass carcass) {
         return isOverfat(carcass)
                 ? Optional.of(
-                        new OverfatCost(this, 1, estimator.estimate(carcass), estimator.estimate(atTarget(carcass))))
+                        new OverfatCost(terms, 1, estimator.estimate(carcass), estimator.estimate(atTarget(carcass))))
                 : Optional.empty();
     }
 
@@ -190,11 +177,12 @@ public final class Overfat {
          *     against another target
          */
         public Collector add(Collector other) {
-            if (!target.equals(other.overfat().target) || edge != other.overfat().edge) {
+            OverfatCost.Terms theirs = other.terms();
+            if (!terms.target().equals(theirs.target()) || terms.edge() != theirs.edge()) {
                 throw new IllegalArgumentException(
                         "costs of fat go together only against the same target by the same rule: "
-                                + target + ", " + edge + " against " + other.overfat().target + ", "
-                                + other.overfat().edge);
+                                + terms.target() + ", " + terms.edge() + " against " + theirs.target() + ", "
+                                + theirs.edge());
             }
             asGraded.add(other.asGraded);
             atTarget.add(other.atTarget);
@@ -202,8 +190,8 @@ public final class Overfat {
             return this;
         }
 
-        private Overfat overfat() {
-            return Overfat.this;
+        private OverfatCost.Terms terms() {
+            return terms;
         }
 
         /**
@@ -214,27 +202,7 @@ public final class Overfat {
         public Optional<OverfatCost> cost() {
             return overfat == 0
                     ? Optional.empty()
-                    : Optional.of(new OverfatCost(Overfat.this, overfat, asGraded.lot(), atTarget.lot()));
+                    : Optional.of(new OverfatCost(terms, overfat, asGraded.lot(), atTarget.lot()));
         }
-    }
-
-    Optional<Valuer> valuer() {
-        return Optional.ofNullable(valuer);
-    }
-
-    /** Feed for a kg of meat gained, kg, if it is looked at. */
-    OptionalDouble feedKgPerKgMeat() {
-        return feedPerKgMeat == null ? OptionalDouble.empty() : OptionalDouble.of(feedPerKgMeat);
-    }
-
-    /** Feed for a kg of fat over that for a kg of meat. */
-    double feedRatio() {
-        return feedRatio;
-    }
-
-    OptionalDouble feedKg(double extraFatKg) {
-        return feedPerKgMeat == null
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(extraFatKg * feedRatio * feedPerKgMeat);
     }
 }

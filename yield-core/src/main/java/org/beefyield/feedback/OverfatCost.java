@@ -2,14 +2,18 @@ package org.beefyield.feedback;
 
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.beefyield.carcass.EdgeRule;
+import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.ExpectedDifference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.price.Valuer;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What carcasses return as they are graded, beside what they would at the target fat class and the same weight. Immutable.
@@ -18,21 +22,37 @@ import org.beefyield.text.TextTable;
  * share. That single carcasses of a grade differ, and that a grade is no exact position, is not in them.
  */
 public final class OverfatCost implements ShownInBlocks {
-    private final Overfat overfat;
+    private final Terms terms;
     private final long carcasses;
     private final Outturn asGraded;
     private final Outturn atTarget;
 
-    OverfatCost(Overfat overfat, long carcasses, Outturn asGraded, Outturn atTarget) {
-        this.overfat = overfat;
+    /**
+     * What carcasses are held against.
+     *
+     * @param target fat class that the customer wants
+     * @param edge to which side of an edge a grade counts
+     * @param feedRatio feed for a kg of fat over that for a kg of meat
+     * @param feedPerKgMeat feed for a kg of meat gained, kg, or null if it isn't looked at
+     * @param valuer prices, or null if there are none
+     */
+    record Terms(
+            FatClass target,
+            EdgeRule edge,
+            double feedRatio,
+            @Nullable Double feedPerKgMeat,
+            @Nullable Valuer valuer) {}
+
+    OverfatCost(Terms terms, long carcasses, Outturn asGraded, Outturn atTarget) {
+        this.terms = terms;
         this.carcasses = carcasses;
         this.asGraded = asGraded;
         this.atTarget = atTarget;
     }
 
     /** What the carcasses are held against. */
-    Overfat overfat() {
-        return overfat;
+    Terms terms() {
+        return terms;
     }
 
     /**
@@ -97,7 +117,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @return amount, above 0 for a loss, or empty if no prices are given
      */
     public OptionalDouble valueLost() {
-        return overfat.valuer()
+        return Optional.ofNullable(terms.valuer())
                 .map(valuer -> OptionalDouble.of(
                         valuer.value(atTarget).amount() - valuer.value(asGraded).amount()))
                 .orElse(OptionalDouble.empty());
@@ -111,7 +131,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public Optional<Interval> valueLost(double probability) {
-        return overfat.valuer().map(valuer -> {
+        return Optional.ofNullable(terms.valuer()).map(valuer -> {
             Figure figure = valuer.value(asGraded).figure();
             Interval interval = atTarget.minus(asGraded, figure).interval(probability);
             // mince may have another fat content, and so another price, at the target
@@ -126,7 +146,10 @@ public final class OverfatCost implements ShownInBlocks {
      * @return kg, or empty if the feed for a kg of meat isn't given
      */
     public OptionalDouble feedKg() {
-        return overfat.feedKg(extraFatTrim().kg());
+        Double perKgMeat = terms.feedPerKgMeat();
+        return perKgMeat == null
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(extraFatTrim().kg() * terms.feedRatio() * perKgMeat);
     }
 
     /**

@@ -3,6 +3,8 @@ package org.beefyield.feedback;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.ExpectedDifference;
@@ -20,9 +22,11 @@ final class OverfatCostText {
             + " carcasses of one grade differ";
 
     private final OverfatCost cost;
+    private final OverfatCost.Terms terms;
 
     OverfatCostText(OverfatCost cost) {
         this.cost = cost;
+        this.terms = cost.terms();
     }
 
     Blocks blocks() {
@@ -36,7 +40,7 @@ final class OverfatCostText {
     TextTable table(String level) {
         TextTable table = new TextTable(
                 level + " level",
-                "at " + cost.overfat().target() + ", kg",
+                "at " + terms.target() + ", kg",
                 "as graded, kg",
                 "more, kg",
                 "90 % sure: from kg",
@@ -80,12 +84,11 @@ final class OverfatCostText {
     private List<String> sentences() {
         List<String> sentences = new ArrayList<>();
         sentences.add((cost.carcasses() == 1 ? "1 carcass is" : cost.carcasses() + " carcasses are") + " fatter than "
-                + cost.overfat().target() + ": " + difference(cost.extraFatTrim()) + " more fat trim and "
+                + terms.target() + ": " + difference(cost.extraFatTrim()) + " more fat trim and "
                 + difference(cost.saleableLost()) + " less saleable meat than at "
-                + cost.overfat().target()
+                + terms.target()
                 + " and the same weight");
-        cost.overfat()
-                .valuer()
+        Optional.ofNullable(terms.valuer())
                 .ifPresent(valuer -> cost.valueLost(Interval.SHOWN_PROBABILITY)
                         .ifPresent(interval -> sentences.add("That is worth "
                                 + valuer.prices().money(cost.valueLost().orElseThrow()) + " "
@@ -95,9 +98,9 @@ final class OverfatCostText {
         cost.feedKg()
                 .ifPresent(kg -> sentences.add("The extra fat took about " + Numbers.fixed(kg, 0) + " kg of feed"));
         sentences.addAll(feedWords());
-        sentences.addAll(cost.overfat().edgeWords());
+        sentences.addAll(terms.edge().words(List.of(), List.of(terms.target())));
         sentences.add(CAUTION);
-        if (cost.overfat().valuer().isPresent()) {
+        if (terms.valuer() != null) {
             sentences.add(Cautions.NO_SETTLEMENT);
         }
         return sentences;
@@ -110,10 +113,10 @@ final class OverfatCostText {
     }
 
     private List<String> feedWords() {
-        return cost.overfat().feedKgPerKgMeat().stream()
-                .mapToObj(kg -> "Feed: " + Numbers.brief(kg) + " kg for a kg of meat gained, and "
-                        + Numbers.brief(cost.overfat().feedRatio()) + " times that for a kg of fat"
-                        + (cost.overfat().feedRatio() == Overfat.USUAL_FEED_RATIO
+        return Stream.ofNullable(terms.feedPerKgMeat())
+                .map(kg -> "Feed: " + Numbers.brief(kg) + " kg for a kg of meat gained, and "
+                        + Numbers.brief(terms.feedRatio()) + " times that for a kg of fat"
+                        + (terms.feedRatio() == Overfat.USUAL_FEED_RATIO
                                 ? " (common practice; on energy alone at least 2.25)"
                                 : ""))
                 .toList();

@@ -7,6 +7,9 @@ import org.jspecify.annotations.Nullable;
 
 /** What stands in a column. Never changed. */
 sealed interface Cells {
+    /** Largest number of a column, in size. */
+    double LARGEST = 1e12;
+
     int size();
 
     Cells pick(int[] rows);
@@ -144,9 +147,9 @@ sealed interface Cells {
     static Numbers numbers(Column column, double[] values) {
         double[] checked = new double[values.length];
         for (int row = 0; row < values.length; row++) {
-            if (Math.abs(values[row]) > Frame.LARGEST) {
+            if (Math.abs(values[row]) > LARGEST) {
                 throw new IllegalArgumentException("row " + row + ", column \"" + column + "\": " + values[row]
-                        + " is beyond " + Frame.LARGEST + " in size; a figure that is missing is NaN");
+                        + " is beyond " + LARGEST + " in size; a figure that is missing is NaN");
             }
             checked[row] = values[row] + 0.0;
         }

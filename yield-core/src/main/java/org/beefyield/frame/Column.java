@@ -18,9 +18,6 @@ public record Column(String name, String unit, boolean numeric) {
     /**
      * Checks the texts.
      *
-     * @param name what a person calls it
-     * @param unit unit of its numbers, or empty
-     * @param numeric whether it holds numbers
      * @throws IllegalArgumentException if the name is blank, or one of them can't be printed on one line
      */
     public Column {

@@ -27,7 +27,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Frame implements Shown {
     /** Largest number, in size, that a frame takes; up to here numbers add up as printed. A million tonnes in g. */
-    public static final double LARGEST = 1e12;
+    public static final double LARGEST = Cells.LARGEST;
 
     private static final int NAMED_IN_A_LINE = 8;
 
@@ -528,7 +528,7 @@ public final class Frame implements Shown {
      */
     @Override
     public String toText() {
-        return new FramePrinter(this).toText();
+        return new FrameText(this).toText();
     }
 
     /**
@@ -539,7 +539,7 @@ public final class Frame implements Shown {
      */
     @Override
     public String toHtml() {
-        return new FramePrinter(this).toHtml();
+        return new FrameText(this).toHtml();
     }
 
     @Override

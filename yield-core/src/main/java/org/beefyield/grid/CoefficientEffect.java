@@ -19,12 +19,6 @@ public final class CoefficientEffect {
     public record Key(String parent, String way, int firstAlike, List<Integer> columns, List<Double> standardErrors) {
         /**
          * Copies the list.
-         *
-         * @param parent code of the cut that is broken down
-         * @param way its way
-         * @param firstAlike number of the first category of the table whose coefficients of this breakdown are the same
-         * @param columns indexes of the coefficient columns
-         * @param standardErrors standard errors of the children column by column, fractions of the parent
          */
         public Key {
             columns = List.copyOf(columns);

@@ -235,9 +235,6 @@ public final class YieldErrors {
     public record Draw(List<Double> shares, int rejected) {
         /**
          * Copies the shares.
-         *
-         * @param shares as {@link YieldGrid#shares}
-         * @param rejected how many sets of shares were drawn and rejected, for one of them was below 0
          */
         public Draw {
             shares = List.copyOf(shares);

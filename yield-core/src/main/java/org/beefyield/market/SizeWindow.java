@@ -18,11 +18,6 @@ public record SizeWindow(String cut, String way, double fromKg, double toKg, Str
     /**
      * Checks the limits.
      *
-     * @param cut code of a cut that is sold by the piece
-     * @param way the way of cutting it up that needs the window; {@code *} for every way
-     * @param fromKg lightest piece that fits, kg, inclusive
-     * @param toKg heaviest piece that fits, kg, inclusive
-     * @param otherwise the way in which the cut goes if a piece doesn't fit; empty if nothing is said
      * @throws IllegalArgumentException if the limits are not ascending or below 0, or the way out is the way itself
      */
     public SizeWindow {

@@ -17,14 +17,7 @@ import org.beefyield.text.ShownInBlocks;
  */
 public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> unpriced, List<String> assumed)
         implements ShownInBlocks {
-    /**
-     * Copies map and list.
-     *
-     * @param fixed value under the fixed specification
-     * @param best value under the best ways
-     * @param unpriced ways that could not be looked at for lack of a price
-     * @param assumed those of the best ways that rest on assumed rows
-     */
+    /** Copies map and list. */
     public BestWays {
         unpriced = Map.copyOf(unpriced);
         assumed = List.copyOf(assumed);

@@ -18,14 +18,7 @@ import org.beefyield.text.TextTable;
 public record PackedValue(
         CuttingSpecification specification, double amount, List<Downgrade> downgrades, PriceList prices)
         implements ShownInBlocks {
-    /**
-     * Copies the list.
-     *
-     * @param specification how the primals are cut
-     * @param amount value if every piece fitted
-     * @param downgrades one for each window that the specification's ways need
-     * @param prices the prices; amounts are printed with their decimals
-     */
+    /** Copies the list. */
     public PackedValue {
         downgrades = List.copyOf(downgrades);
     }

@@ -40,39 +40,6 @@ public final class Attribution implements ShownInBlocks {
     private final List<Line> lines;
     private final Map<Factor, double[]> effects;
 
-    /** What a difference is shared out to. */
-    public enum Factor {
-        /** Cold weight. */
-        WEIGHT("weight"),
-        /** Category; of lots the share of each. */
-        CATEGORY("category"),
-        /** Conformation; of lots its mean. */
-        CONFORMATION("conformation"),
-        /** Fat class; of lots its mean. */
-        FAT_CLASS("fat class"),
-        /** Cutting specification and mince. */
-        CUTTING("cutting"),
-        /** Prices and other income and cost. */
-        PRICE("prices"),
-        /** Of lots, what their averages don't show. */
-        MIX("mix of grades and weights");
-
-        private final String words;
-
-        Factor(String words) {
-            this.words = words;
-        }
-
-        /**
-         * The factor in words.
-         *
-         * @return such as {@code fat class}
-         */
-        public String words() {
-            return words;
-        }
-    }
-
     /**
      * How much more of a cut, or of other income or cost, there is in the first than in the second.
      *
@@ -86,8 +53,7 @@ public final class Attribution implements ShownInBlocks {
     private Attribution(Value first, Value second, List<Line> lines, Map<Factor, double[]> effects) {
         this.first = first;
         this.second = second;
-        this.decimals = Math.max(
-                first.valuer().prices().decimals(), second.valuer().prices().decimals());
+        this.decimals = Math.max(first.prices().decimals(), second.prices().decimals());
         this.lines = lines;
         this.effects = effects;
     }
@@ -103,8 +69,8 @@ public final class Attribution implements ShownInBlocks {
      *     and prices differ and one price list has no price for what the other's cutting yields
      */
     public static Attribution of(Value first, Value second) {
-        Valuer ours = first.valuer();
-        Valuer theirs = second.valuer();
+        Valuer ours = Valuer.of(first.prices(), first.estimator(), first.level());
+        Valuer theirs = Valuer.of(second.prices(), second.estimator(), second.level());
         if (!ours.estimator().table().equals(theirs.estimator().table())
                 || !ours.level().equals(theirs.level())) {
             throw new IllegalArgumentException(
@@ -138,7 +104,7 @@ public final class Attribution implements ShownInBlocks {
 
     /** Cuts as the table prints them, mince where its lean trim stands, then the rest. */
     private static int place(FactorSwap.Key key, Value value) {
-        List<Cut> cuts = value.outturn().table().cutsAt(value.valuer().level());
+        List<Cut> cuts = value.outturn().table().cutsAt(value.level());
         int place = 0;
         for (Cut cut : cuts) {
             if (cut.code().equals(key.code())

@@ -17,7 +17,6 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.price.Attribution.Factor;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
@@ -214,7 +213,7 @@ final class AttributionText {
             text.append(sameKg ? " of the same " : " of ").append(saidKg(value));
         }
         if (effectOf(Factor.CUTTING)) {
-            YieldEstimator estimator = value.valuer().estimator();
+            YieldEstimator estimator = value.estimator();
             text.append(" cut as ")
                     .append(estimator.specification())
                     .append(estimator

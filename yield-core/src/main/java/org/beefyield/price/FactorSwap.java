@@ -14,7 +14,6 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.RangePolicy;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.price.Attribution.Factor;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
 

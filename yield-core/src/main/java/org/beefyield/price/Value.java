@@ -4,6 +4,7 @@ import java.util.List;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -13,15 +14,26 @@ import org.beefyield.text.TextTable;
  * yields alone.
  */
 public final class Value implements ShownInBlocks {
-    private final Valuer valuer;
+    private final PriceList prices;
+    private final YieldEstimator estimator;
+    private final String level;
     private final Outturn outturn;
     private final long head;
     private final Figure figure;
     private final List<ValueLine> lines;
     private final double amount;
 
-    Value(Valuer valuer, Outturn outturn, long head, Figure figure, List<ValueLine> lines) {
-        this.valuer = valuer;
+    Value(
+            PriceList prices,
+            YieldEstimator estimator,
+            String level,
+            Outturn outturn,
+            long head,
+            Figure figure,
+            List<ValueLine> lines) {
+        this.prices = prices;
+        this.estimator = estimator;
+        this.level = level;
         this.outturn = outturn;
         this.head = head;
         this.figure = figure;
@@ -38,18 +50,32 @@ public final class Value implements ShownInBlocks {
         return outturn;
     }
 
-    /** What the outturn was valued by. */
-    Valuer valuer() {
-        return valuer;
+    /**
+     * What the outturn was valued at.
+     *
+     * @return the price list
+     */
+    public PriceList prices() {
+        return prices;
+    }
+
+    /** How carcasses are estimated and cut, the outturn's own manner. */
+    YieldEstimator estimator() {
+        return estimator;
+    }
+
+    /**
+     * The level of cutting that is valued.
+     *
+     * @return name of the level
+     */
+    public String level() {
+        return level;
     }
 
     /** Carcasses that the outturn is of. */
     long head() {
         return head;
-    }
-
-    private PriceList prices() {
-        return valuer.prices();
     }
 
     /**
@@ -58,7 +84,7 @@ public final class Value implements ShownInBlocks {
      * @return such as {@code EUR}
      */
     public String currency() {
-        return prices().currency();
+        return prices.currency();
     }
 
     /**
@@ -85,7 +111,7 @@ public final class Value implements ShownInBlocks {
      * @return amount rounded to the list's decimals
      */
     public String money() {
-        return prices().money(amount);
+        return prices.money(amount);
     }
 
     /**

@@ -21,7 +21,7 @@ final class ValueText {
     }
 
     private PriceList prices() {
-        return value.valuer().prices();
+        return value.prices();
     }
 
     Blocks blocks() {

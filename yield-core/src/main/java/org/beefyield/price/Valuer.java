@@ -191,7 +191,13 @@ public final class Valuer {
             lines.add(new ValueLine(other.name(), "", quantity, other.amount(), quantity * other.amount(), ""));
         }
         return new Value(
-                this, outturn, head, worth.stream().reduce(Figure::plus).orElseThrow(), lines);
+                prices,
+                estimator,
+                level,
+                outturn,
+                head,
+                worth.stream().reduce(Figure::plus).orElseThrow(),
+                lines);
     }
 
     /**

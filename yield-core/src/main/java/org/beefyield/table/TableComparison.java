@@ -20,7 +20,6 @@ import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Shown;
-import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,9 +33,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class TableComparison implements Shown {
     /** Differences below this are noise of the arithmetic, g/kg. */
-    private static final double NOISE_G_PER_KG = 1e-9;
-
-    private static final int DECIMALS = 2;
+    static final double NOISE_G_PER_KG = 1e-9;
 
     /**
      * The largest difference of one cut at one level.
@@ -65,8 +62,7 @@ public final class TableComparison implements Shown {
          * @return such as {@code category C, steaks, E+ 1-, 150 kg}
          */
         public String where() {
-            return "category " + category + (specification.isEmpty() ? "" : ", " + specification) + ", " + conformation
-                    + " " + fatClass + ", " + Numbers.exact(Math.rint(weightKg * 1000) / 1000) + " kg";
+            return TableComparisonText.where(this);
         }
     }
 
@@ -82,6 +78,16 @@ public final class TableComparison implements Shown {
         this.differences = List.copyOf(comparing.differences);
         this.notes = List.copyOf(comparing.notes);
         this.lost = List.copyOf(comparing.lost);
+    }
+
+    /** The table compared with. */
+    YieldTable first() {
+        return first;
+    }
+
+    /** The table compared. */
+    YieldTable second() {
+        return second;
     }
 
     /**
@@ -400,23 +406,6 @@ public final class TableComparison implements Shown {
         return beyond(budgetGPerKg).isEmpty() && lost.isEmpty();
     }
 
-    private TextTable table() {
-        TextTable table = new TextTable("cut", "level", "largest difference, g/kg", "where");
-        for (Difference difference : differences) {
-            boolean equal = Math.abs(difference.differenceGPerKg()) <= NOISE_G_PER_KG;
-            table.row(
-                    difference.cut(),
-                    difference.level(),
-                    Numbers.signed(equal ? 0 : difference.differenceGPerKg(), DECIMALS),
-                    equal ? "equal" : difference.where());
-        }
-        return table;
-    }
-
-    private String title() {
-        return "Table " + second.identity() + " against " + first.identity();
-    }
-
     /**
      * The comparison for people.
      *
@@ -424,9 +413,7 @@ public final class TableComparison implements Shown {
      */
     @Override
     public String toText() {
-        StringBuilder text = new StringBuilder(title()).append("\n\n").append(table().toText());
-        notes.forEach(note -> text.append("Note: ").append(note).append('\n'));
-        return text.toString();
+        return new TableComparisonText(this).text();
     }
 
     /**
@@ -436,13 +423,7 @@ public final class TableComparison implements Shown {
      */
     @Override
     public String toHtml() {
-        StringBuilder html = new StringBuilder("<h2>")
-                .append(TextTable.escape(title()))
-                .append("</h2>\n")
-                .append(table().toHtml());
-        notes.forEach(
-                note -> html.append("<p>Note: ").append(TextTable.escape(note)).append("</p>\n"));
-        return html.toString();
+        return new TableComparisonText(this).html();
     }
 
     /**
@@ -452,10 +433,6 @@ public final class TableComparison implements Shown {
      */
     @Override
     public String toString() {
-        double largest = differences.stream()
-                .mapToDouble(difference -> Math.abs(difference.differenceGPerKg()))
-                .max()
-                .orElse(0);
-        return title() + ": largest difference " + Numbers.fixed(largest, DECIMALS) + " g/kg";
+        return new TableComparisonText(this).line();
     }
 }

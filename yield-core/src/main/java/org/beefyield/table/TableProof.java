@@ -2,9 +2,7 @@ package org.beefyield.table;
 
 import java.util.List;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
-import org.beefyield.text.TextTable;
 
 /**
  * What was proved of a table: not sampled, but decided at every node of its grid over the whole weight range, where
@@ -15,25 +13,9 @@ import org.beefyield.text.TextTable;
  * @param findings one for each promise, with the place where it is tightest
  */
 public record TableProof(String scope, List<ProofFinding> findings) implements ShownInBlocks {
-    private static final int DECIMALS = 3;
-
-    /**
-     * Copies the findings.
-     *
-     * @param scope over what: categories, ranges, nodes, cutting specifications
-     * @param findings one for each promise, with the place where it is tightest
-     */
+    /** Copies the findings. */
     public TableProof {
         findings = List.copyOf(findings);
-    }
-
-    private TextTable table() {
-        TextTable table = new TextTable("proved", "margin, g/kg", "tightest at");
-        for (ProofFinding finding : findings) {
-            // what merely holds within the arithmetic's noise prints as 0
-            table.row(finding.claim(), Numbers.fixed(Math.max(0, finding.marginGPerKg()), DECIMALS), finding.where());
-        }
-        return table;
     }
 
     /**
@@ -43,6 +25,6 @@ public record TableProof(String scope, List<ProofFinding> findings) implements S
      */
     @Override
     public Blocks blocks() {
-        return new Blocks().sentence("Proved over " + scope).add(table());
+        return TableProofText.blocks(this);
     }
 }

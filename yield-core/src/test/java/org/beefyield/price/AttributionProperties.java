@@ -17,7 +17,6 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.price.Attribution.Factor;
 import org.beefyield.table.Engine;
 import org.beefyield.table.RandomTables;
 import org.beefyield.table.YieldTable;

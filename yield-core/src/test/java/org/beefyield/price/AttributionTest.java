@@ -23,7 +23,6 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.price.Attribution.Factor;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;

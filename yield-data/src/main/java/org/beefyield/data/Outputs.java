@@ -19,10 +19,6 @@ import org.beefyield.data.file.OutputFiles;
  * <p>Not thread-safe.
  */
 public final class Outputs implements AutoCloseable {
-    static {
-        OutputFiles.areFoundBy(outputs -> outputs.files);
-    }
-
     private final OutputFiles files = new OutputFiles();
 
     /** No files yet. */
@@ -109,5 +105,21 @@ public final class Outputs implements AutoCloseable {
     @Override
     public void close() {
         files.close();
+    }
+
+    /**
+     * What writes the files, for this library's own writers: it is no part of what is promised to callers and may change
+     * with every version.
+     *
+     * @param type the type that the writers know
+     * @return that which does the work of these outputs
+     * @param <T> the type that the writers know
+     * @throws IllegalArgumentException if something else does it
+     */
+    public <T> T unwrap(Class<T> type) {
+        if (!type.isInstance(files)) {
+            throw new IllegalArgumentException("outputs are not written by a " + type.getSimpleName());
+        }
+        return type.cast(files);
     }
 }

@@ -17,15 +17,7 @@ import java.util.Objects;
 // without that tag javadoc wants a comment on each hidden field of the record
 @SuppressWarnings("InvalidBlockTag")
 public record Problem(String file, long line, String column, String value, String message) implements Serializable {
-    /**
-     * Checks its parts.
-     *
-     * @param file name of the file
-     * @param line number of the line, or 0
-     * @param column name of the column, or empty
-     * @param value text of the cell
-     * @param message what is wrong and what would be valid
-     */
+    /** Checks its parts. */
     public Problem {
         Objects.requireNonNull(file, "file");
         Objects.requireNonNull(column, "column");

@@ -80,7 +80,7 @@ class OutputsTest {
                 () -> {
                     try (Outputs outputs = new Outputs()) {
                         outputs.write(old, "new");
-                        OutputFiles.of(outputs).makeFolder(place("sheets"));
+                        outputs.unwrap(OutputFiles.class).makeFolder(place("sheets"));
                         outputs.write(place("sheets/one.txt"), "one");
                         // half of a character pair is no UTF-8
                         outputs.write(place("bad.csv"), "\ud800");
@@ -136,7 +136,7 @@ class OutputsTest {
     @Test
     void aFileThatWasNotFinishedGetsNoPlace() throws IOException {
         try (Outputs outputs = new Outputs()) {
-            OutputFiles.of(outputs).started(place("half.csv")).write("half");
+            outputs.unwrap(OutputFiles.class).started(place("half.csv")).write("half");
             outputs.write(place("whole.csv"), "whole");
             outputs.finish();
         }

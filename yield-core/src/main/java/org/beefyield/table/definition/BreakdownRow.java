@@ -37,17 +37,7 @@ public record BreakdownRow(
             .map(TableColumn::name)
             .toList();
 
-    /**
-     * Copies the coefficients.
-     *
-     * @param category letters of the categories it serves, such as {@code ABE}, or {@code *} for all
-     * @param way name of the way, or {@code *} for all
-     * @param parent code of the cut that is broken down, or {@value #ROOT}
-     * @param cut code of the child
-     * @param coefficients g of cut per kg of parent: level, per conformation point, per fat point, per 100 kg, then one for each {@link Term} of the table in its order
-     * @param sdGPerKg SD of the share between carcasses of one grade, g per kg of parent
-     * @param source short name of the source
-     */
+    /** Copies the coefficients. */
     public BreakdownRow {
         coefficients = List.copyOf(coefficients);
     }

@@ -16,14 +16,7 @@ import java.util.regex.Pattern;
  * @serial exclude
  */
 public record ExtraColumn(String resource, String column, String type, List<String> values) implements Serializable {
-    /**
-     * Copies the values.
-     *
-     * @param resource name of the resource it stands in, such as {@code breakdown}
-     * @param column name of the column
-     * @param type type that the descriptor declares, such as {@code string}
-     * @param values a value for each row of the resource, in its order; empty where the cell is
-     */
+    /** Copies the values. */
     public ExtraColumn {
         values = List.copyOf(values);
     }

@@ -24,12 +24,7 @@ public record GradeAxis(Variable variable, List<String> steps) {
     public static final GradeAxis FAT = new GradeAxis(
             Variable.FAT, FatClass.thirds().stream().map(FatClass::toString).toList());
 
-    /**
-     * Copies the names.
-     *
-     * @param variable what is graded
-     * @param steps names of the steps in order
-     */
+    /** Copies the names. */
     public GradeAxis {
         steps = List.copyOf(steps);
     }

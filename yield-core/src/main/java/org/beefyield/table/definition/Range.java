@@ -14,8 +14,6 @@ public record Range(double low, double high) implements Serializable {
     /**
      * Checks the ends.
      *
-     * @param low lower end
-     * @param high upper end, not below the lower
      * @throws IllegalArgumentException if an end is not finite or they are the wrong way round
      */
     public Range {

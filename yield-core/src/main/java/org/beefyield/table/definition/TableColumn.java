@@ -165,17 +165,7 @@ public record TableColumn(
         }
     }
 
-    /**
-     * Copies the words.
-     *
-     * @param name name in files and messages
-     * @param content what its cells hold
-     * @param isKey whether it is part of what no two rows of the resource share
-     * @param isRequired whether every row has something in it
-     * @param least least number that is valid, or null if there is no bound that holds for every table
-     * @param most greatest number that is valid, or null if there is no bound
-     * @param words words that are valid, empty if any text may be
-     */
+    /** Copies the words. */
     public TableColumn {
         words = List.copyOf(words);
     }

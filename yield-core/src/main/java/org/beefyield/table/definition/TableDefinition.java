@@ -81,37 +81,7 @@ public record TableDefinition(
         List<Provenance> provenance)
         implements Serializable {
 
-    /**
-     * Copies every list.
-     *
-     * @param name name of the table: lower-case letters, digits, {@code . _ -}
-     * @param version version of the table
-     * @param title title for people
-     * @param description what it is, for people
-     * @param licenses licences of the data
-     * @param levels names of the levels in order, such as tissue, primal, retail
-     * @param reference the reference carcass
-     * @param fitted range with data behind it
-     * @param allowed range in which the table may be used; its grades are whole positions
-     * @param widthFit resolution of the grades behind the table, points: 1 for thirds, 3 for whole classes
-     * @param residualDegreesOfFreedom of the covariances between carcasses if they were estimated from a trial
-     * @param terms terms beyond level and plain slopes
-     * @param categories categories served
-     * @param basis how the carcasses behind it were handled
-     * @param decimals decimals to which a breakdown column is rounded; a column not named here is exact
-     * @param cuts cuts in printing order
-     * @param breakdown rows of the breakdowns that are given by coefficients
-     * @param breakdownByClass rows of the breakdowns that are given by class
-     * @param specifications rows of the cutting specifications
-     * @param quartering rows of the quarterings
-     * @param coefficientNotes notes on single coefficients
-     * @param covariances covariances of errors, between carcasses and of coefficients
-     * @param expectations promises of the table about itself
-     * @param names names in other languages
-     * @param sources sources that rows refer to
-     * @param extraColumns columns that are carried and not read
-     * @param provenance where the parts of a combined table came from, empty for a table of its own
-     */
+    /** Copies every list. */
     public TableDefinition {
         licenses = List.copyOf(licenses);
         levels = List.copyOf(levels);

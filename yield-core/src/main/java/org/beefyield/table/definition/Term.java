@@ -27,9 +27,6 @@ public sealed interface Term extends Serializable {
         /**
          * Checks that the variables differ.
          *
-         * @param column column of the coefficients
-         * @param first one variable
-         * @param second another variable
          * @throws IllegalArgumentException if they don't
          */
         public Product {
@@ -53,10 +50,6 @@ public sealed interface Term extends Serializable {
         /**
          * Checks the variable.
          *
-         * @param column column of the coefficients
-         * @param variable conformation or fat
-         * @param side the side of the knot on which the hinge acts
-         * @param knot the knot, a whole position of the scale
          * @throws IllegalArgumentException if it is the weight
          */
         public Hinge {

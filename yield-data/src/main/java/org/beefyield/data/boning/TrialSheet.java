@@ -12,13 +12,7 @@ import org.beefyield.data.Problem;
  * @param problems what is wrong with the rows that are no trials
  */
 public record TrialSheet(String file, List<Trial> trials, List<Problem> problems) {
-    /**
-     * Copies the lists.
-     *
-     * @param file name of the file
-     * @param trials trials in the file's order
-     * @param problems what is wrong with the rows that are no trials
-     */
+    /** Copies the lists. */
     public TrialSheet {
         trials = List.copyOf(trials);
         problems = List.copyOf(problems);

@@ -194,8 +194,8 @@ final class CalibrateCommand {
             print.println("Page written to " + report);
         }
         return settled == null || !sheet.problems().isEmpty() || !set.refused().isEmpty()
-                ? Main.SOME_REFUSED
-                : Main.GOOD;
+                ? ExitCode.SOME_REFUSED
+                : ExitCode.GOOD;
     }
 
     private CuttingSpecification specification(YieldTable prior) {

@@ -261,7 +261,7 @@ final class EstimateCommand {
             fit.write(outputs);
             outputs.finish();
             run.print(print, counts);
-            return run.findings.refusals == 0 ? Main.GOOD : Main.SOME_REFUSED;
+            return run.findings.refusals == 0 ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
         } catch (MissingPriceException e) {
             throw new InvalidDataException(
                     List.of(new Problem(String.valueOf(prices), 0, "", "", String.valueOf(e.getMessage()))), e);

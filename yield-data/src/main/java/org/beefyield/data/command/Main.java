@@ -12,15 +12,6 @@ import org.beefyield.data.InvalidDataException;
  * reported; 2: it could not run. No other is its own: 1 and 3 are the virtual machine's.
  */
 public final class Main {
-    /** All good. */
-    static final int GOOD = 0;
-
-    /** Some rows were refused. Not 1, with which the virtual machine ends when the program breaks or never starts. */
-    static final int SOME_REFUSED = 4;
-
-    /** It could not run. */
-    static final int COULD_NOT_RUN = 2;
-
     private Main() {}
 
     /**
@@ -39,7 +30,7 @@ public final class Main {
         // a print stream keeps what fails to itself until it is asked
         if (out.checkError()) {
             err.println("standard output can't be written, so that what is printed there is not whole");
-            return COULD_NOT_RUN;
+            return ExitCode.COULD_NOT_RUN;
         }
         return code;
     }
@@ -53,7 +44,7 @@ public final class Main {
         };
         if (arguments.contains("--help")) {
             out.print(usage);
-            return GOOD;
+            return ExitCode.GOOD;
         }
         try {
             return switch (first) {
@@ -69,6 +60,6 @@ public final class Main {
         } catch (UncheckedIOException e) {
             err.println(e.getMessage());
         }
-        return COULD_NOT_RUN;
+        return ExitCode.COULD_NOT_RUN;
     }
 }

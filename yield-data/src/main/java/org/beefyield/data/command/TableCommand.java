@@ -86,7 +86,7 @@ final class TableCommand {
             read = TableReader.read(table);
         } catch (InvalidDataException e) {
             refused(out, e.problems());
-            return Main.SOME_REFUSED;
+            return ExitCode.SOME_REFUSED;
         }
         TableComparison comparison;
         try {
@@ -120,7 +120,7 @@ final class TableCommand {
             out.println();
             out.println("Page written to " + html);
         }
-        return beyond.isEmpty() && lost.isEmpty() ? Main.GOOD : Main.SOME_REFUSED;
+        return beyond.isEmpty() && lost.isEmpty() ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
     }
 
     private static List<String> lines(List<TableComparison.Difference> beyond, List<String> lost) {

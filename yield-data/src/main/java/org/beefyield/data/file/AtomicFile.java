@@ -17,11 +17,9 @@ import java.util.zip.GZIPOutputStream;
  * A file that appears whole or not at all: it is written beside its place and moved there at the end, alone or with the
  * other outputs of a run. UTF-8; packed with gzip if its name ends in {@code .gz}. What fails names the file.
  */
-public final class AtomicFile extends OutputFiles.Part implements AutoCloseable {
+public class AtomicFile extends OutputPart implements AutoCloseable {
     private static final int BUFFER = 1 << 15;
 
-    private final OutputFiles outputs;
-    private final boolean alone;
     private final Path place;
     private final Path part;
     private final OutputStream bytes;
@@ -35,16 +33,12 @@ public final class AtomicFile extends OutputFiles.Part implements AutoCloseable 
      * @param target what it is called
      * @param place where it really stands
      * @param part where it is written
-     * @param outputs the outputs of its run
-     * @param alone whether it gets its place as soon as it is finished
      * @throws IOException if it can't be written there
      */
-    public AtomicFile(Path target, Path place, Path part, OutputFiles outputs, boolean alone) throws IOException {
+    public AtomicFile(Path target, Path place, Path part) throws IOException {
         super(target);
         this.place = place;
         this.part = part;
-        this.outputs = outputs;
-        this.alone = alone;
         // not a temporary file of the JDK's: that one would keep its owner-only permissions in the end
         bytes = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
         boolean gzip = place.toString().toLowerCase(Locale.ROOT).endsWith(".gz");
@@ -121,9 +115,6 @@ public final class AtomicFile extends OutputFiles.Part implements AutoCloseable 
             throw cannotBeWritten(e);
         }
         ended = true;
-        if (alone) {
-            outputs.finish();
-        }
     }
 
     /**
@@ -149,7 +140,7 @@ public final class AtomicFile extends OutputFiles.Part implements AutoCloseable 
     }
 
     @Override
-    protected void put(OutputFiles.Move move) throws IOException {
+    protected void put(OutputPart.Move move) throws IOException {
         move.move(part, place);
     }
 
@@ -173,10 +164,6 @@ public final class AtomicFile extends OutputFiles.Part implements AutoCloseable 
             }
         } catch (IOException e) {
             throw cannotBeWritten(e);
-        } finally {
-            if (alone) {
-                outputs.close();
-            }
         }
     }
 }

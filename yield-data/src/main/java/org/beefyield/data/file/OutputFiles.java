@@ -14,7 +14,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.Function;
 import org.beefyield.data.Outputs;
 import org.jspecify.annotations.Nullable;
 
@@ -25,59 +24,6 @@ import org.jspecify.annotations.Nullable;
  * <p>Not thread-safe.
  */
 public final class OutputFiles implements AutoCloseable {
-    /** How a file or folder gets its place; another one in a test. */
-    @FunctionalInterface
-    public interface Move {
-        /**
-         * Moves a file or folder.
-         *
-         * @param from where it stands
-         * @param to where it goes, in the same folder
-         * @throws IOException if it can't be moved
-         */
-        void move(Path from, Path to) throws IOException;
-    }
-
-    /** A file or folder that was written beside its place. */
-    public abstract static class Part {
-        private final Path target;
-
-        /**
-         * A part of what will stand in a place.
-         *
-         * @param target what the place is called
-         */
-        protected Part(Path target) {
-            this.target = target;
-        }
-
-        /**
-         * Whether it was written to its end; what can be found out before the first one gets its place is found out.
-         *
-         * @return true if it may be put in its place
-         * @throws IOException if it can't get its place
-         */
-        protected abstract boolean ready() throws IOException;
-
-        /**
-         * Puts it in its place.
-         *
-         * @param move how
-         * @throws IOException if that fails
-         */
-        protected abstract void put(Move move) throws IOException;
-
-        /**
-         * Takes it away.
-         *
-         * @throws IOException if that fails
-         */
-        protected abstract void discard() throws IOException;
-
-        final UncheckedIOException cannotBeWritten(IOException e) {
-            return OutputFiles.cannotBeWritten(target, e);
-        }
-    }
 
     private enum Kind {
         INPUT,
@@ -108,15 +54,32 @@ public final class OutputFiles implements AutoCloseable {
         }
     }
 
-    /** Reaches into outputs, of which none can be there before their class has said how. */
-    private static volatile Function<Outputs, OutputFiles> finder = outputs -> {
-        throw new IllegalStateException("the class of the outputs hasn't been loaded");
-    };
+    /** A file that is all of its run. */
+    private final class AloneFile extends AtomicFile {
+        AloneFile(Path target, Path place, Path part) throws IOException {
+            super(target, place, part);
+        }
 
-    private final Move move;
+        @Override
+        public void finish() {
+            super.finish();
+            OutputFiles.this.finish();
+        }
+
+        @Override
+        public void close() {
+            try {
+                super.close();
+            } finally {
+                OutputFiles.this.close();
+            }
+        }
+    }
+
+    private final OutputPart.Move move;
     private final List<Claim> claims = new ArrayList<>();
     private final Map<Path, Guard> guards = new LinkedHashMap<>();
-    private final List<Part> parts = new ArrayList<>();
+    private final List<OutputPart> parts = new ArrayList<>();
     private final List<Path> made = new ArrayList<>();
 
     /** No files yet. */
@@ -129,27 +92,8 @@ public final class OutputFiles implements AutoCloseable {
      *
      * @param move how each gets its place
      */
-    public OutputFiles(Move move) {
+    public OutputFiles(OutputPart.Move move) {
         this.move = move;
-    }
-
-    /**
-     * Says how to reach into outputs: callers see those, and nothing of what is in them.
-     *
-     * @param how gives what outputs do
-     */
-    public static void areFoundBy(Function<Outputs, OutputFiles> how) {
-        finder = how;
-    }
-
-    /**
-     * What outputs do.
-     *
-     * @param outputs the outputs of a run
-     * @return theirs
-     */
-    public static OutputFiles of(Outputs outputs) {
-        return finder.apply(outputs);
     }
 
     private static void atomically(Path from, Path to) throws IOException {
@@ -246,12 +190,13 @@ public final class OutputFiles implements AutoCloseable {
         boolean started = false;
         try {
             Path place = start(name, target, Kind.FILE);
-            AtomicFile file = new AtomicFile(target, place, guard(place).part(place.getFileName()), this, alone);
+            Path part = guard(place).part(place.getFileName());
+            AtomicFile file = alone ? new AloneFile(target, place, part) : new AtomicFile(target, place, part);
             parts.add(file);
             started = true;
             return file;
         } catch (IOException e) {
-            throw cannotBeWritten(target, e);
+            throw OutputPart.cannotBeWritten(target, e);
         } finally {
             if (alone && !started) {
                 close();
@@ -285,7 +230,7 @@ public final class OutputFiles implements AutoCloseable {
                 made.add(place);
             }
         } catch (IOException e) {
-            throw cannotBeWritten(target, e);
+            throw OutputPart.cannotBeWritten(target, e);
         }
     }
 
@@ -294,7 +239,7 @@ public final class OutputFiles implements AutoCloseable {
      *
      * @param part the part
      */
-    public void add(Part part) {
+    public void add(OutputPart part) {
         parts.add(part);
     }
 
@@ -346,7 +291,7 @@ public final class OutputFiles implements AutoCloseable {
             check(its, real);
             return claim;
         } catch (IOException e) {
-            throw cannotBeWritten(path, e);
+            throw OutputPart.cannotBeWritten(path, e);
         }
     }
 
@@ -392,7 +337,7 @@ public final class OutputFiles implements AutoCloseable {
                     clash = clash(other, claim);
                 }
             } catch (IOException e) {
-                throw cannotBeWritten(claim.given, e);
+                throw OutputPart.cannotBeWritten(claim.given, e);
             }
             if (clash != null) {
                 throw new UncheckedIOException(clash, new IOException(clash));
@@ -494,25 +439,14 @@ public final class OutputFiles implements AutoCloseable {
     }
 
     /**
-     * The complaint that a file can't be written.
-     *
-     * @param target what its place is called
-     * @param e why
-     * @return the exception to throw
-     */
-    public static UncheckedIOException cannotBeWritten(Path target, IOException e) {
-        return new UncheckedIOException(target + " can't be written: " + Reason.of(e), e);
-    }
-
-    /**
      * Puts all files that were written to their end in their places, one after the other.
      *
      * @throws UncheckedIOException if one can't be put there; what can be known is found out before the first one is, so
      *     that some stand and others don't only if a renaming itself fails
      */
     public void finish() {
-        List<Part> ready = new ArrayList<>();
-        for (Part part : parts) {
+        List<OutputPart> ready = new ArrayList<>();
+        for (OutputPart part : parts) {
             try {
                 if (part.ready()) {
                     ready.add(part);
@@ -521,7 +455,7 @@ public final class OutputFiles implements AutoCloseable {
                 throw part.cannotBeWritten(e);
             }
         }
-        for (Part part : ready) {
+        for (OutputPart part : ready) {
             try {
                 part.put(move);
             } catch (IOException e) {

@@ -136,7 +136,7 @@ public final class EstimateWriter implements AutoCloseable {
      * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
      */
     public EstimateWriter(Path target, @Nullable Valuer valuer, Outputs outputs) {
-        this(OutputFiles.of(outputs).started(target), valuer, null, LONG);
+        this(outputs.unwrap(OutputFiles.class).started(target), valuer, null, LONG);
     }
 
     private EstimateWriter(AtomicFile file, @Nullable Valuer valuer, @Nullable Wide wide, List<String> header) {
@@ -171,7 +171,7 @@ public final class EstimateWriter implements AutoCloseable {
      * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
      */
     public static EstimateWriter wide(Path target, YieldEstimator estimator, Outputs outputs) {
-        return wide(OutputFiles.of(outputs).started(target), estimator);
+        return wide(outputs.unwrap(OutputFiles.class).started(target), estimator);
     }
 
     private static EstimateWriter wide(AtomicFile file, YieldEstimator estimator) {

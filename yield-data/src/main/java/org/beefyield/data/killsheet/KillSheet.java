@@ -27,16 +27,7 @@ public record KillSheet(
         List<Condemned> condemned,
         List<Problem> problems,
         List<Problem> notes) {
-    /**
-     * Copies the lists.
-     *
-     * @param file name of the file
-     * @param counts number of rows of each kind
-     * @param entries rows that can be used
-     * @param condemned condemned carcasses
-     * @param problems everything wrong with the other rows
-     * @param notes what is worth knowing about rows that are used
-     */
+    /** Copies the lists. */
     public KillSheet {
         entries = List.copyOf(entries);
         condemned = List.copyOf(condemned);
@@ -83,13 +74,6 @@ public record KillSheet(
             Map<String, String> cells) {
         /**
          * Copies the cells.
-         *
-         * @param line number of its line in the file, counted from 1
-         * @param id its id
-         * @param killDate day of slaughter
-         * @param lot its lot
-         * @param supplier its supplier
-         * @param cells all cells of the row
          */
         public Condemned {
             cells = Collections.unmodifiableMap(new LinkedHashMap<>(cells));

@@ -36,20 +36,7 @@ public record KillSheetEntry(
         OptionalDouble rightKg,
         OptionalDouble trimmedKg,
         Map<String, String> otherColumns) {
-    /**
-     * Copies what could change.
-     *
-     * @param line number of its line in the file, counted from 1
-     * @param carcass the carcass
-     * @param killDate day of slaughter
-     * @param dressedColdWeightKg cold weight before the dressing corrections, kg
-     * @param hotWeightKg hot weight as given, kg
-     * @param dressing how the dressing departs from the reference
-     * @param leftKg weight of the left side, kg
-     * @param rightKg weight of the right side, kg
-     * @param trimmedKg kg taken off at meat inspection before weighing
-     * @param otherColumns the sheet's other columns
-     */
+    /** Copies what could change. */
     public KillSheetEntry {
         dressing = Set.copyOf(dressing);
         otherColumns =

@@ -38,7 +38,7 @@ public final class ProblemWriter implements AutoCloseable {
      * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
      */
     public ProblemWriter(Path target, Outputs outputs) {
-        this(OutputFiles.of(outputs).started(target));
+        this(outputs.unwrap(OutputFiles.class).started(target));
     }
 
     private ProblemWriter(AtomicFile file) {

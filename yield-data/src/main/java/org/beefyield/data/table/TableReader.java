@@ -5,7 +5,6 @@ import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -94,11 +93,6 @@ public final class TableReader {
     private final Map<String, String> fileOf = new HashMap<>();
     private final Map<String, List<Long>> linesOf = new HashMap<>();
     private long rows;
-
-    /** Whether a file of this name may hold a resource that this library writes. */
-    static boolean isResourceFile(String file) {
-        return Arrays.stream(TableSchema.values()).anyMatch(schema -> file.equals(TableWriter.file(schema)));
-    }
 
     private TableReader(String where, PackageFiles files) {
         this.where = where;

@@ -27,6 +27,7 @@ import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.Guard;
 import org.beefyield.data.file.OutputFiles;
+import org.beefyield.data.file.OutputPart;
 import org.beefyield.data.file.Place;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
@@ -101,7 +102,7 @@ public final class TableWriter {
      *     than what is read; nothing is written then
      */
     public static void write(YieldTable table, Path target, Outputs outputs) {
-        write(table, target, OutputFiles.of(outputs));
+        write(table, target, outputs.unwrap(OutputFiles.class));
     }
 
     static void write(YieldTable table, Path target, OutputFiles outputs) {
@@ -112,7 +113,7 @@ public final class TableWriter {
             Guard guard = outputs.guard(place);
             Path part = guard.part(place.getFileName());
             if (OutputFiles.isZip(place)) {
-                AtomicFile file = new AtomicFile(target, place, part, outputs, false);
+                AtomicFile file = new AtomicFile(target, place, part);
                 outputs.add(file);
                 file.write(zip(files));
                 file.finish();
@@ -122,7 +123,7 @@ public final class TableWriter {
                 folder.write(files);
             }
         } catch (IOException e) {
-            throw OutputFiles.cannotBeWritten(target, e);
+            throw OutputPart.cannotBeWritten(target, e);
         }
     }
 
@@ -170,7 +171,7 @@ public final class TableWriter {
     }
 
     /** A table's folder that is written beside its place. */
-    private static final class TableFolder extends OutputFiles.Part {
+    private static final class TableFolder extends OutputPart {
         private final Path place;
         private final Path part;
         private final Path old;
@@ -211,7 +212,7 @@ public final class TableWriter {
                     if (!Files.isRegularFile(other) && !Files.isSymbolicLink(other)) {
                         throw new IOException("it holds " + name + ", which is no file");
                     }
-                    if (!files.containsKey(name) && !TableReader.isResourceFile(name)) {
+                    if (!files.containsKey(name) && !TableFiles.isResource(name)) {
                         Files.copy(
                                 other,
                                 part.resolve(name),
@@ -233,7 +234,7 @@ public final class TableWriter {
         }
 
         @Override
-        protected void put(OutputFiles.Move move) throws IOException {
+        protected void put(OutputPart.Move move) throws IOException {
             if (!Files.exists(place)) {
                 move.move(part, place);
                 return;
@@ -257,11 +258,6 @@ public final class TableWriter {
         }
     }
 
-    /** The name of the file that a resource is written to. */
-    static String file(TableSchema schema) {
-        return schema.code() + ".csv";
-    }
-
     /** The files of a table by name. */
     static Map<String, byte[]> files(YieldTable table) {
         return files(table.definition(), table.digest());
@@ -274,7 +270,7 @@ public final class TableWriter {
         for (TableResource resource : definition.resources()) {
             StringBuilder csv = new StringBuilder(CsvLine.of(resource.columns()));
             resource.rows().forEach(row -> csv.append(CsvLine.of(row)));
-            String file = file(resource.schema());
+            String file = TableFiles.name(resource.schema());
             files.put(file, utf8(file, csv.toString()));
         }
         return files;
@@ -467,7 +463,7 @@ public final class TableWriter {
                 "name",
                 resource.name(),
                 "path",
-                file(resource.schema()),
+                TableFiles.name(resource.schema()),
                 "profile",
                 "tabular-data-resource",
                 "format",

@@ -73,7 +73,9 @@ final class TableMaker {
     }
 
     private final Random random;
-    private final Tables.Form form;
+    /** Part of the breakdowns that are given by class: 0, 1 or what chance makes of it. */
+    private final double partByClass;
+
     private final int levels;
     private final int mostChildren;
     private final Figures figures;
@@ -97,9 +99,9 @@ final class TableMaker {
     private boolean thirds;
     private boolean fatThirds;
 
-    TableMaker(Tables.Form form, int levels, int mostChildren, long seed) {
+    TableMaker(double partByClass, int levels, int mostChildren, long seed) {
         this.random = new Random(seed);
-        this.form = form;
+        this.partByClass = partByClass;
         this.levels = levels;
         this.mostChildren = mostChildren;
         this.figures = pick(Arrays.asList(Figures.values()));
@@ -241,7 +243,7 @@ final class TableMaker {
     }
 
     private void breakDown(int level, String parent, List<String> children) {
-        byClass = form == Tables.Form.BY_CLASS || (form == Tables.Form.MIXED && chance(0.3));
+        byClass = partByClass == 1 || (partByClass > 0 && chance(partByClass));
         thirds = chance(0.5);
         fatThirds = chance(0.5);
         // equal SDs belong to errors that add up to 0, but for a child alone, which has none

@@ -26,11 +26,17 @@ public final class Tables {
     /** How breakdowns are given. */
     public enum Form {
         /** All by coefficients. */
-        COEFFICIENTS,
+        COEFFICIENTS(0),
         /** All by class, whole or in thirds. */
-        BY_CLASS,
+        BY_CLASS(1),
         /** Some one way, some the other. */
-        MIXED
+        MIXED(0.3);
+
+        private final double partByClass;
+
+        Form(double partByClass) {
+            this.partByClass = partByClass;
+        }
     }
 
     /**
@@ -62,6 +68,6 @@ public final class Tables {
                         Arbitraries.integers().between(1, mostLevels),
                         Arbitraries.integers().between(1, mostChildren),
                         Arbitraries.longs())
-                .as((levels, children, seed) -> new TableMaker(form, levels, children, seed).make());
+                .as((levels, children, seed) -> new TableMaker(form.partByClass, levels, children, seed).make());
     }
 }

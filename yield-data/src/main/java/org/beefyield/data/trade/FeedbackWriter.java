@@ -48,7 +48,7 @@ public final class FeedbackWriter {
      * @throws UncheckedIOException if a file can't be written, or would replace an input or another output
      */
     public static List<Path> write(FeedbackSheets sheets, Path folder, Outputs outputs) {
-        OutputFiles files = OutputFiles.of(outputs);
+        OutputFiles files = outputs.unwrap(OutputFiles.class);
         files.makeFolder(folder);
         List<Path> pages = new ArrayList<>();
         Set<String> taken = new HashSet<>();

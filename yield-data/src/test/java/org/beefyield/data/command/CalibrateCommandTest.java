@@ -68,7 +68,7 @@ class CalibrateCommandTest {
                         "2",
                         "--report",
                         page.toString()))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
 
         YieldTable table = TableReader.read(hall);
         assertThat(err).isEmpty();
@@ -144,7 +144,7 @@ class CalibrateCommandTest {
         String trials = rows(20).toString();
 
         assertThat(calibrate("--trials", trials, "--out", hall.toString(), "--shrink", "0", "--terms", PLAIN_TERMS))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
 
         assertThat(out)
                 .contains("the table does not hold:\n  expectations row 2: expected that meat at level tissue falls"
@@ -198,7 +198,7 @@ class CalibrateCommandTest {
         Path trials = Files.write(folder.resolve("grouped.csv"), lines);
 
         assertThat(calibrate("--trials", trials.toString(), "--group", "rounds=topside+silverside", "--shrink", "30"))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .contains(
                         "breakdown of meat: the cuts of rounds were weighed together; they move together, in proportion to"
@@ -210,7 +210,7 @@ class CalibrateCommandTest {
     @Test
     void categoriesApartAreFittedApart() {
         assertThat(calibrate("--trials", EXAMPLE.toString(), "--categories-apart", "--shrink", "300"))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .contains("Breakdown of carcass (category C)\n", "Breakdown of carcass (category D)\n")
                 .contains("breakdown of carcass (category A): no carcass was weighed; it stays as in the prior table");
@@ -230,7 +230,7 @@ class CalibrateCommandTest {
                         "0",
                         "--report",
                         page.toString()))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
 
         assertThat(out)
                 .contains("breakdown of carcass: ")
@@ -244,7 +244,7 @@ class CalibrateCommandTest {
         Path trials = rows(16);
         Files.writeString(trials, Files.readString(trials).replace("TH-002,D,", "TH-002,X,"));
 
-        assertThat(calibrate("--trials", trials.toString(), "--shrink", "100")).isEqualTo(Main.SOME_REFUSED);
+        assertThat(calibrate("--trials", trials.toString(), "--shrink", "100")).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .startsWith("Trials " + trials + ": 15 trials, 1 problem\n  " + trials
                         + " line 3, category: category \"X\" is none of C A B D E Z\n\n")

@@ -110,12 +110,12 @@ class KilledRunTest {
     }
 
     private Map<String, String> runSmall() throws IOException {
-        assertThat(Ran.with(arguments(small)).code()).isEqualTo(Main.GOOD);
+        assertThat(Ran.with(arguments(small)).code()).isEqualTo(ExitCode.GOOD);
         return outputs();
     }
 
     private Map<String, String> runLarge() throws IOException {
-        assertThat(Ran.with(arguments(large)).code()).isEqualTo(Main.SOME_REFUSED);
+        assertThat(Ran.with(arguments(large)).code()).isEqualTo(ExitCode.SOME_REFUSED);
         return outputs();
     }
 
@@ -128,7 +128,7 @@ class KilledRunTest {
         assertThat(whole.keySet()).isEqualTo(old.keySet()).hasSize(2 + 2 * 5);
 
         long start = System.nanoTime();
-        assertThat(end(child(java(arguments(large))).start())).isEqualTo(Main.SOME_REFUSED);
+        assertThat(end(child(java(arguments(large))).start())).isEqualTo(ExitCode.SOME_REFUSED);
         long took = System.nanoTime() - start;
         assertThat(outputs()).isEqualTo(whole);
 
@@ -187,7 +187,7 @@ class KilledRunTest {
                         .redirectError(errors.toFile())
                         .start();
 
-                assertThat(end(process)).as(kilobytes + " kB").isEqualTo(Main.COULD_NOT_RUN);
+                assertThat(end(process)).as(kilobytes + " kB").isEqualTo(ExitCode.COULD_NOT_RUN);
                 assertThat(Files.readString(errors, UTF_8))
                         .isEqualTo(folder.resolve("out.csv") + " can't be written: File too large\n");
                 assertThat(outputs()).as(kilobytes + " kB").isEqualTo(old);
@@ -204,8 +204,8 @@ class KilledRunTest {
         for (int i = 0; i < 2; i++) {
             Process first = child(java(arguments(large))).start();
             Process second = child(java(arguments(small))).start();
-            assertThat(end(first)).isEqualTo(Main.SOME_REFUSED);
-            assertThat(end(second)).isEqualTo(Main.GOOD);
+            assertThat(end(first)).isEqualTo(ExitCode.SOME_REFUSED);
+            assertThat(end(second)).isEqualTo(ExitCode.GOOD);
 
             Map<String, String> after = outputs();
             assertThat(after.keySet()).isEqualTo(one.keySet());
@@ -219,8 +219,8 @@ class KilledRunTest {
         try (Outputs alive = new Outputs()) {
             alive.write(own, "own");
             // this process must not even read its own lock file: closing it would drop the lock
-            assertThat(Ran.with(arguments(small)).code()).isEqualTo(Main.GOOD);
-            assertThat(end(child(java(arguments(small))).start())).isEqualTo(Main.GOOD);
+            assertThat(Ran.with(arguments(small)).code()).isEqualTo(ExitCode.GOOD);
+            assertThat(end(child(java(arguments(small))).start())).isEqualTo(ExitCode.GOOD);
             alive.finish();
         }
         assertThat(own).hasContent("own");
@@ -237,7 +237,7 @@ class KilledRunTest {
                     .redirectOutput(full)
                     .redirectError(errors.toFile())
                     .start();
-            assertThat(end(process)).isEqualTo(Main.COULD_NOT_RUN);
+            assertThat(end(process)).isEqualTo(ExitCode.COULD_NOT_RUN);
             assertThat(Files.readString(errors, UTF_8))
                     .isEqualTo("standard output can't be written, so that what is printed there is not whole\n");
         } finally {

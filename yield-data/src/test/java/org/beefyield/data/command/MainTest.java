@@ -202,7 +202,7 @@ class MainTest {
                         "4L",
                         "--feedback",
                         feedback.toString()))
-                .isEqualTo(Main.GOOD);
+                .isEqualTo(ExitCode.GOOD);
 
         assertThat(out)
                 .contains("\n58 of 200 carcasses are in specification retail: 270 to 380 kg cold; ")
@@ -227,7 +227,7 @@ class MainTest {
                 Files.readString(PRICES)
                         .replace("mince,15,5.60,EUR\nmince,,5.20,EUR\n", "mince,10,7.00,EUR\nmince,15,5.60,EUR\n"));
         assertThat(run("--killsheet", CLEAN.toString(), "--prices", prices.toString(), "--mince", "10"))
-                .isEqualTo(Main.GOOD);
+                .isEqualTo(ExitCode.GOOD);
 
         assertThat(out)
                 .containsPattern("\nWorth [0-9.]+ EUR, .* % fat, at the price for 15 %\n")
@@ -247,7 +247,7 @@ class MainTest {
                         "10",
                         "--out",
                         estimates.toString()))
-                .isEqualTo(Main.COULD_NOT_RUN);
+                .isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(err).startsWith(prices + ": no price is given for mince at ").contains(" % fat (10 % asked)");
         assertThat(estimates).doesNotExist();
     }
@@ -271,18 +271,18 @@ class MainTest {
                 "examples/tarrowmere-market.csv",
                 "--fat-target",
                 "4L");
-        assertThat(run(command.toArray(String[]::new))).isEqualTo(Main.GOOD);
+        assertThat(run(command.toArray(String[]::new))).isEqualTo(ExitCode.GOOD);
         assertThat(out)
                 .contains("fat class 3 to 4L (4= and 4 count as 4L)", "\n10 carcasses are fatter than 4L: ")
                 .contains("\n4= and 4 count as 4L\n");
         List<String> upper = new ArrayList<>(command);
         upper.addAll(List.of("--edge", "upper"));
-        assertThat(run(upper.toArray(String[]::new))).isEqualTo(Main.GOOD);
+        assertThat(run(upper.toArray(String[]::new))).isEqualTo(ExitCode.GOOD);
         assertThat(out)
                 .contains("fat class 3 to 4L (4= and 4 count as 4H)", "\n23 carcasses are fatter than 4L: ")
                 .contains("\n4= and 4 count as 4H\n");
         upper.set(upper.size() - 1, "middle");
-        assertThat(run(upper.toArray(String[]::new))).isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(run(upper.toArray(String[]::new))).isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(err).startsWith("--edge \"middle\" is none of lower, upper\n");
     }
 
@@ -297,7 +297,7 @@ class MainTest {
                         "--feedback",
                         feedback.toString(),
                         "--feedback-value"))
-                .isEqualTo(Main.GOOD);
+                .isEqualTo(ExitCode.GOOD);
 
         assertThat(Files.readString(feedback.resolve("upper-tarrow.txt")))
                 .contains("worth, EUR")
@@ -314,7 +314,7 @@ class MainTest {
                         "--prices", PRICES.toString(),
                         "--grid", bonus.toString(),
                         "--market", "examples/tarrowmere-market.csv"))
-                .isEqualTo(Main.GOOD);
+                .isEqualTo(ExitCode.GOOD);
         assertThat(out).contains("\n200 carcasses: margin ");
     }
 
@@ -324,12 +324,12 @@ class MainTest {
         Files.writeString(windows, "cut,way,from_kg,to_kg,otherwise\nstriploin,stakes,,10,joints\n");
 
         assertThat(run("--killsheet", CLEAN.toString(), "--prices", PRICES.toString(), "--windows", windows.toString()))
-                .isEqualTo(Main.COULD_NOT_RUN);
+                .isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(err).isEqualTo(windows + ": no way \"stakes\" of striploin; its ways: joints, steaks, trim\n");
         assertThat(run("--killsheet", CLEAN.toString(), "--windows", windows.toString()))
-                .isEqualTo(Main.COULD_NOT_RUN);
+                .isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(err).startsWith("--windows needs --prices\n");
-        assertThat(run("--killsheet", CLEAN.toString(), "--fat-target", "6")).isEqualTo(Main.COULD_NOT_RUN);
+        assertThat(run("--killsheet", CLEAN.toString(), "--fat-target", "6")).isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(err).startsWith("--fat-target: fat class 6 is outside 1 to 5");
     }
 
@@ -385,7 +385,7 @@ class MainTest {
     void aMessySheetEndsWithFourAndNamesEveryRefusedRowWhileTheGoodOnesAreWritten() throws IOException {
         Path estimates = folder.resolve("estimates.csv");
         assertThat(run("--killsheet", MESSY.toString(), "--out", estimates.toString()))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .contains("32 rows, 7 estimated, 1 condemned, 24 refused")
                 .contains("Refused, 24 rows:")
@@ -402,7 +402,7 @@ class MainTest {
     @Test
     void aCarcassOutsideTheTableIsRefusedByLineAndTheOthersGoOn() throws IOException {
         Path sheet = sheet(HEADER + "A1,C,R=,3=,340\nA2,Z,R=,3=,150\nA3,C,R=,3=,140\n");
-        assertThat(run("--killsheet", sheet.toString())).isEqualTo(Main.SOME_REFUSED);
+        assertThat(run("--killsheet", sheet.toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .contains("3 rows, 1 estimated, 0 condemned, 2 refused")
                 .contains(sheet
@@ -416,7 +416,7 @@ class MainTest {
     @Test
     void aSheetWithoutAUsableRowSaysSo() throws IOException {
         Path sheet = sheet(HEADER + "A1,C,X,3=,340\n");
-        assertThat(run("--killsheet", sheet.toString())).isEqualTo(Main.SOME_REFUSED);
+        assertThat(run("--killsheet", sheet.toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out).contains("No carcass could be estimated").contains("none of S E U R O P");
     }
 
@@ -431,7 +431,7 @@ class MainTest {
         Path sheet = sheet(rows.toString());
         Path problems = folder.resolve("problems.csv");
 
-        assertThat(run("--killsheet", sheet.toString())).isEqualTo(Main.SOME_REFUSED);
+        assertThat(run("--killsheet", sheet.toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .contains("2005 rows, 1002 estimated, 0 condemned, 1003 refused")
                 .contains(sheet + " line 2001, fat_class: ")
@@ -440,7 +440,7 @@ class MainTest {
                 .contains("\n  and 3 more; with --problems FILE all of them are written\n");
 
         assertThat(run("--killsheet", sheet.toString(), "--problems", problems.toString()))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .contains("\n  and 3 more\n")
                 .contains("\nRefusals and notes written to " + problems + ": 1003 and 1002\n");
@@ -461,7 +461,7 @@ class MainTest {
     void theWideFormProgressAndPackedFilesAreThereWhenAskedFor() throws IOException {
         Path estimates = folder.resolve("estimates.csv.gz");
         assertThat(run("--killsheet", MESSY.toString(), "--out", estimates.toString(), "--wide", "--progress"))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(err).containsPattern("examples/tarrowmere-messy.csv: 32 rows, [0-9]+ a second, 24 refused\n$");
         try (GZIPInputStream in = new GZIPInputStream(Files.newInputStream(estimates))) {
             String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);

@@ -129,7 +129,7 @@ class TableCommandTest {
         moveFromBoneToMeat();
 
         assertThat(run("--table", table.toString(), "--baseline", baseline.toString(), "--budget", "3.5"))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
 
         assertThat(err).isEmpty();
         // the difference is the same everywhere, so where it is largest is a matter of the last digits
@@ -149,7 +149,7 @@ class TableCommandTest {
         replace("breakdown.csv", ",meat,eye-of-round,28.133,", ",meat,eye-of-round,26.633,");
 
         assertThat(run("--table", table.toString(), "--baseline", baseline.toString(), "--budget", "2.3"))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .containsPattern(
                         "\n1 cut moves more than 2\\.3 g/kg:\n  topside at level primal: 2\\.[0-9]{4} g/kg at ");
@@ -162,7 +162,7 @@ class TableCommandTest {
         replace("cuts.csv", "\nbone,", "\nBone,");
 
         assertThat(run("--table", table.toString(), "--baseline", baseline.toString(), "--budget", "5"))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
 
         assertThat(err).isEmpty();
         assertThat(out.lines().toList().subList(0, 5))
@@ -183,7 +183,7 @@ class TableCommandTest {
     void aTableThatIsNotProvedIsRefusedWithItsPlace() throws IOException {
         replace("breakdown.csv", "*,*,carcass,loss,6,", "*,*,carcass,loss,5,");
 
-        assertThat(run("--table", table.toString())).isEqualTo(Main.SOME_REFUSED);
+        assertThat(run("--table", table.toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .startsWith("The table is refused, 1 problem\n" + table + "/breakdown.csv\n  " + table
                         + "/breakdown.csv, level_g_per_kg: \"999\": the children of carcass add up to 999, not 1000;");
@@ -194,7 +194,7 @@ class TableCommandTest {
         replace("breakdown.csv", "*,*,carcass,loss,6,", "*,*,carcass,loss,5,");
         Path page = folder.resolve("page.html");
 
-        assertThat(run("--table", table.toString(), "--html", page.toString())).isEqualTo(Main.SOME_REFUSED);
+        assertThat(run("--table", table.toString(), "--html", page.toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(page).doesNotExist();
     }
 
@@ -280,7 +280,7 @@ class TableCommandTest {
                         "3.5",
                         "--html",
                         page.toString()))
-                .isEqualTo(Main.SOME_REFUSED);
+                .isEqualTo(ExitCode.SOME_REFUSED);
 
         YieldTable moved = TableReader.read(table);
         assertThat(out).endsWith("\n\nPage written to " + page + "\n");

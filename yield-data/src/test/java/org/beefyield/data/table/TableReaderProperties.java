@@ -52,7 +52,7 @@ class TableReaderProperties {
     /** Files whose order of rows means nothing. */
     private static final List<String> UNORDERED = Arrays.stream(TableSchema.values())
             .filter(schema -> !schema.isOrdered())
-            .map(TableWriter::file)
+            .map(TableFiles::name)
             .filter(PackageCopy.FILES::contains)
             .toList();
 

@@ -97,7 +97,7 @@ class TableWriterProperties {
         Path place = folder.resolve("shuffled");
         TableWriter.write(YieldTable.of(definition), place);
         for (TableSchema schema : TableSchema.values()) {
-            Path file = place.resolve(TableWriter.file(schema));
+            Path file = place.resolve(TableFiles.name(schema));
             if (Files.exists(file) && !schema.isOrdered()) {
                 List<String> lines = new ArrayList<>(Files.readAllLines(file));
                 Collections.shuffle(lines.subList(1, lines.size()), new Random(seed));

@@ -26,6 +26,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.file.OutputFiles;
+import org.beefyield.data.file.OutputPart;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.BreakdownRow;
@@ -58,7 +59,7 @@ class TableWriterTest {
     /** What the build leaves for a validator of the open standard. */
     private static final Path FOR_VALIDATION = Path.of("target", "written-tables");
 
-    private static final OutputFiles.Move MOVE = Files::move;
+    private static final OutputPart.Move MOVE = Files::move;
 
     private static final String PER_POINT = "per_conformation_point";
 
@@ -527,14 +528,14 @@ class TableWriterTest {
         }
     }
 
-    private static void write(Path place, OutputFiles.Move move) {
+    private static void write(Path place, OutputPart.Move move) {
         try (OutputFiles outputs = new OutputFiles(move)) {
             TableWriter.write(YieldTable.of(byClass()), place, outputs);
             outputs.finish();
         }
     }
 
-    private static OutputFiles.Move failingAt(int which) {
+    private static OutputPart.Move failingAt(int which) {
         int[] count = {0};
         return (from, to) -> {
             if (++count[0] == which) {

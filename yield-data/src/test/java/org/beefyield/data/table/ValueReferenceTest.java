@@ -15,7 +15,7 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.pay.Marginals;
 import org.beefyield.price.Attribution;
-import org.beefyield.price.Attribution.Factor;
+import org.beefyield.price.Factor;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Value;
 import org.beefyield.price.ValueLine;

@@ -10,7 +10,7 @@ import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
 /** A frame as tables for people. */
-final class FramePrinter {
+final class FrameText {
     private static final int WHOLE_IN_TEXT = 40;
     private static final int ENDS_IN_TEXT = 10;
     private static final int WHOLE_IN_HTML = 1000;
@@ -28,7 +28,7 @@ final class FramePrinter {
 
     private record Printed(String header, List<String> cells, String total) {}
 
-    FramePrinter(Frame frame) {
+    FrameText(Frame frame) {
         this.frame = frame;
         if (frame.columns().get(0).numeric()) {
             // the first column of a text table is what names its rows

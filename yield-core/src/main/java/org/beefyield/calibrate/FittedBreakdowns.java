@@ -18,57 +18,45 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
-import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.TableDefinition;
-import org.beefyield.table.definition.TableRange;
 
-/** The prior table with fitted breakdowns in the place of its own. */
-final class CalibratedTable {
-    private final Calibrated calibrated;
+/** Fitted breakdowns, to be put in the place of the prior table's own. */
+final class FittedBreakdowns {
+    private final YieldTable priorTable;
+    private final List<BreakdownFit> all;
     private final TableDefinition prior;
     private final Source source;
 
-    private CalibratedTable(Calibrated calibrated, String name) {
-        this.calibrated = calibrated;
-        this.prior = calibrated.trials().table().definition();
+    /**
+     * Fitted breakdowns.
+     *
+     * @param priorTable the prior table
+     * @param all their fits, one or more
+     * @param name name of the new table
+     */
+    FittedBreakdowns(YieldTable priorTable, List<BreakdownFit> all, String name) {
+        this.priorTable = priorTable;
+        this.all = all;
+        this.prior = priorTable.definition();
         this.source = source(name);
     }
 
-    static YieldTable of(Calibrated calibrated, String name, String version) {
-        return new CalibratedTable(calibrated, name).build(name, version);
-    }
-
-    private YieldTable build(String name, String version) {
-        TableRange trials = calibrated.trialRange();
-        TableRange allowed = calibrated.allowed();
-        TableOverride override = TableOverride.of(calibrated.trials().table(), name, version)
-                .source(source)
-                .ranges(
-                        new TableRange(
-                                Calibrated.within(trials.conformation(), allowed.conformation()),
-                                Calibrated.within(trials.fat(), allowed.fat()),
-                                Calibrated.within(trials.weightKg(), allowed.weightKg())),
-                        allowed)
+    void putInto(TableOverride override) {
+        override.source(source)
                 .widthFit(finestWidth())
-                .residualDegreesOfFreedom(calibrated.fits().stream()
+                .residualDegreesOfFreedom(all.stream()
                         .mapToDouble(BreakdownFit::degreesOfFreedom)
                         .min()
                         .orElseThrow());
-        List<Expectation> expectations = calibrated.expectations();
-        if (expectations != null) {
-            override.expectations(expectations);
-        }
         Map<WeighedBreakdown, List<BreakdownFit>> byBreakdown = new LinkedHashMap<>();
-        calibrated
-                .fits()
-                .forEach(fit -> byBreakdown
-                        .computeIfAbsent(fit.breakdown, breakdown -> new ArrayList<>())
-                        .add(fit));
+        all.forEach(fit -> byBreakdown
+                .computeIfAbsent(fit.breakdown, breakdown -> new ArrayList<>())
+                .add(fit));
         byBreakdown.values().forEach(fits -> replace(override, fits));
-        return override.provenance(provenance()).build();
+        override.provenance(provenance());
     }
 
     /** Puts the fits of one breakdown, several where categories are apart, in the place of its rows. */
@@ -162,13 +150,10 @@ final class CalibratedTable {
 
     private List<Provenance> provenance() {
         List<Provenance> provenance = new ArrayList<>(prior.provenance());
-        provenance.add(new Provenance("table", calibrated.trials().table().identity()));
-        calibrated
-                .fits()
-                .forEach(fit -> provenance.add(new Provenance(
-                        "breakdown of " + fit.name(),
-                        fit.carcassCount() + " boning trials, the prior table counting for "
-                                + CalibratedText.strength(fit))));
+        provenance.add(new Provenance("table", priorTable.identity()));
+        all.forEach(fit -> provenance.add(new Provenance(
+                "breakdown of " + fit.name(),
+                fit.carcassCount() + " boning trials, the prior table counting for " + fit.strengthWords())));
         return provenance;
     }
 
@@ -180,30 +165,27 @@ final class CalibratedTable {
         }
         Set<String> ids = new HashSet<>();
         TreeSet<String> days = new TreeSet<>();
-        calibrated.fits().stream()
-                .map(fit -> fit.trials)
-                .flatMap(Collection::stream)
-                .forEach(trial -> {
-                    ids.add(trial.id());
-                    days.add(trial.day());
-                });
+        all.stream().map(fit -> fit.trials).flatMap(Collection::stream).forEach(trial -> {
+            ids.add(trial.id());
+            days.add(trial.day());
+        });
         days.remove("");
         String when = days.isEmpty()
                 ? ""
                 : " on " + days.size() + (days.size() == 1 ? " day, " : " days, ")
                         + String.join(" to ", new TreeSet<>(List.of(days.first(), days.last())));
-        String table = calibrated.trials().table().identity();
+        String table = priorTable.identity();
         return new Source(
                 own,
                 SourceKind.DERIVED,
                 "Boning trials of " + ids.size() + " carcasses" + when,
-                calibrated.fits().stream().allMatch(fit -> fit.strength() == 0)
+                all.stream().allMatch(fit -> fit.strength() == 0)
                         ? "fitted by least squares in the terms of " + table
                         : "fitted by least squares, shrunk towards " + table);
     }
 
     private double finestWidth() {
-        return calibrated.fits().stream()
+        return all.stream()
                 .flatMap(fit -> fit.trials.stream())
                 .map(Trial::carcass)
                 .mapToDouble(carcass -> Math.min(
