@@ -38,6 +38,7 @@ import org.beefyield.table.definition.ReferencePoint;
 import org.beefyield.table.definition.SpecificationRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableKey;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableResource;
 import org.beefyield.table.definition.TableSchema;
@@ -143,6 +144,10 @@ final class TableCompiler {
         problems.add(new TableProblem(resource, row, column, value, message));
     }
 
+    private void tableProblem(TableKey key, String value, String message) {
+        tableProblem(key.code(), value, message);
+    }
+
     private void tableProblem(String key, String value, String message) {
         problem(TableProblem.TABLE, TableProblem.NO_ROW, key, value, message);
     }
@@ -155,21 +160,21 @@ final class TableCompiler {
             tableProblem("version", definition.version(), "a version is letters, digits and . + -");
         }
         if (definition.levels().isEmpty()) {
-            tableProblem("levels", "", "a table has at least one level");
+            tableProblem(TableKey.LEVELS, "", "a table has at least one level");
         }
         if (new HashSet<>(definition.levels()).size() < definition.levels().size()) {
-            tableProblem("levels", twice(definition.levels()), "this level stands twice");
+            tableProblem(TableKey.LEVELS, twice(definition.levels()), "this level stands twice");
         }
         if (definition.levels().stream().anyMatch(String::isBlank)) {
-            tableProblem("levels", String.join(", ", definition.levels()), "a level has a name");
+            tableProblem(TableKey.LEVELS, String.join(", ", definition.levels()), "a level has a name");
         }
         if (definition.categories().isEmpty()) {
-            tableProblem("categories", "", "a table serves at least one category");
+            tableProblem(TableKey.CATEGORIES, "", "a table serves at least one category");
         }
         if (new HashSet<>(definition.categories()).size()
                 < definition.categories().size()) {
             tableProblem(
-                    "categories",
+                    TableKey.CATEGORIES,
                     twice(definition.categories().stream().map(Category::letter).toList()),
                     "this category stands twice");
         }
@@ -178,7 +183,7 @@ final class TableCompiler {
         checkGrid(definition.axes().fat(), allowed.fat());
         if (!(allowed.weightKg().low() > 0 && allowed.weightKg().high() <= CarcassWeights.HEAVIEST_KG)) {
             tableProblem(
-                    "allowed_range",
+                    TableKey.ALLOWED_RANGE,
                     allowed.weightKg().toString(),
                     "weights of carcasses are above 0 kg and at most " + Numbers.exact(CarcassWeights.HEAVIEST_KG)
                             + " kg");
@@ -188,7 +193,7 @@ final class TableCompiler {
             Range fitted = definition.fitted().of(variable);
             if (!wide.contains(fitted.low()) || !wide.contains(fitted.high())) {
                 tableProblem(
-                        "fitted_range",
+                        TableKey.FITTED_RANGE,
                         fitted.toString(),
                         "the fitted range of " + variable.code() + " must lie inside the allowed range, " + wide);
             }
@@ -202,32 +207,36 @@ final class TableCompiler {
             };
             if (!allowed.of(variable).contains(value)) {
                 tableProblem(
-                        "reference",
+                        TableKey.REFERENCE,
                         Numbers.exact(value),
                         "the reference carcass must lie inside the allowed range of " + variable.code() + ", "
                                 + allowed.of(variable));
             }
         }
         if (!(definition.widthFit() >= 0 && definition.widthFit() <= 3)) {
-            tableProblem("width_fit", Numbers.exact(definition.widthFit()), "width_fit is 0 to 3 points");
+            tableProblem(TableKey.WIDTH_FIT, Numbers.exact(definition.widthFit()), "width_fit is 0 to 3 points");
         }
         Double degrees = definition.residualDegreesOfFreedom();
         if (degrees != null && !(degrees > 0 && Double.isFinite(degrees))) {
-            tableProblem("residual_degrees_of_freedom", Numbers.exact(degrees), "degrees of freedom are above 0");
+            tableProblem(
+                    TableKey.RESIDUAL_DEGREES_OF_FREEDOM, Numbers.exact(degrees), "degrees of freedom are above 0");
         }
         Set<String> columns = new HashSet<>(TableSchema.BREAKDOWN.columnNames(List.of()));
         for (Term term : definition.terms()) {
             if (!term.column().matches("[a-z][a-z0-9_]*")) {
-                tableProblem("terms", term.column(), "the column of a term is lower-case letters, digits and _");
+                tableProblem(TableKey.TERMS, term.column(), "the column of a term is lower-case letters, digits and _");
             } else if (!columns.add(term.column())) {
-                tableProblem("terms", term.column(), "a term has a column of its own; this one is taken");
+                tableProblem(TableKey.TERMS, term.column(), "a term has a column of its own; this one is taken");
             }
             if (term instanceof Term.Hinge hinge) {
                 GradeAxis axis = hinge.variable() == Variable.FAT
                         ? definition.axes().fat()
                         : definition.axes().conformation();
                 if (!axis.range().contains(hinge.knot())) {
-                    tableProblem("terms", Integer.toString(hinge.knot()), "a knot is a position from " + axis.range());
+                    tableProblem(
+                            TableKey.TERMS,
+                            Integer.toString(hinge.knot()),
+                            "a knot is a position from " + axis.range());
                 }
             }
         }
@@ -235,10 +244,10 @@ final class TableCompiler {
         rounded.addAll(List.of(TableColumn.SD_G_PER_KG, TableColumn.G_PER_KG));
         new TreeMap<>(definition.decimals()).forEach((column, places) -> {
             if (!rounded.contains(column)) {
-                tableProblem("decimals", column, "no such column; columns: " + String.join(", ", rounded));
+                tableProblem(TableKey.DECIMALS, column, "no such column; columns: " + String.join(", ", rounded));
             }
             if (places < 0 || places > MOST_DECIMALS) {
-                tableProblem("decimals", column + " " + places, "decimals are 0 to " + MOST_DECIMALS);
+                tableProblem(TableKey.DECIMALS, column + " " + places, "decimals are 0 to " + MOST_DECIMALS);
             }
         });
     }
@@ -253,7 +262,7 @@ final class TableCompiler {
         boolean whole = range.low() == Math.rint(range.low()) && range.high() == Math.rint(range.high());
         if (!whole || !axis.range().contains(range.low()) || !axis.range().contains(range.high())) {
             tableProblem(
-                    "allowed_range",
+                    TableKey.ALLOWED_RANGE,
                     range.toString(),
                     "the allowed range of " + axis.variable().code() + " has whole positions from " + axis.range()
                             + " as its ends");

@@ -7,6 +7,7 @@ import java.nio.CharBuffer;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Deque;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -15,7 +16,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.function.Predicate;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.beefyield.carcass.Category;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
@@ -25,7 +28,9 @@ import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableKey;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
@@ -52,7 +57,18 @@ final class Descriptor {
     /** Major version of the format that this library reads. */
     static final int FORMAT = 1;
 
-    private static final String DECIMALS = "/beefyield/decimals";
+    /** The key that holds all of a table's own. */
+    static final String OWN = "beefyield";
+
+    static final String CONFORMATION = "conformation";
+    static final String FAT = "fat";
+    static final String WEIGHT_KG = "weight_kg";
+    static final String HANGING = "hanging";
+    static final String FAT_COVER_MM = "fat_cover_mm";
+    static final String AGEING_DAYS = "ageing_days";
+    static final String BONELESS = "boneless";
+
+    private static final String DECIMALS = at(TableKey.DECIMALS);
 
     /** Largest descriptor that is read, bytes. */
     static final int LARGEST = 1 << 20;
@@ -68,22 +84,20 @@ final class Descriptor {
     /** What the JSON library says to its programmer. */
     private static final Pattern LIBRARY_ADVICE = Pattern.compile(": enable `[^`]*` to allow$|, from `[^`]*`");
 
-    private static final Set<String> KEYS = Set.of(
-            "format",
-            "levels",
-            "reference",
-            "fitted_range",
-            "allowed_range",
-            "width_fit",
-            "terms",
-            "categories",
-            "basis",
-            "decimals",
-            "residual_degrees_of_freedom",
-            "provenance",
-            "digest");
-    private static final Set<String> OPTIONAL_KEYS =
-            Set.of("terms", "basis", "decimals", "residual_degrees_of_freedom", "provenance", "digest");
+    private static final Set<String> KEYS = codes(key -> true);
+    private static final Set<String> OPTIONAL_KEYS = codes(TableKey::isOptional);
+
+    private static Set<String> codes(Predicate<TableKey> which) {
+        return Arrays.stream(TableKey.values())
+                .filter(which)
+                .map(TableKey::code)
+                .collect(Collectors.toUnmodifiableSet());
+    }
+
+    /** Where a key of the table's own stands. */
+    private static String at(TableKey key) {
+        return "/" + OWN + "/" + key.code();
+    }
 
     /** Types of Table Schema, version 1. */
     private static final List<String> TYPES = List.of(
@@ -372,7 +386,7 @@ final class Descriptor {
         if (!format()) {
             return builder;
         }
-        keys("/beefyield", KEYS, OPTIONAL_KEYS);
+        keys("/" + OWN, KEYS, OPTIONAL_KEYS);
         builder.about(textOr("/title", ""), textOr("/description", ""));
         for (int i = 0; i < items("/licenses"); i++) {
             String at = "/licenses/" + i;
@@ -383,28 +397,30 @@ final class Descriptor {
             }
             builder.license(license);
         }
-        limit("/beefyield/levels", TableLimits.MOST_LEVELS);
-        limit("/beefyield/terms", TableLimits.MOST_TERMS);
-        List<String> levels = texts("/beefyield/levels");
+        limit(at(TableKey.LEVELS), TableLimits.MOST_LEVELS);
+        limit(at(TableKey.TERMS), TableLimits.MOST_TERMS);
+        List<String> levels = texts(at(TableKey.LEVELS));
         for (int i = 0; i < levels.size(); i++) {
-            checkLength("/beefyield/levels/" + i, levels.get(i));
+            checkLength(at(TableKey.LEVELS) + "/" + i, levels.get(i));
         }
         builder.levels(levels.toArray(String[]::new));
-        String reference = "/beefyield/reference";
-        keys(reference, Set.of("conformation", "fat", "weight_kg"), Set.of());
+        String reference = at(TableKey.REFERENCE);
+        keys(reference, Set.of(CONFORMATION, FAT, WEIGHT_KG), Set.of());
         builder.reference(
-                number(reference + "/conformation"), number(reference + "/fat"), number(reference + "/weight_kg"));
-        TableRange fitted = tableRange("/beefyield/fitted_range");
-        TableRange allowed = tableRange("/beefyield/allowed_range");
+                number(reference + "/" + CONFORMATION),
+                number(reference + "/" + FAT),
+                number(reference + "/" + WEIGHT_KG));
+        TableRange fitted = tableRange(at(TableKey.FITTED_RANGE));
+        TableRange allowed = tableRange(at(TableKey.ALLOWED_RANGE));
         if (fitted != null && allowed != null) {
             builder.ranges(fitted, allowed);
         }
-        builder.widthFit(number("/beefyield/width_fit"));
-        if (stated("/beefyield/residual_degrees_of_freedom")) {
-            builder.residualDegreesOfFreedom(number("/beefyield/residual_degrees_of_freedom"));
+        builder.widthFit(number(at(TableKey.WIDTH_FIT)));
+        if (stated(at(TableKey.RESIDUAL_DEGREES_OF_FREEDOM))) {
+            builder.residualDegreesOfFreedom(number(at(TableKey.RESIDUAL_DEGREES_OF_FREEDOM)));
         }
-        for (int i = 0; i < items("/beefyield/terms"); i++) {
-            Term term = term("/beefyield/terms/" + i);
+        for (int i = 0; i < items(at(TableKey.TERMS)); i++) {
+            Term term = term(at(TableKey.TERMS) + "/" + i);
             if (term != null) {
                 builder.term(term);
             }
@@ -412,8 +428,8 @@ final class Descriptor {
         builder.categories(categories().toArray(Category[]::new));
         builder.basis(basis());
         decimals(builder);
-        for (int i = 0; i < items("/beefyield/provenance"); i++) {
-            String at = "/beefyield/provenance/" + i;
+        for (int i = 0; i < items(at(TableKey.PROVENANCE)); i++) {
+            String at = at(TableKey.PROVENANCE) + "/" + i;
             String part = text(at + "/part", true);
             String from = text(at + "/from", true);
             builder.provenance(new Provenance(part == null ? "" : part, from == null ? "" : from));
@@ -423,22 +439,22 @@ final class Descriptor {
 
     /** Refuses a newer major version before anything else is looked at. */
     private boolean format() {
-        if (!root.at("/beefyield").isObject()) {
-            problem("/beefyield", "", "a yield table has an object under this key");
+        if (!root.at("/" + OWN).isObject()) {
+            problem("/" + OWN, "", "a yield table has an object under this key");
             return false;
         }
-        String format = text("/beefyield/format", true);
+        String format = text(at(TableKey.FORMAT), true);
         if (format == null) {
             return false;
         }
         if (!format.matches("[0-9]{1,6}\\.[0-9]{1,6}")) {
-            problem("/beefyield/format", format, "a format version is two numbers with a point between, such as 1.0");
+            problem(at(TableKey.FORMAT), format, "a format version is two numbers with a point between, such as 1.0");
             return false;
         }
         int major = Integer.parseInt(format.substring(0, format.indexOf('.')));
         if (major != FORMAT) {
             problem(
-                    "/beefyield/format",
+                    at(TableKey.FORMAT),
                     format,
                     major > FORMAT
                             ? "this table is written in a newer format than this library reads (" + FORMAT
@@ -469,10 +485,10 @@ final class Descriptor {
     }
 
     private @Nullable TableRange tableRange(String pointer) {
-        keys(pointer, Set.of("conformation", "fat", "weight_kg"), Set.of());
-        Range conformation = range(pointer + "/conformation");
-        Range fat = range(pointer + "/fat");
-        Range weight = range(pointer + "/weight_kg");
+        keys(pointer, Set.of(CONFORMATION, FAT, WEIGHT_KG), Set.of());
+        Range conformation = range(pointer + "/" + CONFORMATION);
+        Range fat = range(pointer + "/" + FAT);
+        Range weight = range(pointer + "/" + WEIGHT_KG);
         return conformation == null || fat == null || weight == null ? null : new TableRange(conformation, fat, weight);
     }
 
@@ -543,33 +559,33 @@ final class Descriptor {
 
     private List<Category> categories() {
         List<Category> categories = new ArrayList<>();
-        List<String> letters = texts("/beefyield/categories");
+        List<String> letters = texts(at(TableKey.CATEGORIES));
         for (int i = 0; i < letters.size(); i++) {
             try {
                 categories.add(Category.parse(letters.get(i)));
             } catch (IllegalArgumentException e) {
-                problem("/beefyield/categories/" + i, letters.get(i), String.valueOf(e.getMessage()));
+                problem(at(TableKey.CATEGORIES) + "/" + i, letters.get(i), String.valueOf(e.getMessage()));
             }
         }
         return categories;
     }
 
     private Basis basis() {
-        String at = "/beefyield/basis";
+        String at = at(TableKey.BASIS);
         if (root.at(at).isMissingNode()) {
             return Basis.NOT_STATED;
         }
-        Set<String> known = Set.of("quartering", "hanging", "fat_cover_mm", "ageing_days", "boneless");
+        Set<String> known = Set.of(TableColumn.QUARTERING, HANGING, FAT_COVER_MM, AGEING_DAYS, BONELESS);
         keys(at, known, known);
-        JsonNode boneless = root.at(at + "/boneless");
+        JsonNode boneless = root.at(at + "/" + BONELESS);
         if (!boneless.isBoolean() && !boneless.isMissingNode() && !boneless.isNull()) {
-            problem(at + "/boneless", boneless.toString(), "true, false or null is needed here");
+            problem(at + "/" + BONELESS, boneless.toString(), "true, false or null is needed here");
         }
         return new Basis(
-                text(at + "/quartering", false),
-                text(at + "/hanging", false),
-                stated(at + "/fat_cover_mm") ? number(at + "/fat_cover_mm") : null,
-                stated(at + "/ageing_days") ? number(at + "/ageing_days") : null,
+                text(at + "/" + TableColumn.QUARTERING, false),
+                text(at + "/" + HANGING, false),
+                stated(at + "/" + FAT_COVER_MM) ? number(at + "/" + FAT_COVER_MM) : null,
+                stated(at + "/" + AGEING_DAYS) ? number(at + "/" + AGEING_DAYS) : null,
                 boneless.isBoolean() ? boneless.booleanValue() : null);
     }
 
@@ -608,16 +624,16 @@ final class Descriptor {
     /** The digest that the descriptor states, or null. */
     @Nullable
     String digest() {
-        return text("/beefyield/digest", false);
+        return text(at(TableKey.DIGEST), false);
     }
 
     /** Says that the files aren't those that the stated digest was taken over. */
     Problem staleDigest(String stated, String found) {
-        String pointer = "/beefyield/digest";
+        String pointer = at(TableKey.DIGEST);
         return new Problem(
                 file,
                 lines.getOrDefault(pointer, 0),
-                "beefyield.digest",
+                OWN + "." + TableKey.DIGEST.code(),
                 stated,
                 "the table's files were changed after this digest was taken: theirs is " + found
                         + "; write the table again, or take this key out if the change is meant");
@@ -625,7 +641,7 @@ final class Descriptor {
 
     /** A problem of a key of the table that was found when the table was built. */
     Problem ofKey(String key, String value, String message) {
-        String pointer = below(key.equals("name") || key.equals("version") ? "" : "/beefyield", key);
+        String pointer = below(key.equals("name") || key.equals("version") ? "" : "/" + OWN, key);
         return new Problem(
                 file,
                 lines.getOrDefault(pointer, 0),

@@ -34,6 +34,7 @@ import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableKey;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableResource;
 import org.beefyield.table.definition.TableSchema;
@@ -326,7 +327,7 @@ public final class TableWriter {
         if (!licenses.isEmpty()) {
             all.put("licenses", licenses);
         }
-        all.put("beefyield", beefyield(definition, digest));
+        all.put(Descriptor.OWN, beefyield(definition, digest));
         all.put("resources", resources);
         return all;
     }
@@ -334,39 +335,42 @@ public final class TableWriter {
     private static Map<String, Object> beefyield(TableDefinition definition, String digest) {
         Basis basis = definition.basis();
         Map<String, Object> keys = object(
-                "format", Descriptor.FORMAT + ".0",
-                "levels", definition.levels(),
-                "reference",
+                TableKey.FORMAT.code(), Descriptor.FORMAT + ".0",
+                TableKey.LEVELS.code(), definition.levels(),
+                TableKey.REFERENCE.code(),
                         object(
-                                "conformation", number(definition.reference().conformation()),
-                                "fat", number(definition.reference().fat()),
-                                "weight_kg", number(definition.reference().weightKg())),
-                "fitted_range", range(definition.fitted()),
-                "allowed_range", range(definition.allowed()),
-                "width_fit", number(definition.widthFit()),
-                "terms", definition.terms().stream().map(TableWriter::term).toList(),
-                "categories",
+                                Descriptor.CONFORMATION,
+                                        number(definition.reference().conformation()),
+                                Descriptor.FAT, number(definition.reference().fat()),
+                                Descriptor.WEIGHT_KG,
+                                        number(definition.reference().weightKg())),
+                TableKey.FITTED_RANGE.code(), range(definition.fitted()),
+                TableKey.ALLOWED_RANGE.code(), range(definition.allowed()),
+                TableKey.WIDTH_FIT.code(), number(definition.widthFit()),
+                TableKey.TERMS.code(),
+                        definition.terms().stream().map(TableWriter::term).toList(),
+                TableKey.CATEGORIES.code(),
                         definition.categories().stream().map(Object::toString).toList(),
-                "basis",
+                TableKey.BASIS.code(),
                         object(
-                                "quartering", basis.quartering(),
-                                "hanging", basis.hanging(),
-                                "fat_cover_mm", basis.fatCoverMm() == null ? null : number(basis.fatCoverMm()),
-                                "ageing_days", basis.ageingDays() == null ? null : number(basis.ageingDays()),
-                                "boneless", basis.boneless()),
-                "decimals", decimals(definition));
+                                TableColumn.QUARTERING, basis.quartering(),
+                                Descriptor.HANGING, basis.hanging(),
+                                Descriptor.FAT_COVER_MM, basis.fatCoverMm() == null ? null : number(basis.fatCoverMm()),
+                                Descriptor.AGEING_DAYS, basis.ageingDays() == null ? null : number(basis.ageingDays()),
+                                Descriptor.BONELESS, basis.boneless()),
+                TableKey.DECIMALS.code(), decimals(definition));
         Double degrees = definition.residualDegreesOfFreedom();
         if (degrees != null) {
-            keys.put("residual_degrees_of_freedom", number(degrees));
+            keys.put(TableKey.RESIDUAL_DEGREES_OF_FREEDOM.code(), number(degrees));
         }
         if (!definition.provenance().isEmpty()) {
             keys.put(
-                    "provenance",
+                    TableKey.PROVENANCE.code(),
                     definition.provenance().stream()
                             .map(origin -> object("part", origin.part(), "from", origin.from()))
                             .toList());
         }
-        keys.put("digest", digest);
+        keys.put(TableKey.DIGEST.code(), digest);
         return keys;
     }
 
@@ -387,11 +391,11 @@ public final class TableWriter {
 
     private static Map<String, Object> range(TableRange range) {
         return object(
-                "conformation",
+                Descriptor.CONFORMATION,
                 pair(range.conformation()),
-                "fat",
+                Descriptor.FAT,
                 pair(range.fat()),
-                "weight_kg",
+                Descriptor.WEIGHT_KG,
                 pair(range.weightKg()));
     }
 
@@ -436,7 +440,7 @@ public final class TableWriter {
                 foreignKeys.add(object(
                         "fields",
                         column.name(),
-                        "reference",
+                        TableKey.REFERENCE.code(),
                         object(
                                 "resource",
                                 other.code(),

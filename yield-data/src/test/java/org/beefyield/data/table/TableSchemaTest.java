@@ -18,6 +18,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.beefyield.table.definition.TableColumn;
+import org.beefyield.table.definition.TableKey;
 import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
@@ -35,8 +36,7 @@ class TableSchemaTest {
             Pattern.DOTALL);
 
     /** Where a resource's name stands for something else: how the carcass was quartered. */
-    private static final Set<String> OTHER_NAMES =
-            Set.of("quartering in Descriptor", "quartering in TableWriter", "quartering in TableComparison");
+    private static final Set<String> OTHER_NAMES = Set.of("quartering in TableComparison");
 
     /** Where a column's name of several words is that of another file: payment grids and trials. */
     private static final Set<String> OTHER_COLUMNS =
@@ -58,7 +58,6 @@ class TableSchemaTest {
             "variable in Descriptor",
             "variable in TableWriter",
             "conformation in Descriptor",
-            "conformation in TableWriter",
             // a line of what a digest is taken over
             "name in TableDigest",
             // what messages and tables for people call things
@@ -66,7 +65,8 @@ class TableSchemaTest {
             "category in TableComparison",
             "level in TableComparison",
             "way in TableComparison",
-            "cut in TableComparison");
+            "cut in TableComparisonText",
+            "level in TableComparisonText");
 
     private static final List<Term> NO_TERMS = List.of();
 
@@ -133,6 +133,22 @@ class TableSchemaTest {
             String once =
                     List.of("pieces_per_side", "side_split_sd_pct", "fat_pct").contains(column) ? "Cut" : "TableColumn";
             assertThat(places(literals, column, OTHER_COLUMNS)).as(column).containsExactly(once);
+        }
+    }
+
+    @Test
+    void theKeyOfADescriptorStandsOnceInMainCode() throws IOException {
+        Map<String, List<String>> literals = literals();
+        List<String> several = Stream.of(TableKey.values())
+                .map(TableKey::code)
+                .filter(key -> key.contains("_"))
+                .toList();
+        assertThat(several).hasSize(4);
+        for (String key : several) {
+            // a digest has words of its own, which may never change
+            assertThat(places(literals, key, Set.of(key + " in TableDigest")))
+                    .as(key)
+                    .containsExactly("TableKey");
         }
     }
 
