@@ -14,6 +14,8 @@
  * TrialSet trials = TrialSet.of(table, List.of(trial));
  * List<Closing> closings = trials.closings();
  * }</pre>
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.boning;

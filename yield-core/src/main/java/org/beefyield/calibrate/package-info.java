@@ -22,6 +22,8 @@
  *
  * <p>All children of a breakdown are fitted to the same rows and terms with the same weights and the same strength, so
  * their coefficients add up as shares must without any correction.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.calibrate;

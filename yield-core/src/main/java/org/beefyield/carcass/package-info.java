@@ -10,6 +10,8 @@
  * differently to the reference dressing of EU law.
  *
  * <p>Nothing here knows a table, a file or another package of this library.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.carcass;

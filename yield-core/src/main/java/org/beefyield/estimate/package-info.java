@@ -8,6 +8,8 @@
  * cut at every level, which add up to the cold weight at each. A lot keeps nothing of single carcasses, so that it can be
  * had under another cutting specification without reading them again. {@link org.beefyield.estimate.YieldColumns} does the
  * same for arrays.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.estimate;

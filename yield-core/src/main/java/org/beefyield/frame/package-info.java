@@ -22,6 +22,8 @@
  * <p>Every column of numbers carries its unit and prints it in its header. What is not known is missing: a NaN among
  * numbers, an empty string among texts, a blank in print and in files. Arrays and maps lead out of a frame and back into
  * it, so that any library for tables can take over; none is needed here.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.frame;

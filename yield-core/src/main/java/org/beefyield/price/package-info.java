@@ -7,6 +7,8 @@
  *
  * <p>Amounts are worked out in doubles and rounded once, where they are printed, so that what is printed adds up. A currency
  * is a label; two of them don't mix.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.price;

@@ -10,6 +10,8 @@
  *
  * <p>Shares are fractions inside and g per kg in definitions; grades are positions on the 18- and 15-point scales;
  * weights are cold carcass weights in kg.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.table;

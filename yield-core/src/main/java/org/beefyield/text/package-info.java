@@ -4,6 +4,8 @@
  * printed whole. Every result of the
  * library is {@link org.beefyield.text.Shown}: text and HTML with the same in both. {@link org.beefyield.text.Blocks} puts
  * sentences and tables together. Knows nothing of beef; every package may use it.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.text;

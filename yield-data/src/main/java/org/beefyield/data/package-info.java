@@ -9,6 +9,8 @@
  * for prices, payment grids, market specifications, pack sizes and feedback, {@link org.beefyield.data.boning} for boning
  * trials, {@link org.beefyield.data.frame} for columns of figures. {@link org.beefyield.data.picture} draws results, and
  * {@link org.beefyield.data.testkit} holds a table to its promises.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data;

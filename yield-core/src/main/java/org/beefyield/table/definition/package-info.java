@@ -5,6 +5,8 @@
  * org.beefyield.table} makes a table of it. {@link org.beefyield.table.definition.TableSchema} says which resources a table
  * has in its files and which columns each has; nothing else does. Shares and their errors are g per kg of parent here; grades are positions on
  * the 18- and 15-point scales; weights are cold carcass weights in kg.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.table.definition;

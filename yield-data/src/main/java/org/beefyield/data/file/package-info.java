@@ -7,6 +7,8 @@
  * their places, such as an {@link org.beefyield.data.file.AtomicFile}, and put there at the end, with a
  * {@link org.beefyield.data.file.Guard} in each folder, a locked file that tells a run that is alive from what a killed one
  * left.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data.file;

@@ -11,6 +11,8 @@
  * <p>{@link org.beefyield.data.killsheet.EstimateWriter} writes the estimates of the carcasses, a row for each cut or for each
  * carcass, and {@link org.beefyield.data.killsheet.ProblemWriter} what was wrong with the rows that gave none. Neither holds
  * what it has written, and both pack with gzip if the name of the file says so.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data.killsheet;

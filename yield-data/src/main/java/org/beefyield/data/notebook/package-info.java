@@ -3,6 +3,8 @@
  *
  * <p>Only kernels built on {@code org.dflib.jjava:jjava-jupyter} find it, and that library is optional here. Any other kernel
  * shows what {@link org.beefyield.text.Shown#toHtml()} gives when asked to: {@code display(estimate.toHtml(), "text/html")}.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data.notebook;

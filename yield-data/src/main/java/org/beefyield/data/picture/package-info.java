@@ -25,6 +25,8 @@
  * shows with letters of about 10 pixels (a heat map of thirds is wider), and grow in height with their rows. An SVG can't
  * know which font a reader has, so letters have room as in a wide one, and names that need it are wrapped. No font, display
  * or library is needed to draw.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data.picture;

@@ -5,6 +5,8 @@
  * can use it. Its limits are far above any plant's table.
  *
  * <p>{@link org.beefyield.data.table.TableWriter} writes a table so that it reads back equal, the same bytes each time.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data.table;

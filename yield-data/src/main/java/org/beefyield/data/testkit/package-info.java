@@ -29,6 +29,8 @@
  * <p>The other classes give random material as jqwik arbitraries: {@link org.beefyield.data.testkit.Carcasses} that a
  * table must be able to estimate, {@link org.beefyield.data.testkit.KillSheets} whose every row is good, and
  * {@link org.beefyield.data.testkit.Tables} of any size that are valid by construction.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data.testkit;

@@ -6,6 +6,8 @@
  * header, and each is read whole or refused with everything that is wrong in it: half a price list is worse than none.
  *
  * <p>{@link org.beefyield.data.trade.FeedbackWriter} writes the sheets that suppliers get, a page for each.
+ *
+ * @since 0.1.0
  */
 @NullMarked
 package org.beefyield.data.trade;
