@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.io.Serializable;
 import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
@@ -15,7 +16,9 @@ import org.beefyield.text.Numbers;
  * S+ = 18; its {@link #width()} is how much of that scale the grade covers. Immutable; {@link #parse(String)} of
  * {@link #toString()} gives an equal object, under the same reading, for all but numeric positions.
  */
-public final class Conformation {
+public final class Conformation implements Serializable {
+    private static final long serialVersionUID = 1;
+
     private static final Pattern NUMBER = Pattern.compile("[0-9][0-9.,]*");
 
     private final double position;

@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.io.Serializable;
 import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
@@ -16,7 +17,9 @@ import org.jspecify.annotations.Nullable;
  * 11.75; its {@link #width()} is how much of that scale the class covers. Immutable; {@link #parse(String)} of
  * {@link #toString()} gives an equal object for all but numeric positions.
  */
-public final class FatClass {
+public final class FatClass implements Serializable {
+    private static final long serialVersionUID = 1;
+
     private static final Pattern NUMBER = Pattern.compile("[0-9]+");
     private static final Pattern DECIMAL = Pattern.compile("[0-9]+[.,][0-9]+");
 

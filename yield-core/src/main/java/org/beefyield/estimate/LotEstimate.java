@@ -298,6 +298,20 @@ public final class LotEstimate extends Outturn implements Serializable {
         }
 
         /**
+         * Adds a carcass, or says why the table gives no estimate for it.
+         *
+         * @param carcass carcass
+         * @return empty if it was added; else the reasons, and the lot is as before
+         */
+        public List<Refusal> tryAdd(Carcass carcass) {
+            List<Refusal> refusals = model.refusals(carcass);
+            if (refusals.isEmpty()) {
+                tally.add(carcass, model.notes(carcass));
+            }
+            return refusals;
+        }
+
+        /**
          * Adds rows of columns, the same as one by one within rounding and much faster. What is refused is left out and
          * says why in its flags ({@link RowFlag}).
          *
@@ -320,7 +334,7 @@ public final class LotEstimate extends Outturn implements Serializable {
                     from,
                     to,
                     flags,
-                    (conformation, fat, coldWeightKg) -> tally.note(model.check(conformation, fat, coldWeightKg)));
+                    (conformation, fat, coldWeightKg) -> tally.note(model.notes(conformation, fat, coldWeightKg)));
         }
 
         /** What columns summed up, into the tally: not after each chunk, for a small one has few carcasses to a node. */

@@ -238,7 +238,22 @@ public final class YieldEstimator implements Serializable {
      *     fitted range and the policy refuses that
      */
     public YieldEstimate estimate(Carcass carcass) {
-        List<RangeNote> notes = model.check(carcass);
+        return estimate(carcass, model.check(carcass));
+    }
+
+    /**
+     * Estimates one carcass, or says why the table gives no estimate for it.
+     *
+     * @param carcass carcass
+     * @return its estimate, or the reasons
+     */
+    public TriedEstimate tryEstimate(Carcass carcass) {
+        List<Refusal> refusals = model.refusals(carcass);
+        return new TriedEstimate(
+                carcass, refusals.isEmpty() ? estimate(carcass, model.notes(carcass)) : null, refusals);
+    }
+
+    private YieldEstimate estimate(Carcass carcass, List<RangeNote> notes) {
         YieldGrid grid = model.grid(carcass.category());
         double[] kg = new double[grid.length()];
         grid.kg(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg(), kg);

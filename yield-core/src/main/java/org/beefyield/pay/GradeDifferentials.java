@@ -47,7 +47,8 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @param valuer prices and yields
      * @param base carcass of the base grade; its category and weight are those of every cell
      * @return the differentials
-     * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the base
+     * @throws IllegalArgumentException if the base is worth 0 or less
      */
     public static GradeDifferentials classes(Valuer valuer, Carcass base) {
         return of(valuer, base, Conformation.classes(), FatClass.classes());
@@ -59,7 +60,8 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @param valuer prices and yields
      * @param base carcass of the base grade; its category and weight are those of every cell
      * @return the differentials
-     * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the base
+     * @throws IllegalArgumentException if the base is worth 0 or less
      */
     public static GradeDifferentials thirds(Valuer valuer, Carcass base) {
         List<Conformation> bestFirst = new ArrayList<>(Conformation.thirds());

@@ -111,7 +111,7 @@ class ColumnsProperties {
                 YieldEstimate estimate = null;
                 try {
                     estimate = estimator.estimate(carcasses.carcass(i));
-                } catch (IllegalArgumentException refusal) {
+                } catch (RefusedCarcassException | IllegalArgumentException refusal) {
                     why = refusal.getMessage();
                     expectedRefused++;
                 }
@@ -206,7 +206,7 @@ class ColumnsProperties {
             for (int i : order) {
                 try {
                     oneByOne.add(carcasses.carcass(i));
-                } catch (IllegalArgumentException refusal) {
+                } catch (RefusedCarcassException | IllegalArgumentException refusal) {
                     refused++;
                 }
             }

@@ -22,6 +22,51 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class MinceTest {
+    @Test
+    void minceWithoutATargetNamesTheLeanTrimThatThereIs() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels())).estimate(steer340());
+        String message = "no cut \"mince\"; without a mince target,"
+                + " YieldEstimator.with(MinceTarget.fatPercent(15)), there is lean-trim";
+        assertThatThrownBy(() -> estimate.kg("mince"))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage(message);
+        assertThatThrownBy(() -> estimate.kg("retail", "mince")).hasMessage(message);
+        assertThatThrownBy(() -> estimate.sd("mince")).hasMessage(message);
+        assertThatThrownBy(() -> estimate.pieceKg("mince")).hasMessage(message);
+    }
+
+    @Test
+    void minceOfATableWithoutLeanTrimCanNotBeHad() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.small())).estimate(steer340());
+        assertThatThrownBy(() -> estimate.kg("mince"))
+                .hasMessage("no cut \"mince\"; table small yields no lean trim to make it of at level primal");
+    }
+
+    @Test
+    void minceStandsAtTheLastLevelOnly() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()))
+                .with(MinceTarget.fatPercent(15))
+                .estimate(steer340());
+        assertThat(estimate.kg("retail", "mince")).isEqualTo(estimate.kg("mince")).isPositive();
+        assertThat(estimate.pieceKg("mince")).isEmpty();
+        assertThatThrownBy(() -> estimate.kg("primal", "mince"))
+                .hasMessage("cut \"mince\" does not stand at level primal; it stands at retail");
+    }
+
+    @Test
+    void aCutThatTheSpecificationDoesNotYieldIsZero() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()))
+                .withSpecification("steaks")
+                .estimate(steer340());
+        assertThat(estimate.kg("striploin-joint")).isZero();
+        assertThat(estimate.sd("striploin-joint")).isZero();
+        assertThat(estimate.interval("striploin-joint", 0.9)).isEqualTo(new Interval(0, 0, 0.9));
+    }
+
+    private static Carcass steer340() {
+        return Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340);
+    }
+
     private static final String SOURCE = TestTables.SOURCE;
 
     /** What a carcass gives for mince: fractions of it, and their fat in per cent (null if the table doesn't say). */

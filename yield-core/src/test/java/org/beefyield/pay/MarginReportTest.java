@@ -15,6 +15,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.GradeCell;
+import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.TestPrices;
 import org.beefyield.price.Valuer;
@@ -143,7 +144,7 @@ class MarginReportTest {
                         .build());
         report.add(steer("R=", 340));
 
-        assertThatThrownBy(() -> report.add(steer("R=", 700))).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> report.add(steer("R=", 700))).isInstanceOf(RefusedCarcassException.class);
         assertThatThrownBy(() -> report.add(steer("U=", 340))).isInstanceOf(IllegalArgumentException.class);
         assertThat(report.result().total().orElseThrow().carcasses()).isEqualTo(1);
         assertThat(report.result().byGrade()).hasSize(1);
