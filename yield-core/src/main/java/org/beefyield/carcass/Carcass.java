@@ -12,7 +12,11 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Immutable. The cold weight is that of the reference dressing, kg; see {@link CarcassWeights} for a hot weight and
  * {@link DressingCorrection} for another dressing.
+ *
+ * @serial exclude
  */
+// without that tag javadoc wants a comment on each field
+@SuppressWarnings("InvalidBlockTag")
 public final class Carcass implements Serializable {
     private static final long serialVersionUID = 1;
 

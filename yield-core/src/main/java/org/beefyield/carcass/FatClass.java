@@ -16,7 +16,11 @@ import org.jspecify.annotations.Nullable;
  * <p>Its {@link #position()} stands on the 15-point scale 1- = 1, 1= = 2, 1+ = 3 ... 5+ = 15, where 4L is 10.25 and 4H
  * 11.75; its {@link #width()} is how much of that scale the class covers. Immutable; {@link #parse(String)} of
  * {@link #toString()} gives an equal object for all but numeric positions.
+ *
+ * @serial exclude
  */
+// without that tag javadoc wants a comment on each field
+@SuppressWarnings("InvalidBlockTag")
 public final class FatClass implements Serializable {
     private static final long serialVersionUID = 1;
 

@@ -181,13 +181,12 @@ final class Model implements Serializable {
         return found;
     }
 
-    /** Refuses a carcass or says where it lies outside the fitted range. */
-    List<RangeNote> check(Carcass carcass) {
+    /** Refuses a carcass for which the table gives no estimate. */
+    void check(Carcass carcass) {
         List<Refusal> refusals = refusals(carcass);
         if (!refusals.isEmpty()) {
             throw new RefusedCarcassException(carcass, refusals);
         }
-        return notes(carcass);
     }
 
     /** Why there is no estimate for a carcass; none if there is one. */
@@ -259,6 +258,22 @@ final class Model implements Serializable {
                     "outturns go together only with the same table, cutting specification, mince and scale: " + this
                             + " against " + other);
         }
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return this == other
+                || (other instanceof Model that
+                        && table.equals(that.table)
+                        && specification.equals(that.specification)
+                        && policy == that.policy
+                        && Objects.equals(minceTarget, that.minceTarget)
+                        && scaleError.equals(that.scaleError));
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(table, specification, policy, minceTarget, scaleError);
     }
 
     /** Table, cutting specification and mince target. */

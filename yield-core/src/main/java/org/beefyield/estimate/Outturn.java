@@ -57,6 +57,11 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         return model;
     }
 
+    /** Not to be changed. */
+    double[] kgBySlot() {
+        return kgBySlot;
+    }
+
     private Mince mince(MinceTarget target) {
         MinceSlots slots = model.minceSlots();
         return Mince.of(

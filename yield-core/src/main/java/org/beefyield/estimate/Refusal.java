@@ -14,7 +14,13 @@ import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
-/** One reason why a table gives no estimate for a carcass. Immutable. */
+/**
+ * One reason why a table gives no estimate for a carcass. Immutable.
+ *
+ * @serial exclude
+ */
+// without that tag javadoc wants a comment on each field
+@SuppressWarnings("InvalidBlockTag")
 public final class Refusal implements Serializable {
     private static final long serialVersionUID = 1;
 

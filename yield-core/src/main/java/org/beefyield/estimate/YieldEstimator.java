@@ -6,14 +6,15 @@ import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Collector;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.TableLayout;
-import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Numbers;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Estimates what carcasses return, from one table, under one cutting specification. Immutable and thread-safe; the
@@ -193,6 +194,16 @@ public final class YieldEstimator implements Serializable {
         return model.scaleError();
     }
 
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof YieldEstimator that && model.equals(that.model);
+    }
+
+    @Override
+    public int hashCode() {
+        return model.hashCode();
+    }
+
     /**
      * One line.
      *
@@ -238,7 +249,8 @@ public final class YieldEstimator implements Serializable {
      *     fitted range and the policy refuses that
      */
     public YieldEstimate estimate(Carcass carcass) {
-        return estimate(carcass, model.check(carcass));
+        model.check(carcass);
+        return YieldEstimate.of(model, carcass);
     }
 
     /**
@@ -250,14 +262,7 @@ public final class YieldEstimator implements Serializable {
     public TriedEstimate tryEstimate(Carcass carcass) {
         List<Refusal> refusals = model.refusals(carcass);
         return new TriedEstimate(
-                carcass, refusals.isEmpty() ? estimate(carcass, model.notes(carcass)) : null, refusals);
-    }
-
-    private YieldEstimate estimate(Carcass carcass, List<RangeNote> notes) {
-        YieldGrid grid = model.grid(carcass.category());
-        double[] kg = new double[grid.length()];
-        grid.kg(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg(), kg);
-        return new YieldEstimate(model, carcass, notes, kg);
+                carcass, refusals.isEmpty() ? YieldEstimate.of(model, carcass) : null, refusals);
     }
 
     /**
@@ -304,6 +309,21 @@ public final class YieldEstimator implements Serializable {
         LotEstimate.Collector collector = collector();
         carcasses.forEach(collector::add);
         return collector.lot();
+    }
+
+    /**
+     * Collects a stream of carcasses to a lot: {@code carcasses.stream().collect(estimator.collecting())}. Parallel streams
+     * are welcome.
+     *
+     * @return a collector, which refuses as {@link #estimateLot} does
+     */
+    public Collector<Carcass, ?, LotEstimate> collecting() {
+        return Collector.of(
+                this::collector,
+                LotEstimate.Collector::add,
+                LotEstimate.Collector::add,
+                LotEstimate.Collector::lot,
+                Collector.Characteristics.UNORDERED);
     }
 
     /**

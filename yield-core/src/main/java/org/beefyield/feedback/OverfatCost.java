@@ -9,6 +9,7 @@ import org.beefyield.estimate.ExpectedDifference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.price.Money;
 import org.beefyield.price.Valuer;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
@@ -53,6 +54,52 @@ public final class OverfatCost implements ShownInBlocks {
     /** What the carcasses are held against. */
     Terms terms() {
         return terms;
+    }
+
+    /**
+     * The fat class that the customer wants.
+     *
+     * @return the target
+     */
+    public FatClass target() {
+        return terms.target();
+    }
+
+    /**
+     * The rule for carcasses on the target's upper edge.
+     *
+     * @return to which side a grade counts
+     */
+    public EdgeRule edge() {
+        return terms.edge();
+    }
+
+    /**
+     * Feed for a kg of meat gained.
+     *
+     * @return kg, or empty if it isn't looked at
+     */
+    public OptionalDouble feedKgPerKgMeat() {
+        Double kg = terms.feedPerKgMeat();
+        return kg == null ? OptionalDouble.empty() : OptionalDouble.of(kg);
+    }
+
+    /**
+     * Feed for a kg of fat over that for a kg of meat.
+     *
+     * @return the ratio
+     */
+    public double feedRatio() {
+        return terms.feedRatio();
+    }
+
+    /**
+     * The prices.
+     *
+     * @return the valuer, or empty if there are none
+     */
+    public Optional<Valuer> valuer() {
+        return Optional.ofNullable(terms.valuer());
     }
 
     /**
@@ -121,6 +168,16 @@ public final class OverfatCost implements ShownInBlocks {
                 .map(valuer -> OptionalDouble.of(
                         valuer.value(atTarget).amount() - valuer.value(asGraded).amount()))
                 .orElse(OptionalDouble.empty());
+    }
+
+    /**
+     * Value lost as money.
+     *
+     * @return amount rounded to the price list's decimals, or empty if no prices are given
+     */
+    public Optional<Money> moneyLost() {
+        OptionalDouble lost = valueLost();
+        return Optional.ofNullable(terms.valuer()).map(valuer -> valuer.prices().money(lost.orElseThrow()));
     }
 
     /**

@@ -41,7 +41,7 @@ public final class MarketSummary implements ShownInBlocks {
      * @param farthest how the one misses it that is farthest off, of several the first
      * @param id its id, empty if it has none
      */
-    record Misses(long carcasses, MarketFault farthest, String id) {
+    public record Misses(long carcasses, MarketFault farthest, String id) {
         Misses plus(Misses later) {
             Misses farther = later.off() > off() ? later : this;
             return new Misses(carcasses + later.carcasses, farther.farthest, farther.id);
@@ -52,14 +52,22 @@ public final class MarketSummary implements ShownInBlocks {
         }
     }
 
-    /** What the customer takes. */
-    MarketSpecification specification() {
+    /**
+     * What the customer takes.
+     *
+     * @return the specification
+     */
+    public MarketSpecification specification() {
         return specification;
     }
 
-    /** The limits that any carcass misses. */
-    Map<MarketFault.Limit, Misses> misses() {
-        return misses;
+    /**
+     * The limits that any carcass misses, and by how much.
+     *
+     * @return an unmodifiable map
+     */
+    public Map<MarketFault.Limit, Misses> misses() {
+        return Collections.unmodifiableMap(misses);
     }
 
     /**

@@ -3,6 +3,7 @@ package org.beefyield.pack;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 
@@ -30,6 +31,15 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
      */
     public double gain() {
         return best.expected() - fixed.expected();
+    }
+
+    /**
+     * The gain as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public Money gainMoney() {
+        return fixed.prices().money(gain());
     }
 
     /**

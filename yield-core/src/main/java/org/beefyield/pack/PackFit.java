@@ -3,10 +3,12 @@ package org.beefyield.pack;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -20,7 +22,6 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.price.MissingPriceException;
-import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.definition.BreakdownRow;
@@ -79,8 +80,42 @@ public final class PackFit {
         return fit;
     }
 
-    PriceList prices() {
-        return fixed.prices();
+    /**
+     * Prices, and the fixed specification.
+     *
+     * @return the valuer
+     */
+    public Valuer valuer() {
+        return fixed;
+    }
+
+    /**
+     * The windows.
+     *
+     * @return an unmodifiable list
+     */
+    public List<SizeWindow> windows() {
+        return windows;
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof PackFit that && fixed.equals(that.fixed) && windows.equals(that.windows);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(fixed, windows);
+    }
+
+    /**
+     * One line.
+     *
+     * @return number of windows, and the valuer
+     */
+    @Override
+    public String toString() {
+        return windows.size() + (windows.size() == 1 ? " window" : " windows") + " at " + fixed;
     }
 
     private YieldEstimator estimator() {
@@ -217,7 +252,8 @@ public final class PackFit {
         private final Carcass carcass;
         private final YieldEstimate estimate;
         private final double fixedAmount;
-        private final Map<Valuer, Optional<Double>> amounts = new HashMap<>();
+        /** By the valuer itself: one compares its whole price list. */
+        private final Map<Valuer, Optional<Double>> amounts = new IdentityHashMap<>();
         /** Ways that make mince of which the fat content has no price. */
         private final Map<String, MissingPriceException> unpriced = new LinkedHashMap<>();
 

@@ -1,6 +1,7 @@
 package org.beefyield.pack;
 
 import java.util.List;
+import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
@@ -30,6 +31,24 @@ public record PackedValue(
      */
     public double expected() {
         return amount - downgrades.stream().mapToDouble(Downgrade::amount).sum();
+    }
+
+    /**
+     * Value if every piece fitted, as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public Money money() {
+        return prices.money(amount);
+    }
+
+    /**
+     * The expected value as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public Money expectedMoney() {
+        return prices.money(expected());
     }
 
     /**

@@ -111,13 +111,21 @@ public final class GradeDifferentials implements ShownInBlocks {
         return valuer;
     }
 
-    /** The base; its category and weight are those of every cell. */
-    Carcass base() {
+    /**
+     * The base.
+     *
+     * @return carcass of the base grade; its category and weight are those of every cell
+     */
+    public Carcass base() {
         return base;
     }
 
-    /** What the plant pays by, if that is looked at. */
-    Optional<PaymentGrid> grid() {
+    /**
+     * What the plant pays by.
+     *
+     * @return the payment grid, or empty if none is looked at
+     */
+    public Optional<PaymentGrid> grid() {
         return Optional.ofNullable(grid);
     }
 

@@ -44,13 +44,21 @@ public final class MarginReport implements ShownInBlocks {
         return new Collector(valuer, grid);
     }
 
-    /** What the carcasses were valued by. */
-    Valuer valuer() {
+    /**
+     * What the carcasses were valued by.
+     *
+     * @return the valuer
+     */
+    public Valuer valuer() {
         return valuer;
     }
 
-    /** What they were paid by. */
-    PaymentGrid grid() {
+    /**
+     * What they were paid by.
+     *
+     * @return the payment grid
+     */
+    public PaymentGrid grid() {
         return grid;
     }
 
@@ -139,7 +147,9 @@ public final class MarginReport implements ShownInBlocks {
                     1,
                     carcass.coldWeightKg(),
                     valuer.value(carcass).amount(),
-                    grid.paid(carcass).amount().doubleValue());
+                    grid.paid(carcass).money().amount().doubleValue(),
+                    valuer.prices().currency(),
+                    valuer.prices().decimals());
             add(byCategory, carcass.category(), one);
             add(bySupplier, carcass.supplier().orElse(NOT_STATED), one);
             add(byGrade, GradeCell.of(carcass), one);

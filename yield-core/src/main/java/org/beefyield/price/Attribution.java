@@ -1,7 +1,5 @@
 package org.beefyield.price;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -121,8 +119,8 @@ public final class Attribution implements ShownInBlocks {
     }
 
     /** The value of a head as printed. */
-    BigDecimal money(Value value) {
-        return BigDecimal.valueOf(value.perHead()).setScale(decimals, RoundingMode.HALF_UP);
+    Money money(Value value) {
+        return Money.rounded(value.perHead(), decimals, value.currency());
     }
 
     /**
@@ -157,8 +155,18 @@ public final class Attribution implements ShownInBlocks {
      *
      * @return the difference of the two values per head as printed
      */
-    public BigDecimal money() {
-        return money(first).subtract(money(second));
+    public Money money() {
+        return money(first).minus(money(second));
+    }
+
+    /**
+     * The part of a factor as money.
+     *
+     * @param factor factor
+     * @return amount per head as printed; those of all factors add up to {@link #money()}
+     */
+    public Money money(Factor factor) {
+        return new AttributionText(this).money(Objects.requireNonNull(factor, "factor"));
     }
 
     /**

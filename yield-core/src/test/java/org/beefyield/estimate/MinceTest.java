@@ -400,6 +400,26 @@ class MinceTest {
                     .hasMessage("mince fat content " + printed + " % is outside 0 to 100 % (both excluded)");
         }
 
+        @Test
+        void fractionsAndPerCentAreNotTakenForEachOther() {
+            assertThat(MinceTarget.ofFraction(0.15))
+                    .isEqualTo(MinceTarget.fatPercent(15))
+                    .hasSameHashCodeAs(MinceTarget.fatPercent(15));
+            assertThat(MinceTarget.ofFraction(0.01)).isEqualTo(MinceTarget.fatPercent(1));
+            assertThatThrownBy(() -> MinceTarget.fatPercent(0.15))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("mince fat content 0.15 % is below 1 %; give per cent, such as 15, or a fraction to ofFraction");
+            assertThatThrownBy(() -> MinceTarget.ofFraction(15))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("mince fat content 1500 % is outside 0 to 100 % (both excluded);"
+                            + " give a fraction, such as 0.15, or per cent to fatPercent");
+            assertThatThrownBy(() -> MinceTarget.ofFraction(0.0015))
+                    .hasMessage("mince fat content 0.15 % is below 1 %;"
+                            + " give a fraction, such as 0.15, or per cent to fatPercent");
+            assertThatThrownBy(() -> MinceTarget.chemicalLean(0.85))
+                    .hasMessage("chemical lean 0.85 % is below 1 %; give per cent, such as 85");
+        }
+
         @ParameterizedTest
         @ValueSource(doubles = {0, 100, 101, Double.NaN})
         void aChemicalLeanOutsideZeroToHundredIsRefused(double percent) {

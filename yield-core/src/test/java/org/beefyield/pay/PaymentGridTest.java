@@ -12,6 +12,7 @@ import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
 import org.beefyield.market.MarketSpecification;
+import org.beefyield.price.Money;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
@@ -58,7 +59,7 @@ class PaymentGridTest {
                         new Payment.Line("In specification", 0.1));
         assertThat(payment.perKg()).isEqualByComparingTo("4.65");
         // 4.65 * 341.3 = 1587.045, half up
-        assertThat(payment.amount()).isEqualTo(new BigDecimal("1587.05"));
+        assertThat(payment.money()).isEqualTo(Money.of(new BigDecimal("1587.05"), "EUR"));
         assertThat(payment).hasToString("C U= 3= 341.3 kg: 1587.05 EUR paid, 4.65 a kg");
         assertThat(grid.paid(steer("R=", "3=", 360)).perKg()).isEqualByComparingTo("4.25");
         assertThat(grid.paid(carcass(Category.COW, "R=", "3=", 300)).perKg()).isEqualByComparingTo("4.1");
@@ -239,9 +240,9 @@ class PaymentGridTest {
                 .build();
         for (double kg : new double[] {251.3, 266.7, 299.9, 311.1, 402.5}) {
             Payment payment = grid.paid(steer("O+", "2-", kg));
-            assertThat(sum(payment.table().toText(), 2)).isEqualTo(payment.amount());
-            assertThat(payment.toText()).contains(payment.amount() + " EUR paid");
-            assertThat(payment.toHtml()).contains(">" + payment.amount() + "<");
+            assertThat(sum(payment.table().toText(), 2)).isEqualTo(payment.money().amount());
+            assertThat(payment.toText()).contains(payment.money() + " paid");
+            assertThat(payment.toHtml()).contains(">" + payment.money().amountText() + "<");
         }
     }
 
