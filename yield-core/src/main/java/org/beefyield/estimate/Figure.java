@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.util.Objects;
 import java.util.function.Function;
 import org.beefyield.cut.CutKind;
 
@@ -84,6 +85,7 @@ public final class Figure {
      * @return the figure; an unknown cut is refused when it is asked of an outturn
      */
     public static Figure cut(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return new Figure(parts -> parts.cut(cut), true);
     }
 
@@ -95,6 +97,8 @@ public final class Figure {
      * @return the figure; an unknown level or cut is refused when it is asked of an outturn
      */
     public static Figure cut(String level, String cut) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
         return new Figure(parts -> parts.cut(level, cut), true);
     }
 
@@ -105,6 +109,7 @@ public final class Figure {
      * @return the figure
      */
     public static Figure kind(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return new Figure(parts -> parts.kind(kind), true);
     }
 
@@ -130,6 +135,7 @@ public final class Figure {
      * @return the sum
      */
     public Figure plus(Figure other) {
+        Objects.requireNonNull(other, "other");
         return new Figure(
                 parts -> sum.apply(parts).plus(other.sum.apply(parts)), neverNegative && other.neverNegative);
     }

@@ -121,6 +121,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @throws IllegalArgumentException if the lots were estimated from other tables or in another manner
      */
     public LotEstimate plus(LotEstimate other) {
+        Objects.requireNonNull(other, "other");
         model().checkSame(other.model());
         Tally both = new Tally(model());
         both.add(tally);
@@ -136,6 +137,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public LotEstimate under(CuttingSpecification specification) {
+        Objects.requireNonNull(specification, "specification");
         Model other = model().with(specification);
         Tally same = new Tally(other);
         same.add(tally);
@@ -150,6 +152,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @throws IllegalArgumentException if the table has none of that name
      */
     public LotEstimate under(String specification) {
+        Objects.requireNonNull(specification, "specification");
         return under(table().specification(specification));
     }
 
@@ -352,6 +355,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws RefusedCarcassException if the table gives no estimate for it; the lot is as before
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             model.check(carcass);
             tally.add(carcass, model.notes(carcass));
             return this;
@@ -364,6 +368,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @return empty if it was added; else the reasons, and the lot is as before
          */
         public List<Refusal> tryAdd(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             List<Refusal> refusals = model.refusals(carcass);
             if (refusals.isEmpty()) {
                 tally.add(carcass, model.notes(carcass));
@@ -384,7 +389,12 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws IllegalArgumentException if there are fewer places for flags than rows
          */
         public int add(CarcassColumns carcasses, int from, int to, byte[] flags) {
+            Objects.requireNonNull(carcasses, "carcasses");
+            Objects.requireNonNull(flags, "flags");
             YieldColumns.checkRows(carcasses, from, to, flags);
+            if (carcasses.hasWidths()) {
+                return addOneByOne(carcasses, from, to, flags);
+            }
             if (columns == null || !columns.takes(carcasses)) {
                 drainColumns();
                 columns = new ColumnTotals(model, tally.moments.powers(), carcasses);
@@ -395,6 +405,23 @@ public final class LotEstimate extends Outturn implements Serializable {
                     to,
                     flags,
                     (conformation, fat, coldWeightKg) -> tally.note(model.notes(conformation, fat, coldWeightKg)));
+        }
+
+        /** Rows that are graded each in its own way: sums go by width, so that there is no gain in arrays. */
+        private int addOneByOne(CarcassColumns carcasses, int from, int to, byte[] flags) {
+            RowChecks checks = new RowChecks(model);
+            int refused = 0;
+            for (int row = from; row < to; row++) {
+                byte flag = checks.flags(carcasses, row);
+                flags[row - from] = flag;
+                if (RowFlag.isRefused(flag)) {
+                    refused++;
+                } else {
+                    Carcass carcass = carcasses.carcass(row);
+                    tally.add(carcass, model.notes(carcass));
+                }
+            }
+            return refused;
         }
 
         /** What columns summed up, into the tally: not after each chunk, for a small one has few carcasses to a node. */
@@ -413,6 +440,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws IllegalArgumentException if its carcasses are estimated from another table or in another manner
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             model.checkSame(other.model);
             tally.add(other.drainColumns());
             return this;

@@ -3,6 +3,7 @@ package org.beefyield.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.Collectors;
@@ -125,6 +126,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such cut; the message offers the nearest codes
      */
     public double kg(String cut) {
+        Objects.requireNonNull(cut, "cut");
         Mince made = made(lastLevel(), cut);
         if (made != null) {
             return made.kg();
@@ -169,6 +171,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut, or the cut does not stand there
      */
     public double kg(String level, String cut) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
         int index = layout().levelIndex(level);
         Mince made = made(index, cut);
         if (made != null) {
@@ -199,6 +203,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such cut
      */
     public double share(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return kg(cut) / coldWeightKg;
     }
 
@@ -209,6 +214,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return kg, 0 if nothing of the kind stands there
      */
     public double kg(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return kindKg(layout().levels().size() - 1, kind);
     }
 
@@ -221,6 +227,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public double kg(String level, CutKind kind) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(kind, "kind");
         return kindKg(layout().levelIndex(level), kind);
     }
 
@@ -298,6 +306,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return fraction
      */
     public double share(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return kg(kind) / coldWeightKg;
     }
 
@@ -308,6 +317,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return fraction; steaks, joints, dice, mince or lean trim, retail fat trim and retail loss add up to 1
      */
     public double shareOfMeat(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         double kg = kg(kind);
         if (!Figure.isMeat(kind)) {
             kg -= kindKg(0, kind);
@@ -341,6 +351,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such cut
      */
     public OptionalDouble pieceKg(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return made(lastLevel(), cut) != null
                 ? OptionalDouble.empty()
                 : table().catalogue().cut(cut).pieceKg(kg(cut));
@@ -355,6 +366,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public List<CutLine> lines(String level) {
+        Objects.requireNonNull(level, "level");
         TableLayout layout = layout();
         int index = layout.levelIndex(level);
         boolean minced = mince != null && index == layout.levels().size() - 1;
@@ -512,6 +524,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double kg(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return sum(figure).kg();
     }
 
@@ -523,6 +536,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return Math.sqrt(Math.max(0, variance(sum(figure).gradient())));
     }
 
@@ -544,6 +558,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such cut
      */
     public double sd(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return sd(Figure.cut(cut));
     }
 
@@ -556,6 +571,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut, or the cut does not stand there
      */
     public double sd(String level, String cut) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
         return sd(Figure.cut(level, cut));
     }
 
@@ -566,6 +583,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return kg
      */
     public double sd(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return sd(Figure.kind(kind));
     }
 
@@ -578,6 +596,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure, UncertaintyPart part) {
+        Objects.requireNonNull(figure, "figure");
+        Objects.requireNonNull(part, "part");
         double[] gradient = sum(figure).gradient();
         return Math.sqrt(Math.max(0, moments().covariance(part, gradient, gradient)));
     }
@@ -591,6 +611,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double covariance(Figure a, Figure b) {
+        Objects.requireNonNull(a, "a");
+        Objects.requireNonNull(b, "b");
         double[] gradientA = sum(a).gradient();
         double[] gradientB = a == b ? gradientA : sum(b).gradient();
         double covariance = 0;
@@ -613,6 +635,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the probability is outside its range, or the table has no such level or cut
      */
     public Interval interval(Figure figure, double probability) {
+        Objects.requireNonNull(figure, "figure");
         Double degrees = table().definition().residualDegreesOfFreedom();
         // many carcasses average out what is not normal about one
         Interval interval = degrees == null || !isOneCarcass()
@@ -635,6 +658,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      *     has no such level or cut
      */
     public ExpectedDifference minus(Outturn other, Figure figure) {
+        Objects.requireNonNull(other, "other");
+        Objects.requireNonNull(figure, "figure");
         model.checkSame(other.model);
         Figure.Sum own = sum(figure);
         Figure.Sum theirs = other.sum(figure);
@@ -655,6 +680,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the probability is outside its range or the table has no such cut
      */
     public Interval interval(String cut, double probability) {
+        Objects.requireNonNull(cut, "cut");
         return interval(Figure.cut(cut), probability);
     }
 
@@ -667,6 +693,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public Interval interval(CutKind kind, double probability) {
+        Objects.requireNonNull(kind, "kind");
         return interval(Figure.kind(kind), probability);
     }
 
@@ -681,6 +708,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      *     the cut does not stand there
      */
     public Interval interval(String level, String cut, double probability) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
         return interval(Figure.cut(level, cut), probability);
     }
 
@@ -692,6 +721,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has none of that name
      */
     public Quarters quarters(String quartering) {
+        Objects.requireNonNull(quartering, "quartering");
         int level = table().quarteredLevel(quartering);
         Map<String, Double> foreShares = table().foreShares(quartering);
         double fore = 0;
@@ -743,6 +773,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable levelTable(String level, int decimals) {
+        Objects.requireNonNull(level, "level");
         return OutturnText.levelTable(this, level, decimals, Cut::name);
     }
 
@@ -757,6 +788,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable levelTable(String level, int decimals, String language) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(language, "language");
         return OutturnText.levelTable(
                 this,
                 level,
@@ -776,6 +809,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return a table with a total
      */
     public static TextTable kindTable(List<? extends Outturn> outturns, int decimals) {
+        Objects.requireNonNull(outturns, "outturns")
+                .forEach(outturn -> Objects.requireNonNull(outturn, "outturn in outturns"));
         return OutturnText.kindTable(outturns, decimals);
     }
 }

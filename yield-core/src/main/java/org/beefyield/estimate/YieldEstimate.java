@@ -5,6 +5,7 @@ import java.io.ObjectInputStream;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.grid.YieldGrid;
@@ -85,6 +86,7 @@ public final class YieldEstimate extends Outturn implements Serializable {
      * @throws IllegalStateException if a share falls below 0 in nearly every draw
      */
     public CarcassSample sample(RandomGenerator random, int size) {
+        Objects.requireNonNull(random, "random");
         return CarcassSample.of(this, carcass, random, size);
     }
 

@@ -43,6 +43,8 @@ public record AdviceFact(Cause cause, List<YieldEstimate> animals) {
 
     /** Copies the list. */
     public AdviceFact {
+        Objects.requireNonNull(animals, "animals")
+                .forEach(animal -> Objects.requireNonNull(animal, "animal in animals"));
         Objects.requireNonNull(cause, "cause");
         animals = List.copyOf(animals);
     }

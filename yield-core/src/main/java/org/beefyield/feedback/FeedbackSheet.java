@@ -3,6 +3,7 @@ package org.beefyield.feedback;
 import java.util.Collections;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.LotEstimate;
@@ -97,6 +98,7 @@ public final class FeedbackSheet implements Shown {
      * @throws IllegalArgumentException if the sheet has no animal of that category
      */
     public LotEstimate average(YieldEstimate animal) {
+        Objects.requireNonNull(animal, "animal");
         LotEstimate average = averages.get(animal.carcass().category());
         if (average == null) {
             throw new IllegalArgumentException("the sheet of " + supplier + " has no animal of category "
@@ -112,6 +114,7 @@ public final class FeedbackSheet implements Shown {
      * @return the limits that it misses; none if it is in specification, or none is asked for
      */
     public List<MarketFault> faults(YieldEstimate animal) {
+        Objects.requireNonNull(animal, "animal");
         MarketSpecification market = settings.market();
         return market == null ? List.of() : market.check(animal.carcass());
     }
@@ -132,6 +135,7 @@ public final class FeedbackSheet implements Shown {
      * @return its value, or empty if the sheet doesn't show it
      */
     public Optional<Value> value(YieldEstimate animal) {
+        Objects.requireNonNull(animal, "animal");
         Valuer valuer = settings.valuer();
         return valuer == null || !settings.showsValue() ? Optional.empty() : Optional.of(valuer.value(animal));
     }

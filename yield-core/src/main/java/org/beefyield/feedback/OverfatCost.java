@@ -1,5 +1,6 @@
 package org.beefyield.feedback;
 
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.carcass.EdgeRule;
@@ -137,6 +138,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public ExpectedDifference more(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return asGraded.minus(atTarget, figure);
     }
 
@@ -218,6 +220,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable table(String level) {
+        Objects.requireNonNull(level, "level");
         return new OverfatCostText(this).table(level);
     }
 

@@ -66,6 +66,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      * @return a copy
      */
     public MarketSpecification with(EdgeRule rule) {
+        Objects.requireNonNull(rule, "rule");
         Builder builder = new Builder(name).edge(rule);
         builder.fromKg = fromKg;
         builder.toKg = toKg;
@@ -87,6 +88,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      * @return a builder
      */
     public static Builder builder(String name) {
+        Objects.requireNonNull(name, "name");
         return new Builder(name);
     }
 
@@ -183,6 +185,10 @@ public final class MarketSpecification implements Predicate<Carcass> {
          * @throws IllegalArgumentException if there is none
          */
         public Builder categories(Category... taken) {
+            Objects.requireNonNull(taken, "taken");
+            for (Category category : taken) {
+                Objects.requireNonNull(category, "category in taken");
+            }
             if (taken.length == 0) {
                 throw new IllegalArgumentException("a market specification takes at least one category");
             }
@@ -421,6 +427,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      */
     @Override
     public boolean test(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         return check(carcass).isEmpty();
     }
 
@@ -432,6 +439,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      *     specification
      */
     public List<MarketFault> check(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         List<MarketFault> faults = new ArrayList<>();
         checkWeight(carcass, faults);
         if (!categories.contains(carcass.category())) {

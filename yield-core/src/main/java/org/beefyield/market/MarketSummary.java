@@ -3,6 +3,7 @@ package org.beefyield.market;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
@@ -31,6 +32,7 @@ public final class MarketSummary implements ShownInBlocks {
      * @return an empty collector
      */
     public static Collector collector(MarketSpecification specification) {
+        Objects.requireNonNull(specification, "specification");
         return new Collector(specification);
     }
 
@@ -42,6 +44,12 @@ public final class MarketSummary implements ShownInBlocks {
      * @param id its id, empty if it has none
      */
     public record Misses(long carcasses, MarketFault farthest, String id) {
+        /** Checks that nothing is missing. */
+        public Misses {
+            Objects.requireNonNull(farthest, "farthest");
+            Objects.requireNonNull(id, "id");
+        }
+
         Misses plus(Misses later) {
             Misses farther = later.off() > off() ? later : this;
             return new Misses(carcasses + later.carcasses, farther.farthest, farther.id);
@@ -140,6 +148,7 @@ public final class MarketSummary implements ShownInBlocks {
          * @return this
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             boolean in = true;
             for (MarketFault fault : specification.check(carcass)) {
                 in = false;
@@ -163,6 +172,7 @@ public final class MarketSummary implements ShownInBlocks {
          * @throws IllegalArgumentException if it is for another one
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             if (!specification.equals(other.specification)) {
                 throw new IllegalArgumentException("summaries go together only of one market specification: "
                         + specification + " against " + other.specification);

@@ -42,6 +42,7 @@ public record SizeWindow(String cut, String way, double fromKg, double toKg, Str
      * @return true if so
      */
     public boolean isFor(String cutAs) {
+        Objects.requireNonNull(cutAs, "cutAs");
         return way.equals(EVERY_WAY) || way.equals(cutAs);
     }
 

@@ -3,6 +3,7 @@ package org.beefyield.pack;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
@@ -20,6 +21,13 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
         implements ShownInBlocks {
     /** Copies map and list. */
     public BestWays {
+        Objects.requireNonNull(fixed, "fixed");
+        Objects.requireNonNull(best, "best");
+        Objects.requireNonNull(unpriced, "unpriced").forEach((cut, reason) -> {
+            Objects.requireNonNull(cut, "cut in unpriced");
+            Objects.requireNonNull(reason, "reason in unpriced");
+        });
+        Objects.requireNonNull(assumed, "assumed").forEach(way -> Objects.requireNonNull(way, "way in assumed"));
         unpriced = Map.copyOf(unpriced);
         assumed = List.copyOf(assumed);
     }

@@ -67,6 +67,8 @@ public final class PackFit {
      *     by the piece, two windows are for one way, or a way that misfits go has no price
      */
     public static PackFit of(Valuer valuer, List<SizeWindow> windows) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(windows, "windows").forEach(window -> Objects.requireNonNull(window, "window in windows"));
         PackFit fit = new PackFit(valuer, windows);
         fit.checkWindows();
         fit.priceWays();
@@ -182,6 +184,7 @@ public final class PackFit {
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
      */
     public List<WindowChance> chances(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         YieldEstimate estimate = estimator().estimate(carcass);
         return windows.stream()
                 .filter(window -> window.isFor(way(estimator().specification(), window.cut())))
@@ -203,6 +206,7 @@ public final class PackFit {
      *     price
      */
     public PackedValue value(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         Carving carving = new Carving(carcass);
         return carving.packed(fixed, carving.fixedAmount);
     }
@@ -218,6 +222,7 @@ public final class PackFit {
      * @throws MissingPriceException as {@link #value}
      */
     public BestWays best(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         Carving carving = new Carving(carcass);
         PackedValue start = carving.packed(fixed, carving.fixedAmount);
         PackedValue best = start;
@@ -361,6 +366,8 @@ public final class PackFit {
      * @throws IllegalArgumentException if the chance is outside its range or the cut isn't sold by the piece
      */
     public OptionalDouble tooHeavyFrom(Carcass grade, SizeWindow window, double chance) {
+        Objects.requireNonNull(grade, "grade");
+        Objects.requireNonNull(window, "window");
         if (!(chance > 0 && chance < 1)) {
             throw new IllegalArgumentException("chance " + chance + " is outside 0 to 1 (both excluded)");
         }
@@ -396,6 +403,8 @@ public final class PackFit {
      * @throws IllegalArgumentException as {@link #tooHeavyFrom}
      */
     public TextTable tooHeavyTable(Category category, SizeWindow window, double chance) {
+        Objects.requireNonNull(category, "category");
+        Objects.requireNonNull(window, "window");
         TableRange allowed = estimator().table().definition().allowed();
         List<FatClass> fats = FatClass.classes().stream()
                 .filter(fat -> allowed.fat().contains(fat.position()))

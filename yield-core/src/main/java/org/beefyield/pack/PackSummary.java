@@ -3,6 +3,7 @@ package org.beefyield.pack;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.beefyield.carcass.Carcass;
@@ -40,6 +41,7 @@ public final class PackSummary implements ShownInBlocks {
      * @return an empty collector
      */
     public static Collector collector(PackFit fit) {
+        Objects.requireNonNull(fit, "fit");
         return new Collector(fit);
     }
 
@@ -187,6 +189,7 @@ public final class PackSummary implements ShownInBlocks {
          * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             BestWays best = fit.best(carcass);
             carcasses++;
             gain += best.gain();
@@ -215,6 +218,7 @@ public final class PackSummary implements ShownInBlocks {
          * @throws IllegalArgumentException if it is for others
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             if (!fit.equals(other.fit)) {
                 throw new IllegalArgumentException("summaries go together only of one and the same pack fit");
             }

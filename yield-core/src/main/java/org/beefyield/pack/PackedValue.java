@@ -1,6 +1,7 @@
 package org.beefyield.pack;
 
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
@@ -21,6 +22,10 @@ public record PackedValue(
         implements ShownInBlocks {
     /** Copies the list. */
     public PackedValue {
+        Objects.requireNonNull(specification, "specification");
+        Objects.requireNonNull(downgrades, "downgrades")
+                .forEach(downgrade -> Objects.requireNonNull(downgrade, "downgrade in downgrades"));
+        Objects.requireNonNull(prices, "prices");
         downgrades = List.copyOf(downgrades);
     }
 

@@ -3,6 +3,7 @@ package org.beefyield.pay;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.DoubleBinaryOperator;
 import org.beefyield.carcass.Carcass;
@@ -51,6 +52,8 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @throws IllegalArgumentException if the base is worth 0 or less
      */
     public static GradeDifferentials classes(Valuer valuer, Carcass base) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(base, "base");
         return of(valuer, base, Conformation.classes(), FatClass.classes());
     }
 
@@ -64,6 +67,8 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @throws IllegalArgumentException if the base is worth 0 or less
      */
     public static GradeDifferentials thirds(Valuer valuer, Carcass base) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(base, "base");
         List<Conformation> bestFirst = new ArrayList<>(Conformation.thirds());
         Collections.reverse(bestFirst);
         return of(valuer, base, bestFirst, FatClass.thirds());
@@ -97,6 +102,7 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @throws IllegalArgumentException if it is in another currency, or doesn't pay for the base
      */
     public GradeDifferentials beside(PaymentGrid paid) {
+        Objects.requireNonNull(paid, "paid");
         valuer.prices().checkCurrency(paid.currency());
         paid.paid(base);
         return new GradeDifferentials(valuer, base, conformations, fatClasses, paid);
@@ -243,6 +249,8 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the grade
      */
     public Marginals marginals(Conformation conformation, FatClass fatClass) {
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(fatClass, "fatClass");
         return Marginals.of(valuer, Carcass.of(base.category(), conformation, fatClass, base.coldWeightKg()));
     }
 

@@ -1,5 +1,6 @@
 package org.beefyield.pay;
 
+import java.util.Objects;
 import java.util.function.DoubleFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
@@ -24,6 +25,14 @@ import org.beefyield.text.ShownInBlocks;
  */
 public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg, String currency, int decimals)
         implements ShownInBlocks {
+    /** Checks that nothing is missing. */
+    public Marginals {
+        Objects.requireNonNull(conformationPoint, "conformationPoint");
+        Objects.requireNonNull(fatPoint, "fatPoint");
+        Objects.requireNonNull(tenKg, "tenKg");
+        Objects.requireNonNull(currency, "currency");
+    }
+
     private static final double POINT = 1;
     private static final double TEN_KG = 10;
 
@@ -44,6 +53,8 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the carcass
      */
     public static Marginals of(Valuer valuer, Carcass carcass) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(carcass, "carcass");
         return new Marginals(
                 change(
                         valuer,
@@ -96,6 +107,7 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
      * @return its amount rounded half up
      */
     public Money money(Change change) {
+        Objects.requireNonNull(change, "change");
         return Money.rounded(change.amount(), decimals, currency);
     }
 

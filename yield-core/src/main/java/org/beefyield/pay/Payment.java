@@ -3,6 +3,7 @@ package org.beefyield.pay;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
@@ -25,7 +26,12 @@ public final class Payment implements ShownInBlocks {
      * @param name name, such as {@code Base price}
      * @param perKg price or difference per kg of cold weight
      */
-    public record Line(String name, double perKg) {}
+    public record Line(String name, double perKg) {
+        /** Checks that nothing is missing. */
+        public Line {
+            Objects.requireNonNull(name, "name");
+        }
+    }
 
     Payment(Carcass carcass, String currency, int decimals, List<Line> lines) {
         this.carcass = carcass;

@@ -219,6 +219,7 @@ public final class PaymentGrid {
      * @return a builder
      */
     public static Builder builder(String currency) {
+        Objects.requireNonNull(currency, "currency");
         return new Builder(currency);
     }
 
@@ -445,6 +446,7 @@ public final class PaymentGrid {
      * @throws IllegalStateException if the grid has a bonus for being in specification and no test of it
      */
     public Payment paid(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         Row base = row(bases, carcass)
                 .orElseThrow(() -> new IllegalArgumentException("the payment grid has no base price for category "
                         + carcass.category() + ", carcass " + carcass));

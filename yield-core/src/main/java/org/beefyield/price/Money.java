@@ -35,6 +35,7 @@ public final class Money implements Comparable<Money>, Serializable {
      * @throws IllegalArgumentException if the label is blank
      */
     public static Money of(BigDecimal amount, String currency) {
+        Objects.requireNonNull(currency, "currency");
         Objects.requireNonNull(amount, "amount");
         return new Money(amount.scale() < 0 ? amount.setScale(0) : amount, checkedLabel(currency));
     }
@@ -49,6 +50,7 @@ public final class Money implements Comparable<Money>, Serializable {
      * @throws IllegalArgumentException if the number is not finite, the decimals are below 0, or the label is blank
      */
     public static Money rounded(double amount, int decimals, String currency) {
+        Objects.requireNonNull(currency, "currency");
         if (!Double.isFinite(amount)) {
             throw new IllegalArgumentException("amount " + amount + " of money is not a finite number");
         }
@@ -101,6 +103,7 @@ public final class Money implements Comparable<Money>, Serializable {
      * @throws IllegalArgumentException if it is of another currency
      */
     public Money plus(Money other) {
+        Objects.requireNonNull(other, "other");
         checkSame(other);
         return new Money(amount.add(other.amount), currency);
     }
@@ -113,6 +116,7 @@ public final class Money implements Comparable<Money>, Serializable {
      * @throws IllegalArgumentException if it is of another currency
      */
     public Money minus(Money other) {
+        Objects.requireNonNull(other, "other");
         checkSame(other);
         return new Money(amount.subtract(other.amount), currency);
     }
@@ -163,6 +167,7 @@ public final class Money implements Comparable<Money>, Serializable {
      */
     @Override
     public int compareTo(Money other) {
+        Objects.requireNonNull(other, "other");
         checkSame(other);
         return amount.compareTo(other.amount);
     }

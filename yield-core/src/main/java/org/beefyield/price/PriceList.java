@@ -95,6 +95,7 @@ public final class PriceList implements Serializable {
      * @return a builder
      */
     public static Builder builder(String currency) {
+        Objects.requireNonNull(currency, "currency");
         return new Builder(currency);
     }
 
@@ -133,6 +134,7 @@ public final class PriceList implements Serializable {
          * @throws IllegalArgumentException if it is blank
          */
         public Builder currency(String label) {
+            Objects.requireNonNull(label, "label");
             currency = Money.checkedLabel(label);
             return this;
         }
@@ -161,6 +163,7 @@ public final class PriceList implements Serializable {
          * @throws IllegalArgumentException if the price is not finite or beyond a billion
          */
         public Builder cut(String cut, double perKg) {
+            Objects.requireNonNull(cut, "cut");
             byCut.put(cut, checked("price of " + cut, perKg));
             return this;
         }
@@ -174,6 +177,7 @@ public final class PriceList implements Serializable {
          * @throws IllegalArgumentException if the price is not finite or beyond a billion
          */
         public Builder kind(CutKind kind, double perKg) {
+            Objects.requireNonNull(kind, "kind");
             byKind.put(kind, checked("price of " + kind.code(), perKg));
             return this;
         }
@@ -212,6 +216,7 @@ public final class PriceList implements Serializable {
          * @throws IllegalArgumentException if the amount is not finite or beyond a billion
          */
         public Builder otherPerKg(String name, double amount) {
+            Objects.requireNonNull(name, "name");
             others.add(new OtherLine(name, OtherLine.Per.KG, amount));
             return this;
         }
@@ -225,6 +230,7 @@ public final class PriceList implements Serializable {
          * @throws IllegalArgumentException if the amount is not finite or beyond a billion
          */
         public Builder otherPerHead(String name, double amount) {
+            Objects.requireNonNull(name, "name");
             others.add(new OtherLine(name, OtherLine.Per.HEAD, amount));
             return this;
         }
@@ -387,6 +393,7 @@ public final class PriceList implements Serializable {
      * @throws IllegalArgumentException if it is another one than the list's
      */
     public void checkCurrency(String other) {
+        Objects.requireNonNull(other, "other");
         if (!currency.equals(other)) {
             throw new IllegalArgumentException(Money.dontGoTogether(currency, other));
         }

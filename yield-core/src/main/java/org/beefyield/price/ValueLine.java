@@ -1,6 +1,7 @@
 package org.beefyield.price;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * What one cut, or one other line, comes to.
@@ -17,6 +18,13 @@ import java.io.Serializable;
 @SuppressWarnings("InvalidBlockTag")
 public record ValueLine(String name, String code, double quantity, double price, double amount, String note)
         implements Serializable {
+    /** Checks that nothing is missing. */
+    public ValueLine {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(code, "code");
+        Objects.requireNonNull(note, "note");
+    }
+
     /**
      * The name with its note.
      *

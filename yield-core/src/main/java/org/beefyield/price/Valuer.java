@@ -48,6 +48,8 @@ public final class Valuer implements Serializable {
      * @throws IllegalArgumentException as {@link #of(PriceList, YieldEstimator, String)}
      */
     public static Valuer of(PriceList prices, YieldEstimator estimator) {
+        Objects.requireNonNull(prices, "prices");
+        Objects.requireNonNull(estimator, "estimator");
         List<String> levels = estimator.table().levels();
         return of(prices, estimator, levels.get(levels.size() - 1));
     }
@@ -63,6 +65,9 @@ public final class Valuer implements Serializable {
      *     for a cut that the table doesn't have; it names them all
      */
     public static Valuer of(PriceList prices, YieldEstimator estimator, String level) {
+        Objects.requireNonNull(prices, "prices");
+        Objects.requireNonNull(estimator, "estimator");
+        Objects.requireNonNull(level, "level");
         CutCatalogue catalogue = estimator.table().catalogue();
         List<String> wrong = new ArrayList<>();
         for (String code : prices.cuts().keySet()) {
@@ -167,6 +172,7 @@ public final class Valuer implements Serializable {
      * @throws MissingPriceException if its mince turns out fatter than any that has a price
      */
     public Value value(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         return value(estimator.estimate(carcass));
     }
 
@@ -179,6 +185,7 @@ public final class Valuer implements Serializable {
      * @throws MissingPriceException if its mince turned out fatter than any that has a price
      */
     public Value value(Outturn outturn) {
+        Objects.requireNonNull(outturn, "outturn");
         estimator.check(outturn);
         long head = outturn instanceof LotEstimate lot ? lot.carcasses() : 1;
         List<ValueLine> lines = new ArrayList<>();
