@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.io.Serializable;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
@@ -11,8 +12,14 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Immutable. The cold weight is that of the reference dressing, kg; see {@link CarcassWeights} for a hot weight and
  * {@link DressingCorrection} for another dressing.
+ *
+ * @serial exclude
  */
-public final class Carcass {
+// without that tag javadoc wants a comment on each field
+@SuppressWarnings("InvalidBlockTag")
+public final class Carcass implements Serializable {
+    private static final long serialVersionUID = 1;
+
     private final Category category;
     private final Conformation conformation;
     private final FatClass fatClass;

@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.io.Serializable;
 import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
@@ -14,8 +15,14 @@ import org.beefyield.text.Numbers;
  * <p>Its {@link #position()} stands on the 18-point scale P- = 1, P= = 2, P+ = 3, O- = 4 ... E+ = 15, S- = 16, S= = 17,
  * S+ = 18; its {@link #width()} is how much of that scale the grade covers. Immutable; {@link #parse(String)} of
  * {@link #toString()} gives an equal object, under the same reading, for all but numeric positions.
+ *
+ * @serial exclude
  */
-public final class Conformation {
+// without that tag javadoc wants a comment on each field
+@SuppressWarnings("InvalidBlockTag")
+public final class Conformation implements Serializable {
+    private static final long serialVersionUID = 1;
+
     private static final Pattern NUMBER = Pattern.compile("[0-9][0-9.,]*");
 
     private final double position;

@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.io.Serializable;
 import java.util.List;
 import java.util.Objects;
 import java.util.regex.Pattern;
@@ -15,8 +16,14 @@ import org.jspecify.annotations.Nullable;
  * <p>Its {@link #position()} stands on the 15-point scale 1- = 1, 1= = 2, 1+ = 3 ... 5+ = 15, where 4L is 10.25 and 4H
  * 11.75; its {@link #width()} is how much of that scale the class covers. Immutable; {@link #parse(String)} of
  * {@link #toString()} gives an equal object for all but numeric positions.
+ *
+ * @serial exclude
  */
-public final class FatClass {
+// without that tag javadoc wants a comment on each field
+@SuppressWarnings("InvalidBlockTag")
+public final class FatClass implements Serializable {
+    private static final long serialVersionUID = 1;
+
     private static final Pattern NUMBER = Pattern.compile("[0-9]+");
     private static final Pattern DECIMAL = Pattern.compile("[0-9]+[.,][0-9]+");
 

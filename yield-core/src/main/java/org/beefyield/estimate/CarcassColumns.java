@@ -1,6 +1,7 @@
 package org.beefyield.estimate;
 
 import java.nio.charset.StandardCharsets;
+import java.util.Collection;
 import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -14,13 +15,20 @@ import org.jspecify.annotations.Nullable;
  * they hold is checked row by row when it is estimated.
  */
 public final class CarcassColumns {
+    /** A whole class. */
+    private static final double WIDEST = 3;
+
     private final byte[] categories;
     private final byte @Nullable [] conformationThirds;
     private final byte @Nullable [] fatThirds;
     private final double @Nullable [] conformationPositions;
     private final double @Nullable [] fatPositions;
+    /** Of all rows, unless each has its own. */
     private final double conformationWidth;
+
     private final double fatWidth;
+    private final double @Nullable [] conformationWidths;
+    private final double @Nullable [] fatWidths;
     private final double[] coldWeightsKg;
 
     private CarcassColumns(
@@ -31,6 +39,8 @@ public final class CarcassColumns {
             double @Nullable [] fatPositions,
             double conformationWidth,
             double fatWidth,
+            double @Nullable [] conformationWidths,
+            double @Nullable [] fatWidths,
             double[] coldWeightsKg) {
         this.categories = categories;
         this.conformationThirds = conformationThirds;
@@ -39,6 +49,8 @@ public final class CarcassColumns {
         this.fatPositions = fatPositions;
         this.conformationWidth = conformationWidth;
         this.fatWidth = fatWidth;
+        this.conformationWidths = conformationWidths;
+        this.fatWidths = fatWidths;
         this.coldWeightsKg = coldWeightsKg;
     }
 
@@ -53,8 +65,12 @@ public final class CarcassColumns {
      * @throws IllegalArgumentException if the arrays differ in length
      */
     public static CarcassColumns thirds(byte[] categories, byte[] conformation, byte[] fat, double[] coldWeightsKg) {
+        Objects.requireNonNull(categories, "categories");
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(fat, "fat");
+        Objects.requireNonNull(coldWeightsKg, "coldWeightsKg");
         checkLengths(categories.length, conformation.length, fat.length, coldWeightsKg.length);
-        return new CarcassColumns(categories, conformation, fat, null, null, 1, 1, coldWeightsKg);
+        return new CarcassColumns(categories, conformation, fat, null, null, 1, 1, null, null, coldWeightsKg);
     }
 
     /**
@@ -77,6 +93,10 @@ public final class CarcassColumns {
             double[] fat,
             double fatWidth,
             double[] coldWeightsKg) {
+        Objects.requireNonNull(categories, "categories");
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(fat, "fat");
+        Objects.requireNonNull(coldWeightsKg, "coldWeightsKg");
         checkLengths(categories.length, conformation.length, fat.length, coldWeightsKg.length);
         return new CarcassColumns(
                 categories,
@@ -86,7 +106,82 @@ public final class CarcassColumns {
                 fat,
                 Conformation.ofPosition(1, conformationWidth).width(),
                 FatClass.ofPosition(1, fatWidth).width(),
+                null,
+                null,
                 coldWeightsKg);
+    }
+
+    /**
+     * Carcasses of which each is graded in its own way, such as R, R= and 4L in one column: at the middle of what the grade
+     * covers, and how much that is. A row whose width is outside its range is refused for that grade.
+     *
+     * @param categories letters of the categories in ASCII, such as {@code 'C'}
+     * @param conformation positions on the 18-point scale
+     * @param conformationWidths part of the scale that each stands for, 0 to 3 points
+     * @param fat positions on the 15-point scale
+     * @param fatWidths part of the scale that each stands for, 0 to 3 points
+     * @param coldWeightsKg cold weights, kg
+     * @return the carcasses
+     * @throws IllegalArgumentException if the arrays differ in length
+     */
+    public static CarcassColumns positions(
+            byte[] categories,
+            double[] conformation,
+            double[] conformationWidths,
+            double[] fat,
+            double[] fatWidths,
+            double[] coldWeightsKg) {
+        Objects.requireNonNull(categories, "categories");
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(conformationWidths, "conformationWidths");
+        Objects.requireNonNull(fat, "fat");
+        Objects.requireNonNull(fatWidths, "fatWidths");
+        Objects.requireNonNull(coldWeightsKg, "coldWeightsKg");
+        checkLengths(categories.length, conformation.length, fat.length, coldWeightsKg.length);
+        if (conformationWidths.length != categories.length || fatWidths.length != categories.length) {
+            throw new IllegalArgumentException("columns of different lengths: " + categories.length + " categories, "
+                    + conformationWidths.length + " widths of conformation, " + fatWidths.length
+                    + " widths of fat classes");
+        }
+        return new CarcassColumns(
+                categories,
+                null,
+                null,
+                conformation,
+                fat,
+                WIDEST,
+                WIDEST,
+                conformationWidths,
+                fatWidths,
+                coldWeightsKg);
+    }
+
+    /**
+     * Carcasses into columns, however each is graded.
+     *
+     * @param carcasses carcasses
+     * @return the same in new arrays, in their order
+     */
+    public static CarcassColumns of(Collection<Carcass> carcasses) {
+        int size = Objects.requireNonNull(carcasses, "carcasses").size();
+        byte[] categories = new byte[size];
+        double[] conformation = new double[size];
+        double[] conformationWidths = new double[size];
+        double[] fat = new double[size];
+        double[] fatWidths = new double[size];
+        double[] coldWeightsKg = new double[size];
+        int row = 0;
+        for (Carcass carcass : carcasses) {
+            Objects.requireNonNull(carcass, "carcass in carcasses");
+            categories[row] = (byte) carcass.category().letter().charAt(0);
+            conformation[row] = carcass.conformation().position();
+            conformationWidths[row] = carcass.conformation().width();
+            fat[row] = carcass.fatClass().position();
+            fatWidths[row] = carcass.fatClass().width();
+            coldWeightsKg[row] = carcass.coldWeightKg();
+            row++;
+        }
+        return positions(categories, conformation, conformationWidths, fat, fatWidths, coldWeightsKg);
     }
 
     private static void checkLengths(int categories, int conformation, int fat, int weights) {
@@ -149,6 +244,23 @@ public final class CarcassColumns {
         return fatWidth;
     }
 
+    /** Whether each row has widths of its own. */
+    boolean hasWidths() {
+        return conformationWidths != null;
+    }
+
+    double conformationWidth(int row) {
+        return conformationWidths == null ? conformationWidth : conformationWidths[row];
+    }
+
+    double fatWidth(int row) {
+        return fatWidths == null ? fatWidth : fatWidths[row];
+    }
+
+    static boolean isWidth(double width) {
+        return width >= 0 && width <= WIDEST;
+    }
+
     /**
      * One row as a carcass, such as to be told in words why it was refused.
      *
@@ -168,8 +280,8 @@ public final class CarcassColumns {
                         coldWeightsKg[row])
                 : Carcass.of(
                         category,
-                        Conformation.ofPosition(conformation(row), conformationWidth),
-                        FatClass.ofPosition(fat(row), fatWidth),
+                        Conformation.ofPosition(conformation(row), conformationWidth(row)),
+                        FatClass.ofPosition(fat(row), fatWidth(row)),
                         coldWeightsKg[row]);
     }
 

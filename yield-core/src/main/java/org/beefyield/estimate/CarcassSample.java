@@ -2,6 +2,7 @@ package org.beefyield.estimate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
@@ -26,6 +27,9 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
 
     /** Copies the lists. */
     public CarcassSample {
+        Objects.requireNonNull(carcasses, "carcasses")
+                .forEach(carcass -> Objects.requireNonNull(carcass, "carcass in carcasses"));
+        Objects.requireNonNull(notes, "notes").forEach(note -> Objects.requireNonNull(note, "note in notes"));
         carcasses = List.copyOf(carcasses);
         notes = List.copyOf(notes);
     }
@@ -38,6 +42,7 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double[] kg(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return carcasses.stream().mapToDouble(carcass -> carcass.kg(figure)).toArray();
     }
 

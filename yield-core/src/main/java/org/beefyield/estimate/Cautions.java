@@ -2,6 +2,7 @@ package org.beefyield.estimate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.table.YieldTable;
 
 /** What every output for people says about its own limits. */
@@ -30,6 +31,7 @@ public final class Cautions {
      * @return sentences; the one on risk material unless the table says that it is boneless
      */
     public static List<String> of(YieldTable table) {
+        Objects.requireNonNull(table, "table");
         List<String> cautions = new ArrayList<>(List.of(PLANNING));
         if (!Boolean.TRUE.equals(table.definition().basis().boneless())) {
             cautions.add(RISK_MATERIAL);

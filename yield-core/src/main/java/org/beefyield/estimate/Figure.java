@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.util.Objects;
 import java.util.function.Function;
 import org.beefyield.cut.CutKind;
 
@@ -9,6 +10,7 @@ import org.beefyield.cut.CutKind;
  */
 public final class Figure {
     private final Function<Parts, Sum> sum;
+    private final boolean neverNegative;
 
     /** A figure of one outturn: its kg, and its change per kg of each slot and of the fat in the lean trim behind them. */
     static final class Sum {
@@ -45,8 +47,14 @@ public final class Figure {
         }
     }
 
-    private Figure(Function<Parts, Sum> sum) {
+    private Figure(Function<Parts, Sum> sum, boolean neverNegative) {
         this.sum = sum;
+        this.neverNegative = neverNegative;
+    }
+
+    /** Whether it is a sum of kilograms in which none counts for less than 0. */
+    boolean isNeverNegative() {
+        return neverNegative;
     }
 
     /** Where the figure's parts are looked up: an outturn. */
@@ -77,7 +85,8 @@ public final class Figure {
      * @return the figure; an unknown cut is refused when it is asked of an outturn
      */
     public static Figure cut(String cut) {
-        return new Figure(parts -> parts.cut(cut));
+        Objects.requireNonNull(cut, "cut");
+        return new Figure(parts -> parts.cut(cut), true);
     }
 
     /**
@@ -88,7 +97,9 @@ public final class Figure {
      * @return the figure; an unknown level or cut is refused when it is asked of an outturn
      */
     public static Figure cut(String level, String cut) {
-        return new Figure(parts -> parts.cut(level, cut));
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
+        return new Figure(parts -> parts.cut(level, cut), true);
     }
 
     /**
@@ -98,7 +109,8 @@ public final class Figure {
      * @return the figure
      */
     public static Figure kind(CutKind kind) {
-        return new Figure(parts -> parts.kind(kind));
+        Objects.requireNonNull(kind, "kind");
+        return new Figure(parts -> parts.kind(kind), true);
     }
 
     /**
@@ -123,16 +135,22 @@ public final class Figure {
      * @return the sum
      */
     public Figure plus(Figure other) {
-        return new Figure(parts -> sum.apply(parts).plus(other.sum.apply(parts)));
+        Objects.requireNonNull(other, "other");
+        return new Figure(
+                parts -> sum.apply(parts).plus(other.sum.apply(parts)), neverNegative && other.neverNegative);
     }
 
     /**
      * This figure times a factor, such as a price per kg.
      *
-     * @param factor factor
+     * @param factor a finite factor; one below 0 makes it a figure that can be below 0
      * @return the product
+     * @throws IllegalArgumentException if the factor is not finite
      */
     public Figure times(double factor) {
-        return new Figure(parts -> sum.apply(parts).times(factor));
+        if (!Double.isFinite(factor)) {
+            throw new IllegalArgumentException("factor " + factor + " of a figure is not a finite number");
+        }
+        return new Figure(parts -> sum.apply(parts).times(factor), neverNegative && factor >= 0);
     }
 }

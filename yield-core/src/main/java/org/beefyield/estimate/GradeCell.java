@@ -1,6 +1,7 @@
 package org.beefyield.estimate;
 
 import java.io.Serializable;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 
@@ -16,6 +17,12 @@ import org.beefyield.carcass.Category;
 @SuppressWarnings("InvalidBlockTag")
 public record GradeCell(Category category, String conformation, int fatClass)
         implements Comparable<GradeCell>, Serializable {
+    /** Checks that nothing is missing. */
+    public GradeCell {
+        Objects.requireNonNull(category, "category");
+        Objects.requireNonNull(conformation, "conformation");
+    }
+
     private static final String BEST_FIRST = "SEUROP";
 
     /**
@@ -25,6 +32,7 @@ public record GradeCell(Category category, String conformation, int fatClass)
      * @return its category and whole classes
      */
     public static GradeCell of(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         return new GradeCell(
                 carcass.category(),
                 carcass.conformation().classLetter(),
@@ -34,6 +42,7 @@ public record GradeCell(Category category, String conformation, int fatClass)
     /** Category, then best conformation first, then leanest first. */
     @Override
     public int compareTo(GradeCell other) {
+        Objects.requireNonNull(other, "other");
         int byCategory = category.compareTo(other.category);
         int byConformation = BEST_FIRST.indexOf(conformation) - BEST_FIRST.indexOf(other.conformation);
         return byCategory != 0

@@ -9,7 +9,7 @@ import org.beefyield.text.Numbers;
  * An interval that holds the true figure with a probability.
  *
  * @param low lower end, kg
- * @param high upper end, kg
+ * @param high upper end, kg, not below the lower
  * @param probability probability, above 0 and below 1
  */
 public record Interval(double low, double high, double probability) {
@@ -21,6 +21,26 @@ public record Interval(double low, double high, double probability) {
     /** Of a percentage: 99.9 and 99.99 are not the same. */
     private static final int DIGITS = 6;
 
+    /**
+     * Checks the ends and the probability.
+     *
+     * @throws IllegalArgumentException if an end is not a number, the upper end is below the lower, or the probability is
+     *     outside its range
+     */
+    public Interval {
+        if (!(low <= high)) {
+            throw new IllegalArgumentException(
+                    "interval from " + low + " to " + high + ": two ascending numbers are needed");
+        }
+        checkProbability(probability);
+    }
+
+    private static void checkProbability(double probability) {
+        if (!(probability > 0 && probability < 1)) {
+            throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
+        }
+    }
+
     private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
 
     /**
@@ -30,7 +50,7 @@ public record Interval(double low, double high, double probability) {
      * @param sd SD, 0 or more
      * @param probability probability that the interval holds, above 0 and below 1
      * @return the interval, as far below the mean as above it
-     * @throws IllegalArgumentException if the probability is outside its range
+     * @throws IllegalArgumentException if the probability or the SD is outside its range
      */
     public static Interval normal(double mean, double sd, double probability) {
         return around(mean, sd, probability, STANDARD);
@@ -44,15 +64,16 @@ public record Interval(double low, double high, double probability) {
      * @param degreesOfFreedom degrees of freedom of the SD, above 0
      * @param probability probability that the interval holds, above 0 and below 1
      * @return the interval, as far below the mean as above it
-     * @throws IllegalArgumentException if the probability is outside its range
+     * @throws IllegalArgumentException if the probability or the SD is outside its range
      */
     public static Interval student(double mean, double sd, double degreesOfFreedom, double probability) {
         return around(mean, sd, probability, new TDistribution(null, degreesOfFreedom));
     }
 
     private static Interval around(double mean, double sd, double probability, RealDistribution distribution) {
-        if (!(probability > 0 && probability < 1)) {
-            throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
+        checkProbability(probability);
+        if (!(sd >= 0 && sd < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException("SD " + sd + " of an interval is not a finite number of 0 or more");
         }
         double half = distribution.inverseCumulativeProbability((1 + probability) / 2) * sd;
         return new Interval(mean - half, mean + half, probability);

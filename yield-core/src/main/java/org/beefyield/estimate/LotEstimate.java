@@ -8,6 +8,8 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -20,17 +22,43 @@ import org.jspecify.annotations.Nullable;
 /**
  * What a lot of carcasses is expected to return together, and how sure that is. Immutable; two lots of the same estimator
  * add up with {@link #plus}. Memory does not grow with the number of carcasses. Serializable by its power sums and its
- * estimator, so that the parts of a cluster job can add up.
+ * estimator, so that the parts of a cluster job can add up. Two are equal if names, estimators and power sums are, these to the
+ * last bit, so that lots of the same carcasses in another order need not be.
  */
 public final class LotEstimate extends Outturn implements Serializable {
     private static final long serialVersionUID = 1;
     private static final int TEXT_DECIMALS = 1;
 
     private final transient Tally tally;
+    private final transient @Nullable String name;
 
-    private LotEstimate(Model model, Tally tally) {
+    private LotEstimate(Model model, Tally tally, @Nullable String name) {
         super(model, tally.moments.coldWeightKg(), tally.moments.kgBySlot());
         this.tally = tally;
+        this.name = name;
+    }
+
+    /**
+     * The same lot with a name, which stands above its tables.
+     *
+     * @param newName name for people, such as that of the farm and the day
+     * @return a lot
+     * @throws IllegalArgumentException if the name is blank
+     */
+    public LotEstimate withName(String newName) {
+        if (Objects.requireNonNull(newName, "newName").isBlank()) {
+            throw new IllegalArgumentException("the name of a lot is blank; give one, or leave it out");
+        }
+        return new LotEstimate(model(), tally, newName);
+    }
+
+    /**
+     * The lot's name.
+     *
+     * @return the name, or empty if it has none
+     */
+    public Optional<String> name() {
+        return Optional.ofNullable(name);
     }
 
     /** All that is kept of the carcasses. */
@@ -61,6 +89,21 @@ public final class LotEstimate extends Outturn implements Serializable {
             outsideFitted += notes.isEmpty() ? 0 : 1;
         }
 
+        @Override
+        public boolean equals(@Nullable Object other) {
+            return other instanceof Tally that
+                    && counts.equals(that.counts)
+                    && outside.equals(that.outside)
+                    && carcasses == that.carcasses
+                    && outsideFitted == that.outsideFitted
+                    && moments.form().equals(that.moments.form());
+        }
+
+        @Override
+        public int hashCode() {
+            return Objects.hash(counts, outsideFitted);
+        }
+
         void add(Tally other) {
             moments.add(other.moments);
             other.counts.forEach((cell, count) -> counts.merge(cell, count, Long::sum));
@@ -74,15 +117,16 @@ public final class LotEstimate extends Outturn implements Serializable {
      * This lot and another together.
      *
      * @param other a lot of an equal estimator
-     * @return both
+     * @return both, with the name if they have the same
      * @throws IllegalArgumentException if the lots were estimated from other tables or in another manner
      */
     public LotEstimate plus(LotEstimate other) {
+        Objects.requireNonNull(other, "other");
         model().checkSame(other.model());
         Tally both = new Tally(model());
         both.add(tally);
         both.add(other.tally);
-        return new LotEstimate(model(), both);
+        return new LotEstimate(model(), both, Objects.equals(name, other.name) ? name : null);
     }
 
     /**
@@ -93,10 +137,11 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public LotEstimate under(CuttingSpecification specification) {
+        Objects.requireNonNull(specification, "specification");
         Model other = model().with(specification);
         Tally same = new Tally(other);
         same.add(tally);
-        return new LotEstimate(other, same);
+        return new LotEstimate(other, same, name);
     }
 
     /**
@@ -107,6 +152,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @throws IllegalArgumentException if the table has none of that name
      */
     public LotEstimate under(String specification) {
+        Objects.requireNonNull(specification, "specification");
         return under(table().specification(specification));
     }
 
@@ -195,7 +241,7 @@ public final class LotEstimate extends Outturn implements Serializable {
 
     @Override
     String title() {
-        return "Lot of " + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ")
+        return name().map(known -> known + ", lot of ").orElse("Lot of ") + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ")
                 + Numbers.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
     }
 
@@ -204,14 +250,27 @@ public final class LotEstimate extends Outturn implements Serializable {
         return TEXT_DECIMALS;
     }
 
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof LotEstimate that
+                && Objects.equals(name, that.name)
+                && tally.equals(that.tally)
+                && model().equals(that.model());
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(name, tally);
+    }
+
     /**
      * One line.
      *
-     * @return number of carcasses, cold weight, meat and table
+     * @return name if there is one, number of carcasses, cold weight, meat and table
      */
     @Override
     public String toString() {
-        return carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Numbers.fixed(coldWeightKg(), 1)
+        return name().map(known -> known + ": ").orElse("") + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Numbers.fixed(coldWeightKg(), 1)
                 + " kg cold: meat " + Numbers.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
     }
 
@@ -224,6 +283,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @param outside what was outside the fitted range, by variable
      * @param carcasses number of carcasses
      * @param outsideFitted number of those outside the fitted range
+     * @param name name of the lot, or null
      * @serial exclude
      */
     private record Form(
@@ -232,7 +292,8 @@ public final class LotEstimate extends Outturn implements Serializable {
             Map<GradeCell, Long> counts,
             Map<Variable, LotNote> outside,
             long carcasses,
-            long outsideFitted)
+            long outsideFitted,
+            @Nullable String name)
             implements Serializable {
         private Object readResolve() throws InvalidObjectException {
             Tally tally = new Tally(model);
@@ -245,7 +306,7 @@ public final class LotEstimate extends Outturn implements Serializable {
             tally.outside.putAll(outside);
             tally.carcasses = carcasses;
             tally.outsideFitted = outsideFitted;
-            return new LotEstimate(model, tally);
+            return new LotEstimate(model, tally, name);
         }
     }
 
@@ -261,7 +322,8 @@ public final class LotEstimate extends Outturn implements Serializable {
                 new TreeMap<>(tally.counts),
                 new EnumMap<>(tally.outside),
                 tally.carcasses,
-                tally.outsideFitted);
+                tally.outsideFitted,
+                name);
     }
 
     /**
@@ -293,8 +355,25 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws RefusedCarcassException if the table gives no estimate for it; the lot is as before
          */
         public Collector add(Carcass carcass) {
-            tally.add(carcass, model.check(carcass));
+            Objects.requireNonNull(carcass, "carcass");
+            model.check(carcass);
+            tally.add(carcass, model.notes(carcass));
             return this;
+        }
+
+        /**
+         * Adds a carcass, or says why the table gives no estimate for it.
+         *
+         * @param carcass carcass
+         * @return empty if it was added; else the reasons, and the lot is as before
+         */
+        public List<Refusal> tryAdd(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
+            List<Refusal> refusals = model.refusals(carcass);
+            if (refusals.isEmpty()) {
+                tally.add(carcass, model.notes(carcass));
+            }
+            return refusals;
         }
 
         /**
@@ -310,7 +389,12 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws IllegalArgumentException if there are fewer places for flags than rows
          */
         public int add(CarcassColumns carcasses, int from, int to, byte[] flags) {
+            Objects.requireNonNull(carcasses, "carcasses");
+            Objects.requireNonNull(flags, "flags");
             YieldColumns.checkRows(carcasses, from, to, flags);
+            if (carcasses.hasWidths()) {
+                return addOneByOne(carcasses, from, to, flags);
+            }
             if (columns == null || !columns.takes(carcasses)) {
                 drainColumns();
                 columns = new ColumnTotals(model, tally.moments.powers(), carcasses);
@@ -320,7 +404,24 @@ public final class LotEstimate extends Outturn implements Serializable {
                     from,
                     to,
                     flags,
-                    (conformation, fat, coldWeightKg) -> tally.note(model.check(conformation, fat, coldWeightKg)));
+                    (conformation, fat, coldWeightKg) -> tally.note(model.notes(conformation, fat, coldWeightKg)));
+        }
+
+        /** Rows that are graded each in its own way: sums go by width, so that there is no gain in arrays. */
+        private int addOneByOne(CarcassColumns carcasses, int from, int to, byte[] flags) {
+            RowChecks checks = new RowChecks(model);
+            int refused = 0;
+            for (int row = from; row < to; row++) {
+                byte flag = checks.flags(carcasses, row);
+                flags[row - from] = flag;
+                if (RowFlag.isRefused(flag)) {
+                    refused++;
+                } else {
+                    Carcass carcass = carcasses.carcass(row);
+                    tally.add(carcass, model.notes(carcass));
+                }
+            }
+            return refused;
         }
 
         /** What columns summed up, into the tally: not after each chunk, for a small one has few carcasses to a node. */
@@ -339,6 +440,7 @@ public final class LotEstimate extends Outturn implements Serializable {
          * @throws IllegalArgumentException if its carcasses are estimated from another table or in another manner
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             model.checkSame(other.model);
             tally.add(other.drainColumns());
             return this;
@@ -356,7 +458,7 @@ public final class LotEstimate extends Outturn implements Serializable {
             }
             Tally copy = new Tally(model);
             copy.add(tally);
-            return new LotEstimate(model, copy);
+            return new LotEstimate(model, copy, null);
         }
     }
 }

@@ -1,6 +1,7 @@
 package org.beefyield.estimate;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * How many carcasses of a lot lie outside the fitted range in one variable, and the farthest of them.
@@ -12,6 +13,11 @@ import java.io.Serializable;
 // without that tag javadoc wants a comment on each hidden field of the record
 @SuppressWarnings("InvalidBlockTag")
 public record LotNote(long carcasses, RangeNote extreme) implements Serializable {
+    /** Checks that nothing is missing. */
+    public LotNote {
+        Objects.requireNonNull(extreme, "extreme");
+    }
+
     /** The note that speaks for both. */
     LotNote plus(LotNote other) {
         return new LotNote(

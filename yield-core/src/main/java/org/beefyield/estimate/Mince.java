@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.util.Objects;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 
@@ -15,6 +16,11 @@ import org.beefyield.text.ShownInBlocks;
  */
 public record Mince(MinceTarget target, double leanTrimKg, double fatTrimKg, double fat, double fatOfFatTrim)
         implements ShownInBlocks {
+    /** Checks that nothing is missing. */
+    public Mince {
+        Objects.requireNonNull(target, "target");
+    }
+
     /** Fat contents closer than this are equal: rounding noise of the square. */
     static final double SAME = 1e-9;
 

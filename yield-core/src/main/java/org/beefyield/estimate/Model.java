@@ -19,6 +19,7 @@ import org.beefyield.grid.YieldErrors;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
@@ -157,7 +158,7 @@ final class Model implements Serializable {
     YieldGrid grid(Category category) {
         YieldGrid grid = grids.get(category);
         if (grid == null) {
-            throw new RefusedCarcassException(table.notServed(category));
+            throw new IllegalArgumentException(table.notServed(category));
         }
         return grid;
     }
@@ -175,20 +176,53 @@ final class Model implements Serializable {
     YieldErrors errors(Category category) {
         YieldErrors found = errors.get(category);
         if (found == null) {
-            throw new RefusedCarcassException(table.notServed(category));
+            throw new IllegalArgumentException(table.notServed(category));
         }
         return found;
     }
 
-    /** Refuses a carcass or says where it lies outside the fitted range. */
-    List<RangeNote> check(Carcass carcass) {
-        if (!grids.containsKey(carcass.category())) {
-            throw new RefusedCarcassException(table.notServed(carcass.category()));
+    /** Refuses a carcass for which the table gives no estimate. */
+    void check(Carcass carcass) {
+        List<Refusal> refusals = refusals(carcass);
+        if (!refusals.isEmpty()) {
+            throw new RefusedCarcassException(carcass, refusals);
         }
-        return check(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
     }
 
-    List<RangeNote> check(double conformation, double fat, double weight) {
+    /** Why there is no estimate for a carcass; none if there is one. */
+    List<Refusal> refusals(Carcass carcass) {
+        if (!grids.containsKey(carcass.category())) {
+            return List.of(Refusal.notServed(table, carcass.category()));
+        }
+        List<RangeNote> notes = notes(carcass);
+        if (notes.isEmpty()) {
+            return List.of();
+        }
+        List<Refusal> refusals = new ArrayList<>();
+        for (Variable variable : Variable.values()) {
+            double value = value(
+                    variable,
+                    carcass.conformation().position(),
+                    carcass.fatClass().position(),
+                    carcass.coldWeightKg());
+            Range allowed = table.definition().allowed().of(variable);
+            if (!allowed.contains(value)) {
+                refusals.add(Refusal.outsideAllowed(carcass, variable, value, allowed));
+            }
+        }
+        if (refusals.isEmpty() && policy == RangePolicy.REFUSE_OUTSIDE_FITTED) {
+            notes.forEach(note -> refusals.add(Refusal.outsideFitted(carcass, note)));
+        }
+        return refusals;
+    }
+
+    List<RangeNote> notes(Carcass carcass) {
+        return notes(
+                carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
+    }
+
+    /** Where a carcass lies outside the fitted range. */
+    List<RangeNote> notes(double conformation, double fat, double weight) {
         TableRange fitted = table.definition().fitted();
         if (fitted.conformation().contains(conformation)
                 && fitted.fat().contains(fat)
@@ -196,28 +230,21 @@ final class Model implements Serializable {
             return List.of();
         }
         List<RangeNote> notes = new ArrayList<>();
-        List<String> refusals = new ArrayList<>();
         for (Variable variable : Variable.values()) {
-            double value = switch (variable) {
-                case CONFORMATION -> conformation;
-                case FAT -> fat;
-                case WEIGHT -> weight;
-            };
-            if (!table.definition().allowed().of(variable).contains(value)) {
-                refusals.add(RangeNote.describe(
-                        variable, value, table.definition().allowed().of(variable), "allowed"));
-            }
+            double value = value(variable, conformation, fat, weight);
             if (!fitted.of(variable).contains(value)) {
                 notes.add(new RangeNote(variable, value, fitted.of(variable)));
             }
         }
-        if (refusals.isEmpty() && policy == RangePolicy.REFUSE_OUTSIDE_FITTED) {
-            notes.forEach(note -> refusals.add(note.toString()));
-        }
-        if (!refusals.isEmpty()) {
-            throw new RefusedCarcassException(String.join("; ", refusals));
-        }
         return List.copyOf(notes);
+    }
+
+    private static double value(Variable variable, double conformation, double fat, double weight) {
+        return switch (variable) {
+            case CONFORMATION -> conformation;
+            case FAT -> fat;
+            case WEIGHT -> weight;
+        };
     }
 
     /** Outturns add up, and are compared, only if they were estimated alike. */
@@ -231,6 +258,22 @@ final class Model implements Serializable {
                     "outturns go together only with the same table, cutting specification, mince and scale: " + this
                             + " against " + other);
         }
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return this == other
+                || (other instanceof Model that
+                        && table.equals(that.table)
+                        && specification.equals(that.specification)
+                        && policy == that.policy
+                        && Objects.equals(minceTarget, that.minceTarget)
+                        && scaleError.equals(that.scaleError));
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(table, specification, policy, minceTarget, scaleError);
     }
 
     /** Table, cutting specification and mince target. */

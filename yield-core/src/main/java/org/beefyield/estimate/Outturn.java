@@ -3,8 +3,10 @@ package org.beefyield.estimate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.stream.Collectors;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.TableLayout;
@@ -54,6 +56,11 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
 
     Model model() {
         return model;
+    }
+
+    /** Not to be changed. */
+    double[] kgBySlot() {
+        return kgBySlot;
     }
 
     private Mince mince(MinceTarget target) {
@@ -115,15 +122,44 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * Kilograms of a cut at the last level at which it stands.
      *
      * @param cut code
-     * @return kg, both sides together
+     * @return kg, both sides together; 0 for a cut that the cutting specification doesn't yield
      * @throws IllegalArgumentException if the table has no such cut; the message offers the nearest codes
      */
     public double kg(String cut) {
-        if (mince != null && cut.equals(MINCE_CODE)) {
-            return mince.kg();
+        Objects.requireNonNull(cut, "cut");
+        Mince made = made(lastLevel(), cut);
+        if (made != null) {
+            return made.kg();
         }
         int slot = layout().lastSlot(cut);
         return kg(slot, table().catalogue().cut(cut).kind());
+    }
+
+    private int lastLevel() {
+        return layout().levels().size() - 1;
+    }
+
+    /** The mince if a cut at a level is that, null if it is a cut of the table or of nobody; refuses mince that isn't there. */
+    private @Nullable Mince made(int level, String cut) {
+        if (!cut.equals(MINCE_CODE) || table().catalogue().find(cut).isPresent()) {
+            return null;
+        }
+        String last = layout().levels().get(lastLevel());
+        if (mince == null) {
+            String trim = layout().cutsAt(lastLevel()).stream()
+                    .filter(one -> one.kind() == CutKind.LEAN_TRIM)
+                    .map(Cut::code)
+                    .collect(Collectors.joining(", "));
+            throw new IllegalArgumentException("no cut \"" + MINCE_CODE + "\"; "
+                    + (trim.isEmpty()
+                            ? "table " + table().definition().name() + " yields no lean trim to make it of at level " + last
+                            : "without a mince target, YieldEstimator.with(MinceTarget.fatPercent(15)), there is " + trim));
+        }
+        if (level != lastLevel()) {
+            throw new IllegalArgumentException("cut \"" + MINCE_CODE + "\" does not stand at level "
+                    + layout().levels().get(level) + "; it stands at " + last);
+        }
+        return mince;
     }
 
     /**
@@ -135,11 +171,12 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut, or the cut does not stand there
      */
     public double kg(String level, String cut) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
         int index = layout().levelIndex(level);
-        if (mince != null
-                && cut.equals(MINCE_CODE)
-                && index == layout().levels().size() - 1) {
-            return mince.kg();
+        Mince made = made(index, cut);
+        if (made != null) {
+            return made.kg();
         }
         return kg(layout().slot(index, cut), table().catalogue().cut(cut).kind());
     }
@@ -166,6 +203,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such cut
      */
     public double share(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return kg(cut) / coldWeightKg;
     }
 
@@ -176,6 +214,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return kg, 0 if nothing of the kind stands there
      */
     public double kg(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return kindKg(layout().levels().size() - 1, kind);
     }
 
@@ -188,6 +227,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public double kg(String level, CutKind kind) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(kind, "kind");
         return kindKg(layout().levelIndex(level), kind);
     }
 
@@ -265,6 +306,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return fraction
      */
     public double share(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return kg(kind) / coldWeightKg;
     }
 
@@ -275,6 +317,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return fraction; steaks, joints, dice, mince or lean trim, retail fat trim and retail loss add up to 1
      */
     public double shareOfMeat(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         double kg = kg(kind);
         if (!Figure.isMeat(kind)) {
             kg -= kindKg(0, kind);
@@ -308,18 +351,22 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such cut
      */
     public OptionalDouble pieceKg(String cut) {
-        return table().catalogue().cut(cut).pieceKg(kg(cut));
+        Objects.requireNonNull(cut, "cut");
+        return made(lastLevel(), cut) != null
+                ? OptionalDouble.empty()
+                : table().catalogue().cut(cut).pieceKg(kg(cut));
     }
 
     /**
-     * The cuts of a level with their weights, in printing order. With a mince target the last level has mince in the
-     * place of lean trim.
+     * The cuts of a level with their weights and how sure these are, in printing order; a cut that the cutting specification
+     * doesn't yield is 0. With a mince target the last level has mince in the place of lean trim.
      *
      * @param level name of the level
      * @return lines that add up to the cold weight
      * @throws IllegalArgumentException if the table has no such level
      */
     public List<CutLine> lines(String level) {
+        Objects.requireNonNull(level, "level");
         TableLayout layout = layout();
         int index = layout.levelIndex(level);
         boolean minced = mince != null && index == layout.levels().size() - 1;
@@ -329,21 +376,32 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         for (int i = 0; i < cuts.size(); i++) {
             Cut cut = cuts.get(i);
             if (pending && mince != null && (cut.kind() == CutKind.LEAN_TRIM || !Figure.isMeat(cut.kind()))) {
-                lines.add(line(mince(level), mince.kg()));
+                lines.add(line(level, mince(level), mince.kg()));
                 pending = false;
             }
             if (!(minced && cut.kind() == CutKind.LEAN_TRIM)) {
-                lines.add(line(cut, kg(layout.start(index) + i, cut.kind())));
+                lines.add(line(level, cut, kg(layout.start(index) + i, cut.kind())));
             }
         }
         if (pending && mince != null) {
-            lines.add(line(mince(level), mince.kg()));
+            lines.add(line(level, mince(level), mince.kg()));
         }
         return lines;
     }
 
-    private CutLine line(Cut cut, double kg) {
-        return new CutLine(cut, kg, kg / coldWeightKg);
+    private CutLine line(String level, Cut cut, double kg) {
+        Figure figure = Figure.cut(level, cut.code());
+        return new CutLine(level, cut, kg, kg / coldWeightKg, new CutLine.Spread() {
+            @Override
+            public double sdKg() {
+                return sd(figure);
+            }
+
+            @Override
+            public Interval interval(double probability) {
+                return Outturn.this.interval(figure, probability);
+            }
+        });
     }
 
     /** What figures are made of, looked up here. */
@@ -373,17 +431,17 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     }
 
     private Figure.Sum cutSum(String cut) {
-        return mince != null && cut.equals(MINCE_CODE)
-                ? minceSum(mince)
+        Mince made = made(lastLevel(), cut);
+        return made != null
+                ? minceSum(made)
                 : slotSum(layout().lastSlot(cut), table().catalogue().cut(cut).kind());
     }
 
     private Figure.Sum cutSum(String level, String cut) {
         int index = layout().levelIndex(level);
-        return mince != null
-                        && cut.equals(MINCE_CODE)
-                        && index == layout().levels().size() - 1
-                ? minceSum(mince)
+        Mince made = made(index, cut);
+        return made != null
+                ? minceSum(made)
                 : slotSum(
                         layout().slot(index, cut), table().catalogue().cut(cut).kind());
     }
@@ -466,6 +524,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double kg(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return sum(figure).kg();
     }
 
@@ -477,6 +536,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return Math.sqrt(Math.max(0, variance(sum(figure).gradient())));
     }
 
@@ -498,7 +558,22 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such cut
      */
     public double sd(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return sd(Figure.cut(cut));
+    }
+
+    /**
+     * SD of a cut at a level, from all parts of its uncertainty together.
+     *
+     * @param level name of the level
+     * @param cut code
+     * @return kg
+     * @throws IllegalArgumentException if the table has no such level or cut, or the cut does not stand there
+     */
+    public double sd(String level, String cut) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
+        return sd(Figure.cut(level, cut));
     }
 
     /**
@@ -508,6 +583,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return kg
      */
     public double sd(CutKind kind) {
+        Objects.requireNonNull(kind, "kind");
         return sd(Figure.kind(kind));
     }
 
@@ -520,6 +596,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure, UncertaintyPart part) {
+        Objects.requireNonNull(figure, "figure");
+        Objects.requireNonNull(part, "part");
         double[] gradient = sum(figure).gradient();
         return Math.sqrt(Math.max(0, moments().covariance(part, gradient, gradient)));
     }
@@ -533,6 +611,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double covariance(Figure a, Figure b) {
+        Objects.requireNonNull(a, "a");
+        Objects.requireNonNull(b, "b");
         double[] gradientA = sum(a).gradient();
         double[] gradientB = a == b ? gradientA : sum(b).gradient();
         double covariance = 0;
@@ -544,19 +624,26 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
 
     /**
      * The interval that holds a figure with a probability, from first-order propagation of all parts: normal, or of a
-     * carcass Student's if the table's covariances between carcasses were estimated from a trial.
+     * carcass Student's if the table's covariances between carcasses were estimated from a trial. It lies as far below the
+     * estimate as above it, but for this: of a figure that can't be below 0 (a cut, a kind, or a sum of these in which none
+     * counts for less than 0) both ends are 0 or more. This is the one place where that is so; a figure in which something
+     * counts for less than 0, such as money with a cost in it, and an {@link ExpectedDifference} keep their lower end.
      *
      * @param figure figure
      * @param probability above 0 and below 1
-     * @return the interval, as far below the estimate as above it
+     * @return the interval
      * @throws IllegalArgumentException if the probability is outside its range, or the table has no such level or cut
      */
     public Interval interval(Figure figure, double probability) {
+        Objects.requireNonNull(figure, "figure");
         Double degrees = table().definition().residualDegreesOfFreedom();
         // many carcasses average out what is not normal about one
-        return degrees == null || !isOneCarcass()
+        Interval interval = degrees == null || !isOneCarcass()
                 ? Interval.normal(kg(figure), sd(figure), probability)
                 : Interval.student(kg(figure), sd(figure), degrees, probability);
+        return figure.isNeverNegative()
+                ? new Interval(Math.max(0, interval.low()), Math.max(0, interval.high()), probability)
+                : interval;
     }
 
     /**
@@ -571,6 +658,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      *     has no such level or cut
      */
     public ExpectedDifference minus(Outturn other, Figure figure) {
+        Objects.requireNonNull(other, "other");
+        Objects.requireNonNull(figure, "figure");
         model.checkSame(other.model);
         Figure.Sum own = sum(figure);
         Figure.Sum theirs = other.sum(figure);
@@ -591,7 +680,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the probability is outside its range or the table has no such cut
      */
     public Interval interval(String cut, double probability) {
-        return notBelowZero(interval(Figure.cut(cut), probability));
+        Objects.requireNonNull(cut, "cut");
+        return interval(Figure.cut(cut), probability);
     }
 
     /**
@@ -603,11 +693,24 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public Interval interval(CutKind kind, double probability) {
-        return notBelowZero(interval(Figure.kind(kind), probability));
+        Objects.requireNonNull(kind, "kind");
+        return interval(Figure.kind(kind), probability);
     }
 
-    static Interval notBelowZero(Interval interval) {
-        return new Interval(Math.max(0, interval.low()), Math.max(0, interval.high()), interval.probability());
+    /**
+     * The interval that holds a cut at a level with a probability.
+     *
+     * @param level name of the level
+     * @param cut code
+     * @param probability above 0 and below 1
+     * @return the interval; its lower end is not below 0
+     * @throws IllegalArgumentException if the probability is outside its range, or the table has no such level or cut, or
+     *     the cut does not stand there
+     */
+    public Interval interval(String level, String cut, double probability) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
+        return interval(Figure.cut(level, cut), probability);
     }
 
     /**
@@ -618,6 +721,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has none of that name
      */
     public Quarters quarters(String quartering) {
+        Objects.requireNonNull(quartering, "quartering");
         int level = table().quarteredLevel(quartering);
         Map<String, Double> foreShares = table().foreShares(quartering);
         double fore = 0;
@@ -669,6 +773,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable levelTable(String level, int decimals) {
+        Objects.requireNonNull(level, "level");
         return OutturnText.levelTable(this, level, decimals, Cut::name);
     }
 
@@ -683,6 +788,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable levelTable(String level, int decimals, String language) {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(language, "language");
         return OutturnText.levelTable(
                 this,
                 level,
@@ -694,17 +801,6 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     }
 
     /**
-     * The 90 % interval of a line of a level, as tables and files show it.
-     *
-     * @param level name of the level
-     * @param line a line of that level
-     * @return the interval; its lower end is not below 0
-     */
-    public Interval interval(String level, CutLine line) {
-        return notBelowZero(interval(Figure.cut(level, line.cut().code()), Interval.SHOWN_PROBABILITY));
-    }
-
-    /**
      * Kinds side by side, such as one lot under several cutting specifications: kg of each kind at the last level.
      * Printed figures add up to each printed total.
      *
@@ -713,6 +809,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return a table with a total
      */
     public static TextTable kindTable(List<? extends Outturn> outturns, int decimals) {
+        Objects.requireNonNull(outturns, "outturns")
+                .forEach(outturn -> Objects.requireNonNull(outturn, "outturn in outturns"));
         return OutturnText.kindTable(outturns, decimals);
     }
 }

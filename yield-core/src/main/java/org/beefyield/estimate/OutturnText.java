@@ -52,7 +52,7 @@ final class OutturnText {
         for (int i = 0; i < lines.size(); i++) {
             List<String> row = new ArrayList<>(List.of(name.apply(lines.get(i).cut()), kg.get(i), percent.get(i)));
             if (intervals) {
-                Interval interval = outturn.interval(level, lines.get(i));
+                Interval interval = lines.get(i).interval(Interval.SHOWN_PROBABILITY);
                 row.add(Numbers.fixed(interval.low(), decimals));
                 row.add(Numbers.fixed(interval.high(), decimals));
             }

@@ -1,5 +1,7 @@
 package org.beefyield.estimate;
 
+import java.util.Objects;
+
 /**
  * Weight of the forequarters and hindquarters, both sides together.
  *
@@ -7,4 +9,9 @@ package org.beefyield.estimate;
  * @param foreKg forequarters, kg
  * @param hindKg hindquarters, kg
  */
-public record Quarters(String quartering, double foreKg, double hindKg) {}
+public record Quarters(String quartering, double foreKg, double hindKg) {
+    /** Checks that nothing is missing. */
+    public Quarters {
+        Objects.requireNonNull(quartering, "quartering");
+    }
+}

@@ -1,6 +1,7 @@
 package org.beefyield.estimate;
 
 import java.io.Serializable;
+import java.util.Objects;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
@@ -16,6 +17,12 @@ import org.beefyield.text.Numbers;
 // without that tag javadoc wants a comment on each hidden field of the record
 @SuppressWarnings("InvalidBlockTag")
 public record RangeNote(Variable variable, double value, Range fitted) implements Serializable {
+    /** Checks that nothing is missing. */
+    public RangeNote {
+        Objects.requireNonNull(variable, "variable");
+        Objects.requireNonNull(fitted, "fitted");
+    }
+
     /**
      * How far outside.
      *

@@ -114,11 +114,18 @@ final class RowChecks {
 
     /** A row's flags, see {@link RowFlag}. */
     byte flags(CarcassColumns carcasses, int row) {
-        return flags(
+        byte flags = flags(
                 category(carcasses.category(row)),
                 carcasses.conformation(row),
                 carcasses.fat(row),
                 carcasses.coldWeightKg(row));
+        return carcasses.hasWidths() ? (byte) (flags | widthFlags(carcasses, row)) : flags;
+    }
+
+    /** A grade of a width that none has is no grade. */
+    private static int widthFlags(CarcassColumns carcasses, int row) {
+        return (CarcassColumns.isWidth(carcasses.conformationWidth(row)) ? 0 : RowFlag.CONFORMATION_REFUSED.bit())
+                | (CarcassColumns.isWidth(carcasses.fatWidth(row)) ? 0 : RowFlag.FAT_CLASS_REFUSED.bit());
     }
 
     private byte flags(int category, double conformation, double fat, double coldWeightKg) {

@@ -49,12 +49,17 @@ final class Variances {
         }
 
         double at(double t) {
-            double value = 0;
-            for (int j = coefficients.length - 1; j >= 0; j--) {
-                value = value * t + coefficients[j];
-            }
-            return value;
+            return Variances.at(coefficients, t);
         }
+    }
+
+    /** A polynomial at t. */
+    static double at(double[] coefficients, double t) {
+        double value = 0;
+        for (int j = coefficients.length - 1; j >= 0; j--) {
+            value = value * t + coefficients[j];
+        }
+        return value;
     }
 
     private final Nodes nodes;

@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.util.Objects;
 import org.beefyield.cut.Cut;
 
 /**
@@ -9,6 +10,12 @@ import org.beefyield.cut.Cut;
  * @param cut cut
  */
 public record YieldColumn(String level, Cut cut) {
+    /** Checks that nothing is missing. */
+    public YieldColumn {
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(cut, "cut");
+    }
+
     /**
      * Its name, as wide files have it.
      *

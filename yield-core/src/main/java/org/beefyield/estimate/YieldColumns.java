@@ -3,7 +3,9 @@ package org.beefyield.estimate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
+import java.util.concurrent.ConcurrentHashMap;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.grid.Nodes;
@@ -13,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Estimates many carcasses into arrays of the caller's: kilograms of every cut of one level, or of all, the same to the
- * last bit as {@link YieldEstimator#estimate} gives one by one. Nothing is allocated for a carcass, and no row throws:
+ * last bit as {@link YieldEstimator#estimate} gives one by one, and SDs where they are asked for. Nothing is allocated for a carcass, and no row throws:
  * one without an estimate is NaN in every column and says why in its flags ({@link RowFlag}). Immutable and thread-safe;
  * threads may fill different chunks.
  *
@@ -39,6 +41,10 @@ public final class YieldColumns {
     /** Coefficients of a polynomial in weight that {@link #shares} holds: those of a breakdown twice over. */
     private static final int COEFFICIENTS = 3;
 
+    /** Grades and widths of which the variances of all columns are kept; far above what a herd has. */
+    private static final int MOST_KEPT = 5_000;
+
+    private final Model model;
     private final RowChecks checks;
     private final YieldGrid[] grids;
     private final double referenceWeightKg;
@@ -57,8 +63,14 @@ public final class YieldColumns {
     private final List<YieldColumn> columns = new ArrayList<>();
     private final @Nullable MinceTarget minceTarget;
     private final MinceSlots minceSlots;
+    /** Of every column, a polynomial in t. */
+    private final Map<Graded, double[][]> variances = new ConcurrentHashMap<>();
+
+    /** Where a row's variances are those of another. */
+    private record Graded(Category category, int node, double conformationWidth, double fatWidth) {}
 
     YieldColumns(Model model, int firstLevel, int lastLevel) {
+        this.model = model;
         checks = new RowChecks(model);
         List<Category> categories = checks.categories();
         grids = new YieldGrid[categories.size()];
@@ -132,6 +144,9 @@ public final class YieldColumns {
      * @throws IllegalArgumentException if an array is too short
      */
     public int estimate(CarcassColumns carcasses, int from, int to, double[] kg, byte[] flags) {
+        Objects.requireNonNull(carcasses, "carcasses");
+        Objects.requireNonNull(kg, "kg");
+        Objects.requireNonNull(flags, "flags");
         int rows = checkRows(carcasses, from, to, flags);
         int width = columns.size();
         if (kg.length < (long) rows * width) {
@@ -154,21 +169,98 @@ public final class YieldColumns {
      * @throws IllegalArgumentException if there is another number of arrays than of columns, or one is too short
      */
     public int estimate(CarcassColumns carcasses, int from, int to, double[][] kg, byte[] flags) {
+        Objects.requireNonNull(carcasses, "carcasses");
+        Objects.requireNonNull(kg, "kg");
+        Objects.requireNonNull(flags, "flags");
         int rows = checkRows(carcasses, from, to, flags);
-        int width = columns.size();
-        if (kg.length != width) {
-            throw new IllegalArgumentException(kg.length + " arrays for " + width + " columns");
-        }
-        for (double[] column : kg) {
-            if (column.length < rows) {
-                throw new IllegalArgumentException("a column has " + column.length + " places for " + rows + " rows");
-            }
-        }
+        checkColumns(kg, rows);
         byte[] conformation = carcasses.conformationThirds();
         byte[] fat = carcasses.fatThirds();
         return shares != null && conformation != null && fat != null
                 ? byColumn(shares, carcasses, conformation, fat, from, rows, kg, flags)
                 : byTile(carcasses, from, rows, kg, flags);
+    }
+
+    /**
+     * Estimates a chunk into one array for each column, with SDs beside the kilograms: those that {@link YieldEstimate#sd} gives
+     * one by one. They take longer than the kilograms, least for grades that are whole positions and without mince.
+     *
+     * @param carcasses carcasses
+     * @param from first row of the chunk
+     * @param to row behind its last
+     * @param kg takes kilograms, both sides together; NaN where a row is refused
+     * @param sdKg takes SDs from all parts of the uncertainty together, kg, as {@code kg} does
+     * @param flags takes the flags of row {@code from + i} at i
+     * @return number of rows that were refused
+     * @throws IndexOutOfBoundsException if there are no such rows
+     * @throws IllegalArgumentException if there is another number of arrays than of columns, or one is too short
+     */
+    public int estimate(CarcassColumns carcasses, int from, int to, double[][] kg, double[][] sdKg, byte[] flags) {
+        Objects.requireNonNull(sdKg, "sdKg");
+        int rows = checkRows(carcasses, from, to, flags);
+        checkColumns(sdKg, rows);
+        int refused = estimate(carcasses, from, to, kg, flags);
+        for (int i = 0; i < rows; i++) {
+            if (RowFlag.isRefused(flags[i])) {
+                for (double[] column : sdKg) {
+                    column[i] = Double.NaN;
+                }
+            } else {
+                sds(carcasses, from + i, sdKg, i);
+            }
+        }
+        return refused;
+    }
+
+    private void sds(CarcassColumns carcasses, int row, double[][] sdKg, int at) {
+        double conformation = carcasses.conformation(row);
+        double fat = carcasses.fat(row);
+        if (minceTarget == null && conformation == Math.rint(conformation) && fat == Math.rint(fat)) {
+            Graded graded = new Graded(
+                    checks.categories().get(checks.category(carcasses.category(row))),
+                    model.nodes().at((int) conformation, (int) fat),
+                    carcasses.conformationWidth(row),
+                    carcasses.fatWidth(row));
+            double t = (carcasses.coldWeightKg(row) - referenceWeightKg) / 100;
+            double[][] polynomials = variances(graded);
+            for (int k = 0; k < sdKg.length; k++) {
+                sdKg[k][at] = Math.sqrt(Math.max(0, Variances.at(polynomials[k], t)));
+            }
+            return;
+        }
+        YieldEstimate estimate = YieldEstimate.of(model, carcasses.carcass(row));
+        for (int k = 0; k < sdKg.length; k++) {
+            sdKg[k][at] = estimate.sd(columns.get(k).level(), columns.get(k).cut().code());
+        }
+    }
+
+    private double[][] variances(Graded graded) {
+        double[][] found = variances.get(graded);
+        if (found == null) {
+            Moments moments = new Moments(model);
+            found = new double[slots][];
+            for (int k = 0; k < slots; k++) {
+                double[] gradient = new double[length];
+                gradient[from + k] = 1;
+                found[k] = moments.variance(
+                        graded.category(), graded.node(), graded.conformationWidth(), graded.fatWidth(), gradient);
+            }
+            if (variances.size() < MOST_KEPT) {
+                variances.put(graded, found);
+            }
+        }
+        return found;
+    }
+
+    private void checkColumns(double[][] arrays, int rows) {
+        if (arrays.length != columns.size()) {
+            throw new IllegalArgumentException(arrays.length + " arrays for " + columns.size() + " columns");
+        }
+        for (double[] column : arrays) {
+            if (column.length < rows) {
+                throw new IllegalArgumentException("a column has " + column.length + " places for " + rows + " rows");
+            }
+        }
     }
 
     /** Row by row into a tile, and from there into columns. */

@@ -1,22 +1,40 @@
 package org.beefyield.estimate;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.grid.YieldGrid;
 import org.beefyield.text.Numbers;
+import org.jspecify.annotations.Nullable;
 
-/** What one carcass is expected to return. Immutable. */
-public final class YieldEstimate extends Outturn {
+/**
+ * What one carcass is expected to return. Immutable. Two are equal if the carcasses are and the estimators. Serializable by its
+ * carcass and its estimator; in one stream the estimator is written once.
+ */
+public final class YieldEstimate extends Outturn implements Serializable {
+    private static final long serialVersionUID = 1;
     private static final int TEXT_DECIMALS = 2;
 
-    private final Carcass carcass;
-    private final List<RangeNote> rangeNotes;
+    private final transient Carcass carcass;
+    private final transient List<RangeNote> rangeNotes;
 
-    YieldEstimate(Model model, Carcass carcass, List<RangeNote> rangeNotes, double[] kgBySlot) {
+    private YieldEstimate(Model model, Carcass carcass, List<RangeNote> rangeNotes, double[] kgBySlot) {
         super(model, carcass.coldWeightKg(), kgBySlot);
         this.carcass = carcass;
         this.rangeNotes = rangeNotes;
+    }
+
+    /** The estimate of a carcass that isn't refused. */
+    static YieldEstimate of(Model model, Carcass carcass) {
+        YieldGrid grid = model.grid(carcass.category());
+        double[] kg = new double[grid.length()];
+        grid.kg(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg(), kg);
+        return new YieldEstimate(model, carcass, model.notes(carcass), kg);
     }
 
     @Override
@@ -68,6 +86,7 @@ public final class YieldEstimate extends Outturn {
      * @throws IllegalStateException if a share falls below 0 in nearly every draw
      */
     public CarcassSample sample(RandomGenerator random, int size) {
+        Objects.requireNonNull(random, "random");
         return CarcassSample.of(this, carcass, random, size);
     }
 
@@ -94,6 +113,48 @@ public final class YieldEstimate extends Outturn {
     @Override
     int decimals() {
         return TEXT_DECIMALS;
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof YieldEstimate that && carcass.equals(that.carcass) && model().equals(that.model());
+    }
+
+    @Override
+    public int hashCode() {
+        return carcass.hashCode();
+    }
+
+    /**
+     * What goes over the wire.
+     *
+     * @param model what it was estimated with
+     * @param carcass the carcass
+     * @serial exclude
+     */
+    private record Form(Model model, Carcass carcass) implements Serializable {
+        private Object readResolve() {
+            return of(model, carcass);
+        }
+    }
+
+    /**
+     * What is written in its place.
+     *
+     * @return estimator and carcass
+     */
+    private Object writeReplace() {
+        return new Form(model(), carcass);
+    }
+
+    /**
+     * Refuses an estimate that was not written as its carcass.
+     *
+     * @param in stream
+     * @throws InvalidObjectException always
+     */
+    private void readObject(ObjectInputStream in) throws InvalidObjectException {
+        throw new InvalidObjectException("an estimate arrives as its estimator and carcass");
     }
 
     /**

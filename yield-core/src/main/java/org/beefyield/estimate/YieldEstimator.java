@@ -5,15 +5,17 @@ import java.io.ObjectInputStream;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.Collector;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.grid.TableLayout;
-import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Numbers;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Estimates what carcasses return, from one table, under one cutting specification. Immutable and thread-safe; the
@@ -45,6 +47,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has ways to choose from and no cutting specification
      */
     public static YieldEstimator of(YieldTable table) {
+        Objects.requireNonNull(table, "table");
         return of(
                 table,
                 table.specifications().isEmpty()
@@ -61,6 +64,8 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public static YieldEstimator of(YieldTable table, CuttingSpecification specification) {
+        Objects.requireNonNull(table, "table");
+        Objects.requireNonNull(specification, "specification");
         return new YieldEstimator(Model.of(table, specification));
     }
 
@@ -72,6 +77,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public YieldEstimator with(CuttingSpecification newSpecification) {
+        Objects.requireNonNull(newSpecification, "newSpecification");
         return new YieldEstimator(model.with(newSpecification));
     }
 
@@ -83,6 +89,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has none of that name
      */
     public YieldEstimator withSpecification(String name) {
+        Objects.requireNonNull(name, "name");
         return with(table().specification(name));
     }
 
@@ -95,6 +102,8 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has no such cut or way
      */
     public YieldEstimator with(String parent, String way) {
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(way, "way");
         return with(specification().with(parent, way));
     }
 
@@ -105,6 +114,7 @@ public final class YieldEstimator implements Serializable {
      * @return an estimator
      */
     public YieldEstimator with(RangePolicy newPolicy) {
+        Objects.requireNonNull(newPolicy, "newPolicy");
         return new YieldEstimator(model.with(newPolicy));
     }
 
@@ -115,6 +125,7 @@ public final class YieldEstimator implements Serializable {
      * @return an estimator
      */
     public YieldEstimator with(ScaleError newScaleError) {
+        Objects.requireNonNull(newScaleError, "newScaleError");
         return new YieldEstimator(model.with(newScaleError));
     }
 
@@ -127,6 +138,7 @@ public final class YieldEstimator implements Serializable {
      *     fat trim, or its fat trim is no fatter than the target
      */
     public YieldEstimator with(MinceTarget newTarget) {
+        Objects.requireNonNull(newTarget, "newTarget");
         YieldTable table = table();
         List<Cut> last = table.cutsAt(table.levels().get(table.levels().size() - 1));
         if (last.stream().noneMatch(cut -> cut.kind() == CutKind.LEAN_TRIM)) {
@@ -193,6 +205,16 @@ public final class YieldEstimator implements Serializable {
         return model.scaleError();
     }
 
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof YieldEstimator that && model.equals(that.model);
+    }
+
+    @Override
+    public int hashCode() {
+        return model.hashCode();
+    }
+
     /**
      * One line.
      *
@@ -212,6 +234,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has no such level
      */
     public List<Cut> yields(String level) {
+        Objects.requireNonNull(level, "level");
         TableLayout layout = model.layout();
         int index = layout.levelIndex(level);
         boolean minced = minceTarget().isPresent() && index == layout.levels().size() - 1;
@@ -238,11 +261,22 @@ public final class YieldEstimator implements Serializable {
      *     fitted range and the policy refuses that
      */
     public YieldEstimate estimate(Carcass carcass) {
-        List<RangeNote> notes = model.check(carcass);
-        YieldGrid grid = model.grid(carcass.category());
-        double[] kg = new double[grid.length()];
-        grid.kg(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg(), kg);
-        return new YieldEstimate(model, carcass, notes, kg);
+        Objects.requireNonNull(carcass, "carcass");
+        model.check(carcass);
+        return YieldEstimate.of(model, carcass);
+    }
+
+    /**
+     * Estimates one carcass, or says why the table gives no estimate for it.
+     *
+     * @param carcass carcass
+     * @return its estimate, or the reasons
+     */
+    public TriedEstimate tryEstimate(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
+        List<Refusal> refusals = model.refusals(carcass);
+        return new TriedEstimate(
+                carcass, refusals.isEmpty() ? YieldEstimate.of(model, carcass) : null, refusals);
     }
 
     /**
@@ -262,6 +296,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if the table has no such level
      */
     public YieldColumns columns(String level) {
+        Objects.requireNonNull(level, "level");
         int index = model.layout().levelIndex(level);
         return new YieldColumns(model, index, index);
     }
@@ -273,6 +308,7 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalArgumentException if table, cutting specification, mince or scale differ
      */
     public void check(Outturn outturn) {
+        Objects.requireNonNull(outturn, "outturn");
         model.checkSame(outturn.model());
     }
 
@@ -286,9 +322,25 @@ public final class YieldEstimator implements Serializable {
      * @throws IllegalStateException if there is none
      */
     public LotEstimate estimateLot(Iterable<Carcass> carcasses) {
+        Objects.requireNonNull(carcasses, "carcasses");
         LotEstimate.Collector collector = collector();
         carcasses.forEach(collector::add);
         return collector.lot();
+    }
+
+    /**
+     * Collects a stream of carcasses to a lot: {@code carcasses.stream().collect(estimator.collecting())}. Parallel streams
+     * are welcome.
+     *
+     * @return a collector, which refuses as {@link #estimateLot} does
+     */
+    public Collector<Carcass, ?, LotEstimate> collecting() {
+        return Collector.of(
+                this::collector,
+                LotEstimate.Collector::add,
+                LotEstimate.Collector::add,
+                LotEstimate.Collector::lot,
+                Collector.Characteristics.UNORDERED);
     }
 
     /**

@@ -13,6 +13,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.feedback.AdviceFact.Cause;
 import org.beefyield.market.MarketFault;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.table.definition.GradeAxes;
@@ -40,23 +41,6 @@ final class Advice {
     /** Whose weight and age the time of sale doesn't decide. */
     private static final Set<Category> MATURE = Set.of(Category.COW, Category.BULL);
 
-    /** Why animals are not taken, as far as a sentence can be said about it. */
-    private enum Cause {
-        TOO_HEAVY,
-        TOO_LIGHT,
-        TOO_FAT,
-        TOO_LEAN,
-        TOO_OLD,
-        FAT_FOR_WEIGHT,
-        NO_AGE,
-        NOT_ASSURED,
-        ASSURANCE_NOT_STATED,
-        OLDER_CATTLE,
-        CATEGORY,
-        PLAINER,
-        BETTER
-    }
-
     private final MarketSpecification market;
     private final @Nullable Overfat overfat;
     private final ToDoubleFunction<YieldEstimate> weight;
@@ -75,6 +59,11 @@ final class Advice {
 
     /** The sentence about the cause that most is lost by, of those that a supplier can do something about first. */
     Optional<String> of(List<YieldEstimate> animals) {
+        return fact(animals).map(fact -> sentence(fact.cause(), fact.animals(), animals.size()));
+    }
+
+    /** What that sentence is about. */
+    Optional<AdviceFact> fact(List<YieldEstimate> animals) {
         Map<Cause, List<YieldEstimate>> byCause = new EnumMap<>(Cause.class);
         Map<Cause, Double> stakes = new EnumMap<>(Cause.class);
         for (YieldEstimate animal : animals) {
@@ -89,7 +78,7 @@ final class Advice {
         return byCause.keySet().stream()
                 .max(Comparator.<Cause>comparingInt(cause -> isSettledAtBirth(cause) ? 0 : 1)
                         .thenComparingDouble(cause -> stakes.getOrDefault(cause, 0.0)))
-                .map(cause -> sentence(cause, byCause.getOrDefault(cause, List.of()), animals.size()));
+                .map(cause -> new AdviceFact(cause, byCause.getOrDefault(cause, List.of())));
     }
 
     private static boolean isSettledAtBirth(Cause cause) {

@@ -1,7 +1,9 @@
 package org.beefyield.feedback;
 
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.LotEstimate;
@@ -9,6 +11,7 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.MarketFault;
 import org.beefyield.market.MarketSpecification;
+import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
@@ -65,28 +68,130 @@ public final class FeedbackSheet implements Shown {
         return animals;
     }
 
-    /** The hall's averages of the animals' categories. */
-    Map<Category, LotEstimate> averages() {
-        return averages;
+    /**
+     * The hall's averages of the animals' categories.
+     *
+     * @return an unmodifiable map of the lots of all suppliers' animals of a category
+     */
+    public Map<Category, LotEstimate> averages() {
+        return Collections.unmodifiableMap(averages);
     }
 
     Settings settings() {
         return settings;
     }
 
-    /** The hall's average of an animal's category. */
-    LotEstimate average(YieldEstimate animal) {
+    /**
+     * What the customer takes.
+     *
+     * @return the specification, or empty if none is asked for
+     */
+    public Optional<MarketSpecification> market() {
+        return Optional.ofNullable(settings.market());
+    }
+
+    /**
+     * The hall's average of an animal's category.
+     *
+     * @param animal one of the supplier's animals
+     * @return the lot of all suppliers' animals of its category
+     * @throws IllegalArgumentException if the sheet has no animal of that category
+     */
+    public LotEstimate average(YieldEstimate animal) {
+        Objects.requireNonNull(animal, "animal");
         LotEstimate average = averages.get(animal.carcass().category());
         if (average == null) {
-            throw new IllegalStateException("every animal is in its own hall's average");
+            throw new IllegalArgumentException("the sheet of " + supplier + " has no animal of category "
+                    + animal.carcass().category());
         }
         return average;
     }
 
-    /** Why an animal is not in specification; none if none is asked for. */
-    List<MarketFault> faults(YieldEstimate animal) {
+    /**
+     * Why an animal is not in specification.
+     *
+     * @param animal an animal
+     * @return the limits that it misses; none if it is in specification, or none is asked for
+     */
+    public List<MarketFault> faults(YieldEstimate animal) {
+        Objects.requireNonNull(animal, "animal");
         MarketSpecification market = settings.market();
         return market == null ? List.of() : market.check(animal.carcass());
+    }
+
+    /**
+     * Animals that miss no limit.
+     *
+     * @return number of animals, all of them if no specification is asked for
+     */
+    public long inSpecification() {
+        return animals.stream().filter(animal -> faults(animal).isEmpty()).count();
+    }
+
+    /**
+     * What an animal was worth, if the sheet shows that.
+     *
+     * @param animal one of the supplier's animals
+     * @return its value, or empty if the sheet doesn't show it
+     */
+    public Optional<Value> value(YieldEstimate animal) {
+        Objects.requireNonNull(animal, "animal");
+        Valuer valuer = settings.valuer();
+        return valuer == null || !settings.showsValue() ? Optional.empty() : Optional.of(valuer.value(animal));
+    }
+
+    /**
+     * How much more saleable meat the animals gave than the hall's average of their categories would have.
+     *
+     * @return fraction of their cold weight, below 0 for less
+     */
+    public double saleableBesideHall() {
+        double kg = 0;
+        double expected = 0;
+        double cold = 0;
+        for (YieldEstimate animal : animals) {
+            LotEstimate average = average(animal);
+            kg += animal.saleableKg();
+            expected += animal.coldWeightKg() * (average.saleableKg() / average.coldWeightKg());
+            cold += animal.coldWeightKg();
+        }
+        return (kg - expected) / cold;
+    }
+
+    /**
+     * What the advice is about: the cause that most is lost by and the animals that it concerns.
+     *
+     * @return cause and animals, or empty if all are taken, no specification is asked for, or nothing harmless can be said
+     */
+    public Optional<AdviceFact> adviceFact() {
+        return new FeedbackSheetText(this).adviceFact();
+    }
+
+    /**
+     * What a supplier reads first: how many animals are in specification, and the advice.
+     *
+     * @return sentences, each with a full stop
+     */
+    public List<String> summary() {
+        return new FeedbackSheetText(this).summary();
+    }
+
+    /**
+     * Why animals are not in specification, one sentence for each of them.
+     *
+     * @return sentences, each with a full stop
+     */
+    public List<String> reasons() {
+        return new FeedbackSheetText(this).reasons();
+    }
+
+    /**
+     * What stands at the foot of the sheet: what the averages are of, and cautions.
+     *
+     * @return sentences
+     */
+    public List<String> remarks() {
+        return new FeedbackSheetText(this).remarks();
     }
 
     /**

@@ -145,12 +145,10 @@ final class FeedbackSheetText {
     }
 
     /** What a supplier reads first. */
-    private List<String> summary() {
+    List<String> summary() {
         List<String> summary = new ArrayList<>();
         if (market != null) {
-            long in = sheet.animals().stream()
-                    .filter(animal -> sheet.faults(animal).isEmpty())
-                    .count();
+            long in = sheet.inSpecification();
             summary.add(in + " of " + sheet.animals().size() + (in == 1 ? " is" : " are") + " in specification "
                     + market + ".");
         }
@@ -159,7 +157,7 @@ final class FeedbackSheetText {
     }
 
     /** Why animals are not in specification. */
-    private List<String> reasons() {
+    List<String> reasons() {
         List<String> reasons = new ArrayList<>();
         for (YieldEstimate animal : sheet.animals()) {
             List<MarketFault> faults = sheet.faults(animal);
@@ -171,7 +169,7 @@ final class FeedbackSheetText {
         return reasons;
     }
 
-    private List<String> remarks() {
+    List<String> remarks() {
         List<String> remarks = new ArrayList<>();
         remarks.add("Per cents are of the cold weight.");
         sheet.averages()
@@ -183,33 +181,32 @@ final class FeedbackSheetText {
         return remarks;
     }
 
+    private Optional<Advice> ofMarket() {
+        return market == null || sheet.inSpecification() == sheet.animals().size()
+                ? Optional.empty()
+                : Optional.of(new Advice(
+                        market,
+                        sheet.settings().overfat(),
+                        animal -> valuer == null
+                                ? 1
+                                : Math.max(0, valuer.value(animal).amount())));
+    }
+
+    Optional<AdviceFact> adviceFact() {
+        return ofMarket().flatMap(advice -> advice.fact(sheet.animals()));
+    }
+
     Optional<String> advice() {
-        boolean allTaken =
-                sheet.animals().stream().allMatch(animal -> sheet.faults(animal).isEmpty());
-        return (market == null || allTaken
-                        ? Optional.of(beside())
-                        : new Advice(
-                                        market,
-                                        sheet.settings().overfat(),
-                                        animal -> valuer == null
-                                                ? 1
-                                                : Math.max(
-                                                        0, valuer.value(animal).amount()))
-                                .of(sheet.animals()))
+        return ofMarket()
+                .map(advice -> advice.of(sheet.animals()))
+                .orElseGet(() -> Optional.of(beside()))
                 .map(sentence -> "Advice: " + sentence);
     }
 
     /** How the animals compare with the hall's average of their categories. */
     private String beside() {
-        double kg = 0;
-        double expected = 0;
-        double cold = 0;
-        for (YieldEstimate animal : sheet.animals()) {
-            kg += animal.saleableKg();
-            expected += animal.coldWeightKg() * saleableShare(sheet.average(animal));
-            cold += animal.coldWeightKg();
-        }
-        String points = percent(Math.abs(kg - expected) / cold);
+        double more = sheet.saleableBesideHall();
+        String points = percent(Math.abs(more));
         String who = sheet.animals().size() == 1 ? "it" : "they";
         String suits = market == null
                 ? ""
@@ -223,7 +220,7 @@ final class FeedbackSheetText {
             return suits + who + " gave as much saleable meat for the weight as the hall's average.";
         }
         return suits + who + " gave " + points + " % of the cold weight "
-                + (kg > expected
+                + (more > 0
                         ? "more saleable meat than the hall's average: more of the same is welcome."
                         : "less saleable meat than the hall's average: shape and fat cover are what to look at.");
     }

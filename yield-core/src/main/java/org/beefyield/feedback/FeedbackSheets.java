@@ -40,6 +40,7 @@ public final class FeedbackSheets {
      * @return a builder, for what else they say
      */
     public static Builder builder(YieldEstimator estimator) {
+        Objects.requireNonNull(estimator, "estimator");
         return new Builder(estimator);
     }
 
@@ -95,6 +96,7 @@ public final class FeedbackSheets {
          * @return this
          */
         public Builder shownPrices(Valuer prices) {
+            Objects.requireNonNull(prices, "prices");
             this.showsValue = true;
             return prices(prices);
         }
@@ -131,6 +133,7 @@ public final class FeedbackSheets {
          * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             LotEstimate.Collector lot = hall.get(carcass.category());
             if (lot == null) {
                 lot = settings.estimator().collector();
@@ -155,6 +158,7 @@ public final class FeedbackSheets {
          * @throws IllegalArgumentException if its sheets say something else
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             if (!settings.equals(other.settings)) {
                 throw new IllegalArgumentException("feedback sheets go together only if they are to say the same:"
                         + " same estimator, market specification, cost of fat and prices");
@@ -203,6 +207,7 @@ public final class FeedbackSheets {
      * @throws IllegalArgumentException if no carcass has that supplier
      */
     public FeedbackSheet sheet(String supplier) {
+        Objects.requireNonNull(supplier, "supplier");
         List<Carcass> carcasses = bySupplier.get(supplier);
         if (carcasses == null) {
             throw new IllegalArgumentException("no carcass has the supplier \"" + supplier + "\"");

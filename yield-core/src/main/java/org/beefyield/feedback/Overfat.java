@@ -39,6 +39,8 @@ public final class Overfat {
      * @return it, without feed and value
      */
     public static Overfat against(YieldEstimator estimator, FatClass target) {
+        Objects.requireNonNull(estimator, "estimator");
+        Objects.requireNonNull(target, "target");
         return new Overfat(estimator, new OverfatCost.Terms(target, EdgeRule.LOWER, USUAL_FEED_RATIO, null, null));
     }
 
@@ -50,6 +52,8 @@ public final class Overfat {
      * @return it, without feed
      */
     public static Overfat against(Valuer valuer, FatClass target) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(target, "target");
         return new Overfat(
                 valuer.estimator(), new OverfatCost.Terms(target, EdgeRule.LOWER, USUAL_FEED_RATIO, null, valuer));
     }
@@ -113,6 +117,7 @@ public final class Overfat {
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
      */
     public Optional<OverfatCost> cost(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         return isOverfat(carcass)
                 ? Optional.of(
                         new OverfatCost(terms, 1, estimator.estimate(carcass), estimator.estimate(atTarget(carcass))))
@@ -127,6 +132,7 @@ public final class Overfat {
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for one of them
      */
     public Optional<OverfatCost> cost(Iterable<Carcass> carcasses) {
+        Objects.requireNonNull(carcasses, "carcasses");
         Collector collector = collector();
         carcasses.forEach(collector::add);
         return collector.cost();
@@ -160,6 +166,7 @@ public final class Overfat {
          * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             if (isOverfat(carcass)) {
                 asGraded.add(carcass);
                 atTarget.add(atTarget(carcass));
@@ -177,6 +184,7 @@ public final class Overfat {
          *     against another target
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             OverfatCost.Terms theirs = other.terms();
             if (!terms.target().equals(theirs.target()) || terms.edge() != theirs.edge()) {
                 throw new IllegalArgumentException(

@@ -1,5 +1,6 @@
 package org.beefyield.feedback;
 
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.carcass.EdgeRule;
@@ -9,6 +10,7 @@ import org.beefyield.estimate.ExpectedDifference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.price.Money;
 import org.beefyield.price.Valuer;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
@@ -56,6 +58,52 @@ public final class OverfatCost implements ShownInBlocks {
     }
 
     /**
+     * The fat class that the customer wants.
+     *
+     * @return the target
+     */
+    public FatClass target() {
+        return terms.target();
+    }
+
+    /**
+     * The rule for carcasses on the target's upper edge.
+     *
+     * @return to which side a grade counts
+     */
+    public EdgeRule edge() {
+        return terms.edge();
+    }
+
+    /**
+     * Feed for a kg of meat gained.
+     *
+     * @return kg, or empty if it isn't looked at
+     */
+    public OptionalDouble feedKgPerKgMeat() {
+        Double kg = terms.feedPerKgMeat();
+        return kg == null ? OptionalDouble.empty() : OptionalDouble.of(kg);
+    }
+
+    /**
+     * Feed for a kg of fat over that for a kg of meat.
+     *
+     * @return the ratio
+     */
+    public double feedRatio() {
+        return terms.feedRatio();
+    }
+
+    /**
+     * The prices.
+     *
+     * @return the valuer, or empty if there are none
+     */
+    public Optional<Valuer> valuer() {
+        return Optional.ofNullable(terms.valuer());
+    }
+
+    /**
      * Number of carcasses that are fatter than the target.
      *
      * @return 1 or more
@@ -90,6 +138,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public ExpectedDifference more(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
         return asGraded.minus(atTarget, figure);
     }
 
@@ -121,6 +170,16 @@ public final class OverfatCost implements ShownInBlocks {
                 .map(valuer -> OptionalDouble.of(
                         valuer.value(atTarget).amount() - valuer.value(asGraded).amount()))
                 .orElse(OptionalDouble.empty());
+    }
+
+    /**
+     * Value lost as money.
+     *
+     * @return amount rounded to the price list's decimals, or empty if no prices are given
+     */
+    public Optional<Money> moneyLost() {
+        OptionalDouble lost = valueLost();
+        return Optional.ofNullable(terms.valuer()).map(valuer -> valuer.prices().money(lost.orElseThrow()));
     }
 
     /**
@@ -161,6 +220,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @throws IllegalArgumentException if the table has no such level
      */
     public TextTable table(String level) {
+        Objects.requireNonNull(level, "level");
         return new OverfatCostText(this).table(level);
     }
 

@@ -55,18 +55,16 @@ final class OverfatCostText {
                 wanted.add(target.get(i));
             }
         }
-        List<String> kgGraded = kg(graded);
-        List<String> kgWanted = kg(wanted);
+        List<BigDecimal> kgGraded = kg(graded);
+        List<BigDecimal> kgWanted = kg(wanted);
         for (int i = 0; i < graded.size(); i++) {
             Interval interval =
                     cost.more(Figure.cut(level, graded.get(i).cut().code())).interval(Interval.SHOWN_PROBABILITY);
             table.row(
                     graded.get(i).cut().name(),
-                    kgWanted.get(i),
-                    kgGraded.get(i),
-                    new BigDecimal(kgGraded.get(i))
-                            .subtract(new BigDecimal(kgWanted.get(i)))
-                            .toPlainString(),
+                    kgWanted.get(i).toPlainString(),
+                    kgGraded.get(i).toPlainString(),
+                    kgGraded.get(i).subtract(kgWanted.get(i)).toPlainString(),
                     Numbers.fixed(interval.low(), DECIMALS),
                     Numbers.fixed(interval.high(), DECIMALS));
         }
@@ -74,8 +72,8 @@ final class OverfatCostText {
         return table.rule().row("Total", total, total, Numbers.fixed(0, DECIMALS), "", "");
     }
 
-    private List<String> kg(List<CutLine> lines) {
-        return Rounding.adding(
+    private List<BigDecimal> kg(List<CutLine> lines) {
+        return Rounding.figuresAdding(
                 lines.stream().mapToDouble(CutLine::kg).toArray(),
                 cost.asGraded().coldWeightKg(),
                 DECIMALS);
@@ -91,10 +89,9 @@ final class OverfatCostText {
         Optional.ofNullable(terms.valuer())
                 .ifPresent(valuer -> cost.valueLost(Interval.SHOWN_PROBABILITY)
                         .ifPresent(interval -> sentences.add("That is worth "
-                                + valuer.prices().money(cost.valueLost().orElseThrow()) + " "
-                                + valuer.prices().currency() + " less (90 % sure, prices as given: "
-                                + valuer.prices().money(interval.low()) + " to "
-                                + valuer.prices().money(interval.high()) + ")")));
+                                + cost.moneyLost().orElseThrow() + " less (90 % sure, prices as given: "
+                                + valuer.prices().money(interval.low()).amountText() + " to "
+                                + valuer.prices().money(interval.high()).amountText() + ")")));
         cost.feedKg()
                 .ifPresent(kg -> sentences.add("The extra fat took about " + Numbers.fixed(kg, 0) + " kg of feed"));
         sentences.addAll(feedWords());

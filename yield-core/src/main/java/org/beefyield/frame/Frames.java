@@ -130,7 +130,7 @@ public final class Frames {
                     lines.add(line);
                     if (intervals) {
                         boolean stated = estimate.table().statesSds();
-                        Interval interval = stated ? estimate.interval(ownLevel, line) : null;
+                        Interval interval = stated ? line.interval(Interval.SHOWN_PROBABILITY) : null;
                         low.add(interval == null ? Double.NaN : interval.low());
                         high.add(interval == null ? Double.NaN : interval.high());
                     }

@@ -1,6 +1,8 @@
 package org.beefyield.grid;
 
 import java.io.Serializable;
+import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /** Sums of t^j, t = (w - w0)/100, each with the rounding that it has lost (Knuth's two-sum). */
 public final class PowerSums implements Serializable {
@@ -47,6 +49,17 @@ public final class PowerSums implements Serializable {
             add(j, other.sum[j]);
             lost[j] += other.lost[j];
         }
+    }
+
+    /** Equal to the last bit. */
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof PowerSums that && Arrays.equals(sum, that.sum) && Arrays.equals(lost, that.lost);
+    }
+
+    @Override
+    public int hashCode() {
+        return Arrays.hashCode(sum);
     }
 
     /** The sums of w t^j of the first powers, w = w0 + 100 t. */

@@ -1,5 +1,6 @@
 package org.beefyield.market;
 
+import java.util.Objects;
 import java.util.OptionalDouble;
 
 /**
@@ -13,6 +14,14 @@ import java.util.OptionalDouble;
  * @param text the reason in words, such as {@code fat class 4H is 0.75 points above 4L}
  */
 public record MarketFault(Limit limit, Miss miss, OptionalDouble distance, String text) {
+    /** Checks that nothing is missing. */
+    public MarketFault {
+        Objects.requireNonNull(limit, "limit");
+        Objects.requireNonNull(miss, "miss");
+        Objects.requireNonNull(distance, "distance");
+        Objects.requireNonNull(text, "text");
+    }
+
     /** How a limit is missed. */
     public enum Miss {
         /** Too heavy, too good a shape, too fat or too old. */

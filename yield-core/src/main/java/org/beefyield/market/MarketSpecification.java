@@ -1,6 +1,7 @@
 package org.beefyield.market;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
@@ -65,6 +66,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      * @return a copy
      */
     public MarketSpecification with(EdgeRule rule) {
+        Objects.requireNonNull(rule, "rule");
         Builder builder = new Builder(name).edge(rule);
         builder.fromKg = fromKg;
         builder.toKg = toKg;
@@ -86,6 +88,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      * @return a builder
      */
     public static Builder builder(String name) {
+        Objects.requireNonNull(name, "name");
         return new Builder(name);
     }
 
@@ -105,19 +108,19 @@ public final class MarketSpecification implements Predicate<Carcass> {
         private EdgeRule edge = EdgeRule.LOWER;
 
         private Builder(String name) {
-            this.name = Objects.requireNonNull(name);
+            this.name = Objects.requireNonNull(name, "name");
         }
 
         /**
          * Limits of the cold carcass weight.
          *
          * @param from kg, inclusive, 0 for none
-         * @param to kg, inclusive, not below {@code from}; infinity for none
+         * @param to kg, inclusive, not below {@code from}
          * @return this
-         * @throws IllegalArgumentException if the limits are not ascending or below 0
+         * @throws IllegalArgumentException if the limits are not finite, not ascending or below 0
          */
         public Builder coldWeightKg(double from, double to) {
-            return weight(from, to, false);
+            return weight(from, finite(to), false);
         }
 
         /**
@@ -125,16 +128,46 @@ public final class MarketSpecification implements Predicate<Carcass> {
          * Regulation (EU) 2017/1182, Article 14(3).
          *
          * @param from kg, inclusive, 0 for none
-         * @param to kg, inclusive, not below {@code from}; infinity for none
+         * @param to kg, inclusive, not below {@code from}
          * @return this
-         * @throws IllegalArgumentException if the limits are not ascending or below 0
+         * @throws IllegalArgumentException if the limits are not finite, not ascending or below 0
          */
         public Builder hotWeightKg(double from, double to) {
-            return weight(from, to, true);
+            return weight(from, finite(to), true);
+        }
+
+        /**
+         * The least cold carcass weight, without a greatest.
+         *
+         * @param from kg, inclusive, 0 for none
+         * @return this
+         * @throws IllegalArgumentException if it is not finite or below 0
+         */
+        public Builder coldWeightFromKg(double from) {
+            return weight(from, Double.POSITIVE_INFINITY, false);
+        }
+
+        /**
+         * The least hot carcass weight, without a greatest.
+         *
+         * @param from kg, inclusive, 0 for none
+         * @return this
+         * @throws IllegalArgumentException if it is not finite or below 0
+         */
+        public Builder hotWeightFromKg(double from) {
+            return weight(from, Double.POSITIVE_INFINITY, true);
+        }
+
+        private static double finite(double to) {
+            if (!Double.isFinite(to)) {
+                throw new IllegalArgumentException("weights up to " + to
+                        + " kg: a finite weight is needed; coldWeightFromKg and hotWeightFromKg set no greatest");
+            }
+            return to;
         }
 
         private Builder weight(double from, double to, boolean isHot) {
-            if (!(from >= 0 && from <= to)) {
+            if (!(from >= 0 && from <= to && from < Double.POSITIVE_INFINITY)) {
                 throw new IllegalArgumentException("weights from " + Numbers.brief(from) + " to " + Numbers.brief(to)
                         + " kg: two ascending weights of 0 kg or more are needed");
             }
@@ -152,6 +185,10 @@ public final class MarketSpecification implements Predicate<Carcass> {
          * @throws IllegalArgumentException if there is none
          */
         public Builder categories(Category... taken) {
+            Objects.requireNonNull(taken, "taken");
+            for (Category category : taken) {
+                Objects.requireNonNull(category, "category in taken");
+            }
             if (taken.length == 0) {
                 throw new IllegalArgumentException("a market specification takes at least one category");
             }
@@ -250,6 +287,139 @@ public final class MarketSpecification implements Predicate<Carcass> {
     }
 
     /**
+     * The least weight that is taken.
+     *
+     * @return kg, inclusive, hot or cold as {@link #isOfHotWeight} says, or empty if there is no limit
+     */
+    public OptionalDouble fromKg() {
+        return fromKg > 0 ? OptionalDouble.of(fromKg) : OptionalDouble.empty();
+    }
+
+    /**
+     * The greatest weight that is taken.
+     *
+     * @return kg, inclusive, hot or cold as {@link #isOfHotWeight} says, or empty if there is no limit
+     */
+    public OptionalDouble toKg() {
+        return toKg < Double.POSITIVE_INFINITY ? OptionalDouble.of(toKg) : OptionalDouble.empty();
+    }
+
+    /**
+     * Whether the limits of weight are of the hot weight.
+     *
+     * @return true for hot, false for cold
+     */
+    public boolean isOfHotWeight() {
+        return hot;
+    }
+
+    /**
+     * The categories that are taken.
+     *
+     * @return an unmodifiable set, all of them if there is no limit
+     */
+    public Set<Category> categories() {
+        return Collections.unmodifiableSet(categories);
+    }
+
+    /**
+     * The poorest conformation that is taken.
+     *
+     * @return conformation, all of it, or empty if there is no limit
+     */
+    public Optional<Conformation> poorestConformation() {
+        return Optional.ofNullable(lowestConformation);
+    }
+
+    /**
+     * The best conformation that is taken.
+     *
+     * @return conformation, all of it, or empty if there is no limit
+     */
+    public Optional<Conformation> bestConformation() {
+        return Optional.ofNullable(highestConformation);
+    }
+
+    /**
+     * The leanest fat class that is taken.
+     *
+     * @return fat class, all of it, or empty if there is no limit
+     */
+    public Optional<FatClass> leanest() {
+        return Optional.ofNullable(leanest);
+    }
+
+    /**
+     * The fattest fat class that is taken.
+     *
+     * @return fat class, all of it, or empty if there is no limit
+     */
+    public Optional<FatClass> fattest() {
+        return Optional.ofNullable(fattest);
+    }
+
+    /**
+     * The age under which carcasses are taken.
+     *
+     * @return completed months, exclusive, or empty if there is no limit
+     */
+    public OptionalInt underMonths() {
+        return underMonths == null ? OptionalInt.empty() : OptionalInt.of(underMonths);
+    }
+
+    /**
+     * Whether farm-assured carcasses alone are taken.
+     *
+     * @return true if so
+     */
+    public boolean asksForAssurance() {
+        return assured;
+    }
+
+    /**
+     * The rule for carcasses on the edge of a limit.
+     *
+     * @return to which side a grade counts
+     */
+    public EdgeRule edge() {
+        return edge;
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof MarketSpecification that
+                && name.equals(that.name)
+                && fromKg == that.fromKg
+                && toKg == that.toKg
+                && hot == that.hot
+                && categories.equals(that.categories)
+                && Objects.equals(lowestConformation, that.lowestConformation)
+                && Objects.equals(highestConformation, that.highestConformation)
+                && Objects.equals(leanest, that.leanest)
+                && Objects.equals(fattest, that.fattest)
+                && Objects.equals(underMonths, that.underMonths)
+                && assured == that.assured
+                && edge == that.edge;
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(
+                name,
+                fromKg,
+                toKg,
+                hot,
+                categories,
+                lowestConformation,
+                highestConformation,
+                leanest,
+                fattest,
+                underMonths,
+                assured,
+                edge);
+    }
+
+    /**
      * Whether a carcass is in specification.
      *
      * @param carcass carcass
@@ -257,6 +427,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      */
     @Override
     public boolean test(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         return check(carcass).isEmpty();
     }
 
@@ -268,6 +439,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
      *     specification
      */
     public List<MarketFault> check(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         List<MarketFault> faults = new ArrayList<>();
         checkWeight(carcass, faults);
         if (!categories.contains(carcass.category())) {

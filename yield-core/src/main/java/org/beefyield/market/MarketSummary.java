@@ -3,6 +3,7 @@ package org.beefyield.market;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
@@ -31,6 +32,7 @@ public final class MarketSummary implements ShownInBlocks {
      * @return an empty collector
      */
     public static Collector collector(MarketSpecification specification) {
+        Objects.requireNonNull(specification, "specification");
         return new Collector(specification);
     }
 
@@ -41,7 +43,13 @@ public final class MarketSummary implements ShownInBlocks {
      * @param farthest how the one misses it that is farthest off, of several the first
      * @param id its id, empty if it has none
      */
-    record Misses(long carcasses, MarketFault farthest, String id) {
+    public record Misses(long carcasses, MarketFault farthest, String id) {
+        /** Checks that nothing is missing. */
+        public Misses {
+            Objects.requireNonNull(farthest, "farthest");
+            Objects.requireNonNull(id, "id");
+        }
+
         Misses plus(Misses later) {
             Misses farther = later.off() > off() ? later : this;
             return new Misses(carcasses + later.carcasses, farther.farthest, farther.id);
@@ -52,14 +60,22 @@ public final class MarketSummary implements ShownInBlocks {
         }
     }
 
-    /** What the customer takes. */
-    MarketSpecification specification() {
+    /**
+     * What the customer takes.
+     *
+     * @return the specification
+     */
+    public MarketSpecification specification() {
         return specification;
     }
 
-    /** The limits that any carcass misses. */
-    Map<MarketFault.Limit, Misses> misses() {
-        return misses;
+    /**
+     * The limits that any carcass misses, and by how much.
+     *
+     * @return an unmodifiable map
+     */
+    public Map<MarketFault.Limit, Misses> misses() {
+        return Collections.unmodifiableMap(misses);
     }
 
     /**
@@ -132,6 +148,7 @@ public final class MarketSummary implements ShownInBlocks {
          * @return this
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             boolean in = true;
             for (MarketFault fault : specification.check(carcass)) {
                 in = false;
@@ -155,6 +172,7 @@ public final class MarketSummary implements ShownInBlocks {
          * @throws IllegalArgumentException if it is for another one
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             if (!specification.equals(other.specification)) {
                 throw new IllegalArgumentException("summaries go together only of one market specification: "
                         + specification + " against " + other.specification);

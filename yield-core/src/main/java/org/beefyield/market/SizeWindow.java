@@ -1,5 +1,6 @@
 package org.beefyield.market;
 
+import java.util.Objects;
 import org.beefyield.text.Numbers;
 
 /**
@@ -21,7 +22,10 @@ public record SizeWindow(String cut, String way, double fromKg, double toKg, Str
      * @throws IllegalArgumentException if the limits are not ascending or below 0, or the way out is the way itself
      */
     public SizeWindow {
-        if (!(fromKg >= 0 && fromKg <= toKg)) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(way, "way");
+        Objects.requireNonNull(otherwise, "otherwise");
+        if (!(fromKg >= 0 && fromKg <= toKg && fromKg < Double.POSITIVE_INFINITY)) {
             throw new IllegalArgumentException("pieces from " + Numbers.brief(fromKg) + " to " + Numbers.brief(toKg)
                     + " kg: two ascending weights of 0 kg or more are needed");
         }
@@ -38,6 +42,7 @@ public record SizeWindow(String cut, String way, double fromKg, double toKg, Str
      * @return true if so
      */
     public boolean isFor(String cutAs) {
+        Objects.requireNonNull(cutAs, "cutAs");
         return way.equals(EVERY_WAY) || way.equals(cutAs);
     }
 

@@ -3,6 +3,8 @@ package org.beefyield.pack;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 
@@ -19,6 +21,13 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
         implements ShownInBlocks {
     /** Copies map and list. */
     public BestWays {
+        Objects.requireNonNull(fixed, "fixed");
+        Objects.requireNonNull(best, "best");
+        Objects.requireNonNull(unpriced, "unpriced").forEach((cut, reason) -> {
+            Objects.requireNonNull(cut, "cut in unpriced");
+            Objects.requireNonNull(reason, "reason in unpriced");
+        });
+        Objects.requireNonNull(assumed, "assumed").forEach(way -> Objects.requireNonNull(way, "way in assumed"));
         unpriced = Map.copyOf(unpriced);
         assumed = List.copyOf(assumed);
     }
@@ -30,6 +39,15 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
      */
     public double gain() {
         return best.expected() - fixed.expected();
+    }
+
+    /**
+     * The gain as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public Money gainMoney() {
+        return fixed.prices().money(gain());
     }
 
     /**

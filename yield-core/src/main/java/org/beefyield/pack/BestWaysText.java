@@ -29,8 +29,7 @@ final class BestWaysText {
         return ways.changed().entrySet().stream()
                         .map(changed -> AssumedWays.words(changed.getKey(), changed.getValue()))
                         .collect(Collectors.joining(", "))
-                + ": expected to return " + ways.fixed().prices().money(ways.gain()) + " "
-                + ways.fixed().prices().currency() + " more than "
+                + ": expected to return " + ways.gainMoney() + " more than "
                 + ways.fixed().specification() + ", labour not counted";
     }
 }

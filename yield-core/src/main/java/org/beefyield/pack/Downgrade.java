@@ -1,5 +1,7 @@
 package org.beefyield.pack;
 
+import java.util.Objects;
+
 /**
  * What it costs that pieces may miss their window and go another way.
  *
@@ -10,6 +12,11 @@ package org.beefyield.pack;
  *     is worth more
  */
 public record Downgrade(WindowChance chance, double kg, double lossPerKg) {
+    /** Checks that nothing is missing. */
+    public Downgrade {
+        Objects.requireNonNull(chance, "chance");
+    }
+
     /**
      * The expected loss.
      *

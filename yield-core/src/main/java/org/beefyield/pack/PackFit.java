@@ -3,10 +3,12 @@ package org.beefyield.pack;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -20,7 +22,6 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.price.MissingPriceException;
-import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.definition.BreakdownRow;
@@ -66,6 +67,8 @@ public final class PackFit {
      *     by the piece, two windows are for one way, or a way that misfits go has no price
      */
     public static PackFit of(Valuer valuer, List<SizeWindow> windows) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(windows, "windows").forEach(window -> Objects.requireNonNull(window, "window in windows"));
         PackFit fit = new PackFit(valuer, windows);
         fit.checkWindows();
         fit.priceWays();
@@ -79,8 +82,42 @@ public final class PackFit {
         return fit;
     }
 
-    PriceList prices() {
-        return fixed.prices();
+    /**
+     * Prices, and the fixed specification.
+     *
+     * @return the valuer
+     */
+    public Valuer valuer() {
+        return fixed;
+    }
+
+    /**
+     * The windows.
+     *
+     * @return an unmodifiable list
+     */
+    public List<SizeWindow> windows() {
+        return windows;
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof PackFit that && fixed.equals(that.fixed) && windows.equals(that.windows);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(fixed, windows);
+    }
+
+    /**
+     * One line.
+     *
+     * @return number of windows, and the valuer
+     */
+    @Override
+    public String toString() {
+        return windows.size() + (windows.size() == 1 ? " window" : " windows") + " at " + fixed;
     }
 
     private YieldEstimator estimator() {
@@ -147,6 +184,7 @@ public final class PackFit {
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it
      */
     public List<WindowChance> chances(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         YieldEstimate estimate = estimator().estimate(carcass);
         return windows.stream()
                 .filter(window -> window.isFor(way(estimator().specification(), window.cut())))
@@ -168,6 +206,7 @@ public final class PackFit {
      *     price
      */
     public PackedValue value(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         Carving carving = new Carving(carcass);
         return carving.packed(fixed, carving.fixedAmount);
     }
@@ -183,6 +222,7 @@ public final class PackFit {
      * @throws MissingPriceException as {@link #value}
      */
     public BestWays best(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         Carving carving = new Carving(carcass);
         PackedValue start = carving.packed(fixed, carving.fixedAmount);
         PackedValue best = start;
@@ -217,7 +257,8 @@ public final class PackFit {
         private final Carcass carcass;
         private final YieldEstimate estimate;
         private final double fixedAmount;
-        private final Map<Valuer, Optional<Double>> amounts = new HashMap<>();
+        /** By the valuer itself: one compares its whole price list. */
+        private final Map<Valuer, Optional<Double>> amounts = new IdentityHashMap<>();
         /** Ways that make mince of which the fat content has no price. */
         private final Map<String, MissingPriceException> unpriced = new LinkedHashMap<>();
 
@@ -325,6 +366,8 @@ public final class PackFit {
      * @throws IllegalArgumentException if the chance is outside its range or the cut isn't sold by the piece
      */
     public OptionalDouble tooHeavyFrom(Carcass grade, SizeWindow window, double chance) {
+        Objects.requireNonNull(grade, "grade");
+        Objects.requireNonNull(window, "window");
         if (!(chance > 0 && chance < 1)) {
             throw new IllegalArgumentException("chance " + chance + " is outside 0 to 1 (both excluded)");
         }
@@ -360,6 +403,8 @@ public final class PackFit {
      * @throws IllegalArgumentException as {@link #tooHeavyFrom}
      */
     public TextTable tooHeavyTable(Category category, SizeWindow window, double chance) {
+        Objects.requireNonNull(category, "category");
+        Objects.requireNonNull(window, "window");
         TableRange allowed = estimator().table().definition().allowed();
         List<FatClass> fats = FatClass.classes().stream()
                 .filter(fat -> allowed.fat().contains(fat.position()))

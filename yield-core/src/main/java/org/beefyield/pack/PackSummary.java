@@ -3,10 +3,12 @@ package org.beefyield.pack;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.market.SizeWindow;
+import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
@@ -39,6 +41,7 @@ public final class PackSummary implements ShownInBlocks {
      * @return an empty collector
      */
     public static Collector collector(PackFit fit) {
+        Objects.requireNonNull(fit, "fit");
         return new Collector(fit);
     }
 
@@ -51,7 +54,7 @@ public final class PackSummary implements ShownInBlocks {
      * @param kg kg that go another way
      * @param amount what that costs
      */
-    record Misfits(long carcasses, double below, double above, double kg, double amount) {
+    public record Misfits(long carcasses, double below, double above, double kg, double amount) {
         static Misfits of(Downgrade downgrade) {
             WindowChance chance = downgrade.chance();
             return new Misfits(1, chance.below(), chance.above(), downgrade.kg(), downgrade.amount());
@@ -67,22 +70,43 @@ public final class PackSummary implements ShownInBlocks {
         }
     }
 
-    PriceList prices() {
-        return fit.prices();
+    /**
+     * What the carcasses were held against.
+     *
+     * @return windows, prices and the fixed specification
+     */
+    public PackFit fit() {
+        return fit;
     }
 
-    /** Windows in the order in which a carcass first needed them. */
-    Map<SizeWindow, Misfits> windows() {
+    PriceList prices() {
+        return fit.valuer().prices();
+    }
+
+    /**
+     * What is expected to miss each window.
+     *
+     * @return an unmodifiable map, in the order in which a carcass first needed them
+     */
+    public Map<SizeWindow, Misfits> windows() {
         return windows;
     }
 
-    /** Ways that return more than the fixed ones, such as {@code rump as joints}, and in how many carcasses. */
-    Map<String, Long> changed() {
+    /**
+     * Ways that are expected to return more than the fixed ones.
+     *
+     * @return an unmodifiable map of ways, such as {@code rump as joints}, and in how many carcasses
+     */
+    public Map<String, Long> changed() {
         return changed;
     }
 
-    /** Those of the ways that rest on assumed rows. */
-    Set<String> assumed() {
+    /**
+     * Those of the ways that rest on rows which the maker of the table assumed.
+     *
+     * @return an unmodifiable set
+     */
+    public Set<String> assumed() {
         return assumed;
     }
 
@@ -111,6 +135,24 @@ public final class PackSummary implements ShownInBlocks {
      */
     public double gain() {
         return gain;
+    }
+
+    /**
+     * The cost of misfits as money.
+     *
+     * @return amount rounded to the price list's decimals
+     */
+    public Money costMoney() {
+        return prices().money(cost());
+    }
+
+    /**
+     * The gain as money.
+     *
+     * @return amount rounded to the price list's decimals
+     */
+    public Money gainMoney() {
+        return prices().money(gain);
     }
 
     /**
@@ -147,6 +189,7 @@ public final class PackSummary implements ShownInBlocks {
          * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for it; nothing is added
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             BestWays best = fit.best(carcass);
             carcasses++;
             gain += best.gain();
@@ -175,6 +218,7 @@ public final class PackSummary implements ShownInBlocks {
          * @throws IllegalArgumentException if it is for others
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             if (!fit.equals(other.fit)) {
                 throw new IllegalArgumentException("summaries go together only of one and the same pack fit");
             }

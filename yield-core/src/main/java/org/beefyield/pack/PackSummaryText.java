@@ -45,7 +45,7 @@ final class PackSummaryText {
                     percent.get(1),
                     percent.get(2),
                     Numbers.fixed(misfits.kg(), 1),
-                    summary.prices().money(misfits.amount()));
+                    summary.prices().money(misfits.amount()).amountText());
         });
         return table;
     }
@@ -58,7 +58,7 @@ final class PackSummaryText {
             List<String> ways = new ArrayList<>();
             summary.changed().forEach((way, count) -> ways.add(way + " (" + count + ")"));
             sentences.add("Cut the best way, carcass by carcass, the lot is expected to return "
-                    + summary.prices().money(summary.gain()) + " " + currency()
+                    + summary.gainMoney()
                     + " more, labour not counted; what changes, and in how many carcasses: " + String.join(", ", ways));
             sentences.addAll(AssumedWays.caution(summary.assumed()));
         }

@@ -1,6 +1,8 @@
 package org.beefyield.pack;
 
 import java.util.List;
+import java.util.Objects;
+import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
@@ -20,6 +22,10 @@ public record PackedValue(
         implements ShownInBlocks {
     /** Copies the list. */
     public PackedValue {
+        Objects.requireNonNull(specification, "specification");
+        Objects.requireNonNull(downgrades, "downgrades")
+                .forEach(downgrade -> Objects.requireNonNull(downgrade, "downgrade in downgrades"));
+        Objects.requireNonNull(prices, "prices");
         downgrades = List.copyOf(downgrades);
     }
 
@@ -30,6 +36,24 @@ public record PackedValue(
      */
     public double expected() {
         return amount - downgrades.stream().mapToDouble(Downgrade::amount).sum();
+    }
+
+    /**
+     * Value if every piece fitted, as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public Money money() {
+        return prices.money(amount);
+    }
+
+    /**
+     * The expected value as money.
+     *
+     * @return amount rounded to the list's decimals
+     */
+    public Money expectedMoney() {
+        return prices.money(expected());
     }
 
     /**

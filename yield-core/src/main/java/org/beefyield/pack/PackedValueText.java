@@ -26,8 +26,7 @@ final class PackedValueText {
 
     String sentence() {
         return "Cut as " + value.specification() + ", expected "
-                + value.prices().money(value.expected()) + " " + value.prices().currency() + " of "
-                + value.prices().money(value.amount()) + " if every piece fitted";
+                + value.expectedMoney() + " of " + value.money().amountText() + " if every piece fitted";
     }
 
     TextTable table() {
@@ -50,7 +49,7 @@ final class PackedValueText {
                     percent.get(1),
                     percent.get(2),
                     Numbers.fixed(downgrade.kg(), 2),
-                    value.prices().money(downgrade.amount()));
+                    value.prices().money(downgrade.amount()).amountText());
         }
         return table;
     }

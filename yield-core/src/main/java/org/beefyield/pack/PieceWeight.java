@@ -1,5 +1,6 @@
 package org.beefyield.pack;
 
+import java.util.Objects;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.beefyield.cut.Cut;
 import org.beefyield.estimate.YieldEstimate;
@@ -13,6 +14,18 @@ import org.beefyield.market.SizeWindow;
  * @param sdKg SD of one, kg
  */
 public record PieceWeight(double pieces, double meanKg, double sdKg) {
+    /**
+     * Checks the figures.
+     *
+     * @throws IllegalArgumentException if one is not finite or below 0
+     */
+    public PieceWeight {
+        if (!(pieces >= 0 && meanKg >= 0 && sdKg >= 0 && pieces + meanKg + sdKg < Double.POSITIVE_INFINITY)) {
+            throw new IllegalArgumentException("a piece weight of " + pieces + " pieces, mean " + meanKg + " kg and SD "
+                    + sdKg + " kg: each is a finite number of 0 or more");
+        }
+    }
+
     private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
 
     /**
@@ -25,6 +38,8 @@ public record PieceWeight(double pieces, double meanKg, double sdKg) {
      * @throws IllegalArgumentException if the table has no such cut, or it isn't sold by the piece
      */
     public static PieceWeight of(YieldEstimate estimate, String cut) {
+        Objects.requireNonNull(estimate, "estimate");
+        Objects.requireNonNull(cut, "cut");
         Cut its = estimate.table().catalogue().cut(cut);
         double meanKg = estimate.pieceKg(cut)
                 .orElseThrow(() -> new IllegalArgumentException("cut \"" + cut + "\" isn't sold by the piece: table "

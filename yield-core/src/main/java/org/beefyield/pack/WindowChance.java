@@ -1,5 +1,6 @@
 package org.beefyield.pack;
 
+import java.util.Objects;
 import org.beefyield.market.SizeWindow;
 
 /**
@@ -11,6 +12,12 @@ import org.beefyield.market.SizeWindow;
  * @param above chance that it is too heavy
  */
 public record WindowChance(SizeWindow window, PieceWeight piece, double below, double above) {
+    /** Checks that nothing is missing. */
+    public WindowChance {
+        Objects.requireNonNull(window, "window");
+        Objects.requireNonNull(piece, "piece");
+    }
+
     /**
      * The chances of a window.
      *
@@ -19,6 +26,8 @@ public record WindowChance(SizeWindow window, PieceWeight piece, double below, d
      * @return the chances
      */
     public static WindowChance of(SizeWindow window, PieceWeight piece) {
+        Objects.requireNonNull(window, "window");
+        Objects.requireNonNull(piece, "piece");
         return new WindowChance(window, piece, piece.chanceBelow(window.fromKg()), piece.chanceAbove(window.toKg()));
     }
 

@@ -3,6 +3,7 @@ package org.beefyield.pay;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.DoubleBinaryOperator;
 import org.beefyield.carcass.Carcass;
@@ -47,9 +48,12 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @param valuer prices and yields
      * @param base carcass of the base grade; its category and weight are those of every cell
      * @return the differentials
-     * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the base
+     * @throws IllegalArgumentException if the base is worth 0 or less
      */
     public static GradeDifferentials classes(Valuer valuer, Carcass base) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(base, "base");
         return of(valuer, base, Conformation.classes(), FatClass.classes());
     }
 
@@ -59,9 +63,12 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @param valuer prices and yields
      * @param base carcass of the base grade; its category and weight are those of every cell
      * @return the differentials
-     * @throws IllegalArgumentException if the table gives no estimate for the base, or its value is not above 0
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the base
+     * @throws IllegalArgumentException if the base is worth 0 or less
      */
     public static GradeDifferentials thirds(Valuer valuer, Carcass base) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(base, "base");
         List<Conformation> bestFirst = new ArrayList<>(Conformation.thirds());
         Collections.reverse(bestFirst);
         return of(valuer, base, bestFirst, FatClass.thirds());
@@ -95,6 +102,7 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @throws IllegalArgumentException if it is in another currency, or doesn't pay for the base
      */
     public GradeDifferentials beside(PaymentGrid paid) {
+        Objects.requireNonNull(paid, "paid");
         valuer.prices().checkCurrency(paid.currency());
         paid.paid(base);
         return new GradeDifferentials(valuer, base, conformations, fatClasses, paid);
@@ -109,13 +117,21 @@ public final class GradeDifferentials implements ShownInBlocks {
         return valuer;
     }
 
-    /** The base; its category and weight are those of every cell. */
-    Carcass base() {
+    /**
+     * The base.
+     *
+     * @return carcass of the base grade; its category and weight are those of every cell
+     */
+    public Carcass base() {
         return base;
     }
 
-    /** What the plant pays by, if that is looked at. */
-    Optional<PaymentGrid> grid() {
+    /**
+     * What the plant pays by.
+     *
+     * @return the payment grid, or empty if none is looked at
+     */
+    public Optional<PaymentGrid> grid() {
         return Optional.ofNullable(grid);
     }
 
@@ -233,6 +249,8 @@ public final class GradeDifferentials implements ShownInBlocks {
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the grade
      */
     public Marginals marginals(Conformation conformation, FatClass fatClass) {
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(fatClass, "fatClass");
         return Marginals.of(valuer, Carcass.of(base.category(), conformation, fatClass, base.coldWeightKg()));
     }
 

@@ -84,7 +84,7 @@ final class GradeDifferentialsText {
     }
 
     private String change(String what, Marginals.Change change) {
-        return what + " " + prices().money(change.amount()) + " " + prices().currency() + " a head, "
+        return what + " " + prices().money(change.amount()) + " a head, "
                 + Numbers.fixed(change.perKg(), perKgDecimals()) + " a kg";
     }
 

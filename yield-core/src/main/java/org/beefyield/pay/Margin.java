@@ -1,5 +1,8 @@
 package org.beefyield.pay;
 
+import java.util.Objects;
+import org.beefyield.price.Money;
+
 /**
  * What carcasses are worth less what was paid for them.
  *
@@ -7,8 +10,55 @@ package org.beefyield.pay;
  * @param coldWeightKg their cold weight, kg
  * @param value what they are worth, not rounded
  * @param paid what was paid for them
+ * @param currency label of the currency
+ * @param decimals decimals of its amounts
  */
-public record Margin(long carcasses, double coldWeightKg, double value, double paid) {
+public record Margin(
+        long carcasses, double coldWeightKg, double value, double paid, String currency, int decimals) {
+    /**
+     * Checks the figures.
+     *
+     * @throws IllegalArgumentException if a count, weight or number of decimals is below 0, or a figure is not finite
+     */
+    public Margin {
+        Objects.requireNonNull(currency, "currency");
+        if (carcasses < 0 || !(coldWeightKg >= 0 && coldWeightKg < Double.POSITIVE_INFINITY) || decimals < 0) {
+            throw new IllegalArgumentException("a margin of " + carcasses + " carcasses of " + coldWeightKg + " kg to "
+                    + decimals + " decimals: each is a finite number of 0 or more");
+        }
+        if (!Double.isFinite(value) || !Double.isFinite(paid)) {
+            throw new IllegalArgumentException(
+                    "value " + value + " and payment " + paid + " of a margin are not both finite numbers");
+        }
+    }
+
+    /**
+     * What they are worth as money.
+     *
+     * @return value rounded half up
+     */
+    public Money valueMoney() {
+        return Money.rounded(value, decimals, currency);
+    }
+
+    /**
+     * What was paid for them as money.
+     *
+     * @return payment rounded half up
+     */
+    public Money paidMoney() {
+        return Money.rounded(paid, decimals, currency);
+    }
+
+    /**
+     * The margin as money.
+     *
+     * @return {@link #valueMoney()} less {@link #paidMoney()}, below 0 for a loss
+     */
+    public Money money() {
+        return valueMoney().minus(paidMoney());
+    }
+
     /**
      * The margin.
      *
@@ -47,6 +97,11 @@ public record Margin(long carcasses, double coldWeightKg, double value, double p
 
     Margin plus(Margin other) {
         return new Margin(
-                carcasses + other.carcasses, coldWeightKg + other.coldWeightKg, value + other.value, paid + other.paid);
+                carcasses + other.carcasses,
+                coldWeightKg + other.coldWeightKg,
+                value + other.value,
+                paid + other.paid,
+                currency,
+                decimals);
     }
 }

@@ -3,6 +3,7 @@ package org.beefyield.pay;
 import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
@@ -40,17 +41,27 @@ public final class MarginReport implements ShownInBlocks {
      * @throws IllegalArgumentException if the two are not in one currency
      */
     public static Collector collector(Valuer valuer, PaymentGrid grid) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(grid, "grid");
         valuer.prices().checkCurrency(grid.currency());
         return new Collector(valuer, grid);
     }
 
-    /** What the carcasses were valued by. */
-    Valuer valuer() {
+    /**
+     * What the carcasses were valued by.
+     *
+     * @return the valuer
+     */
+    public Valuer valuer() {
         return valuer;
     }
 
-    /** What they were paid by. */
-    PaymentGrid grid() {
+    /**
+     * What they were paid by.
+     *
+     * @return the payment grid
+     */
+    public PaymentGrid grid() {
         return grid;
     }
 
@@ -135,11 +146,14 @@ public final class MarginReport implements ShownInBlocks {
          * @throws IllegalStateException if the grid has a bonus for being in specification and no test of it
          */
         public Collector add(Carcass carcass) {
+            Objects.requireNonNull(carcass, "carcass");
             Margin one = new Margin(
                     1,
                     carcass.coldWeightKg(),
                     valuer.value(carcass).amount(),
-                    grid.paid(carcass).amount().doubleValue());
+                    grid.paid(carcass).money().amount().doubleValue(),
+                    valuer.prices().currency(),
+                    valuer.prices().decimals());
             add(byCategory, carcass.category(), one);
             add(bySupplier, carcass.supplier().orElse(NOT_STATED), one);
             add(byGrade, GradeCell.of(carcass), one);
@@ -158,6 +172,7 @@ public final class MarginReport implements ShownInBlocks {
          * @throws IllegalArgumentException if it is of others
          */
         public Collector add(Collector other) {
+            Objects.requireNonNull(other, "other");
             if (!valuer.equals(other.valuer) || !grid.equals(other.grid)) {
                 throw new IllegalArgumentException(
                         "margins go together only of one and the same valuer and payment grid: " + valuer + " and "

@@ -1,6 +1,7 @@
 package org.beefyield.pay;
 
 import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -38,8 +39,7 @@ final class MarginReportText {
         return report.total()
                 .map(total -> total.carcasses() + (total.carcasses() == 1 ? " carcass" : " carcasses")
                         + ": margin "
-                        + minus(prices().money(total.value()), prices().money(total.paid()))
-                        + " " + report.grid().currency() + ", "
+                        + total.money() + ", "
                         + Numbers.fixed(total.perKg(), prices().decimals() + 1) + " a kg")
                 .orElse("no carcasses");
     }
@@ -56,11 +56,11 @@ final class MarginReportText {
                 "value, " + currency,
                 "paid, " + currency);
         List<Margin> lines = new ArrayList<>(margins.values());
-        Margin total = lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0));
+        Margin total = lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0, currency, prices().decimals()));
         int decimals = prices().decimals();
-        List<String> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
-        List<String> values = column(lines, total, Margin::value, decimals);
-        List<String> paid = column(lines, total, Margin::paid, decimals);
+        List<BigDecimal> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
+        List<BigDecimal> values = column(lines, total, Margin::value, decimals);
+        List<BigDecimal> paid = column(lines, total, Margin::paid, decimals);
         int i = 0;
         for (K key : margins.keySet()) {
             table.row(row(name.apply(key), lines.get(i), kg.get(i), values.get(i), paid.get(i), decimals));
@@ -70,33 +70,30 @@ final class MarginReportText {
                 .row(row(
                         "Total",
                         total,
-                        Numbers.fixed(total.coldWeightKg(), KG_DECIMALS),
-                        Numbers.fixed(total.value(), decimals),
-                        Numbers.fixed(total.paid(), decimals),
+                        BigDecimal.valueOf(total.coldWeightKg()).setScale(KG_DECIMALS, RoundingMode.HALF_UP),
+                        total.valueMoney().amount(),
+                        total.paidMoney().amount(),
                         decimals));
     }
 
-    private static List<String> column(
+    private static List<BigDecimal> column(
             List<Margin> lines, Margin total, ToDoubleFunction<Margin> figure, int decimals) {
-        return Rounding.adding(lines.stream().mapToDouble(figure).toArray(), figure.applyAsDouble(total), decimals);
+        return Rounding.figuresAdding(lines.stream().mapToDouble(figure).toArray(), figure.applyAsDouble(total), decimals);
     }
 
     /** The margin is that of the printed figures, so that it adds up both ways. */
-    private static List<String> row(String name, Margin margin, String kg, String value, String paid, int decimals) {
+    private static List<String> row(
+            String name, Margin margin, BigDecimal kg, BigDecimal value, BigDecimal paid, int decimals) {
         boolean none = margin.carcasses() == 0;
         return List.of(
                 name,
                 Long.toString(margin.carcasses()),
-                minus(value, paid),
+                value.subtract(paid).toPlainString(),
                 none ? "" : Numbers.fixed(margin.perKg(), decimals + 1),
                 none ? "" : Numbers.fixed(margin.breakEvenPerKg(), decimals + 1),
-                kg,
-                value,
-                paid);
-    }
-
-    private static String minus(String a, String b) {
-        return new BigDecimal(a).subtract(new BigDecimal(b)).toPlainString();
+                kg.toPlainString(),
+                value.toPlainString(),
+                paid.toPlainString());
     }
 
     private List<TextTable> tables() {

@@ -1,9 +1,11 @@
 package org.beefyield.pay;
 
+import java.util.Objects;
 import java.util.function.DoubleFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.price.Money;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.definition.Range;
@@ -19,9 +21,18 @@ import org.beefyield.text.ShownInBlocks;
  * @param fatPoint of one point more on the 15-point scale
  * @param tenKg of 10 kg more cold weight
  * @param currency label of the currency
+ * @param decimals decimals of its amounts
  */
-public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg, String currency)
+public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg, String currency, int decimals)
         implements ShownInBlocks {
+    /** Checks that nothing is missing. */
+    public Marginals {
+        Objects.requireNonNull(conformationPoint, "conformationPoint");
+        Objects.requireNonNull(fatPoint, "fatPoint");
+        Objects.requireNonNull(tenKg, "tenKg");
+        Objects.requireNonNull(currency, "currency");
+    }
+
     private static final double POINT = 1;
     private static final double TEN_KG = 10;
 
@@ -42,6 +53,8 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
      * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the carcass
      */
     public static Marginals of(Valuer valuer, Carcass carcass) {
+        Objects.requireNonNull(valuer, "valuer");
+        Objects.requireNonNull(carcass, "carcass");
         return new Marginals(
                 change(
                         valuer,
@@ -69,7 +82,8 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
                         carcass.coldWeightKg(),
                         TEN_KG,
                         kg -> Carcass.of(carcass.category(), carcass.conformation(), carcass.fatClass(), kg)),
-                valuer.prices().currency());
+                valuer.prices().currency(),
+                valuer.prices().decimals());
     }
 
     private static Change change(
@@ -84,6 +98,17 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
         Value more = valuer.value(carcass.apply(high));
         double steps = (high - low) / step;
         return new Change((more.amount() - less.amount()) / steps, (more.perKg() - less.perKg()) / steps);
+    }
+
+    /**
+     * A change as money.
+     *
+     * @param change one of these
+     * @return its amount rounded half up
+     */
+    public Money money(Change change) {
+        Objects.requireNonNull(change, "change");
+        return Money.rounded(change.amount(), decimals, currency);
     }
 
     /**

@@ -22,7 +22,8 @@ final class MarginalsText {
         return new Blocks().add(table).sentence(Cautions.NO_SETTLEMENT);
     }
 
-    private static void row(TextTable table, String name, Marginals.Change change) {
-        table.row(name, Numbers.fixed(change.amount(), 2), Numbers.fixed(change.perKg(), 3));
+    private void row(TextTable table, String name, Marginals.Change change) {
+        table.row(
+                name, marginals.money(change).amountText(), Numbers.fixed(change.perKg(), marginals.decimals() + 1));
     }
 }

@@ -3,19 +3,21 @@ package org.beefyield.pay;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.price.PriceList;
+import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /**
- * What is paid for a carcass, and what for. Worked out in decimals, as on an invoice, and rounded to cents once, at the end.
+ * What is paid for a carcass, and what for. Worked out in decimals, as on an invoice, and rounded once, at the end.
  * Immutable.
  */
 public final class Payment implements ShownInBlocks {
     private final Carcass carcass;
     private final String currency;
+    private final int decimals;
     private final List<Line> lines;
 
     /**
@@ -24,11 +26,17 @@ public final class Payment implements ShownInBlocks {
      * @param name name, such as {@code Base price}
      * @param perKg price or difference per kg of cold weight
      */
-    public record Line(String name, double perKg) {}
+    public record Line(String name, double perKg) {
+        /** Checks that nothing is missing. */
+        public Line {
+            Objects.requireNonNull(name, "name");
+        }
+    }
 
-    Payment(Carcass carcass, String currency, List<Line> lines) {
+    Payment(Carcass carcass, String currency, int decimals, List<Line> lines) {
         this.carcass = carcass;
         this.currency = currency;
+        this.decimals = decimals;
         this.lines = List.copyOf(lines);
     }
 
@@ -69,12 +77,21 @@ public final class Payment implements ShownInBlocks {
     }
 
     /**
+     * Decimals to which the money is rounded.
+     *
+     * @return those of the payment grid
+     */
+    public int decimals() {
+        return decimals;
+    }
+
+    /**
      * The money.
      *
-     * @return price per kg times cold weight, rounded half up to 2 decimals
+     * @return price per kg times cold weight, rounded half up to the payment grid's decimals
      */
-    public BigDecimal amount() {
-        return exactAmount().setScale(PriceList.USUAL_DECIMALS, RoundingMode.HALF_UP);
+    public Money money() {
+        return Money.of(exactAmount().setScale(decimals, RoundingMode.HALF_UP), currency);
     }
 
     /** The money before it is rounded. */

@@ -12,6 +12,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.price.PriceList;
 import org.beefyield.table.definition.GradeAxes;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -29,6 +30,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class PaymentGrid {
     private final String currency;
+    private final int decimals;
     private final List<Row> bases;
     private final List<Row> grades;
     private final List<Row> weights;
@@ -36,14 +38,73 @@ public final class PaymentGrid {
     private final @Nullable Predicate<? super Carcass> inSpecification;
     private final EdgeRule edge;
 
-    /** One row; what it doesn't say is null, and then it holds all there is. */
-    private record Row(
+    /** What a row says the price or difference of. */
+    public enum Line {
+        /** A base price. */
+        BASE("base price"),
+        /** A difference for a part of the grades. */
+        GRADE("grade difference"),
+        /** A difference for a weight band. */
+        WEIGHT("weight difference"),
+        /** A bonus for being in specification. */
+        IN_SPECIFICATION("bonus for being in specification");
+
+        private final String words;
+
+        Line(String words) {
+            this.words = words;
+        }
+
+        /**
+         * The line in words.
+         *
+         * @return such as {@code grade difference}
+         */
+        public String words() {
+            return words;
+        }
+    }
+
+    /**
+     * One row; what it doesn't say is null, and then it holds all there is.
+     *
+     * @param line what it is about
+     * @param category category, or null for all
+     * @param conformation class, third or half, or null for every conformation
+     * @param fatClass class, third or half, or null for every fat class
+     * @param fromKg cold weight from which it counts, kg, inclusive, or null for no limit
+     * @param toKg cold weight up to which it counts, kg, exclusive, or null for no limit
+     * @param perKg price or difference per kg of cold weight
+     */
+    public record Row(
+            Line line,
             @Nullable Category category,
             @Nullable Conformation conformation,
             @Nullable FatClass fatClass,
             @Nullable Double fromKg,
             @Nullable Double toKg,
             double perKg) {
+        /**
+         * Checks the figures.
+         *
+         * @throws IllegalArgumentException if the price is not finite or beyond a billion, or a weight is not finite
+         */
+        public Row {
+            Objects.requireNonNull(line, "line");
+            String where = line.words() + " %s for " + words(category, conformation, fatClass, fromKg, toKg);
+            if (!Double.isFinite(perKg)) {
+                throw new IllegalArgumentException(where.formatted(perKg) + " is not a finite number");
+            }
+            if (Math.abs(perKg) > PriceList.MOST) {
+                throw new IllegalArgumentException(where.formatted(Numbers.exact(perKg)) + " is outside -"
+                        + Numbers.exact(PriceList.MOST) + " to " + Numbers.exact(PriceList.MOST));
+            }
+            if ((fromKg != null && !Double.isFinite(fromKg)) || (toKg != null && !Double.isFinite(toKg))) {
+                throw new IllegalArgumentException("weight band from " + fromKg + " to " + toKg
+                        + " kg: both are finite, or null for no limit");
+            }
+        }
+
         double lowConformation() {
             return conformation == null ? Double.NEGATIVE_INFINITY : conformation.position() - conformation.width() / 2;
         }
@@ -99,8 +160,22 @@ public final class PaymentGrid {
                     * (fatClass == null ? GradeAxes.EU.fat().last() : fatClass.width());
         }
 
+        /**
+         * What the row holds, in words.
+         *
+         * @return such as {@code category C, conformation R, fat class 4L}
+         */
         @Override
         public String toString() {
+            return words(category, conformation, fatClass, fromKg, toKg);
+        }
+
+        private static String words(
+                @Nullable Category category,
+                @Nullable Conformation conformation,
+                @Nullable FatClass fatClass,
+                @Nullable Double fromKg,
+                @Nullable Double toKg) {
             StringBuilder text = new StringBuilder(category == null ? "every category" : "category " + category);
             if (conformation != null) {
                 text.append(", conformation ").append(conformation);
@@ -120,6 +195,7 @@ public final class PaymentGrid {
 
     private PaymentGrid(
             String currency,
+            int decimals,
             List<Row> bases,
             List<Row> grades,
             List<Row> weights,
@@ -127,6 +203,7 @@ public final class PaymentGrid {
             @Nullable Predicate<? super Carcass> inSpecification,
             EdgeRule edge) {
         this.currency = currency;
+        this.decimals = decimals;
         this.bases = List.copyOf(bases);
         this.grades = List.copyOf(grades);
         this.weights = List.copyOf(weights);
@@ -142,19 +219,34 @@ public final class PaymentGrid {
      * @return a builder
      */
     public static Builder builder(String currency) {
+        Objects.requireNonNull(currency, "currency");
         return new Builder(currency);
     }
 
     /** Collects rows. In every row a category of null stands for all of them. Not thread-safe. */
     public static final class Builder {
         private final String currency;
+        private int decimals = PriceList.USUAL_DECIMALS;
         private final List<Row> bases = new ArrayList<>();
         private final List<Row> grades = new ArrayList<>();
         private final List<Row> weights = new ArrayList<>();
         private final List<Row> bonuses = new ArrayList<>();
 
         private Builder(String currency) {
-            this.currency = Objects.requireNonNull(currency);
+            // the same labels and decimals as a price list takes
+            this.currency = PriceList.builder(currency).build().currency();
+        }
+
+        /**
+         * Decimals to which payments are rounded; else 2. They should be those of the price list beside which it stands.
+         *
+         * @param places 0 to 6
+         * @return this
+         * @throws IllegalArgumentException if they are outside their range
+         */
+        public Builder decimals(int places) {
+            decimals = PriceList.builder(currency).decimals(places).build().decimals();
+            return this;
         }
 
         /**
@@ -166,7 +258,7 @@ public final class PaymentGrid {
          * @throws IllegalArgumentException if it is not finite, or the category has one already
          */
         public Builder base(@Nullable Category category, double perKg) {
-            return add(bases, "base price", new Row(category, null, null, null, null, perKg));
+            return add(bases, new Row(Line.BASE, category, null, null, null, null, perKg));
         }
 
         /**
@@ -185,7 +277,7 @@ public final class PaymentGrid {
                 @Nullable Conformation conformation,
                 @Nullable FatClass fatClass,
                 double perKg) {
-            Row row = new Row(category, conformation, fatClass, null, null, perKg);
+            Row row = new Row(Line.GRADE, category, conformation, fatClass, null, null, perKg);
             if (row.part() == 0) {
                 throw new IllegalArgumentException("grade difference for " + row
                         + " covers nothing of the scale; give a class, a third or a half of one");
@@ -196,7 +288,7 @@ public final class PaymentGrid {
                             + " cover as much as each other and share a part; one of them must be narrower, or go");
                 }
             }
-            return add(grades, "grade difference", row);
+            return add(grades, row);
         }
 
         /**
@@ -212,7 +304,7 @@ public final class PaymentGrid {
          */
         public Builder weight(
                 @Nullable Category category, @Nullable Double fromKg, @Nullable Double toKg, double perKg) {
-            Row row = new Row(category, null, null, fromKg, toKg, perKg);
+            Row row = new Row(Line.WEIGHT, category, null, null, fromKg, toKg, perKg);
             if (!(row.low() < row.high())) {
                 throw new IllegalArgumentException("weight band from " + Numbers.brief(row.low()) + " to "
                         + Numbers.brief(row.high()) + " kg holds no weight; two ascending weights are needed");
@@ -223,7 +315,7 @@ public final class PaymentGrid {
                             "weight bands for " + other + " and for " + row + " overlap; a weight has one band");
                 }
             }
-            return add(weights, "weight difference", row);
+            return add(weights, row);
         }
 
         /**
@@ -235,17 +327,13 @@ public final class PaymentGrid {
          * @throws IllegalArgumentException if it is not finite, or the category has one already
          */
         public Builder inSpecification(@Nullable Category category, double perKg) {
-            return add(bonuses, "bonus for being in specification", new Row(category, null, null, null, null, perKg));
+            return add(bonuses, new Row(Line.IN_SPECIFICATION, category, null, null, null, null, perKg));
         }
 
-        private Builder add(List<Row> rows, String what, Row row) {
-            if (!Double.isFinite(row.perKg())) {
-                throw new IllegalArgumentException(
-                        what + " " + row.perKg() + " for " + row + " is not a finite number");
-            }
+        private Builder add(List<Row> rows, Row row) {
             for (Row other : rows) {
                 if (rows != grades && rows != weights && other.category() == row.category()) {
-                    throw new IllegalArgumentException(what + " for " + row + " is given twice: "
+                    throw new IllegalArgumentException(row.line().words() + " for " + row + " is given twice: "
                             + Numbers.exact(other.perKg()) + " and " + Numbers.exact(row.perKg()));
                 }
             }
@@ -267,7 +355,7 @@ public final class PaymentGrid {
                 throw new IllegalArgumentException("a payment grid needs a grade difference; one price for all grades"
                         + " is a difference of 0 for every conformation and fat class");
             }
-            return new PaymentGrid(currency, bases, grades, weights, bonuses, null, EdgeRule.LOWER);
+            return new PaymentGrid(currency, decimals, bases, grades, weights, bonuses, null, EdgeRule.LOWER);
         }
     }
 
@@ -278,7 +366,7 @@ public final class PaymentGrid {
      * @return a grid
      */
     public PaymentGrid with(Predicate<? super Carcass> test) {
-        return new PaymentGrid(currency, bases, grades, weights, bonuses, Objects.requireNonNull(test, "test"), edge);
+        return new PaymentGrid(currency, decimals, bases, grades, weights, bonuses, Objects.requireNonNull(test, "test"), edge);
     }
 
     /**
@@ -289,7 +377,7 @@ public final class PaymentGrid {
      */
     public PaymentGrid with(EdgeRule rule) {
         return new PaymentGrid(
-                currency, bases, grades, weights, bonuses, inSpecification, Objects.requireNonNull(rule, "rule"));
+                currency, decimals, bases, grades, weights, bonuses, inSpecification, Objects.requireNonNull(rule, "rule"));
     }
 
     /** What the rule does with the rows of this grid, if anything. */
@@ -313,6 +401,34 @@ public final class PaymentGrid {
     }
 
     /**
+     * Every row.
+     *
+     * @return base prices, then differences of grades, those of weights, and bonuses, each in the order in which they were
+     *     given
+     */
+    public List<Row> rows() {
+        return Stream.of(bases, grades, weights, bonuses).flatMap(List::stream).toList();
+    }
+
+    /**
+     * The rule for carcasses on the edge between two rows.
+     *
+     * @return to which side a grade counts
+     */
+    public EdgeRule edge() {
+        return edge;
+    }
+
+    /**
+     * Decimals to which payments are rounded.
+     *
+     * @return 0 to 6
+     */
+    public int decimals() {
+        return decimals;
+    }
+
+    /**
      * Whether the grid has a bonus for being in specification, and so needs {@link #with(Predicate)} before it pays.
      *
      * @return true if so
@@ -330,6 +446,7 @@ public final class PaymentGrid {
      * @throws IllegalStateException if the grid has a bonus for being in specification and no test of it
      */
     public Payment paid(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         Row base = row(bases, carcass)
                 .orElseThrow(() -> new IllegalArgumentException("the payment grid has no base price for category "
                         + carcass.category() + ", carcass " + carcass));
@@ -353,7 +470,7 @@ public final class PaymentGrid {
                     "In specification",
                     in ? row(bonuses, carcass).map(Row::perKg).orElse(0.0) : 0));
         }
-        return new Payment(carcass, currency, lines);
+        return new Payment(carcass, currency, decimals, lines);
     }
 
     /** Whether a carcass has a base price and a row for its grade. */
@@ -379,6 +496,7 @@ public final class PaymentGrid {
     public boolean equals(@Nullable Object other) {
         return other instanceof PaymentGrid that
                 && currency.equals(that.currency)
+                && decimals == that.decimals
                 && bases.equals(that.bases)
                 && grades.equals(that.grades)
                 && weights.equals(that.weights)
@@ -388,7 +506,7 @@ public final class PaymentGrid {
 
     @Override
     public int hashCode() {
-        return Objects.hash(currency, bases, grades, weights, bonuses, edge);
+        return Objects.hash(currency, decimals, bases, grades, weights, bonuses, edge);
     }
 
     /**

@@ -2,7 +2,6 @@ package org.beefyield.pay;
 
 import java.util.List;
 import org.beefyield.estimate.Cautions;
-import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
@@ -21,7 +20,7 @@ final class PaymentText {
     }
 
     String sentence() {
-        return payment.carcass() + ": " + payment.amount().toPlainString() + " " + payment.currency() + " paid, "
+        return payment.carcass() + ": " + payment.money() + " paid, "
                 + Numbers.exact(payment.perKg()) + " a kg";
     }
 
@@ -30,7 +29,7 @@ final class PaymentText {
         double[] parts = payment.lines().stream()
                 .mapToDouble(line -> line.perKg() * payment.carcass().coldWeightKg())
                 .toArray();
-        List<String> amounts = Rounding.adding(parts, payment.exactAmount().doubleValue(), PriceList.USUAL_DECIMALS);
+        List<String> amounts = Rounding.adding(parts, payment.exactAmount().doubleValue(), payment.decimals());
         for (int i = 0; i < parts.length; i++) {
             table.row(
                     payment.lines().get(i).name(),
@@ -38,6 +37,6 @@ final class PaymentText {
                     amounts.get(i));
         }
         return table.rule()
-                .row("Paid", Numbers.exact(payment.perKg()), payment.amount().toPlainString());
+                .row("Paid", Numbers.exact(payment.perKg()), payment.money().amountText());
     }
 }

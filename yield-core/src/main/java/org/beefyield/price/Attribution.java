@@ -1,7 +1,5 @@
 package org.beefyield.price;
 
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -48,7 +46,13 @@ public final class Attribution implements ShownInBlocks {
      * @param kg kg of the cut, per head; 0 for income and cost beside the cuts
      * @param amount amount per head, below 0 for less
      */
-    public record Line(String name, String code, double kg, double amount) {}
+    public record Line(String name, String code, double kg, double amount) {
+        /** Checks that nothing is missing. */
+        public Line {
+            Objects.requireNonNull(name, "name");
+            Objects.requireNonNull(code, "code");
+        }
+    }
 
     private Attribution(Value first, Value second, List<Line> lines, Map<Factor, double[]> effects) {
         this.first = first;
@@ -69,6 +73,8 @@ public final class Attribution implements ShownInBlocks {
      *     and prices differ and one price list has no price for what the other's cutting yields
      */
     public static Attribution of(Value first, Value second) {
+        Objects.requireNonNull(first, "first");
+        Objects.requireNonNull(second, "second");
         Valuer ours = Valuer.of(first.prices(), first.estimator(), first.level());
         Valuer theirs = Valuer.of(second.prices(), second.estimator(), second.level());
         if (!ours.estimator().table().equals(theirs.estimator().table())
@@ -121,8 +127,8 @@ public final class Attribution implements ShownInBlocks {
     }
 
     /** The value of a head as printed. */
-    BigDecimal money(Value value) {
-        return BigDecimal.valueOf(value.perHead()).setScale(decimals, RoundingMode.HALF_UP);
+    Money money(Value value) {
+        return Money.rounded(value.perHead(), decimals, value.currency());
     }
 
     /**
@@ -157,8 +163,18 @@ public final class Attribution implements ShownInBlocks {
      *
      * @return the difference of the two values per head as printed
      */
-    public BigDecimal money() {
-        return money(first).subtract(money(second));
+    public Money money() {
+        return money(first).minus(money(second));
+    }
+
+    /**
+     * The part of a factor as money.
+     *
+     * @param factor factor
+     * @return amount per head as printed; those of all factors add up to {@link #money()}
+     */
+    public Money money(Factor factor) {
+        return new AttributionText(this).money(Objects.requireNonNull(factor, "factor"));
     }
 
     /**
@@ -177,6 +193,7 @@ public final class Attribution implements ShownInBlocks {
      * @return amount per head; those of all factors add up to {@link #difference()}
      */
     public double amount(Factor factor) {
+        Objects.requireNonNull(factor, "factor");
         return Arrays.stream(effect(factor), lines.size(), 2 * lines.size()).sum();
     }
 
@@ -189,6 +206,8 @@ public final class Attribution implements ShownInBlocks {
      * @throws IllegalArgumentException if there is no such line
      */
     public double amount(Factor factor, String line) {
+        Objects.requireNonNull(factor, "factor");
+        Objects.requireNonNull(line, "line");
         return effect(factor)[lines.size() + index(line)];
     }
 
@@ -201,6 +220,8 @@ public final class Attribution implements ShownInBlocks {
      * @throws IllegalArgumentException if there is no such line
      */
     public double kg(Factor factor, String line) {
+        Objects.requireNonNull(factor, "factor");
+        Objects.requireNonNull(line, "line");
         return effect(factor)[index(line)];
     }
 

@@ -33,12 +33,12 @@ final class AttributionText {
             + " which they change; figures are rounded so that rows and columns add up.";
 
     private final Attribution attribution;
-    private final List<List<String>> printedAmounts;
-    private final List<List<String>> printedKg;
+    private final List<List<BigDecimal>> printedAmounts;
+    private final List<List<BigDecimal>> printedKg;
 
     AttributionText(Attribution attribution) {
         this.attribution = attribution;
-        this.printedAmounts = Rounding.addingBothWays(matrix(attribution.lines().size()), attribution.money());
+        this.printedAmounts = Rounding.addingBothWays(matrix(attribution.lines().size()), attribution.money().amount());
         BigDecimal kg = rounded(meanKg(attribution.first()), KG_DECIMALS)
                 .subtract(rounded(meanKg(attribution.second()), KG_DECIMALS));
         this.printedKg = Rounding.addingBothWays(matrix(0), kg);
@@ -62,7 +62,7 @@ final class AttributionText {
             text.append(": ")
                     .append(said.stream()
                             .map(factor ->
-                                    moreOrLess(new BigDecimal(printedAmount(factor)), "") + " for " + factor.words())
+                                    moreOrLess(printedAmount(factor), "") + " for " + factor.words())
                             .collect(Collectors.joining(", ")));
         }
         List<String> kinds = kinds();
@@ -76,12 +76,12 @@ final class AttributionText {
         TextTable table = new TextTable("per head", attribution.first().currency());
         table.row(
                 capital(describe(attribution.second(), "second", false)),
-                attribution.money(attribution.second()).toPlainString());
-        said().forEach(factor -> table.row(factor.words(), printedAmount(factor)));
+                attribution.money(attribution.second()).amountText());
+        said().forEach(factor -> table.row(factor.words(), printedAmount(factor).toPlainString()));
         return table.rule()
                 .row(
                         capital(describe(attribution.first(), "first", false)),
-                        attribution.money(attribution.first()).toPlainString());
+                        attribution.money(attribution.first()).amountText());
     }
 
     TextTable lineTable() {
@@ -93,14 +93,14 @@ final class AttributionText {
                     attribution.lines().get(i).name(),
                     attribution.lines().get(i).code().isEmpty()
                             ? ""
-                            : printedKg.get(i).get(total),
-                    printedAmounts.get(i).get(total));
+                            : printedKg.get(i).get(total).toPlainString(),
+                    printedAmounts.get(i).get(total).toPlainString());
         }
         return table.rule()
                 .row(
                         "Total",
-                        printedKg.get(attribution.lines().size()).get(total),
-                        printedAmounts.get(attribution.lines().size()).get(total));
+                        printedKg.get(attribution.lines().size()).get(total).toPlainString(),
+                        printedAmounts.get(attribution.lines().size()).get(total).toPlainString());
     }
 
     TextTable amountTable() {
@@ -111,9 +111,9 @@ final class AttributionText {
         return matrixTable("kg for", printedKg);
     }
 
-    private TextTable matrixTable(String heading, List<List<String>> printed) {
+    private TextTable matrixTable(String heading, List<List<BigDecimal>> printed) {
         List<Factor> columns = FACTORS.stream()
-                .filter(factor -> printed.stream().anyMatch(row -> !isZero(row.get(FACTORS.indexOf(factor)))))
+                .filter(factor -> printed.stream().anyMatch(row -> row.get(FACTORS.indexOf(factor)).signum() != 0))
                 .toList();
         List<String> header = new ArrayList<>(List.of(heading));
         columns.forEach(factor -> header.add(factor.words()));
@@ -127,9 +127,9 @@ final class AttributionText {
             List<String> row = new ArrayList<>(
                     List.of(total ? "Total" : attribution.lines().get(i).name()));
             for (Factor factor : columns) {
-                row.add(printed.get(i).get(FACTORS.indexOf(factor)));
+                row.add(printed.get(i).get(FACTORS.indexOf(factor)).toPlainString());
             }
-            row.add(printed.get(i).get(FACTORS.size()));
+            row.add(printed.get(i).get(FACTORS.size()).toPlainString());
             (total ? table.rule() : table).row(row);
         }
         return table;
@@ -159,27 +159,27 @@ final class AttributionText {
         return BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
     }
 
-    private static boolean isZero(String printed) {
-        return new BigDecimal(printed).signum() == 0;
+    Money money(Factor factor) {
+        return Money.of(printedAmount(factor), attribution.first().currency());
     }
 
-    private String printedAmount(Factor factor) {
+    private BigDecimal printedAmount(Factor factor) {
         return printedAmounts.get(attribution.lines().size()).get(FACTORS.indexOf(factor));
     }
 
     /** Factors that come to anything as printed, largest first. */
     private List<Factor> said() {
         return FACTORS.stream()
-                .filter(factor -> !isZero(printedAmount(factor)))
+                .filter(factor -> printedAmount(factor).signum() != 0)
                 .sorted(Comparator.comparing(
-                        (Factor factor) -> new BigDecimal(printedAmount(factor)).abs(), Comparator.reverseOrder()))
+                        (Factor factor) -> printedAmount(factor).abs(), Comparator.reverseOrder()))
                 .toList();
     }
 
-    private String comparison(BigDecimal money) {
+    private String comparison(Money money) {
         return money.signum() == 0
                 ? "as much as "
-                : moreOrLess(money, " " + attribution.first().currency()) + " than ";
+                : moreOrLess(money.amount(), " " + money.currency()) + " than ";
     }
 
     private static String moreOrLess(BigDecimal figure, String unit) {

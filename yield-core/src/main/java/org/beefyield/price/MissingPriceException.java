@@ -1,10 +1,12 @@
 package org.beefyield.price;
 
+import org.beefyield.BeefyieldException;
+
 /**
  * A price list has no price for mince as fat as it turned out. Which price is asked for is known only when the mince is
  * made, so that no {@link Valuer} could refuse the list before.
  */
-public final class MissingPriceException extends RuntimeException {
+public final class MissingPriceException extends BeefyieldException {
     private static final long serialVersionUID = 1;
 
     /** Fat content of the mince, fraction by weight. */

@@ -1,5 +1,8 @@
 package org.beefyield.price;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -25,18 +28,23 @@ import org.jspecify.annotations.Nullable;
  * <p>The currency is a label. Amounts are worked out in doubles and rounded to the list's decimals at the end, so that
  * what is printed adds up.
  */
-public final class PriceList {
+public final class PriceList implements Serializable {
+    private static final long serialVersionUID = 1;
+
     /** Decimals of an amount, where the list doesn't say: cents. */
     public static final int USUAL_DECIMALS = 2;
 
-    private final String currency;
-    private final int decimals;
-    private final Map<String, Double> byCut;
-    private final Map<CutKind, Double> byKind;
-    /** By fat content in per cent; one under -1 is for any mince. */
-    private final NavigableMap<Double, Double> mince;
+    /** The highest price of a kg or a head, in any currency: what is sold must still be told to the last decimal. */
+    public static final double MOST = 1e9;
 
-    private final List<OtherLine> others;
+    private final transient String currency;
+    private final transient int decimals;
+    private final transient Map<String, Double> byCut;
+    private final transient Map<CutKind, Double> byKind;
+    /** By fat content in per cent; one under -1 is for any mince. */
+    private final transient NavigableMap<Double, Double> mince;
+
+    private final transient List<OtherLine> others;
 
     private static final double ANY_MINCE = -1;
 
@@ -46,8 +54,22 @@ public final class PriceList {
      * @param name name
      * @param per what it is counted by
      * @param amount amount, above 0 for income, below for cost
+     * @serial exclude
      */
-    public record OtherLine(String name, Per per, double amount) {
+    // without that tag javadoc wants a comment on each hidden field of the record
+    @SuppressWarnings("InvalidBlockTag")
+    public record OtherLine(String name, Per per, double amount) implements Serializable {
+        /**
+         * Checks the amount.
+         *
+         * @throws IllegalArgumentException if it is not finite or beyond a billion
+         */
+        public OtherLine {
+            Objects.requireNonNull(name, "name");
+            Objects.requireNonNull(per, "per");
+            Builder.checked(name, amount);
+        }
+
         /** What an other line is counted by. */
         public enum Per {
             /** Per kg of cold carcass weight. */
@@ -73,6 +95,7 @@ public final class PriceList {
      * @return a builder
      */
     public static Builder builder(String currency) {
+        Objects.requireNonNull(currency, "currency");
         return new Builder(currency);
     }
 
@@ -92,7 +115,7 @@ public final class PriceList {
 
     /** Collects prices; a price given again takes the place of the one before. Not thread-safe. */
     public static final class Builder {
-        private final String currency;
+        private String currency;
         private int decimals = USUAL_DECIMALS;
         private final Map<String, Double> byCut = new LinkedHashMap<>();
         private final Map<CutKind, Double> byKind = new LinkedHashMap<>();
@@ -100,7 +123,20 @@ public final class PriceList {
         private final List<OtherLine> others = new ArrayList<>();
 
         private Builder(String currency) {
-            this.currency = Objects.requireNonNull(currency);
+            this.currency = Money.checkedLabel(currency);
+        }
+
+        /**
+         * Another label of the currency; prices stay as they are.
+         *
+         * @param label such as {@code EUR}
+         * @return this
+         * @throws IllegalArgumentException if it is blank
+         */
+        public Builder currency(String label) {
+            Objects.requireNonNull(label, "label");
+            currency = Money.checkedLabel(label);
+            return this;
         }
 
         /**
@@ -124,9 +160,10 @@ public final class PriceList {
          * @param cut code
          * @param perKg price per kg; 0 or below for what costs to be rid of
          * @return this
-         * @throws IllegalArgumentException if the price is not finite
+         * @throws IllegalArgumentException if the price is not finite or beyond a billion
          */
         public Builder cut(String cut, double perKg) {
+            Objects.requireNonNull(cut, "cut");
             byCut.put(cut, checked("price of " + cut, perKg));
             return this;
         }
@@ -137,9 +174,10 @@ public final class PriceList {
          * @param kind kind
          * @param perKg price per kg
          * @return this
-         * @throws IllegalArgumentException if the price is not finite
+         * @throws IllegalArgumentException if the price is not finite or beyond a billion
          */
         public Builder kind(CutKind kind, double perKg) {
+            Objects.requireNonNull(kind, "kind");
             byKind.put(kind, checked("price of " + kind.code(), perKg));
             return this;
         }
@@ -150,7 +188,7 @@ public final class PriceList {
          * @param fatPercent fat content, per cent
          * @param perKg price per kg
          * @return this
-         * @throws IllegalArgumentException if the price is not finite or the fat content outside its range
+         * @throws IllegalArgumentException if the price is not finite or beyond a billion, or the fat content outside its range
          */
         public Builder mince(double fatPercent, double perKg) {
             mince.put(percent(MinceTarget.fatPercent(fatPercent).fat()), checked("price of mince", perKg));
@@ -162,7 +200,7 @@ public final class PriceList {
          *
          * @param perKg price per kg
          * @return this
-         * @throws IllegalArgumentException if the price is not finite
+         * @throws IllegalArgumentException if the price is not finite or beyond a billion
          */
         public Builder mince(double perKg) {
             mince.put(ANY_MINCE, checked("price of mince", perKg));
@@ -175,10 +213,11 @@ public final class PriceList {
          * @param name name
          * @param amount amount per kg, above 0 for income, below for cost
          * @return this
-         * @throws IllegalArgumentException if the amount is not finite
+         * @throws IllegalArgumentException if the amount is not finite or beyond a billion
          */
         public Builder otherPerKg(String name, double amount) {
-            others.add(new OtherLine(name, OtherLine.Per.KG, checked(name, amount)));
+            Objects.requireNonNull(name, "name");
+            others.add(new OtherLine(name, OtherLine.Per.KG, amount));
             return this;
         }
 
@@ -188,16 +227,21 @@ public final class PriceList {
          * @param name name
          * @param amount amount per carcass, above 0 for income, below for cost
          * @return this
-         * @throws IllegalArgumentException if the amount is not finite
+         * @throws IllegalArgumentException if the amount is not finite or beyond a billion
          */
         public Builder otherPerHead(String name, double amount) {
-            others.add(new OtherLine(name, OtherLine.Per.HEAD, checked(name, amount)));
+            Objects.requireNonNull(name, "name");
+            others.add(new OtherLine(name, OtherLine.Per.HEAD, amount));
             return this;
         }
 
         private static double checked(String what, double amount) {
             if (!Double.isFinite(amount)) {
                 throw new IllegalArgumentException(what + " " + amount + " is not a finite number");
+            }
+            if (Math.abs(amount) > MOST) {
+                throw new IllegalArgumentException(what + " " + Numbers.exact(amount) + " is outside -"
+                        + Numbers.exact(MOST) + " to " + Numbers.exact(MOST));
             }
             return amount;
         }
@@ -246,6 +290,25 @@ public final class PriceList {
      */
     public Map<CutKind, Double> kinds() {
         return byKind;
+    }
+
+    /**
+     * Prices of mince by its fat content.
+     *
+     * @return an unmodifiable map by fat content in per cent, leanest first, per kg; {@link #anyMince()} is not in it
+     */
+    public Map<Double, Double> mince() {
+        return mince.tailMap(0.0);
+    }
+
+    /**
+     * Price of mince that is fatter than all contents with a price.
+     *
+     * @return price per kg, or empty if there is none of its own
+     */
+    public OptionalDouble anyMince() {
+        Double any = mince.get(ANY_MINCE);
+        return any == null ? OptionalDouble.empty() : OptionalDouble.of(any);
     }
 
     /**
@@ -300,7 +363,7 @@ public final class PriceList {
      *
      * @param factor factor, finite
      * @return a list
-     * @throws IllegalArgumentException if the factor is not finite
+     * @throws IllegalArgumentException if the factor is not finite, or makes a price of more than a billion
      */
     public PriceList times(double factor) {
         Builder builder = builder(currency).decimals(decimals);
@@ -308,18 +371,19 @@ public final class PriceList {
         byKind.forEach((kind, price) -> builder.kind(kind, factor * price));
         mince.forEach((fat, price) -> builder.mince.put(fat, Builder.checked("price of mince", factor * price)));
         others.forEach(line -> builder.others.add(
-                new OtherLine(line.name(), line.per(), Builder.checked(line.name(), factor * line.amount()))));
+                new OtherLine(line.name(), line.per(), factor * line.amount())));
         return builder.build();
     }
 
     /**
      * An amount as money.
      *
-     * @param amount amount in the list's currency
-     * @return the amount rounded to the list's decimals, without the currency
+     * @param amount amount in the list's currency, finite
+     * @return the amount rounded half up to the list's decimals
+     * @throws IllegalArgumentException if it is not finite
      */
-    public String money(double amount) {
-        return Numbers.fixed(amount, decimals);
+    public Money money(double amount) {
+        return Money.rounded(amount, decimals, currency);
     }
 
     /**
@@ -329,9 +393,9 @@ public final class PriceList {
      * @throws IllegalArgumentException if it is another one than the list's
      */
     public void checkCurrency(String other) {
+        Objects.requireNonNull(other, "other");
         if (!currency.equals(other)) {
-            throw new IllegalArgumentException("amounts in " + currency + " and in " + other
-                    + " don't go together; bring them to one currency first");
+            throw new IllegalArgumentException(Money.dontGoTogether(currency, other));
         }
     }
 
@@ -349,6 +413,55 @@ public final class PriceList {
     @Override
     public int hashCode() {
         return Objects.hash(currency, decimals, byCut, byKind, mince, others);
+    }
+
+    /**
+     * What goes over the wire.
+     *
+     * @param currency label
+     * @param decimals decimals of amounts
+     * @param byCut prices by code
+     * @param byKind prices by kind
+     * @param mince prices by fat content
+     * @param others income and cost beside the cuts
+     * @serial exclude
+     */
+    private record Form(
+            String currency,
+            int decimals,
+            Map<String, Double> byCut,
+            Map<CutKind, Double> byKind,
+            Map<Double, Double> mince,
+            List<OtherLine> others)
+            implements Serializable {
+        private Object readResolve() {
+            Builder builder = new Builder(currency).decimals(decimals);
+            byCut.forEach(builder::cut);
+            byKind.forEach(builder::kind);
+            mince.forEach((fat, perKg) -> builder.mince.put(fat, Builder.checked("price of mince", perKg)));
+            builder.others.addAll(others);
+            return builder.build();
+        }
+    }
+
+    /**
+     * What is written in its place.
+     *
+     * @return the prices
+     */
+    private Object writeReplace() {
+        return new Form(
+                currency, decimals, new LinkedHashMap<>(byCut), new LinkedHashMap<>(byKind), new TreeMap<>(mince), others);
+    }
+
+    /**
+     * Refuses a list that was not written as its prices.
+     *
+     * @param in stream
+     * @throws InvalidObjectException always
+     */
+    private void readObject(ObjectInputStream in) throws InvalidObjectException {
+        throw new InvalidObjectException("a price list arrives as its prices");
     }
 
     /**

@@ -1,27 +1,36 @@
 package org.beefyield.price;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.Serializable;
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What an outturn is worth at a price list. Immutable. Prices are taken as certain: intervals hold the uncertainty of the
  * yields alone.
  */
-public final class Value implements ShownInBlocks {
-    private final PriceList prices;
-    private final YieldEstimator estimator;
-    private final String level;
-    private final Outturn outturn;
-    private final long head;
-    private final Figure figure;
-    private final List<ValueLine> lines;
-    private final double amount;
+public final class Value implements ShownInBlocks, Serializable {
+    private static final long serialVersionUID = 1;
+    private static final int SAID_DIGITS = 4;
+
+    private final transient PriceList prices;
+    private final transient YieldEstimator estimator;
+    private final transient String level;
+    private final transient Outturn outturn;
+    private final transient long head;
+    private final transient Figure figure;
+    private final transient List<ValueLine> lines;
+    private final transient double amount;
 
     Value(
             PriceList prices,
@@ -29,16 +38,33 @@ public final class Value implements ShownInBlocks {
             String level,
             Outturn outturn,
             long head,
-            Figure figure,
             List<ValueLine> lines) {
         this.prices = prices;
         this.estimator = estimator;
         this.level = level;
         this.outturn = outturn;
         this.head = head;
-        this.figure = figure;
         this.lines = List.copyOf(lines);
+        this.figure = lines.stream()
+                .filter(line -> !line.code().isEmpty())
+                .map(line -> Figure.cut(level, line.code()).times(line.price()))
+                .reduce(Figure::plus)
+                .orElseThrow();
         this.amount = lines.stream().mapToDouble(ValueLine::amount).sum();
+        checkSize();
+    }
+
+    /** Larger amounts, in units of the last decimal, can't be told to that decimal. */
+    private static final double MOST_UNITS = 1e14;
+
+    private void checkSize() {
+        double all = lines.stream().mapToDouble(line -> Math.abs(line.amount())).sum();
+        double most = MOST_UNITS / Math.pow(10, prices.decimals());
+        if (!(all <= most)) {
+            throw new IllegalArgumentException("amounts of " + Numbers.digits(all, SAID_DIGITS) + " " + currency()
+                    + " can't be told to " + prices.decimals() + " decimals, " + Numbers.exact(most)
+                    + " can; give the price list fewer decimals, or lower prices");
+        }
     }
 
     /**
@@ -108,9 +134,9 @@ public final class Value implements ShownInBlocks {
     /**
      * All lines together as money.
      *
-     * @return amount rounded to the list's decimals
+     * @return amount rounded half up to the list's decimals
      */
-    public String money() {
+    public Money money() {
         return prices.money(amount);
     }
 
@@ -180,6 +206,63 @@ public final class Value implements ShownInBlocks {
     @Override
     public Blocks blocks() {
         return new ValueText(this).blocks();
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof Value that
+                && prices.equals(that.prices)
+                && estimator.equals(that.estimator)
+                && level.equals(that.level)
+                && outturn.equals(that.outturn);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(prices, level, outturn);
+    }
+
+    /**
+     * What goes over the wire.
+     *
+     * @param prices prices
+     * @param estimator how carcasses are estimated and cut
+     * @param level the level that is valued
+     * @param outturn what is valued
+     * @param head carcasses
+     * @param lines what each cut comes to
+     * @serial exclude
+     */
+    private record Form(
+            PriceList prices,
+            YieldEstimator estimator,
+            String level,
+            Outturn outturn,
+            long head,
+            List<ValueLine> lines)
+            implements Serializable {
+        private Object readResolve() {
+            return new Value(prices, estimator, level, outturn, head, lines);
+        }
+    }
+
+    /**
+     * What is written in its place.
+     *
+     * @return prices, outturn and lines
+     */
+    private Object writeReplace() {
+        return new Form(prices, estimator, level, outturn, head, lines);
+    }
+
+    /**
+     * Refuses a value that was not written as its parts.
+     *
+     * @param in stream
+     * @throws InvalidObjectException always
+     */
+    private void readObject(ObjectInputStream in) throws InvalidObjectException {
+        throw new InvalidObjectException("a value arrives as its prices, outturn and lines");
     }
 
     /**

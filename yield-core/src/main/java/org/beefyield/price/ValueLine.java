@@ -1,5 +1,8 @@
 package org.beefyield.price;
 
+import java.io.Serializable;
+import java.util.Objects;
+
 /**
  * What one cut, or one other line, comes to.
  *
@@ -9,8 +12,19 @@ package org.beefyield.price;
  * @param price price of one of these
  * @param amount quantity times price, not rounded
  * @param note which price it is, where that isn't plain, such as {@code 11.95 % fat, at the price for 15 %}; else empty
+ * @serial exclude
  */
-public record ValueLine(String name, String code, double quantity, double price, double amount, String note) {
+// without that tag javadoc wants a comment on each hidden field of the record
+@SuppressWarnings("InvalidBlockTag")
+public record ValueLine(String name, String code, double quantity, double price, double amount, String note)
+        implements Serializable {
+    /** Checks that nothing is missing. */
+    public ValueLine {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(code, "code");
+        Objects.requireNonNull(note, "note");
+    }
+
     /**
      * The name with its note.
      *

@@ -30,10 +30,10 @@ final class ValueText {
 
     String sentence() {
         Interval interval = value.interval(Interval.SHOWN_PROBABILITY);
-        return "Worth " + value.money() + " " + value.currency() + ", "
+        return "Worth " + value.money() + ", "
                 + Numbers.fixed(value.perKg(), prices().decimals() + 1)
-                + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()) + " to "
-                + prices().money(interval.high())
+                + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()).amountText() + " to "
+                + prices().money(interval.high()).amountText()
                 + value.lines().stream()
                         .filter(line -> !line.note().isEmpty())
                         .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())
@@ -52,6 +52,6 @@ final class ValueText {
                     Numbers.brief(line.price()),
                     amounts.get(i));
         }
-        return table.rule().row("Total", "", "", value.money());
+        return table.rule().row("Total", "", "", value.money().amountText());
     }
 }

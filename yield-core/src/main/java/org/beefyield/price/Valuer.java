@@ -1,30 +1,36 @@
 package org.beefyield.price;
 
+import java.io.InvalidObjectException;
+import java.io.ObjectInputStream;
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
-import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Mince;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Numbers;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Values what an estimator's carcasses return, at one price list and one level of cutting. Every cut that can come out has
  * a price, or there is no valuer. Mince is valued at the fat that it has, not at what was asked for. Immutable and thread-safe.
  */
-public final class Valuer {
-    private final PriceList prices;
-    private final YieldEstimator estimator;
-    private final String level;
-    private final Map<Cut, Double> priced;
+public final class Valuer implements Serializable {
+    private static final long serialVersionUID = 1;
+
+    private final transient PriceList prices;
+    private final transient YieldEstimator estimator;
+    private final transient String level;
+    private final transient Map<Cut, Double> priced;
 
     private Valuer(PriceList prices, YieldEstimator estimator, String level, Map<Cut, Double> priced) {
         this.prices = prices;
@@ -42,6 +48,8 @@ public final class Valuer {
      * @throws IllegalArgumentException as {@link #of(PriceList, YieldEstimator, String)}
      */
     public static Valuer of(PriceList prices, YieldEstimator estimator) {
+        Objects.requireNonNull(prices, "prices");
+        Objects.requireNonNull(estimator, "estimator");
         List<String> levels = estimator.table().levels();
         return of(prices, estimator, levels.get(levels.size() - 1));
     }
@@ -57,6 +65,9 @@ public final class Valuer {
      *     for a cut that the table doesn't have; it names them all
      */
     public static Valuer of(PriceList prices, YieldEstimator estimator, String level) {
+        Objects.requireNonNull(prices, "prices");
+        Objects.requireNonNull(estimator, "estimator");
+        Objects.requireNonNull(level, "level");
         CutCatalogue catalogue = estimator.table().catalogue();
         List<String> wrong = new ArrayList<>();
         for (String code : prices.cuts().keySet()) {
@@ -161,6 +172,7 @@ public final class Valuer {
      * @throws MissingPriceException if its mince turns out fatter than any that has a price
      */
     public Value value(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         return value(estimator.estimate(carcass));
     }
 
@@ -173,10 +185,10 @@ public final class Valuer {
      * @throws MissingPriceException if its mince turned out fatter than any that has a price
      */
     public Value value(Outturn outturn) {
+        Objects.requireNonNull(outturn, "outturn");
         estimator.check(outturn);
         long head = outturn instanceof LotEstimate lot ? lot.carcasses() : 1;
         List<ValueLine> lines = new ArrayList<>();
-        List<Figure> worth = new ArrayList<>();
         priced.forEach((cut, listed) -> {
             Mince mince = isMade(cut) ? outturn.mince().orElse(null) : null;
             PriceList.MincePrice sold = mince == null ? null : price(mince);
@@ -184,20 +196,58 @@ public final class Valuer {
             double kg = outturn.kg(level, cut.code());
             String note = mince == null || sold == null ? "" : note(mince, sold);
             lines.add(new ValueLine(cut.name(), cut.code(), kg, price, kg * price, note));
-            worth.add(Figure.cut(level, cut.code()).times(price));
         });
         for (PriceList.OtherLine other : prices.others()) {
             double quantity = other.per() == PriceList.OtherLine.Per.HEAD ? head : outturn.coldWeightKg();
             lines.add(new ValueLine(other.name(), "", quantity, other.amount(), quantity * other.amount(), ""));
         }
-        return new Value(
-                prices,
-                estimator,
-                level,
-                outturn,
-                head,
-                worth.stream().reduce(Figure::plus).orElseThrow(),
-                lines);
+        return new Value(prices, estimator, level, outturn, head, lines);
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof Valuer that
+                && prices.equals(that.prices)
+                && estimator.equals(that.estimator)
+                && level.equals(that.level);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(prices, estimator, level);
+    }
+
+    /**
+     * What goes over the wire.
+     *
+     * @param prices prices
+     * @param estimator how carcasses are estimated and cut
+     * @param level the level that is valued
+     * @serial exclude
+     */
+    private record Form(PriceList prices, YieldEstimator estimator, String level) implements Serializable {
+        private Object readResolve() {
+            return of(prices, estimator, level);
+        }
+    }
+
+    /**
+     * What is written in its place.
+     *
+     * @return prices, estimator and level
+     */
+    private Object writeReplace() {
+        return new Form(prices, estimator, level);
+    }
+
+    /**
+     * Refuses a valuer that was not written as prices, estimator and level.
+     *
+     * @param in stream
+     * @throws InvalidObjectException always
+     */
+    private void readObject(ObjectInputStream in) throws InvalidObjectException {
+        throw new InvalidObjectException("a valuer arrives as prices, estimator and level");
     }
 
     /**

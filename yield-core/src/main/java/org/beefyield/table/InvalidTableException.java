@@ -2,9 +2,10 @@ package org.beefyield.table;
 
 import java.util.List;
 import java.util.stream.Collectors;
+import org.beefyield.BeefyieldException;
 
 /** A table that can't be built; the exception lists everything found wrong with it. */
-public final class InvalidTableException extends RuntimeException {
+public final class InvalidTableException extends BeefyieldException {
     private static final long serialVersionUID = 1;
 
     private final transient List<TableProblem> problems;

@@ -16,6 +16,7 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Nodes;
 import org.beefyield.grid.YieldGrid;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.TableDefinition;
@@ -185,9 +186,19 @@ public final class YieldTable {
      *
      * @param parent code of the cut
      * @return names in order, empty if there is nothing to choose
+     * @throws IllegalArgumentException if the table has no such cut; the message names the cuts that have ways
      */
     public Set<String> ways(String parent) {
-        return ways.of(parent);
+        Set<String> own = ways.of(parent);
+        if (own.isEmpty()
+                && !parent.equals(BreakdownRow.ROOT)
+                && catalogue().find(parent).isEmpty()) {
+            throw new IllegalArgumentException("no cut \"" + parent + "\"; "
+                    + (ways.byParent().isEmpty()
+                            ? "no cut of table " + definition.name() + " has ways"
+                            : "cuts with ways: " + String.join(", ", ways.byParent().keySet())));
+        }
+        return own;
     }
 
     /** Ways of every parent that has any. */

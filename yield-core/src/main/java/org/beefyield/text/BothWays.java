@@ -53,7 +53,7 @@ final class BothWays {
         }
     }
 
-    List<List<String>> rounded(int decimals) {
+    List<List<BigDecimal>> rounded(int decimals) {
         for (int i = 0; i < cells.length; i++) {
             for (int j = 0; j < cells[i].length; j++) {
                 while (!isWhole(i, j)) {
@@ -61,13 +61,12 @@ final class BothWays {
                 }
             }
         }
-        List<List<String>> rounded = new ArrayList<>();
+        List<List<BigDecimal>> rounded = new ArrayList<>();
         for (int i = 0; i < cells.length; i++) {
-            List<String> row = new ArrayList<>();
+            List<BigDecimal> row = new ArrayList<>();
             for (int j = 0; j < cells[i].length; j++) {
                 boolean opposite = (i == cells.length - 1) != (j == cells[i].length - 1);
-                row.add(BigDecimal.valueOf((opposite ? -1 : 1) * (cells[i][j] / UNIT), decimals)
-                        .toPlainString());
+                row.add(BigDecimal.valueOf((opposite ? -1 : 1) * (cells[i][j] / UNIT), decimals));
             }
             rounded.add(row);
         }

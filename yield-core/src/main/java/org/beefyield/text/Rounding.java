@@ -28,13 +28,33 @@ public final class Rounding {
     public static List<String> adding(double[] parts, double whole, int decimals) {
         long[] units = unitsAdding(parts, whole, decimals);
         if (units == null) {
-            return exactAdding(parts, whole, decimals);
+            return exactAdding(parts, whole, decimals).stream()
+                    .map(BigDecimal::toPlainString)
+                    .toList();
         }
         List<String> rounded = new ArrayList<>(parts.length);
         for (long figure : units) {
             rounded.add(Units.text(figure, decimals));
         }
         return rounded;
+    }
+
+    /**
+     * The same figures as those of {@link #adding(double[], double, int)} as numbers, to go on with.
+     *
+     * @param parts finite parts
+     * @param whole what they add up to, but for floating-point noise
+     * @param decimals decimals, 0 or more
+     * @return a figure for each part, with these decimals
+     * @throws IllegalArgumentException if the parts don't add up to the whole to less than half a unit of the last decimal
+     */
+    public static List<BigDecimal> figuresAdding(double[] parts, double whole, int decimals) {
+        long[] units = unitsAdding(parts, whole, decimals);
+        return units == null
+                ? exactAdding(parts, whole, decimals)
+                : Arrays.stream(units)
+                        .mapToObj(figure -> BigDecimal.valueOf(figure, decimals))
+                        .toList();
     }
 
     /**
@@ -51,7 +71,7 @@ public final class Rounding {
         long[] units = unitsAdding(parts, whole, decimals);
         if (units == null) {
             exactAdding(parts, whole, decimals)
-                    .forEach(figure -> line.append(before).append(figure));
+                    .forEach(figure -> line.append(before).append(figure.toPlainString()));
             return;
         }
         char[] characters = Units.room();
@@ -107,7 +127,7 @@ public final class Rounding {
         return true;
     }
 
-    private static List<String> exactAdding(double[] parts, double whole, int decimals) {
+    private static List<BigDecimal> exactAdding(double[] parts, double whole, int decimals) {
         BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
         BigDecimal missing = BigDecimal.valueOf(whole).setScale(decimals, RoundingMode.HALF_UP);
         List<BigDecimal> rounded = new ArrayList<>();
@@ -129,7 +149,7 @@ public final class Rounding {
         for (int i : byRemainder.subList(0, units)) {
             rounded.set(i, rounded.get(i).add(unit));
         }
-        return rounded.stream().map(BigDecimal::toPlainString).toList();
+        return List.copyOf(rounded);
     }
 
     /**
@@ -142,7 +162,7 @@ public final class Rounding {
      * @return the rows with their total behind each, and behind them the row of the totals
      * @throws IllegalArgumentException if the parts don't add up to the whole to within a unit of its last decimal
      */
-    public static List<List<String>> addingBothWays(double[][] parts, BigDecimal whole) {
+    public static List<List<BigDecimal>> addingBothWays(double[][] parts, BigDecimal whole) {
         return new BothWays(parts, whole, whole.scale()).rounded(whole.scale());
     }
 }

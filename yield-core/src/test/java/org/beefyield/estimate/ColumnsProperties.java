@@ -21,6 +21,7 @@ import org.beefyield.table.Engine;
 import org.beefyield.table.RandomTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableDefinition;
+import org.jspecify.annotations.Nullable;
 
 /** Columns against one carcass after another, on random tables, with rows that no table takes. */
 class ColumnsProperties {
@@ -111,7 +112,7 @@ class ColumnsProperties {
                 YieldEstimate estimate = null;
                 try {
                     estimate = estimator.estimate(carcasses.carcass(i));
-                } catch (IllegalArgumentException refusal) {
+                } catch (RefusedCarcassException | IllegalArgumentException refusal) {
                     why = refusal.getMessage();
                     expectedRefused++;
                 }
@@ -128,6 +129,89 @@ class ColumnsProperties {
                 }
             }
             assertThat(refused).isEqualTo(expectedRefused);
+        }
+    }
+
+    @Property(tries = 20)
+    void sdsAreThoseOfTheEstimatesAndRowsMayBeGradedEachInItsOwnWay(
+            @ForAll("shapes") RandomTables.Shape shape, @ForAll long seed) {
+        TableDefinition definition = shape.table();
+        Random random = new Random(seed);
+        Rows rows = new Rows(definition, random, 40);
+        double[] widths = new double[40];
+        double[] fatWidths = new double[40];
+        double[] positions = rows.positions.clone();
+        for (int i = 0; i < 40; i++) {
+            double[] some = {0, 1, 1.5, 3, 3, 3.01, -1, Double.NaN};
+            widths[i] = some[random.nextInt(some.length)];
+            fatWidths[i] = some[random.nextInt(5)];
+            positions[i] = random.nextBoolean() ? Math.rint(positions[i]) : positions[i];
+            rows.fatPositions[i] = random.nextBoolean() ? Math.rint(rows.fatPositions[i]) : rows.fatPositions[i];
+        }
+        CarcassColumns mixed = CarcassColumns.positions(
+                rows.categories, positions, widths, rows.fatPositions, fatWidths, rows.kg);
+        for (CarcassColumns carcasses : List.of(rows.carcasses(true), rows.carcasses(false), mixed)) {
+            for (YieldEstimator estimator : estimators(definition, seed)) {
+                checkSds(estimator, carcasses);
+                checkLot(estimator, carcasses);
+            }
+        }
+    }
+
+    private static void checkSds(YieldEstimator estimator, CarcassColumns carcasses) {
+        YieldColumns columns = estimator.columns();
+        int size = carcasses.size();
+        double[][] kg = new double[columns.columns().size()][size];
+        double[][] sd = new double[columns.columns().size()][size];
+        byte[] flags = new byte[size];
+        int refused = columns.estimate(carcasses, 0, size, kg, sd, flags);
+        int expectedRefused = 0;
+        for (int i = 0; i < size; i++) {
+            YieldEstimate estimate = estimate(estimator, carcasses, i);
+            expectedRefused += estimate == null ? 1 : 0;
+            for (int k = 0; k < kg.length; k++) {
+                YieldColumn column = columns.columns().get(k);
+                String cut = column.cut().code();
+                if (estimate == null) {
+                    assertThat(kg[k][i]).isNaN();
+                    assertThat(sd[k][i]).isNaN();
+                } else {
+                    sameBits(kg[k][i], estimate.kg(column.level(), cut), i, column);
+                    double expected = estimate.sd(column.level(), cut);
+                    assertThat(sd[k][i]).as("SD of row %d, %s", i, column).isCloseTo(expected, within(1e-12 * (1 + expected)));
+                }
+            }
+        }
+        assertThat(refused).isEqualTo(expectedRefused);
+    }
+
+    private static void checkLot(YieldEstimator estimator, CarcassColumns carcasses) {
+        LotEstimate.Collector expected = estimator.collector();
+        int refused = 0;
+        for (int i = 0; i < carcasses.size(); i++) {
+            YieldEstimate estimate = estimate(estimator, carcasses, i);
+            refused += estimate == null ? 1 : 0;
+            if (estimate != null) {
+                expected.add(estimate.carcass());
+            }
+        }
+        LotEstimate.Collector collector = estimator.collector();
+        assertThat(collector.add(carcasses, 0, carcasses.size(), new byte[carcasses.size()])).isEqualTo(refused);
+        if (refused < carcasses.size()) {
+            LotEstimate lot = collector.lot();
+            LotEstimate one = expected.lot();
+            assertThat(lot.counts()).isEqualTo(one.counts());
+            assertThat(lot.notes()).isEqualTo(one.notes());
+            double sd = one.sd(Figure.saleable());
+            assertThat(lot.sd(Figure.saleable())).isCloseTo(sd, within(1e-9 * (1 + sd)));
+        }
+    }
+
+    private static @Nullable YieldEstimate estimate(YieldEstimator estimator, CarcassColumns carcasses, int row) {
+        try {
+            return estimator.estimate(carcasses.carcass(row));
+        } catch (RefusedCarcassException | IllegalArgumentException refusal) {
+            return null;
         }
     }
 
@@ -206,7 +290,7 @@ class ColumnsProperties {
             for (int i : order) {
                 try {
                     oneByOne.add(carcasses.carcass(i));
-                } catch (IllegalArgumentException refusal) {
+                } catch (RefusedCarcassException | IllegalArgumentException refusal) {
                     refused++;
                 }
             }

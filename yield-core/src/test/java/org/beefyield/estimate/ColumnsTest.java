@@ -10,6 +10,9 @@ import java.util.Random;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.Engine;
 import org.beefyield.table.TestTables;
@@ -35,6 +38,69 @@ class ColumnsTest {
             kg[i] = random.nextDouble(300, 505);
         }
         return CarcassColumns.thirds(categories, conformation, fat, kg);
+    }
+
+    @Test
+    void aThirdAWholeClassAndAHalfStandInOneArray() {
+        List<Carcass> carcasses = List.of(
+                graded("R=", "3="), graded("R", "3"), graded("R=", "4L"), graded("R", "4L"));
+        CarcassColumns mixed = CarcassColumns.of(carcasses);
+        YieldColumns columns = ESTIMATOR.columns("retail");
+        double[][] kg = new double[columns.columns().size()][4];
+        double[][] sd = new double[columns.columns().size()][4];
+        byte[] flags = new byte[4];
+        assertThat(columns.estimate(mixed, 0, 4, kg, sd, flags)).isZero();
+        int striploin = columns.columns().stream()
+                .map(column -> column.cut().code())
+                .toList()
+                .indexOf("striploin-steak");
+        for (int i = 0; i < 4; i++) {
+            YieldEstimate estimate = ESTIMATOR.estimate(carcasses.get(i));
+            assertThat(kg[striploin][i]).isEqualTo(estimate.kg("striploin-steak"));
+            assertThat(sd[striploin][i]).isCloseTo(estimate.sd("striploin-steak"), within(1e-12));
+            assertThat(mixed.carcass(i).coldWeightKg()).isEqualTo(340);
+        }
+        // a whole class says less than a third of it
+        assertThat(sd[striploin][1]).isGreaterThan(sd[striploin][0]);
+        LotEstimate.Collector collector = ESTIMATOR.collector();
+        assertThat(collector.add(mixed, 0, 4, flags)).isZero();
+        assertThat(collector.lot()).isEqualTo(ESTIMATOR.estimateLot(carcasses));
+    }
+
+    @Test
+    void aWidthThatNoGradeHasRefusesTheRow() {
+        CarcassColumns odd = CarcassColumns.positions(
+                new byte[] {'C', 'C', 'C'},
+                new double[] {8, 8, 8},
+                new double[] {3, 3.5, 3},
+                new double[] {8, 8, 8},
+                new double[] {3, 3, Double.NaN},
+                new double[] {340, 340, 340});
+        byte[] flags = new byte[3];
+        assertThat(ESTIMATOR.collector().add(odd, 0, 3, flags)).isEqualTo(2);
+        assertThat(RowFlag.of(flags[0])).isEmpty();
+        assertThat(RowFlag.of(flags[1])).containsExactly(RowFlag.CONFORMATION_REFUSED);
+        assertThat(RowFlag.of(flags[2])).containsExactly(RowFlag.FAT_CLASS_REFUSED);
+        assertThatThrownBy(() -> CarcassColumns.positions(
+                        new byte[2], new double[2], new double[1], new double[2], new double[2], new double[2]))
+                .hasMessage("columns of different lengths: 2 categories, 1 widths of conformation, 2 widths of fat classes");
+    }
+
+    @Test
+    void sdColumnsOfAnotherShapeAreRefused() {
+        YieldColumns columns = ESTIMATOR.columns("tissue");
+        CarcassColumns steers = steers(3, 1);
+        double[][] kg = new double[columns.columns().size()][3];
+        assertThatThrownBy(() -> columns.estimate(steers, 0, 3, kg, new double[1][3], new byte[3]))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("1 arrays for " + columns.columns().size() + " columns");
+        assertThatThrownBy(() -> columns.estimate(
+                        steers, 0, 3, kg, new double[columns.columns().size()][2], new byte[3]))
+                .hasMessage("a column has 2 places for 3 rows");
+    }
+
+    private static Carcass graded(String conformation, String fatClass) {
+        return Carcass.of(Category.STEER, Conformation.parse(conformation), FatClass.parse(fatClass), 340);
     }
 
     @Test

@@ -112,7 +112,7 @@ class LotEstimateTest {
         for (String level : THREE.levels()) {
             assertThat(lot.lines(level)).isEqualTo(expected.lines(level));
             for (CutLine line : lot.lines(level)) {
-                assertThat(lot.interval(level, line)).isEqualTo(expected.interval(level, line));
+                assertThat(line.interval(0.9)).isEqualTo(expected.interval(level, line.code(), 0.9));
             }
         }
         assertThat(lot.toText()).isEqualTo(expected.toText());

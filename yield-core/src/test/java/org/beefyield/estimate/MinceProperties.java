@@ -37,7 +37,7 @@ class MinceProperties {
                     {leanFat, fatTrimFat, -target}
                 },
                 new double[] {leanKg, 0, 0});
-        Mince mince = Mince.of(new MinceTarget(target), leanKg, leanKg * leanFat, 1e6, fatTrimFat);
+        Mince mince = Mince.of(MinceTarget.ofFraction(target), leanKg, leanKg * leanFat, 1e6, fatTrimFat);
         assertThat(mince.leanTrimKg()).isCloseTo(solution.getEntry(0), within(1e-9));
         assertThat(mince.fatTrimKg()).isCloseTo(solution.getEntry(1), within(1e-8));
         assertThat(mince.kg()).isCloseTo(solution.getEntry(2), within(1e-8));
@@ -56,7 +56,7 @@ class MinceProperties {
         // unknowns: lean trim, fat trim, fat in the mince
         RealVector solution = solve(
                 new double[][] {{1, 0, 0}, {0, 1, 0}, {leanFat, fatTrimFat, -1}}, new double[] {leanKg, fatTrimKg, 0});
-        Mince mince = Mince.of(new MinceTarget(target), leanKg, leanKg * leanFat, fatTrimKg, fatTrimFat);
+        Mince mince = Mince.of(MinceTarget.ofFraction(target), leanKg, leanKg * leanFat, fatTrimKg, fatTrimFat);
         assertThat(mince.kg()).isCloseTo(solution.getEntry(0) + solution.getEntry(1), within(1e-9));
         assertThat(mince.fat() * mince.kg()).isCloseTo(solution.getEntry(2), within(1e-9));
         assertThat(mince.fat()).isLessThan(target);
@@ -68,7 +68,7 @@ class MinceProperties {
             @ForAll @DoubleRange(min = 0.1, max = 500) double leanKg,
             @ForAll @DoubleRange(min = 0.2, max = 0.4) double leanFat,
             @ForAll @DoubleRange(min = 0.01, max = 0.19) double target) {
-        Mince mince = Mince.of(new MinceTarget(target), leanKg, leanKg * leanFat, 100, 0.7);
+        Mince mince = Mince.of(MinceTarget.ofFraction(target), leanKg, leanKg * leanFat, 100, 0.7);
         assertThat(mince.fatTrimKg()).isZero();
         assertThat(mince.kg()).isEqualTo(leanKg);
         assertThat(mince.fat()).isCloseTo(leanFat, within(1e-12));

@@ -22,6 +22,51 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class MinceTest {
+    @Test
+    void minceWithoutATargetNamesTheLeanTrimThatThereIs() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels())).estimate(steer340());
+        String message = "no cut \"mince\"; without a mince target,"
+                + " YieldEstimator.with(MinceTarget.fatPercent(15)), there is lean-trim";
+        assertThatThrownBy(() -> estimate.kg("mince"))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage(message);
+        assertThatThrownBy(() -> estimate.kg("retail", "mince")).hasMessage(message);
+        assertThatThrownBy(() -> estimate.sd("mince")).hasMessage(message);
+        assertThatThrownBy(() -> estimate.pieceKg("mince")).hasMessage(message);
+    }
+
+    @Test
+    void minceOfATableWithoutLeanTrimCanNotBeHad() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.small())).estimate(steer340());
+        assertThatThrownBy(() -> estimate.kg("mince"))
+                .hasMessage("no cut \"mince\"; table small yields no lean trim to make it of at level primal");
+    }
+
+    @Test
+    void minceStandsAtTheLastLevelOnly() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()))
+                .with(MinceTarget.fatPercent(15))
+                .estimate(steer340());
+        assertThat(estimate.kg("retail", "mince")).isEqualTo(estimate.kg("mince")).isPositive();
+        assertThat(estimate.pieceKg("mince")).isEmpty();
+        assertThatThrownBy(() -> estimate.kg("primal", "mince"))
+                .hasMessage("cut \"mince\" does not stand at level primal; it stands at retail");
+    }
+
+    @Test
+    void aCutThatTheSpecificationDoesNotYieldIsZero() {
+        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()))
+                .withSpecification("steaks")
+                .estimate(steer340());
+        assertThat(estimate.kg("striploin-joint")).isZero();
+        assertThat(estimate.sd("striploin-joint")).isZero();
+        assertThat(estimate.interval("striploin-joint", 0.9)).isEqualTo(new Interval(0, 0, 0.9));
+    }
+
+    private static Carcass steer340() {
+        return Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340);
+    }
+
     private static final String SOURCE = TestTables.SOURCE;
 
     /** What a carcass gives for mince: fractions of it, and their fat in per cent (null if the table doesn't say). */
@@ -353,6 +398,26 @@ class MinceTest {
             assertThatThrownBy(() -> MinceTarget.fatPercent(percent))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("mince fat content " + printed + " % is outside 0 to 100 % (both excluded)");
+        }
+
+        @Test
+        void fractionsAndPerCentAreNotTakenForEachOther() {
+            assertThat(MinceTarget.ofFraction(0.15))
+                    .isEqualTo(MinceTarget.fatPercent(15))
+                    .hasSameHashCodeAs(MinceTarget.fatPercent(15));
+            assertThat(MinceTarget.ofFraction(0.01)).isEqualTo(MinceTarget.fatPercent(1));
+            assertThatThrownBy(() -> MinceTarget.fatPercent(0.15))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("mince fat content 0.15 % is below 1 %; give per cent, such as 15, or a fraction to ofFraction");
+            assertThatThrownBy(() -> MinceTarget.ofFraction(15))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("mince fat content 1500 % is outside 0 to 100 % (both excluded);"
+                            + " give a fraction, such as 0.15, or per cent to fatPercent");
+            assertThatThrownBy(() -> MinceTarget.ofFraction(0.0015))
+                    .hasMessage("mince fat content 0.15 % is below 1 %;"
+                            + " give a fraction, such as 0.15, or per cent to fatPercent");
+            assertThatThrownBy(() -> MinceTarget.chemicalLean(0.85))
+                    .hasMessage("chemical lean 0.85 % is below 1 %; give per cent, such as 85");
         }
 
         @ParameterizedTest

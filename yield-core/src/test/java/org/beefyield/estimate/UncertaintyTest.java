@@ -316,10 +316,27 @@ class UncertaintyTest {
                     .row("carcass", "loss", 6, TestTables.SOURCE, 6);
             YieldEstimate estimate =
                     YieldEstimator.of(YieldTable.of(builder.build())).estimate(steer("R=", "3=", 300));
-            assertThat(estimate.interval(Figure.cut("loss"), 0.9).low()).isCloseTo(1.8 - 1.6448536 * 1.8, within(1e-6));
-            assertThat(estimate.interval("loss", 0.9).low()).isZero();
-            assertThat(estimate.interval(CutKind.LOSS, 0.9).low()).isZero();
-            assertThat(estimate.interval("loss", 0.9).high()).isCloseTo(1.8 + 1.6448536 * 1.8, within(1e-6));
+            Interval loss = estimate.interval("loss", 0.9);
+            assertThat(loss.low()).isZero();
+            assertThat(loss.high()).isCloseTo(1.8 + 1.6448536 * 1.8, within(1e-6));
+            CutLine line = estimate.lines("cut").get(2);
+            assertThat(List.of(
+                            estimate.interval(CutKind.LOSS, 0.9),
+                            estimate.interval("cut", "loss", 0.9),
+                            estimate.interval(Figure.cut("loss"), 0.9),
+                            estimate.interval(Figure.cut("cut", "loss"), 0.9),
+                            estimate.interval(Figure.kind(CutKind.LOSS), 0.9),
+                            estimate.interval(Figure.cut("loss").times(0.5).plus(Figure.kind(CutKind.LOSS).times(0.5)), 0.9),
+                            line.interval(0.9)))
+                    .containsOnly(loss);
+            assertThat(line.code()).isEqualTo("loss");
+            assertThat(line.sdKg()).isEqualTo(estimate.sd("loss")).isEqualTo(estimate.sd("cut", "loss"));
+            // as costs, and beside a cut that counts for less than 0, nothing stops at 0
+            assertThat(estimate.interval(Figure.cut("loss").times(-1), 0.9).high())
+                    .isCloseTo(-1.8 + 1.6448536 * 1.8, within(1e-6));
+            assertThat(estimate.interval(Figure.cut("loss").plus(Figure.cut("steak").times(-1e-9)), 0.9)
+                            .low())
+                    .isCloseTo(1.8 - 1.6448536 * 1.8, within(1e-6));
         }
 
         @ParameterizedTest

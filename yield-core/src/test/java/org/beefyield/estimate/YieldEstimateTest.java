@@ -126,6 +126,14 @@ class YieldEstimateTest {
                     .extracting(line -> line.cut().code())
                     .containsExactly("fore", "hind", "fat-trim", "bone", "loss");
             List<CutLine> tissue = small().lines("tissue");
+            assertThat(tissue.get(0)).hasToString("meat 238.00 kg");
+            assertThat(tissue.get(0).level()).isEqualTo("tissue");
+            assertThat(tissue.get(0).code()).isEqualTo("meat");
+            assertThat(tissue.get(0).name()).isEqualTo("Meat");
+            assertThat(tissue.get(0).kind()).isEqualTo(CutKind.MEAT);
+            assertThat(tissue.get(0).sdKg()).isEqualTo(small().sd("tissue", "meat"));
+            assertThat(tissue.get(0).interval(0.5)).isEqualTo(small().interval("tissue", "meat", 0.5));
+            assertThat(tissue).isEqualTo(small().lines("tissue")).hasSameHashCodeAs(small().lines("tissue"));
             assertThat(tissue.get(1).cut().kind()).isEqualTo(CutKind.FAT_TRIM);
             assertThat(tissue.get(1).kg()).isCloseTo(37.4, within(1e-12));
             assertThat(tissue.get(1).share()).isCloseTo(0.110, within(1e-15));
@@ -166,7 +174,7 @@ class YieldEstimateTest {
 
         @Test
         void minceIsNoCutUnlessATargetIsSet() {
-            assertThatThrownBy(() -> three().kg("mince")).hasMessageStartingWith("no cut \"mince\"; nearest: ");
+            assertThatThrownBy(() -> three().kg("mince")).hasMessageStartingWith("no cut \"mince\"; without a mince target");
             assertThat(three().mince()).isEmpty();
         }
 

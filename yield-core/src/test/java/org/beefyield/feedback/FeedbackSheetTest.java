@@ -2,6 +2,8 @@ package org.beefyield.feedback;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import org.beefyield.carcass.Carcass;
@@ -11,6 +13,7 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.market.MarketFault;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.price.TestPrices;
 import org.beefyield.price.Valuer;
@@ -68,6 +71,40 @@ class FeedbackSheetTest {
 
     private static String advice(Carcass... carcasses) {
         return sheet(RETAIL, null, carcasses).advice().orElse("");
+    }
+
+    @Test
+    void whatASheetSaysCanBeReadAsData() {
+        FeedbackSheet sheet = sheetOf(
+                builder(RETAIL, OVERFAT).shownPrices(Valuer.of(TestPrices.BY_KIND, ESTIMATOR)),
+                good("A"),
+                carcass("B", "C", "R=", "3=", 395),
+                carcass("C", "C", "R=", "3=", 390));
+        assertThat(sheet.market()).contains(RETAIL);
+        assertThat(sheet.inSpecification()).isEqualTo(1);
+        assertThat(sheet.averages()).containsOnlyKeys(Category.STEER);
+        assertThat(sheet.average(sheet.animals().get(0)).carcasses()).isEqualTo(13);
+        assertThat(sheet.faults(sheet.animals().get(0))).isEmpty();
+        assertThat(sheet.faults(sheet.animals().get(1)))
+                .extracting(fault -> fault.limit(), fault -> fault.distance().orElse(0))
+                .containsExactly(tuple(MarketFault.Limit.WEIGHT, 15.0));
+        assertThat(sheet.adviceFact().orElseThrow().cause()).isEqualTo(AdviceFact.Cause.TOO_HEAVY);
+        assertThat(sheet.adviceFact().orElseThrow().animals())
+                .containsExactly(sheet.animals().get(1), sheet.animals().get(2));
+        assertThat(sheet.value(sheet.animals().get(0)).orElseThrow())
+                .isEqualTo(Valuer.of(TestPrices.BY_KIND, ESTIMATOR).value(good("A")));
+        // all that is printed but title and table
+        assertThat(sheet.toText().lines().toList())
+                .containsAll(sheet.summary())
+                .containsAll(sheet.reasons())
+                .containsAll(sheet.remarks());
+        assertThat(sheet.summary()).hasSize(2).contains(sheet.advice().orElseThrow());
+        assertThat(sheet.reasons()).hasSize(2);
+        FeedbackSheet plain = sheet(null, null, good("A"));
+        assertThat(plain.market()).isEmpty();
+        assertThat(plain.adviceFact()).isEmpty();
+        assertThat(plain.value(plain.animals().get(0))).isEmpty();
+        assertThat(plain.saleableBesideHall()).isCloseTo(0, within(1e-12));
     }
 
     private static Carcass good(String id) {

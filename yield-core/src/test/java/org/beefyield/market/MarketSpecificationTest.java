@@ -10,6 +10,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
 import org.beefyield.text.Numbers;
@@ -19,6 +20,72 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 class MarketSpecificationTest {
+    private static MarketSpecification.Builder narrow() {
+        return MarketSpecification.builder("narrow")
+                .hotWeightKg(270, 380)
+                .categories(Category.STEER, Category.HEIFER)
+                .conformation(Conformation.parse("R"), Conformation.parse("U"))
+                .fatClass(FatClass.parse("3"), FatClass.parse("4L"))
+                .underMonths(30)
+                .assured();
+    }
+
+    @Test
+    void everyLimitCanBeRead() {
+        MarketSpecification narrow = narrow().edge(EdgeRule.UPPER).build();
+        assertThat(narrow.fromKg()).hasValue(270);
+        assertThat(narrow.toKg()).hasValue(380);
+        assertThat(narrow.isOfHotWeight()).isTrue();
+        assertThat(narrow.categories()).containsExactlyInAnyOrder(Category.STEER, Category.HEIFER);
+        assertThat(narrow.poorestConformation()).contains(Conformation.parse("R"));
+        assertThat(narrow.bestConformation()).contains(Conformation.parse("U"));
+        assertThat(narrow.leanest()).contains(FatClass.parse("3"));
+        assertThat(narrow.fattest()).contains(FatClass.parse("4L"));
+        assertThat(narrow.underMonths()).hasValue(30);
+        assertThat(narrow.asksForAssurance()).isTrue();
+        assertThat(narrow.edge()).isEqualTo(EdgeRule.UPPER);
+        MarketSpecification open = MarketSpecification.builder("open").build();
+        assertThat(open.fromKg()).isEmpty();
+        assertThat(open.toKg()).isEmpty();
+        assertThat(open.isOfHotWeight()).isFalse();
+        assertThat(open.categories()).containsExactlyInAnyOrder(Category.values());
+        assertThat(open.poorestConformation()).isEmpty();
+        assertThat(open.bestConformation()).isEmpty();
+        assertThat(open.leanest()).isEmpty();
+        assertThat(open.fattest()).isEmpty();
+        assertThat(open.underMonths()).isEmpty();
+        assertThat(open.asksForAssurance()).isFalse();
+        assertThat(MarketSpecification.builder("from").coldWeightFromKg(270).build().toKg())
+                .isEmpty();
+    }
+
+    @Test
+    void specificationsWithTheSameLimitsAreEqual() {
+        MarketSpecification narrow = narrow().build();
+        assertThat(narrow).isEqualTo(narrow().build()).hasSameHashCodeAs(narrow().build());
+        assertThat(narrow)
+                .isNotEqualTo(narrow.with(EdgeRule.UPPER))
+                .isNotEqualTo(narrow().coldWeightKg(270, 380).build())
+                .isNotEqualTo(narrow().hotWeightKg(270, 381).build())
+                .isNotEqualTo(narrow().hotWeightFromKg(270).build())
+                .isNotEqualTo(narrow().categories(Category.STEER).build())
+                .isNotEqualTo(narrow().conformation(Conformation.parse("R"), null).build())
+                .isNotEqualTo(narrow().fatClass(null, FatClass.parse("4L")).build())
+                .isNotEqualTo(narrow().underMonths(31).build());
+    }
+
+    @Test
+    void anInfiniteWeightIsNoLimit() {
+        MarketSpecification.Builder builder = MarketSpecification.builder("x");
+        assertThatThrownBy(() -> builder.coldWeightKg(270, Double.POSITIVE_INFINITY))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("weights up to Infinity kg: a finite weight is needed;"
+                        + " coldWeightFromKg and hotWeightFromKg set no greatest");
+        assertThatThrownBy(() -> builder.hotWeightFromKg(Double.POSITIVE_INFINITY))
+                .hasMessage("weights from Infinity to Infinity kg: two ascending weights of 0 kg or more are needed");
+        assertThatThrownBy(() -> builder.coldWeightFromKg(Double.NaN)).isInstanceOf(IllegalArgumentException.class);
+    }
+
     /** The usual window for prime cattle in Ireland and the UK: common practice, no source. */
     private static final MarketSpecification RETAIL = MarketSpecification.builder("retail")
             .coldWeightKg(270, 380)

@@ -12,6 +12,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.TestPrices;
@@ -131,7 +132,7 @@ class GradeDifferentialsTest {
                 .hasMessage(
                         "the base C R= 3= 340 kg is worth 0 a kg; differentials need a base that is worth more than 0");
         assertThatThrownBy(() -> GradeDifferentials.classes(VALUER, steer("R=", "3=", 700)))
-                .isInstanceOf(IllegalArgumentException.class);
+                .isInstanceOf(RefusedCarcassException.class);
     }
 
     @Test

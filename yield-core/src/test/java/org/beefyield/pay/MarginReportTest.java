@@ -15,6 +15,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.GradeCell;
+import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.TestPrices;
 import org.beefyield.price.Valuer;
@@ -143,7 +144,7 @@ class MarginReportTest {
                         .build());
         report.add(steer("R=", 340));
 
-        assertThatThrownBy(() -> report.add(steer("R=", 700))).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> report.add(steer("R=", 700))).isInstanceOf(RefusedCarcassException.class);
         assertThatThrownBy(() -> report.add(steer("U=", 340))).isInstanceOf(IllegalArgumentException.class);
         assertThat(report.result().total().orElseThrow().carcasses()).isEqualTo(1);
         assertThat(report.result().byGrade()).hasSize(1);
@@ -222,7 +223,8 @@ class MarginReportTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("margins go together only of one and the same valuer and payment grid: " + VALUER + " and "
                         + GRID + " against " + VALUER + " and " + other);
-        assertThatThrownBy(() -> collector.add(MarginReport.collector(Valuer.of(TestPrices.BY_KIND, ESTIMATOR), GRID)))
+        assertThatThrownBy(() -> collector.add(MarginReport.collector(
+                        Valuer.of(TestPrices.BY_KIND.times(2), ESTIMATOR), GRID)))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageStartingWith("margins go together only of one and the same valuer and payment grid: ");
     }

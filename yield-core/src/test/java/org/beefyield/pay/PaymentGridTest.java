@@ -12,10 +12,63 @@ import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
 import org.beefyield.market.MarketSpecification;
+import org.beefyield.price.Money;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
 class PaymentGridTest {
+    @Test
+    void everyRowCanBeReadAndAGridBeMadeOfThem() {
+        PaymentGrid grid = PaymentGrid.builder("JPY")
+                .decimals(0)
+                .base(null, 612.5)
+                .base(Category.COW, 500)
+                .grade(null, Conformation.parse("R"), FatClass.parse("4L"), -0.1)
+                .grade(null, null, null, 0)
+                .weight(Category.STEER, 380.0, null, -0.3)
+                .inSpecification(null, 0.1)
+                .build()
+                .with(EdgeRule.UPPER);
+        assertThat(grid.rows())
+                .extracting(PaymentGrid.Row::line)
+                .containsExactly(
+                        PaymentGrid.Line.BASE,
+                        PaymentGrid.Line.BASE,
+                        PaymentGrid.Line.GRADE,
+                        PaymentGrid.Line.GRADE,
+                        PaymentGrid.Line.WEIGHT,
+                        PaymentGrid.Line.IN_SPECIFICATION);
+        assertThat(grid.rows().get(2))
+                .hasToString("every category, conformation R, fat class 4L")
+                .isEqualTo(new PaymentGrid.Row(
+                        PaymentGrid.Line.GRADE, null, Conformation.parse("R"), FatClass.parse("4L"), null, null, -0.1));
+        PaymentGrid.Builder again = PaymentGrid.builder(grid.currency()).decimals(grid.decimals());
+        for (PaymentGrid.Row row : grid.rows()) {
+            switch (row.line()) {
+                case BASE -> again.base(row.category(), row.perKg());
+                case GRADE -> again.grade(row.category(), row.conformation(), row.fatClass(), row.perKg());
+                case WEIGHT -> again.weight(row.category(), row.fromKg(), row.toKg(), row.perKg());
+                case IN_SPECIFICATION -> again.inSpecification(row.category(), row.perKg());
+            }
+        }
+        assertThat(again.build().with(grid.edge())).isEqualTo(grid).hasSameHashCodeAs(grid);
+        assertThat(again.build()).isNotEqualTo(grid);
+    }
+
+    @Test
+    void whatNoPlantPaysIsRefusedByNameAndValue() {
+        PaymentGrid.Builder builder = PaymentGrid.builder("EUR");
+        assertThatThrownBy(() -> builder.base(null, 1e15))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("base price 1000000000000000 for every category is outside -1000000000 to 1000000000");
+        assertThatThrownBy(() -> builder.grade(Category.COW, null, null, Double.POSITIVE_INFINITY))
+                .hasMessage("grade difference Infinity for category D is not a finite number");
+        assertThatThrownBy(() -> builder.weight(null, 300.0, Double.POSITIVE_INFINITY, 0.1))
+                .hasMessage("weight band from 300.0 to Infinity kg: both are finite, or null for no limit");
+        assertThatThrownBy(() -> builder.weight(null, Double.NaN, null, 0.1))
+                .hasMessage("weight band from NaN to null kg: both are finite, or null for no limit");
+    }
+
     private static Conformation conformation(String text) {
         return Conformation.parse(text);
     }
@@ -58,7 +111,7 @@ class PaymentGridTest {
                         new Payment.Line("In specification", 0.1));
         assertThat(payment.perKg()).isEqualByComparingTo("4.65");
         // 4.65 * 341.3 = 1587.045, half up
-        assertThat(payment.amount()).isEqualTo(new BigDecimal("1587.05"));
+        assertThat(payment.money()).isEqualTo(Money.of(new BigDecimal("1587.05"), "EUR"));
         assertThat(payment).hasToString("C U= 3= 341.3 kg: 1587.05 EUR paid, 4.65 a kg");
         assertThat(grid.paid(steer("R=", "3=", 360)).perKg()).isEqualByComparingTo("4.25");
         assertThat(grid.paid(carcass(Category.COW, "R=", "3=", 300)).perKg()).isEqualByComparingTo("4.1");
@@ -239,9 +292,9 @@ class PaymentGridTest {
                 .build();
         for (double kg : new double[] {251.3, 266.7, 299.9, 311.1, 402.5}) {
             Payment payment = grid.paid(steer("O+", "2-", kg));
-            assertThat(sum(payment.table().toText(), 2)).isEqualTo(payment.amount());
-            assertThat(payment.toText()).contains(payment.amount() + " EUR paid");
-            assertThat(payment.toHtml()).contains(">" + payment.amount() + "<");
+            assertThat(sum(payment.table().toText(), 2)).isEqualTo(payment.money().amount());
+            assertThat(payment.toText()).contains(payment.money() + " paid");
+            assertThat(payment.toHtml()).contains(">" + payment.money().amountText() + "<");
         }
     }
 

@@ -885,7 +885,16 @@ class YieldTableTest {
             YieldTable table = YieldTable.of(THREE);
             assertThat(table.ways("striploin")).containsExactly("joints", "steaks");
             assertThat(table.ways("brisket")).isEmpty();
-            assertThat(table.ways("no-such-cut")).isEmpty();
+            assertThat(table.ways("carcass")).isEmpty();
+        }
+
+        @Test
+        void theWaysOfAnUnknownCutAreRefusedWithTheCutsThatHaveWays() {
+            assertThatThrownBy(() -> YieldTable.of(THREE).ways("sirloin"))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("no cut \"sirloin\"; cuts with ways: striploin, rump, chuck");
+            assertThatThrownBy(() -> YieldTable.of(SMALL).ways("sirloin"))
+                    .hasMessage("no cut \"sirloin\"; no cut of table small has ways");
         }
 
         @Test

@@ -207,7 +207,7 @@ class RoundingProperties {
         }
         BigDecimal whole = BigDecimal.valueOf(sum).setScale(decimals, RoundingMode.HALF_UP);
 
-        List<List<String>> printed = Rounding.addingBothWays(parts, whole);
+        List<List<BigDecimal>> printed = Rounding.addingBothWays(parts, whole);
 
         double unit = Math.pow(10, -decimals);
         int columns = parts[0].length;
@@ -217,18 +217,18 @@ class RoundingProperties {
         for (int i = 0; i < parts.length; i++) {
             BigDecimal row = BigDecimal.ZERO;
             for (int j = 0; j < columns; j++) {
-                BigDecimal cell = new BigDecimal(printed.get(i).get(j));
+                BigDecimal cell = printed.get(i).get(j);
                 double off = Math.abs(cell.doubleValue() - parts[i][j]);
                 farther += off > 1.0001 * unit ? 1 : 0;
                 assertThat(off).isLessThan(2.0001 * unit);
                 row = row.add(cell);
                 totals[j] = totals[j].add(cell);
             }
-            assertThat(row).isEqualTo(new BigDecimal(printed.get(i).get(columns)));
+            assertThat(row).isEqualTo(printed.get(i).get(columns));
             totals[columns] = totals[columns].add(row);
         }
         assertThat(farther).as("cells a unit away").isLessThanOrEqualTo(1);
-        assertThat(printed.get(parts.length).stream().map(BigDecimal::new)).containsExactly(totals);
+        assertThat(printed.get(parts.length)).containsExactly(totals);
         assertThat(totals[columns]).isEqualTo(whole);
     }
 }

@@ -98,19 +98,39 @@ class RoundingTest {
 
     @Test
     void whatIsWholeUnitsStaysAsItIsWhenATableIsRoundedBothWays() {
-        List<List<String>> printed =
+        List<List<BigDecimal>> rounded =
                 Rounding.addingBothWays(new double[][] {{0.333, 0, 0.3}, {0.333, 5, 0.334}}, new BigDecimal("6.3"));
-        assertThat(printed)
+        assertThat(texts(rounded))
                 .containsExactly(
                         List.of("0.3", "0.0", "0.3", "0.6"),
                         List.of("0.3", "5.0", "0.4", "5.7"),
                         List.of("0.6", "5.0", "0.7", "6.3"));
     }
 
+    private static List<List<String>> texts(List<List<BigDecimal>> rows) {
+        return rows.stream()
+                .map(row -> row.stream().map(BigDecimal::toPlainString).toList())
+                .toList();
+    }
+
+    @Test
+    void figuresAreWhatIsPrinted() {
+        double[] parts = {0.4, 0.4, 0.2};
+        assertThat(Rounding.figuresAdding(parts, 1, 2))
+                .extracting(BigDecimal::toPlainString)
+                .isEqualTo(Rounding.adding(parts, 1, 2))
+                .containsExactly("0.40", "0.40", "0.20");
+        // two that are as far from whole units are told apart by their decimals
+        assertThat(Rounding.figuresAdding(new double[] {0.5, 0.5}, 1, 0))
+                .extracting(BigDecimal::toPlainString)
+                .isEqualTo(Rounding.adding(new double[] {0.5, 0.5}, 1, 0))
+                .containsExactly("1", "0");
+    }
+
     /** A half rounded up less one rounded down is a whole unit, and the parts come with the noise of their sums. */
     @Test
     void aWholeThatIsAUnitOffIsAddedUpToWhateverTheNoise() {
-        assertThat(Rounding.addingBothWays(new double[][] {{1, 2 - 8e-9}}, new BigDecimal("3.01")))
+        assertThat(texts(Rounding.addingBothWays(new double[][] {{1, 2 - 8e-9}}, new BigDecimal("3.01"))))
                 .containsExactly(List.of("1.00", "2.01", "3.01"), List.of("1.00", "2.01", "3.01"));
     }
 

@@ -2,6 +2,7 @@ package org.beefyield.data;
 
 import java.util.List;
 import java.util.stream.Collectors;
+import org.beefyield.BeefyieldException;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -10,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>A file with some bad rows among good ones is no such case where a reader says that it returns both.
  */
-public final class InvalidDataException extends RuntimeException {
+public final class InvalidDataException extends BeefyieldException {
     private static final long serialVersionUID = 1;
     private static final int LISTED = 20;
 

@@ -229,7 +229,7 @@ public final class EstimateWriter implements AutoCloseable {
                     Rounding.adding(lines.stream().mapToDouble(CutLine::share).toArray(), 1, SHARE_DECIMALS);
             List<String> values = values(estimate, level, lines);
             for (int i = 0; i < lines.size(); i++) {
-                Interval interval = estimate.interval(level, lines.get(i));
+                Interval interval = lines.get(i).interval(Interval.SHOWN_PROBABILITY);
                 file.write(CsvLine.of(List.of(
                         carcass.id().orElse(""),
                         level,

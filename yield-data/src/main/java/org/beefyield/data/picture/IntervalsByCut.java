@@ -28,7 +28,7 @@ final class IntervalsByCut {
                 new StringBuilder("Kilograms of both sides together with 90 % intervals, heaviest first.");
         double highest = 0;
         for (CutLine line : lines) {
-            Interval interval = outturn.interval(level, line);
+            Interval interval = line.interval(Interval.SHOWN_PROBABILITY);
             highest = Math.max(highest, Math.max(interval.high(), line.kg()));
             String kg = Outturns.kg(line.kg(), outturn);
             String from = Outturns.kg(interval.low(), outturn);

@@ -12,9 +12,15 @@ public final class ShippedTables {
      * Edition {@code boneless-2026}: boneless primals and their retail cuts, from published dissections. The page beside
      * its files says what it rests on.
      *
-     * @return the table, read and proved anew at each call; keep it
+     * @return the table, read and proved at the first call; later ones return the same
      */
     public static YieldTable boneless2026() {
-        return TableReader.read(ShippedTables.class.getClassLoader(), FOLDER + "boneless-2026");
+        return Boneless2026.TABLE;
+    }
+
+    /** Loaded when the table is first asked for. */
+    private static final class Boneless2026 {
+        private static final YieldTable TABLE =
+                TableReader.read(ShippedTables.class.getClassLoader(), FOLDER + "boneless-2026");
     }
 }

@@ -91,10 +91,14 @@ public final class MarketSpecificationReader {
             return;
         }
         double low = from == null ? 0 : from;
-        double high = to == null ? Double.POSITIVE_INFINITY : to;
         row.parsedOrNull(
                 "from_kg",
-                text -> hot != null && hot ? builder.hotWeightKg(low, high) : builder.coldWeightKg(low, high));
+                text -> {
+                    if (to == null) {
+                        return hot != null && hot ? builder.hotWeightFromKg(low) : builder.coldWeightFromKg(low);
+                    }
+                    return hot != null && hot ? builder.hotWeightKg(low, to) : builder.coldWeightKg(low, to);
+                });
     }
 
     private static Category[] categories(String letters) {

@@ -56,7 +56,9 @@ public final class PriceListReader {
 
     private PriceList.@Nullable Builder row(CsvRow row) {
         currency.check(row);
-        PriceList.Builder prices = builder == null ? PriceList.builder(row.text("currency")) : builder;
+        String label = row.text("currency");
+        // a row that doesn't say it is refused, and looked at all the same
+        PriceList.Builder prices = builder == null ? PriceList.builder(label.isEmpty() ? "not stated" : label) : builder;
         double price = row.number("price");
         String name = row.text("name");
         switch (row.text("line")) {

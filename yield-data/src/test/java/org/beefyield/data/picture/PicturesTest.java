@@ -379,7 +379,7 @@ class PicturesTest {
                 .toList();
         double above = 0;
         for (CutLine line : lines) {
-            Interval interval = ESTIMATE.interval("primal", line);
+            Interval interval = line.interval(Interval.SHOWN_PROBABILITY);
             Drawn.Text figure = drawn.texts.stream()
                     .filter(text -> text.words()
                             .equals(String.format(

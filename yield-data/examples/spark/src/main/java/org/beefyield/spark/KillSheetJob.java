@@ -222,7 +222,7 @@ public final class KillSheetJob {
                     "\"" + lot.replace("\"", "\"\"") + "\"," + estimate.carcasses() + "," + estimate.coldWeightKg();
             for (String level : estimate.table().levels()) {
                 for (CutLine line : estimate.lines(level)) {
-                    Interval interval = estimate.interval(level, line);
+                    Interval interval = line.interval(Interval.SHOWN_PROBABILITY);
                     lines.add(its + "," + level + "," + line.cut().code() + "," + line.kg() + "," + interval.low() + ","
                             + interval.high());
                 }
