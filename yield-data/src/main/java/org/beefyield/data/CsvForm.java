@@ -403,7 +403,8 @@ public final class CsvForm {
     /**
      * One line.
      *
-     * @return such as {@code separator ";", decimal comma, windows-1252, dates day.month.year, columns {Nr=carcass}}
+     * @return such as {@code separator ";", decimal comma, windows-1252, dates day.month.year, columns {Nr=carcass}, ja or
+     *     nein}
      */
     @Override
     public String toString() {

@@ -56,7 +56,7 @@ final class CalibrateCommand {
                                            what to do if the table isn't proved; else it is refused, with what would help
               --report FILE                write the report and the comparison as a page (HTML)
             If the trials aren't comma-separated UTF-8 with decimal points:
-            """ + FormOptions.USAGE.indent(4) + """
+            """ + FormOptions.USAGE + """
             Exit code 0: all good; 4: some trials are left out, or the table is refused and not written; 2: it could not run.
             """;
 

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -75,7 +76,7 @@ class OtherSheetsTest {
         assertThat(read.counts()).isEqualTo(new KillSheet.Counts(8, 8, 0, 0));
         assertThat(read.carcasses()).containsExactlyElementsOf(CARCASSES);
         assertThat(read.entries().stream().map(KillSheetEntry::killDate))
-                .containsExactlyElementsOf(DAYS.stream().map(java.util.Optional::of).toList());
+                .containsExactlyElementsOf(DAYS.stream().map(Optional::of).toList());
     }
 
     @Test
