@@ -15,6 +15,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.killsheet.EstimateWriter;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetEntry;
@@ -141,7 +142,7 @@ public final class CsvPeer {
     private static KillSheet.Counts estimate(Path sheet, Path out) {
         YieldEstimator estimator = estimator();
         try (EstimateWriter writer = EstimateWriter.wide(out, estimator)) {
-            KillSheet.Counts counts = KillSheetReader.read(sheet, KillSheetFormat.standard(), new KillSheetHandler() {
+            KillSheet.Counts counts = KillSheetReader.read(Source.of(sheet), KillSheetFormat.standard(), new KillSheetHandler() {
                 @Override
                 public void entry(KillSheetEntry entry) {
                     writer.write(estimator.estimate(entry.carcass()));

@@ -1,5 +1,6 @@
 /**
- * What all files share. What comes in is checked and named: every complaint is a {@link org.beefyield.data.Problem} with
+ * What all files share. What comes in comes from a {@link org.beefyield.data.Source}, and a CSV file is written as its
+ * {@link org.beefyield.data.CsvForm} says. It is checked and named: every complaint is a {@link org.beefyield.data.Problem} with
  * file, line, column, value and what would be valid, and a file that can't be used at all is one
  * {@link org.beefyield.data.InvalidDataException} with all of them. What goes out appears whole or not at all, and the
  * files of one run get their places together with {@link org.beefyield.data.Outputs}.

@@ -49,6 +49,8 @@ class SamplesTest {
 
     /** What a sample may take for granted: the library's packages and a table. */
     private static final String FRAME = """
+            import java.io.*;
+            import java.nio.charset.*;
             import java.nio.file.*;
             import java.util.*;
             import org.beefyield.boning.*;
@@ -71,6 +73,7 @@ class SamplesTest {
             import org.beefyield.price.*;
             import org.beefyield.table.*;
             import org.beefyield.table.definition.*;
+            import org.beefyield.%s.Source;
 
             public final class Sample {
                 static final YieldTable table = ShippedTables.boneless2026();
@@ -152,7 +155,9 @@ class SamplesTest {
     private static void compile(Sample sample, Path classes) {
         JavaCompiler compiler = ToolProvider.getSystemJavaCompiler();
         DiagnosticCollector<JavaFileObject> diagnostics = new DiagnosticCollector<>();
-        String source = FRAME.formatted(sample.code());
+        // two types have that name: where a figure of a table is from, and where bytes are
+        boolean ofATable = sample.code().contains("new Source(");
+        String source = FRAME.formatted(ofATable ? "table.definition" : "data", sample.code());
         JavaFileObject file =
                 new SimpleJavaFileObject(URI.create("string:///Sample.java"), JavaFileObject.Kind.SOURCE) {
                     @Override

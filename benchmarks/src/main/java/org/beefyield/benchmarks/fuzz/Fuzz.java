@@ -28,8 +28,10 @@ import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetFormat;
 import org.beefyield.data.killsheet.KillSheetReader;
@@ -331,15 +333,14 @@ public final class Fuzz {
             content = draw.onceIn(5) ? mutator.bytes(content) : mutator.csv(content, separator);
         }
         Charset charset = draw.onceIn(5) ? Charset.forName("windows-1252") : StandardCharsets.UTF_8;
-        KillSheetFormat format =
-                KillSheetFormat.standard().withSeparator(separator).withCharset(charset);
+        CsvForm.Builder form = CsvForm.builder().separator(separator).charset(charset);
         byte[] bytes = content;
         KillSheet sheet;
         try {
             sheet = KillSheetReader.read(
-                    SHEET,
-                    () -> new ByteArrayInputStream(bytes),
-                    semicolons && draw.onceIn(2) ? format.withDecimalComma() : format);
+                    Source.of(SHEET, bytes),
+                    KillSheetFormat.of(
+                            (semicolons && draw.onceIn(2) ? form.decimalComma() : form).build()));
         } catch (InvalidDataException e) {
             checkProblems(e.problems(), SHEET, null);
             return "sheet refused";

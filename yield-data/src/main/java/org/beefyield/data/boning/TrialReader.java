@@ -2,7 +2,6 @@ package org.beefyield.data.boning;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -10,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.beefyield.boning.Quarter;
 import org.beefyield.boning.Trial;
 import org.beefyield.carcass.Carcass;
@@ -17,17 +17,21 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutCatalogue;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
+import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
 import org.beefyield.data.file.CsvRow;
+import org.beefyield.data.file.GzipInput;
 import org.beefyield.data.file.Reason;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Reads boning trials: a CSV file, UTF-8, comma, decimal point, a row for each carcass. Columns, in any order:
+ * Reads boning trials: a CSV file, a row for each carcass. Columns, in any order:
  *
  * <ul>
  *   <li>{@code carcass}: id, required and unique
@@ -67,7 +71,7 @@ public final class TrialReader {
     }
 
     /**
-     * Reads trials in which every cut was weighed apart.
+     * Reads trials in which every cut was weighed apart from a file of the standard form.
      *
      * @param file the file
      * @param table the table whose cuts the columns name
@@ -75,29 +79,30 @@ public final class TrialReader {
      * @throws InvalidDataException if it can't be read at all, or its header is wrong
      */
     public static TrialSheet read(Path file, YieldTable table) {
-        return read(file, table, Set.of());
+        return read(Source.of(file), CsvForm.standard(), table, Set.of());
     }
 
     /**
      * Reads trials.
      *
-     * @param file the file
+     * @param source the file
+     * @param form how it is written
      * @param table the table whose cuts the columns name
      * @param groups names of groups of cuts that were weighed together
      * @return the trials and every problem of a row
      * @throws InvalidDataException if it can't be read at all, or its header is wrong
      */
-    public static TrialSheet read(Path file, YieldTable table, Set<String> groups) {
-        return new TrialReader(file.toString()).read(file, table.catalogue(), groups);
+    public static TrialSheet read(Source source, CsvForm form, YieldTable table, Set<String> groups) {
+        return new TrialReader(source.name()).read(source, form, table.catalogue(), groups);
     }
 
-    private TrialSheet read(Path path, CutCatalogue catalogue, Set<String> groups) {
+    private TrialSheet read(Source source, CsvForm form, CutCatalogue catalogue, Set<String> groups) {
         List<Trial> trials = new ArrayList<>();
-        try (InputStream in = CsvReader.open(path)) {
-            CsvReader csv = new CsvReader(file, in, ',', StandardCharsets.UTF_8, problems::add);
+        try (InputStream in = GzipInput.open(source)) {
+            CsvReader csv = new CsvReader(file, in, form, problems::add);
             checkHeader(csv, catalogue, groups);
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
-                Trial trial = trial(CsvRow.of(file, csv.header(), row, problems::add));
+                Trial trial = trial(CsvRow.of(file, csv.columns(), form, row, problems::add));
                 if (trial != null) {
                     trials.add(trial);
                 }
@@ -114,7 +119,10 @@ public final class TrialReader {
     }
 
     private void checkHeader(CsvReader csv, CutCatalogue catalogue, Set<String> groups) {
-        List<String> header = csv.header();
+        CsvHeader columns = csv.columns();
+        List<String> header = IntStream.range(0, columns.names().size())
+                .mapToObj(columns::ours)
+                .toList();
         long line = csv.headerLine();
         List<Problem> found = new ArrayList<>();
         for (String column : REQUIRED) {
@@ -122,9 +130,11 @@ public final class TrialReader {
                 found.add(new Problem(
                         file,
                         line,
-                        column,
+                        columns.name(column),
                         "",
-                        "the column \"" + column + "\" is missing; required: " + String.join(", ", REQUIRED)));
+                        "the column \"" + columns.name(column) + "\" is missing; required: "
+                                + String.join(
+                                        ", ", REQUIRED.stream().map(columns::name).toList())));
             }
         }
         header.stream()
@@ -133,7 +143,8 @@ public final class TrialReader {
         if (quarters.containsKey(QUARTER)) {
             found.add(new Problem(file, line, QUARTER, "", "behind the colon stands the name of a quarter"));
         }
-        for (String column : header) {
+        for (int i = 0; i < header.size(); i++) {
+            String column = header.get(i);
             if (REQUIRED.contains(column) || column.equals(DAY) || quarters.containsKey(column)) {
                 continue;
             }
@@ -144,7 +155,7 @@ public final class TrialReader {
                     ? "before the colon stands the name of a quarter, such as fore:bone"
                     : wrong(quarter, cut, catalogue, groups);
             if (wrong != null) {
-                found.add(new Problem(file, line, column, "", wrong));
+                found.add(new Problem(file, line, columns.names().get(i), "", column.isEmpty() ? columns.unknown(i) : wrong));
             }
             weighed.put(column, new Weighed(quarter, cut));
         }

@@ -8,12 +8,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
 import org.beefyield.calibrate.Remedy;
 import org.beefyield.calibrate.TermMoments;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.Outputs;
+import org.beefyield.data.Source;
 import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.boning.TrialSheet;
 import org.beefyield.data.table.ShippedTables;
@@ -52,10 +55,12 @@ final class CalibrateCommand {
               --if-refused narrower-range|more-shrinkage
                                            what to do if the table isn't proved; else it is refused, with what would help
               --report FILE                write the report and the comparison as a page (HTML)
+            If the trials aren't comma-separated UTF-8 with decimal points:
+            """ + FormOptions.USAGE + """
             Exit code 0: all good; 4: some trials are left out, or the table is refused and not written; 2: it could not run.
             """;
 
-    private static final List<String> NAMED = List.of(
+    private static final List<String> OWN_NAMED = List.of(
             "--trials",
             "--out",
             "--baseline",
@@ -67,10 +72,16 @@ final class CalibrateCommand {
             "--terms",
             "--if-refused",
             "--report");
+    private static final List<String> NAMED = Stream.concat(OWN_NAMED.stream(), FormOptions.NAMED.stream())
+            .toList();
+    private static final List<String> FLAGS = Stream.concat(
+                    Stream.of("--categories-apart", "--help"), FormOptions.FLAGS.stream())
+            .toList();
 
     private static final Pattern COMMA = Pattern.compile(",");
     private static final Pattern PLUS = Pattern.compile("\\+");
 
+    private final CsvForm form;
     private final Path trials;
     private final @Nullable Path out;
     private final @Nullable Path baseline;
@@ -87,7 +98,8 @@ final class CalibrateCommand {
     private final @Nullable Path report;
 
     CalibrateCommand(List<String> arguments) {
-        Options options = new Options(arguments, NAMED, List.of("--categories-apart", "--help"));
+        Options options = new Options(arguments, NAMED, FLAGS);
+        form = FormOptions.form(options);
         trials = Options.path(options.needed("--trials"));
         out = options.optionalPath("--out");
         baseline = options.optionalPath("--baseline");
@@ -158,7 +170,7 @@ final class CalibrateCommand {
         bound(() -> TrialSet.of(prior, cutTo, groups, List.of()));
         // a name that no table may have shall not come out at the end
         bound(() -> TableOverride.of(prior, newName, version).build());
-        TrialSheet sheet = TrialReader.read(trials, prior, groups.keySet());
+        TrialSheet sheet = TrialReader.read(Source.of(trials), form, prior, groups.keySet());
         TrialSet set = TrialSet.of(prior, cutTo, groups, sheet.trials());
         Calibration calibration = bound(() -> calibration(set));
         print.println("Trials " + sheet);

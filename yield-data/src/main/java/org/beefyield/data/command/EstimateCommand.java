@@ -1,7 +1,6 @@
 package org.beefyield.data.command;
 
 import java.io.PrintStream;
-import java.nio.charset.Charset;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -9,15 +8,18 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.killsheet.EstimateWriter;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetEntry;
@@ -72,16 +74,18 @@ final class EstimateCommand {
                                 4= and a whole 4 as 4L (lower) or as 4H (upper); else lower
           --feedback FOLDER     a feedback sheet for each supplier, as a page and as text
           --feedback-value      what each animal was worth stands on the sheets too; needs --prices
-        If the kill sheet isn't comma-separated UTF-8 with decimal points and grades in thirds:
-          --separator CHAR      what separates its cells, such as ; or tab
-          --decimal-comma       its numbers have decimal commas
-          --charset NAME        its character set, such as windows-1252
+        If your CSV files (kill sheet, prices, grid, market, windows) aren't comma-separated UTF-8 with decimal points:
+        """ + FormOptions.USAGE + """
+        If the kill sheet hasn't grades in thirds and a row for each carcass:
           --halves              its conformation classes are split into halves (U+ -U)
+          --totals-row WORD     a row with this word in the place of the carcass is a total, which is checked
+          --row-a-side          each side has a row, with the same carcass, lot and date
+          --sides-apart PERCENT note sides that differ by more than this of the carcass
         To check a yield table: table --help; to make one from boning trials: calibrate --help
         Exit code 0: all good; 4: some rows were refused, the good ones are written; 2: it could not run.
         """;
 
-    private static final List<String> NAMED = List.of(
+    private static final List<String> OWN_NAMED = List.of(
             "--killsheet",
             "--out",
             "--problems",
@@ -96,13 +100,12 @@ final class EstimateCommand {
             "--fat-target",
             "--edge",
             "--feedback",
-            "--separator",
-            "--charset");
-    private static final List<String> FLAGS =
-            List.of("--wide", "--progress", "--decimal-comma", "--halves", "--feedback-value", "--help");
-
-    /** Refusals, and notes, that are printed. */
-    private static final int SHOWN = 1000;
+            "--totals-row",
+            "--sides-apart");
+    private static final List<String> OWN_FLAGS =
+            List.of("--wide", "--progress", "--halves", "--row-a-side", "--feedback-value", "--help");
+    private static final List<String> NAMED = joined(OWN_NAMED, FormOptions.NAMED);
+    private static final List<String> FLAGS = joined(OWN_FLAGS, FormOptions.FLAGS);
 
     private static final int LOT_DECIMALS = 1;
 
@@ -123,6 +126,7 @@ final class EstimateCommand {
     private final EdgeRule edge;
     private final @Nullable Path feedback;
     private final boolean feedbackValue;
+    private final CsvForm form;
     private final KillSheetFormat format;
 
     EstimateCommand(List<String> arguments) {
@@ -152,7 +156,8 @@ final class EstimateCommand {
         if (wide && out == null) {
             throw new Options.UsageException("--wide needs --out");
         }
-        format = format(options);
+        form = FormOptions.form(options);
+        format = format(options, form);
     }
 
     private static @Nullable FatClass fatTarget(@Nullable String fatClass) {
@@ -182,29 +187,22 @@ final class EstimateCommand {
         }
     }
 
-    private static KillSheetFormat format(Options options) {
+    private static List<String> joined(List<String> one, List<String> other) {
+        return Stream.concat(one.stream(), other.stream()).toList();
+    }
+
+    private static KillSheetFormat format(Options options, CsvForm form) {
+        KillSheetFormat format = KillSheetFormat.of(form);
+        String totals = options.value("--totals-row");
+        String apart = options.value("--sides-apart");
         try {
-            KillSheetFormat format = KillSheetFormat.standard();
-            String separator = options.value("--separator");
-            if (separator != null) {
-                String one = separator.equals("tab") ? "\t" : separator;
-                if (one.length() != 1) {
-                    throw new Options.UsageException("--separator \"" + separator + "\" is not one character or tab");
-                }
-                format = format.withSeparator(one.charAt(0));
-            }
-            String charset = options.value("--charset");
-            if (charset != null) {
-                format = format.withCharset(Charset.forName(charset));
-            }
-            if (options.has("--decimal-comma")) {
-                format = format.withDecimalComma();
-            }
-            return options.has("--halves") ? format.withConformationReading(GradeReading.HALVES) : format;
+            format = totals == null ? format : format.withTotalsRow(totals);
+            format = apart == null ? format : format.withSidesApart(Options.number("--sides-apart", apart) / 100);
         } catch (IllegalArgumentException e) {
-            throw new Options.UsageException(
-                    e.getMessage() + " (--separator, --charset and --decimal-comma go together)");
+            throw new Options.UsageException(String.valueOf(e.getMessage()));
         }
+        format = options.has("--row-a-side") ? format.withRowASide() : format;
+        return options.has("--halves") ? format.withConformationReading(GradeReading.HALVES) : format;
     }
 
     int run(PrintStream print, PrintStream err) {
@@ -242,16 +240,19 @@ final class EstimateCommand {
     private int run(Outputs outputs, PrintStream print, PrintStream err) {
         YieldTable yieldTable = table == null ? ShippedTables.boneless2026() : TableReader.read(table);
         YieldEstimator chosen = estimator(yieldTable);
-        Valuer valuer = prices == null ? null : valuer(prices, chosen);
+        List<Problem> ofPrices = new ArrayList<>();
+        Valuer valuer = prices == null ? null : valuer(prices, chosen, ofPrices);
         MarketSpecification wanted = market == null
                 ? null
-                : MarketSpecificationReader.read(market).get(0).with(edge);
+                : MarketSpecificationReader.read(Source.of(market), form)
+                        .get(0).with(edge);
         MarginReport.Collector margins = margins(valuer, wanted);
         FitReports fit = fit(chosen, valuer, wanted);
         try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems, outputs);
                 EstimateWriter writer = out == null ? null : writer(out, chosen, valuer, outputs)) {
             Run run = new Run(chosen, valuer, margins, fit, writer, new Findings(found), progress ? err : null);
-            KillSheet.Counts counts = KillSheetReader.read(killSheet, format, run);
+            ofPrices.forEach(run.findings::note);
+            KillSheet.Counts counts = KillSheetReader.read(Source.of(killSheet), format, run);
             if (writer != null) {
                 writer.finish();
             }
@@ -261,7 +262,7 @@ final class EstimateCommand {
             fit.write(outputs);
             outputs.finish();
             run.print(print, counts);
-            return run.findings.refusals == 0 ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
+            return run.findings.refusals() == 0 ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
         } catch (MissingPriceException e) {
             throw new InvalidDataException(
                     List.of(new Problem(String.valueOf(prices), 0, "", "", String.valueOf(e.getMessage()))), e);
@@ -284,8 +285,8 @@ final class EstimateCommand {
         }
     }
 
-    private Valuer valuer(Path file, YieldEstimator estimator) {
-        PriceList list = PriceListReader.read(file);
+    private Valuer valuer(Path file, YieldEstimator estimator, List<Problem> notes) {
+        PriceList list = PriceListReader.read(Source.of(file), form, notes::add);
         return bound(
                 file, () -> valueLevel == null ? Valuer.of(list, estimator) : Valuer.of(list, estimator, valueLevel));
     }
@@ -293,7 +294,7 @@ final class EstimateCommand {
     private FitReports fit(YieldEstimator estimator, @Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
         PackFit packs = windows == null || valuer == null
                 ? null
-                : bound(windows, () -> PackFit.of(valuer, SizeWindowReader.read(windows)));
+                : bound(windows, () -> PackFit.of(valuer, SizeWindowReader.read(Source.of(windows), form)));
         Overfat overfat = fatTarget == null
                 ? null
                 : (valuer == null ? Overfat.against(estimator, fatTarget) : Overfat.against(valuer, fatTarget))
@@ -328,7 +329,7 @@ final class EstimateCommand {
         if (grid == null || valuer == null) {
             return null;
         }
-        PaymentGrid paid = PaymentGridReader.read(grid).with(edge);
+        PaymentGrid paid = PaymentGridReader.read(Source.of(grid), form, GradeReading.THIRDS).with(edge);
         if (paid.asksForSpecification() && wanted == null) {
             throw new InvalidDataException(List.of(new Problem(
                     grid.toString(),
@@ -347,54 +348,6 @@ final class EstimateCommand {
         } catch (IllegalArgumentException e) {
             throw new InvalidDataException(
                     List.of(new Problem(file.toString(), 0, "", "", String.valueOf(e.getMessage()))), e);
-        }
-    }
-
-    /** Refusals and notes: all of them go to a file if there is one, the first are kept to be printed. */
-    private static final class Findings {
-        private final @Nullable ProblemWriter file;
-        private final List<Problem> firstRefusals = new ArrayList<>();
-        private final List<Problem> firstNotes = new ArrayList<>();
-        private long refusals;
-        private long notes;
-
-        Findings(@Nullable ProblemWriter file) {
-            this.file = file;
-        }
-
-        void refuse(Problem problem) {
-            if (file != null) {
-                file.problem(problem);
-            }
-            if (refusals++ < SHOWN) {
-                firstRefusals.add(problem);
-            }
-        }
-
-        void note(Problem note) {
-            if (file != null) {
-                file.note(note);
-            }
-            if (notes++ < SHOWN) {
-                firstNotes.add(note);
-            }
-        }
-
-        void printNotes(PrintStream print) {
-            firstNotes.forEach(note -> print.println("Note: " + note));
-            printMore(print, "Note: and ", notes - firstNotes.size());
-        }
-
-        void printRefusals(PrintStream print) {
-            firstRefusals.forEach(problem -> print.println("  " + problem));
-            printMore(print, "  and ", refusals - firstRefusals.size());
-        }
-
-        private void printMore(PrintStream print, String before, long more) {
-            if (more > 0) {
-                print.println(before + more + " more"
-                        + (file == null ? "; with --problems FILE all of them are written" : ""));
-            }
         }
     }
 
@@ -506,7 +459,7 @@ final class EstimateCommand {
                 print.println("No carcass could be estimated with table " + yieldTable.identity());
             }
             findings.printNotes(print);
-            if (findings.refusals > 0) {
+            if (findings.refusals() > 0) {
                 print.println();
                 print.println("Refused, " + refused + (refused == 1 ? " row:" : " rows:"));
                 findings.printRefusals(print);
@@ -517,8 +470,8 @@ final class EstimateCommand {
             }
             if (problems != null) {
                 print.println();
-                print.println("Refusals and notes written to " + problems + ": " + findings.refusals + " and "
-                        + findings.notes);
+                print.println("Refusals and notes written to " + problems + ": " + findings.refusals() + " and "
+                        + findings.notes());
             }
         }
 

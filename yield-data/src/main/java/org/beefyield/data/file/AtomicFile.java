@@ -17,7 +17,7 @@ import java.util.zip.GZIPOutputStream;
  * A file that appears whole or not at all: it is written beside its place and moved there at the end, alone or with the
  * other outputs of a run. UTF-8; packed with gzip if its name ends in {@code .gz}. What fails names the file.
  */
-public class AtomicFile extends OutputPart implements AutoCloseable {
+public class AtomicFile extends OutputPart implements TextOutput {
     private static final int BUFFER = 1 << 15;
 
     private final Path place;
@@ -56,12 +56,7 @@ public class AtomicFile extends OutputPart implements AutoCloseable {
         }
     }
 
-    /**
-     * Writes a text.
-     *
-     * @param text the text
-     * @throws UncheckedIOException if writing fails
-     */
+    @Override
     public void write(String text) {
         try {
             writer.write(text);
@@ -70,12 +65,7 @@ public class AtomicFile extends OutputPart implements AutoCloseable {
         }
     }
 
-    /**
-     * Writes a text.
-     *
-     * @param text the text, which stays as it is
-     * @throws UncheckedIOException if writing fails
-     */
+    @Override
     public void write(StringBuilder text) {
         if (characters.length < text.length()) {
             characters = new char[2 * text.length()];
@@ -102,11 +92,7 @@ public class AtomicFile extends OutputPart implements AutoCloseable {
         }
     }
 
-    /**
-     * Ends the file; it gets its place now or with the others. Without this call closing leaves the place as it was.
-     *
-     * @throws UncheckedIOException if that fails
-     */
+    @Override
     public void finish() {
         try {
             writer.close();

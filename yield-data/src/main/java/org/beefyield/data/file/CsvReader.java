@@ -7,14 +7,13 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.CharsetDecoder;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.jspecify.annotations.Nullable;
@@ -56,9 +55,11 @@ public final class CsvReader {
     private final InputStream in;
     private final char separator;
     private final Charset charset;
+    private final boolean formulaCells;
+    private final boolean skipsBlankRows;
     private final CharsetDecoder decoder;
     private final Consumer<Problem> problems;
-    private final List<String> header;
+    private final CsvHeader header;
     private final long headerLine;
 
     private final byte[] buffer = new byte[1 << 16];
@@ -76,36 +77,23 @@ public final class CsvReader {
      *
      * @param file name of the file, for problems
      * @param in its bytes
-     * @param separator what stands between cells
-     * @param charset one in which a line feed is the single byte 10
+     * @param form how it is written
      * @param problems takes one problem for each bad row
      * @throws IOException if the stream fails
      * @throws InvalidDataException if the file is empty or its header can't be used
      */
-    public CsvReader(String file, InputStream in, char separator, Charset charset, Consumer<Problem> problems)
-            throws IOException {
+    public CsvReader(String file, InputStream in, CsvForm form, Consumer<Problem> problems) throws IOException {
         this.file = file;
         this.in = in;
-        this.separator = separator;
-        this.charset = charset;
+        this.separator = form.separator();
+        this.charset = form.charset();
+        this.formulaCells = form.hasFormulaCells();
+        this.skipsBlankRows = form.hasBlankRows();
         this.decoder = charset.newDecoder();
         this.problems = problems;
-        this.header = readHeader();
+        List<String> names = readHeader();
         this.headerLine = line;
-    }
-
-    /**
-     * Opens a caller's file; a pipe or a device, which may never end or never begin, is refused.
-     *
-     * @param file the file
-     * @return its bytes
-     * @throws IOException if it can't be opened
-     */
-    public static InputStream open(Path file) throws IOException {
-        if (Files.exists(file) && !Files.isRegularFile(file)) {
-            throw new IOException("it is no file but a folder or a device");
-        }
-        return Files.newInputStream(file);
+        this.header = new CsvHeader(file, line, names, form);
     }
 
     /**
@@ -114,6 +102,15 @@ public final class CsvReader {
      * @return blanks around them removed; none is empty and no two are equal
      */
     public List<String> header() {
+        return header.names();
+    }
+
+    /**
+     * The columns under the file's names and ours.
+     *
+     * @return the header
+     */
+    public CsvHeader columns() {
         return header;
     }
 
@@ -147,6 +144,9 @@ public final class CsvReader {
             try {
                 text = text();
                 if (isBlank(text)) {
+                    continue;
+                }
+                if (skipsBlankRows && holdsNothing(text)) {
                     continue;
                 }
                 rows++;
@@ -253,13 +253,13 @@ public final class CsvReader {
 
     private void checkCount(List<String> cells) throws Fault {
         int count = cells.size();
-        if (count == header.size()) {
+        if (count == header().size()) {
             return;
         }
         checkSeparator(cells);
         throw new Fault(
-                "the row has " + count + (count == 1 ? " cell" : " cells") + " but the header has " + header.size()
-                        + (count > header.size()
+                "the row has " + count + (count == 1 ? " cell" : " cells") + " but the header has " + header().size()
+                        + (count > header().size()
                                 ? "; a text or number that holds " + name(separator) + " belongs in double quotes"
                                 : "; an empty cell keeps its " + name(separator)));
     }
@@ -271,6 +271,10 @@ public final class CsvReader {
     // a row of separators alone is not blank: its cells are, and the caller says which of them must not be
     private boolean isBlank(String text) {
         return text.isBlank() && text.indexOf(separator) < 0;
+    }
+
+    private boolean holdsNothing(String text) {
+        return text.chars().allMatch(c -> c == separator || Character.isWhitespace(c));
     }
 
     private Problem problem(String text, Fault fault) {
@@ -305,7 +309,13 @@ public final class CsvReader {
                     throw new Fault("text follows the closing double quote of a cell; " + name(separator)
                             + " must follow it, and a double quote inside a quoted cell is written twice");
                 }
-                cells.add(text.substring(at + 1, end - 1).replace("\"\"", "\""));
+                cells.add(plain(text.substring(at + 1, end - 1).replace("\"\"", "\"")));
+            } else if (formulaCells && text.startsWith("=\"", at)) {
+                end = closingQuote(text, at + 2) + 1;
+                if (end < text.length() && text.charAt(end) != separator) {
+                    throw new Fault("text follows the formula of a cell; " + name(separator) + " must follow it");
+                }
+                cells.add(text.substring(at + 2, end - 1).replace("\"\"", "\""));
             } else {
                 int next = text.indexOf(separator, at);
                 end = next < 0 ? text.length() : next;
@@ -321,6 +331,12 @@ public final class CsvReader {
             }
             at = end + 1;
         }
+    }
+
+    /** The text of a formula that is nothing else, where that is declared. */
+    private String plain(String cell) {
+        boolean formula = formulaCells && cell.length() > 2 && cell.startsWith("=\"") && cell.endsWith("\"");
+        return formula ? cell.substring(2, cell.length() - 1).replace("\"\"", "\"") : cell;
     }
 
     /** Where the quote stands that closes a cell; those written twice are text. */

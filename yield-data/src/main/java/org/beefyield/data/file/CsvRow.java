@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.UnaryOperator;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.Problem;
 import org.jspecify.annotations.Nullable;
 
@@ -13,11 +15,14 @@ public final class CsvRow {
     private final String file;
     private final long line;
     private final Map<String, String> cells;
+    private final CsvForm form;
+    private final NumberForm numbers;
+    private final UnaryOperator<String> names;
     private final Consumer<Problem> problems;
     private boolean bad;
 
     /**
-     * A row.
+     * A row of a table.
      *
      * @param file name of the file
      * @param line number of its line, counted from 1
@@ -25,9 +30,23 @@ public final class CsvRow {
      * @param problems takes a problem for each cell that is refused
      */
     public CsvRow(String file, long line, Map<String, String> cells, Consumer<Problem> problems) {
+        this(file, line, cells, CsvForm.standard(), NumberForm.TABLE, column -> column, problems);
+    }
+
+    private CsvRow(
+            String file,
+            long line,
+            Map<String, String> cells,
+            CsvForm form,
+            NumberForm numbers,
+            UnaryOperator<String> names,
+            Consumer<Problem> problems) {
         this.file = file;
         this.line = line;
         this.cells = cells;
+        this.form = form;
+        this.numbers = numbers;
+        this.names = names;
         this.problems = problems;
     }
 
@@ -35,17 +54,19 @@ public final class CsvRow {
      * A row as it was read.
      *
      * @param file name of the file
-     * @param header names of the columns
+     * @param header its columns
+     * @param form how the file is written
      * @param row the row, with a cell for each column
      * @param problems takes a problem for each cell that is refused
-     * @return the row
+     * @return the row, by our names of the columns
      */
-    public static CsvRow of(String file, List<String> header, CsvReader.Row row, Consumer<Problem> problems) {
+    public static CsvRow of(
+            String file, CsvHeader header, CsvForm form, CsvReader.Row row, Consumer<Problem> problems) {
         Map<String, String> cells = new LinkedHashMap<>();
-        for (int i = 0; i < header.size(); i++) {
-            cells.put(header.get(i), row.cells().get(i));
+        for (int i = 0; i < header.names().size(); i++) {
+            cells.put(header.ours(i), row.cells().get(i));
         }
-        return new CsvRow(file, row.line(), cells, problems);
+        return new CsvRow(file, row.line(), cells, form, NumberForm.full(form), header::name, problems);
     }
 
     /**
@@ -74,7 +95,28 @@ public final class CsvRow {
      */
     public void refuse(String column, String message) {
         bad = true;
-        problems.accept(new Problem(file, line, column, text(column), message));
+        problems.accept(problem(column, message));
+    }
+
+    /**
+     * What is wrong with, or worth knowing about, a cell.
+     *
+     * @param column its column
+     * @param message a clause
+     * @return a problem that names it as the file does
+     */
+    public Problem problem(String column, String message) {
+        return new Problem(file, line, names.apply(column), text(column), message);
+    }
+
+    /**
+     * What the file calls a column.
+     *
+     * @param column our name
+     * @return its name there
+     */
+    public String name(String column) {
+        return names.apply(column);
     }
 
     /**
@@ -94,7 +136,7 @@ public final class CsvRow {
      * @return the number, NaN if the cell is refused
      */
     public double number(String column) {
-        return parsed(column, NumberForm.POINT_OR_EXPONENT::parse, Double.NaN);
+        return parsed(column, text -> numbers.parse(text, form.units()), Double.NaN);
     }
 
     /**
@@ -148,6 +190,19 @@ public final class CsvRow {
     public <T> T parsed(String column, Function<String, T> parser, T otherwise) {
         T value = parsedOrNull(column, parser);
         return value == null ? otherwise : value;
+    }
+
+    /**
+     * A cell that says yes or no, in the words of the file.
+     *
+     * @param column its column
+     * @return what it says, null if it is empty or refused
+     */
+    public @Nullable Boolean yesNo(String column) {
+        return optional(
+                column,
+                word -> word.equalsIgnoreCase(form.yes())
+                        || (!word.equalsIgnoreCase(form.no()) && either(word, form.yes(), form.no())));
     }
 
     /**

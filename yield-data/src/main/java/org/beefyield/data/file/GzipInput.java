@@ -7,6 +7,7 @@ import java.io.PushbackInputStream;
 import java.util.zip.CRC32;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
+import org.beefyield.data.Source;
 
 /**
  * Unpacks gzip (RFC 1952), several members one behind the other too, and takes nothing else for it. The JDK's own stream
@@ -34,6 +35,23 @@ public final class GzipInput extends InputStream {
     private GzipInput(InputStream in) throws IOException {
         this.in = in;
         readHeader();
+    }
+
+    /**
+     * Opens a source, and unpacks what begins as gzip does, whatever its name.
+     *
+     * @param source the source
+     * @return its bytes
+     * @throws IOException if it can't be opened or read, or its gzip data are damaged
+     */
+    public static InputStream open(Source source) throws IOException {
+        InputStream in = source.open();
+        try {
+            return unpacked(in);
+        } catch (IOException | RuntimeException e) {
+            in.close();
+            throw e;
+        }
     }
 
     /**

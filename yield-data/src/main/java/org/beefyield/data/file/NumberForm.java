@@ -1,6 +1,8 @@
 package org.beefyield.data.file;
 
+import java.util.Set;
 import java.util.regex.Pattern;
+import org.beefyield.data.CsvForm;
 
 /**
  * The declared way of writing numbers in a file. Digits alone count: no thousands separator, no plus sign, no
@@ -12,7 +14,11 @@ public enum NumberForm {
     /** {@code -12,5}. */
     COMMA("342,5", "-?[0-9]+(,[0-9]+)?"),
     /** {@code -12.5} or, as the shortest text of a double may need, {@code 1.0E-5}. */
-    POINT_OR_EXPONENT("342.5", "-?[0-9]+(\\.[0-9]+)?([eE][-+]?[0-9]+)?");
+    POINT_OR_EXPONENT("342.5", "-?[0-9]+(\\.[0-9]+)?([eE][-+]?[0-9]+)?"),
+    /** {@code -12,5} or {@code 1,0E-5}. */
+    COMMA_OR_EXPONENT("342,5", "-?[0-9]+(,[0-9]+)?([eE][-+]?[0-9]+)?"),
+    /** The same as {@link #POINT_OR_EXPONENT}, in a file that nothing can be declared of. */
+    TABLE("342.5", "-?[0-9]+(\\.[0-9]+)?([eE][-+]?[0-9]+)?");
 
     private static final Pattern ONE_COMMA = Pattern.compile("-?[0-9]+,[0-9]+");
     private static final Pattern ONE_POINT = Pattern.compile("-?[0-9]+\\.[0-9]+");
@@ -24,6 +30,62 @@ public enum NumberForm {
     NumberForm(String example, String valid) {
         this.example = example;
         this.valid = Pattern.compile(valid);
+    }
+
+    /**
+     * Plain decimals.
+     *
+     * @param form how a file is written
+     * @return how it writes them
+     */
+    public static NumberForm plain(CsvForm form) {
+        return form.decimalMark() == ',' ? COMMA : POINT;
+    }
+
+    /**
+     * Decimals that may have an exponent.
+     *
+     * @param form how a file is written
+     * @return how it writes them
+     */
+    public static NumberForm full(CsvForm form) {
+        return form.decimalMark() == ',' ? COMMA_OR_EXPONENT : POINT_OR_EXPONENT;
+    }
+
+    /**
+     * Reads a number that may have a unit behind it; blanks around it don't count.
+     *
+     * @param cell the text
+     * @param units what is left out at its end
+     * @return the number, never NaN or infinite
+     * @throws IllegalArgumentException as {@link #parse(String)}
+     */
+    public double parse(String cell, Set<String> units) {
+        String text = blankless(cell);
+        for (String unit : units) {
+            String number = text.endsWith(unit) ? blankless(text.substring(0, text.length() - unit.length())) : text;
+            if (number.length() < text.length() && valid.matcher(number).matches()) {
+                return parse(number);
+            }
+        }
+        return parse(text);
+    }
+
+    /** Without blanks at its ends, also those that don't break a line. */
+    private static String blankless(String text) {
+        int from = 0;
+        int to = text.length();
+        while (from < to && isBlank(text.charAt(from))) {
+            from++;
+        }
+        while (to > from && isBlank(text.charAt(to - 1))) {
+            to--;
+        }
+        return text.substring(from, to);
+    }
+
+    private static boolean isBlank(char c) {
+        return Character.isWhitespace(c) || Character.isSpaceChar(c);
     }
 
     /**
@@ -51,13 +113,14 @@ public enum NumberForm {
     }
 
     private String hint(String text) {
-        if (this == POINT && ONE_COMMA.matcher(text).matches()) {
-            return "; if its comma is a decimal comma, declare it: KillSheetFormat.withDecimalComma()";
+        boolean oneComma = ONE_COMMA.matcher(text).matches();
+        if ((this == POINT || this == POINT_OR_EXPONENT) && oneComma) {
+            return "; if its comma is a decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma";
         }
-        if (this == POINT_OR_EXPONENT && ONE_COMMA.matcher(text).matches()) {
+        if (this == TABLE && oneComma) {
             return "; a table has decimal points";
         }
-        if (this == COMMA && ONE_POINT.matcher(text).matches()) {
+        if ((this == COMMA || this == COMMA_OR_EXPONENT) && ONE_POINT.matcher(text).matches()) {
             return "; the decimal comma is declared";
         }
         return "";

@@ -2,17 +2,17 @@ package org.beefyield.data.file;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Reads a caller's small CSV file, such as prices, whole: UTF-8, comma, decimal point, a header with exactly the columns
+ * Reads a caller's small CSV file, such as prices, whole, in the form that he declares: a header with exactly the columns
  * asked for, in any order.
  */
 public final class SmallCsv {
@@ -30,18 +30,21 @@ public final class SmallCsv {
      * @throws InvalidDataException if the header has others
      */
     public static void checkHeader(String file, CsvReader csv, List<String> columns, String between) {
+        CsvHeader header = csv.columns();
         List<Problem> problems = new ArrayList<>();
-        String listed = "; columns: " + String.join(between, columns);
+        String listed = "; columns: "
+                + String.join(between, columns.stream().map(header::name).toList());
         for (String column : columns) {
-            if (!csv.header().contains(column)) {
+            if (header.position(column) < 0) {
+                String name = header.name(column);
                 problems.add(new Problem(
-                        file, csv.headerLine(), column, "", "the column \"" + column + "\" is missing" + listed));
+                        file, csv.headerLine(), name, "", "the column \"" + name + "\" is missing" + listed));
             }
         }
-        for (String column : csv.header()) {
-            if (!columns.contains(column)) {
+        for (int i = 0; i < header.names().size(); i++) {
+            if (!columns.contains(header.ours(i))) {
                 problems.add(new Problem(
-                        file, csv.headerLine(), column, "", "there is no column \"" + column + "\"" + listed));
+                        file, csv.headerLine(), header.names().get(i), "", header.unknown(i) + listed));
             }
         }
         if (!problems.isEmpty()) {
@@ -52,26 +55,28 @@ public final class SmallCsv {
     /**
      * Every row as what it stands for.
      *
-     * @param file the file
+     * @param source the file, plain or packed with gzip
+     * @param form how it is written
      * @param columns its columns
      * @param reader makes something of a row, or null after it has refused a cell
      * @param <T> what a row stands for
      * @return in the order of the file
      * @throws InvalidDataException with everything that is wrong
      */
-    public static <T> List<T> read(Path file, List<String> columns, Function<CsvRow, @Nullable T> reader) {
+    public static <T> List<T> read(
+            Source source, CsvForm form, List<String> columns, Function<CsvRow, @Nullable T> reader) {
         List<Problem> problems = new ArrayList<>();
         List<T> read = new ArrayList<>();
-        String name = file.toString();
-        try (InputStream in = CsvReader.open(file)) {
-            CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
+        String name = source.name();
+        try (InputStream in = GzipInput.open(source)) {
+            CsvReader csv = new CsvReader(name, in, form, problems::add);
             checkHeader(name, csv, columns, ", ");
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 if (csv.rows() > MOST_ROWS) {
                     problems.add(new Problem(name, row.line(), "", "", "at most " + MOST_ROWS + " rows are read here"));
                     break;
                 }
-                T one = reader.apply(CsvRow.of(name, csv.header(), row, problems::add));
+                T one = reader.apply(CsvRow.of(name, csv.columns(), form, row, problems::add));
                 if (one != null) {
                     read.add(one);
                 }

@@ -2,30 +2,34 @@ package org.beefyield.data.frame;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
-import org.beefyield.data.file.AtomicFile;
+import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.CsvReader;
+import org.beefyield.data.file.CsvRow;
 import org.beefyield.data.file.Excerpt;
-import org.beefyield.data.file.NumberForm;
+import org.beefyield.data.file.GzipInput;
 import org.beefyield.data.file.OutputFiles;
 import org.beefyield.data.file.Reason;
 import org.beefyield.data.file.SmallCsv;
+import org.beefyield.data.file.StreamOutput;
+import org.beefyield.data.file.TextOutput;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 
 /**
- * Frames as CSV: UTF-8, comma, LF, decimal point, a header of names with their units such as {@code "cold weight, kg"}, and
- * a row for each row. Numbers are written in full, so that what is read is what was written; what is missing is blank.
+ * Frames as CSV, written with commas, LF, decimal points and in UTF-8: a header of names with their units such as
+ * {@code "cold weight, kg"}, and a row for each row. Numbers are written in full, so that what is read is what was written; what is missing is blank.
  *
  * <p>Texts are written as they are, as in every file of this library. A spreadsheet may take one that starts with
  * {@code = + - @} for a formula: import the columns as text there if their content is not your own.
@@ -45,6 +49,25 @@ public final class FrameFile {
      * @throws UncheckedIOException if it can't be written there
      */
     public static void write(Frame frame, Path target) {
+        List<List<String>> columns = columns(frame);
+        try (TextOutput file = OutputFiles.alone(target)) {
+            write(frame, columns, file);
+        }
+    }
+
+    /**
+     * Writes a frame to a stream, which is flushed and stays the caller's to close.
+     *
+     * @param frame the frame
+     * @param stream the stream
+     * @throws IllegalArgumentException as {@link #write(Frame, Path)}
+     * @throws UncheckedIOException if it can't be written
+     */
+    public static void write(Frame frame, OutputStream stream) {
+        write(frame, columns(frame), new StreamOutput(stream));
+    }
+
+    private static List<List<String>> columns(Frame frame) {
         if (frame.columns().size() > CsvReader.MOST_COLUMNS) {
             throw new IllegalArgumentException(
                     frame.columns().size() + " columns are more than the " + CsvReader.MOST_COLUMNS + " of a file");
@@ -54,20 +77,19 @@ public final class FrameFile {
             throw new IllegalArgumentException(
                     "a file of the one column \"" + only + "\" could not be told from one with another separator");
         }
-        List<List<String>> columns =
-                frame.columns().stream().map(column -> cells(frame, column)).toList();
-        try (AtomicFile file = OutputFiles.alone(target)) {
-            file.write(CsvLine.of(frame.columns().stream().map(Column::header).toList()));
-            for (int row = 0; row < frame.rows(); row++) {
-                int at = row;
-                List<String> cells =
-                        columns.stream().map(column -> column.get(at)).toList();
-                // a blank line is no row to a reader
-                boolean blank = cells.size() == 1 && cells.get(0).isBlank();
-                file.write(blank ? '"' + cells.get(0) + "\"\n" : CsvLine.of(cells));
-            }
-            file.finish();
+        return frame.columns().stream().map(column -> cells(frame, column)).toList();
+    }
+
+    private static void write(Frame frame, List<List<String>> columns, TextOutput file) {
+        file.write(CsvLine.of(frame.columns().stream().map(Column::header).toList()));
+        for (int row = 0; row < frame.rows(); row++) {
+            int at = row;
+            List<String> cells = columns.stream().map(column -> column.get(at)).toList();
+            // a blank line is no row to a reader
+            boolean blank = cells.size() == 1 && cells.get(0).isBlank();
+            file.write(blank ? '"' + cells.get(0) + "\"\n" : CsvLine.of(cells));
         }
+        file.finish();
     }
 
     private static List<String> cells(Frame frame, Column column) {
@@ -88,7 +110,7 @@ public final class FrameFile {
     }
 
     /**
-     * Reads a frame.
+     * Reads a frame from a file of the standard form, which is the one that is written.
      *
      * @param file the file
      * @param columns its columns, in the order in which the frame will have them; in the file they may stand in any
@@ -97,23 +119,37 @@ public final class FrameFile {
      * @throws IllegalArgumentException if no column is declared, or two of the same name
      */
     public static Frame read(Path file, List<Column> columns) {
+        return read(Source.of(file), CsvForm.standard(), columns);
+    }
+
+    /**
+     * Reads a frame.
+     *
+     * @param source the file
+     * @param form how it is written
+     * @param columns its columns, in the order in which the frame will have them; in the file they may stand in any
+     * @return the frame
+     * @throws InvalidDataException if anything is wrong; it names file, line, column and value of everything found
+     * @throws IllegalArgumentException if no column is declared, or two of the same name
+     */
+    public static Frame read(Source source, CsvForm form, List<Column> columns) {
         List<Problem> problems = new ArrayList<>();
-        String name = file.toString();
+        String name = source.name();
         List<String> headers = columns.stream().map(Column::header).toList();
         List<List<String>> rows = new ArrayList<>();
         Map<String, Object> read = new LinkedHashMap<>();
-        try (InputStream in = CsvReader.open(file)) {
-            CsvReader csv = new CsvReader(name, in, ',', StandardCharsets.UTF_8, problems::add);
+        try (InputStream in = GzipInput.open(source)) {
+            CsvReader csv = new CsvReader(name, in, form, problems::add);
             SmallCsv.checkHeader(name, csv, headers, "; ");
             List<double[]> numbers = new ArrayList<>();
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 List<String> cells = new ArrayList<>();
                 double[] figures = new double[columns.size()];
+                CsvRow cellsOf = CsvRow.of(name, csv.columns(), form, row, problems::add);
                 for (int i = 0; i < columns.size(); i++) {
-                    String cell = row.cells().get(csv.header().indexOf(headers.get(i)));
-                    cells.add(cell);
-                    figures[i] =
-                            columns.get(i).numeric() ? number(name, row.line(), headers.get(i), cell, problems) : 0;
+                    String header = headers.get(i);
+                    cells.add(row.cells().get(csv.columns().position(header)));
+                    figures[i] = columns.get(i).numeric() ? number(cellsOf, header) : 0;
                 }
                 rows.add(cells);
                 numbers.add(figures);
@@ -136,19 +172,11 @@ public final class FrameFile {
         return Frame.of(read);
     }
 
-    private static double number(String file, long line, String column, String cell, List<Problem> problems) {
-        if (cell.isBlank()) {
-            return Double.NaN;
+    private static double number(CsvRow row, String column) {
+        Double number = row.optionalNumber(column);
+        if (number != null && Math.abs(number) > Frame.LARGEST) {
+            row.refuse(column, Excerpt.quote(row.text(column)) + " is beyond " + Frame.LARGEST + " in size");
         }
-        try {
-            double number = NumberForm.POINT_OR_EXPONENT.parse(cell);
-            if (Math.abs(number) > Frame.LARGEST) {
-                throw new IllegalArgumentException(Excerpt.quote(cell) + " is beyond " + Frame.LARGEST + " in size");
-            }
-            return number;
-        } catch (IllegalArgumentException e) {
-            problems.add(new Problem(file, line, column, cell, String.valueOf(e.getMessage())));
-            return Double.NaN;
-        }
+        return number == null ? Double.NaN : number;
     }
 }

@@ -1,5 +1,6 @@
 package org.beefyield.data.killsheet;
 
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -11,9 +12,10 @@ import java.util.Map;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.data.Outputs;
-import org.beefyield.data.file.AtomicFile;
 import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.OutputFiles;
+import org.beefyield.data.file.StreamOutput;
+import org.beefyield.data.file.TextOutput;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.YieldEstimate;
@@ -56,7 +58,7 @@ public final class EstimateWriter implements AutoCloseable {
             "high_kg",
             "value");
 
-    private final AtomicFile file;
+    private final TextOutput file;
     private final @Nullable Valuer valuer;
     private final @Nullable Wide wide;
 
@@ -139,7 +141,19 @@ public final class EstimateWriter implements AutoCloseable {
         this(outputs.unwrap(OutputFiles.class).started(target), valuer, null, LONG);
     }
 
-    private EstimateWriter(AtomicFile file, @Nullable Valuer valuer, @Nullable Wide wide, List<String> header) {
+    /**
+     * Starts to write to a stream, such as a web response, which is flushed by {@link #finish()} and stays the caller's to
+     * close.
+     *
+     * @param stream the stream
+     * @param valuer what cuts are worth, bound to the estimator of the estimates, or null for none
+     * @throws UncheckedIOException if it can't be written
+     */
+    public EstimateWriter(OutputStream stream, @Nullable Valuer valuer) {
+        this(new StreamOutput(stream), valuer, null, LONG);
+    }
+
+    private EstimateWriter(TextOutput file, @Nullable Valuer valuer, @Nullable Wide wide, List<String> header) {
         this.file = file;
         this.valuer = valuer;
         this.wide = wide;
@@ -174,7 +188,19 @@ public final class EstimateWriter implements AutoCloseable {
         return wide(outputs.unwrap(OutputFiles.class).started(target), estimator);
     }
 
-    private static EstimateWriter wide(AtomicFile file, YieldEstimator estimator) {
+    /**
+     * Starts to write to a stream in the wide form; it is flushed by {@link #finish()} and stays the caller's to close.
+     *
+     * @param stream the stream
+     * @param estimator what the estimates will be made with
+     * @return a writer
+     * @throws UncheckedIOException if it can't be written
+     */
+    public static EstimateWriter wide(OutputStream stream, YieldEstimator estimator) {
+        return wide(new StreamOutput(stream), estimator);
+    }
+
+    private static EstimateWriter wide(TextOutput file, YieldEstimator estimator) {
         Wide wide = new Wide(estimator);
         List<String> header =
                 new ArrayList<>(List.of("carcass", "lot", "cold_weight_kg", "notes", "table", "specification"));

@@ -1,19 +1,12 @@
 package org.beefyield.data.killsheet;
 
-import java.nio.charset.Charset;
-import java.nio.charset.StandardCharsets;
-import java.util.Arrays;
-import java.util.EnumMap;
-import java.util.HashMap;
+import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Objects;
-import java.util.stream.Collectors;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
-import org.beefyield.data.file.Excerpt;
-import org.beefyield.data.file.NumberForm;
+import org.beefyield.data.CsvForm;
 
 /**
  * The file format of a kill sheet, and what a caller declares about his own.
@@ -21,7 +14,7 @@ import org.beefyield.data.file.NumberForm;
  * <p>A kill sheet is CSV (RFC 4180): a header with the names of the columns, in any order, then a row for each carcass
  * with as many cells as the header. Lines end with LF or CRLF; a byte order mark, blank lines and a missing last line
  * end are accepted; a cell holds no line break; a line has at most 1 MiB. Blanks around a cell of the columns below
- * don't count.
+ * don't count. How the file is written is declared in a {@link CsvForm}, as for every CSV file.
  *
  * <table>
  * <caption>Columns. Every cell may be blank but those marked required.</caption>
@@ -42,8 +35,8 @@ import org.beefyield.data.file.NumberForm;
  *     so</td></tr>
  * <tr><td>{@code age_months}</td><td>completed months of age, a whole number that fits the category</td></tr>
  * <tr><td>{@code lot}, {@code supplier}</td><td>names</td></tr>
- * <tr><td>{@code kill_date}</td><td>year-month-day (ISO 8601), such as {@code 2026-11-03}</td></tr>
- * <tr><td>{@code assured}</td><td>{@code yes} or {@code no}: whether farm assurance covers the animal</td></tr>
+ * <tr><td>{@code kill_date}</td><td>year-month-day (ISO 8601), such as {@code 2026-11-03}, or as declared</td></tr>
+ * <tr><td>{@code assured}</td><td>{@code yes} or {@code no}, or the words declared: whether farm assurance covers the animal</td></tr>
  * <tr><td>{@code dressing}</td><td>how the dressing departs from the reference: codes of
  *     {@link org.beefyield.carcass.DressingCorrection} with blanks between, such as
  *     {@code kidneys-left-on tail-left-on}; the weight is then brought to the reference dressing. Blank: dressed as the
@@ -61,9 +54,12 @@ import org.beefyield.data.file.NumberForm;
  * and one of the weight columns. Columns of other names are carried as text. Two rows with the same kill date, lot and
  * carcass are a duplicate, and the second is refused, also where the first one is refused for something else.
  *
- * <p>Without a declaration: commas between cells, decimal points, UTF-8, conformation in thirds, the names above, and
- * positions that stand for one point of their scale. Decimals are plain ({@code 342.5}): no thousands separator, no
- * exponent. Immutable.
+ * <p>Without a declaration: the standard form, conformation in thirds, positions that stand for one point of their scale, a
+ * row for each carcass, no totals. Decimals are plain ({@code 342.5}): no thousands separator, no exponent. Immutable.
+ *
+ * <p>Rows that are used all the same are noted where they look odd: the same carcass in another lot or on another day, an id
+ * that looks as if a spreadsheet had shortened it, a kill date before that of the row above, text that looks like another
+ * character set, sides that don't add up.
  */
 public final class KillSheetFormat {
     /** The columns that have a meaning. */
@@ -92,105 +88,58 @@ public final class KillSheetFormat {
         }
     }
 
-    private static final KillSheetFormat STANDARD = new KillSheetFormat(
-            ',', NumberForm.POINT, StandardCharsets.UTF_8, GradeReading.THIRDS, 1, 1, new EnumMap<>(Column.class));
+    private static final KillSheetFormat STANDARD = of(CsvForm.standard());
 
-    private final char separator;
-    private final NumberForm numberForm;
-    private final Charset charset;
+    private final CsvForm form;
     private final GradeReading conformationReading;
     private final double conformationPointsWidth;
     private final double fatPointsWidth;
-    private final EnumMap<Column, String> renamed;
+    private final String totals;
+    private final boolean rowASide;
+    private final double sidesApart;
 
     private KillSheetFormat(
-            char separator,
-            NumberForm numberForm,
-            Charset charset,
+            CsvForm form,
             GradeReading conformationReading,
             double conformationPointsWidth,
             double fatPointsWidth,
-            EnumMap<Column, String> renamed) {
-        this.separator = separator;
-        this.numberForm = numberForm;
-        this.charset = charset;
+            String totals,
+            boolean rowASide,
+            double sidesApart) {
+        this.form = form;
         this.conformationReading = conformationReading;
         this.conformationPointsWidth = conformationPointsWidth;
         this.fatPointsWidth = fatPointsWidth;
-        this.renamed = renamed;
+        this.totals = totals;
+        this.rowASide = rowASide;
+        this.sidesApart = sidesApart;
     }
 
     /**
      * The format without any declaration.
      *
-     * @return commas, decimal points, UTF-8, thirds, our names
+     * @return the standard form, thirds, a row for each carcass
      */
     public static KillSheetFormat standard() {
         return STANDARD;
     }
 
     /**
-     * Declares what separates the cells.
+     * The format of a sheet that is written in a form of its own.
      *
-     * @param newSeparator such as {@code ;}, a tab or {@code |}; no letter, digit, sign, point, double quote, blank or
-     *     line end
-     * @return a format
-     * @throws IllegalArgumentException if a cell of the columns could hold that character by itself
+     * @param form how the file is written; of the columns that it names those count that are in the table above, and a sheet
+     *     that has one declared as anything else is refused
+     * @return a format with nothing else declared
      */
-    public KillSheetFormat withSeparator(char newSeparator) {
-        boolean clash = Character.isLetterOrDigit(newSeparator)
-                || Character.isSurrogate(newSeparator)
-                || " \r\n\".+-=_".indexOf(newSeparator) >= 0;
-        if (clash) {
-            throw new IllegalArgumentException("\"" + newSeparator
-                    + "\" can't separate cells; a comma, a semicolon, a tab or | can, for instance");
-        }
+    public static KillSheetFormat of(CsvForm form) {
         return new KillSheetFormat(
-                newSeparator,
-                numberForm,
-                charset,
-                conformationReading,
-                conformationPointsWidth,
-                fatPointsWidth,
-                renamed);
-    }
-
-    /**
-     * Declares decimal commas: {@code 342,5} is then a number and {@code 342.5} is none.
-     *
-     * @return a format
-     */
-    public KillSheetFormat withDecimalComma() {
-        return new KillSheetFormat(
-                separator,
-                NumberForm.COMMA,
-                charset,
-                conformationReading,
-                conformationPointsWidth,
-                fatPointsWidth,
-                renamed);
-    }
-
-    /**
-     * Declares the encoding.
-     *
-     * @param newCharset such as windows-1252; not UTF-16 or UTF-32, whose lines can't be told apart byte by byte
-     * @return a format
-     * @throws IllegalArgumentException if a line feed is not the single byte 10 in that charset
-     */
-    public KillSheetFormat withCharset(Charset newCharset) {
-        if (!newCharset.canEncode() || !Arrays.equals("\n".getBytes(newCharset), new byte[] {'\n'})) {
-            throw new IllegalArgumentException("charset " + newCharset
-                    + " can't be read line by line; UTF-8 or a single-byte charset such as windows-1252 can");
-        }
-        return new KillSheetFormat(
-                separator,
-                numberForm,
-                newCharset,
-                conformationReading,
-                conformationPointsWidth,
-                fatPointsWidth,
-                renamed);
+                Objects.requireNonNull(form, "form"),
+                GradeReading.THIRDS,
+                1,
+                1,
+                "",
+                false,
+                Double.POSITIVE_INFINITY);
     }
 
     /**
@@ -201,13 +150,13 @@ public final class KillSheetFormat {
      */
     public KillSheetFormat withConformationReading(GradeReading reading) {
         return new KillSheetFormat(
-                separator,
-                numberForm,
-                charset,
+                form,
                 Objects.requireNonNull(reading, "reading"),
                 conformationPointsWidth,
                 fatPointsWidth,
-                renamed);
+                totals,
+                rowASide,
+                sidesApart);
     }
 
     /**
@@ -220,8 +169,7 @@ public final class KillSheetFormat {
      */
     public KillSheetFormat withConformationPointsWidth(double points) {
         Conformation.ofPosition(1, points);
-        return new KillSheetFormat(
-                separator, numberForm, charset, conformationReading, points, fatPointsWidth, renamed);
+        return new KillSheetFormat(form, conformationReading, points, fatPointsWidth, totals, rowASide, sidesApart);
     }
 
     /**
@@ -234,62 +182,62 @@ public final class KillSheetFormat {
     public KillSheetFormat withFatPointsWidth(double points) {
         FatClass.ofPosition(1, points);
         return new KillSheetFormat(
-                separator, numberForm, charset, conformationReading, conformationPointsWidth, points, renamed);
+                form, conformationReading, conformationPointsWidth, points, totals, rowASide, sidesApart);
     }
 
     /**
-     * Declares the sheet's own names of columns. A column not named here keeps the name it had.
+     * Declares that a row with this word in the place of the carcass's id is a total of the rows above it: no carcass, and no
+     * row of the counts. Its kilograms must be the sum of all carcasses above, or of those since the total before, within
+     * half a unit of its last decimal; a note says so if they are not. Condemned carcasses don't count.
      *
-     * @param names our name to the sheet's name, such as {@code cold_weight_kg} to {@code Weight cold}; blanks around a
-     *     name don't count
+     * @param word such as {@code Total}; its case doesn't count
      * @return a format
-     * @throws IllegalArgumentException if a name of ours is none, or the sheet's name is blank or serves two columns
+     * @throws IllegalArgumentException if the word is blank
      */
-    public KillSheetFormat withColumns(Map<String, String> names) {
-        EnumMap<Column, String> merged = new EnumMap<>(renamed);
-        names.forEach((ours, theirs) -> merged.put(column(ours), theirs.strip()));
-        KillSheetFormat format = new KillSheetFormat(
-                separator, numberForm, charset, conformationReading, conformationPointsWidth, fatPointsWidth, merged);
-        Map<String, Column> seen = new HashMap<>();
-        for (Column column : Column.values()) {
-            String name = format.name(column);
-            Column first = seen.putIfAbsent(name, column);
-            if (name.isEmpty()) {
-                throw new IllegalArgumentException("the name declared for column " + column.ours() + " is blank");
-            }
-            if (first != null) {
-                throw new IllegalArgumentException("columns " + first.ours() + " and " + column.ours()
-                        + " would both be read from " + Excerpt.quote(name) + "; each needs a name of its own");
-            }
+    public KillSheetFormat withTotalsRow(String word) {
+        if (word.isBlank()) {
+            throw new IllegalArgumentException("the word of a totals row is blank; it is such as Total");
         }
-        return format;
+        return new KillSheetFormat(
+                form,
+                conformationReading,
+                conformationPointsWidth,
+                fatPointsWidth,
+                word.strip(),
+                rowASide,
+                sidesApart);
     }
 
-    private static Column column(String ours) {
-        for (Column column : Column.values()) {
-            if (column.ours().equals(ours)) {
-                return column;
-            }
+    /**
+     * Declares that each side has a row of its own, with the same id, lot and kill date. The weights of the two add up, and
+     * what they say of the carcass, such as its grades, must agree. The counts take the two for one row; other columns in
+     * which they differ hold both, joined by "; ". A side without its other one is refused, and so is one whose other side
+     * is. Of each carcass no more is kept than before, but one whose other side hasn't come yet is held.
+     *
+     * @return a format
+     */
+    public KillSheetFormat withRowASide() {
+        return new KillSheetFormat(
+                form, conformationReading, conformationPointsWidth, fatPointsWidth, totals, true, sidesApart);
+    }
+
+    /**
+     * Declares how far the sides of a carcass may be apart; further ones are noted.
+     *
+     * @param share part of their weight together, 0 to 1
+     * @return a format
+     * @throws IllegalArgumentException if the share is outside its range or not a number
+     */
+    public KillSheetFormat withSidesApart(double share) {
+        if (!(share >= 0 && share <= 1)) {
+            throw new IllegalArgumentException("share " + share + " of the weight is outside 0 to 1");
         }
-        throw new IllegalArgumentException("column " + Excerpt.quote(ours) + " is none of "
-                + Arrays.stream(Column.values()).map(Column::ours).collect(Collectors.joining(" ")));
+        return new KillSheetFormat(
+                form, conformationReading, conformationPointsWidth, fatPointsWidth, totals, rowASide, share);
     }
 
-    /** The name that a column of ours has in the sheet. */
-    String name(Column column) {
-        return renamed.getOrDefault(column, column.ours());
-    }
-
-    char separator() {
-        return separator;
-    }
-
-    NumberForm numberForm() {
-        return numberForm;
-    }
-
-    Charset charset() {
-        return charset;
+    CsvForm form() {
+        return form;
     }
 
     GradeReading conformationReading() {
@@ -302,5 +250,49 @@ public final class KillSheetFormat {
 
     double fatPointsWidth() {
         return fatPointsWidth;
+    }
+
+    /** The word of a totals row; empty if there is none. */
+    String totals() {
+        return totals;
+    }
+
+    boolean isRowASide() {
+        return rowASide;
+    }
+
+    double sidesApart() {
+        return sidesApart;
+    }
+
+    private List<Object> parts() {
+        return List.of(
+                form, conformationReading, conformationPointsWidth, fatPointsWidth, totals, rowASide, sidesApart);
+    }
+
+    @Override
+    public boolean equals(Object other) {
+        return other instanceof KillSheetFormat format && format.parts().equals(parts());
+    }
+
+    @Override
+    public int hashCode() {
+        return parts().hashCode();
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code separator ",", decimal point, UTF-8, dates year-month-day, yes or no; thirds}
+     */
+    @Override
+    public String toString() {
+        return form + "; " + conformationReading.name().toLowerCase(Locale.ROOT)
+                + (conformationPointsWidth == 1 && fatPointsWidth == 1
+                        ? ""
+                        : ", points " + conformationPointsWidth + " and " + fatPointsWidth + " wide")
+                + (totals.isEmpty() ? "" : ", totals in rows of " + totals)
+                + (rowASide ? ", a row a side" : "")
+                + (sidesApart > 1 ? "" : ", sides apart by " + sidesApart);
     }
 }

@@ -6,13 +6,16 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.beefyield.data.InputOpener;
+import java.util.stream.Collectors;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
+import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.GzipInput;
@@ -53,11 +56,21 @@ public final class KillSheetReader {
     private final long begun = System.nanoTime();
     private long told = begun;
     private long refused;
+    private long entries;
+    private long condemned;
+    /** Totals, and second sides, which count with the first. */
+    private long notCounted;
+
+    private long elsewhere;
+    private final Sides sides = new Sides();
+    private final OddRows odd = new OddRows();
+    private final Totals totals;
 
     private KillSheetReader(String file, KillSheetFormat format, KillSheetHandler handler) {
         this.file = file;
         this.format = format;
         this.handler = handler;
+        totals = new Totals(format.form().decimalMark());
     }
 
     /**
@@ -68,87 +81,55 @@ public final class KillSheetReader {
      * @throws InvalidDataException if it can't be read as a kill sheet at all
      */
     public static KillSheet read(Path file) {
-        return read(file, KillSheetFormat.standard());
+        return read(Source.of(file), KillSheetFormat.standard());
     }
 
     /**
      * Reads a kill sheet.
      *
-     * @param file the file
+     * @param source the file
      * @param format what its plant's sheets look like
      * @return everything in it
      * @throws InvalidDataException if it can't be read as a kill sheet at all
      */
-    public static KillSheet read(Path file, KillSheetFormat format) {
-        return read(file.toString(), () -> CsvReader.open(file), format);
+    public static KillSheet read(Source source, KillSheetFormat format) {
+        Collector all = new Collector(source.name(), MOST_CELLS);
+        KillSheet.Counts counts = read(source, format, all);
+        return new KillSheet(source.name(), counts, all.entries, all.condemned, all.problems, all.notes);
     }
 
     /**
-     * Reads a kill sheet that is no file.
+     * Reads a kill sheet row by row. Of each row no more is kept than its lot and carcass, about 40 bytes.
      *
-     * @param name what problems call it
-     * @param source its bytes
-     * @param format what its plant's sheets look like
-     * @return everything in it
-     * @throws InvalidDataException if it can't be read as a kill sheet at all
-     */
-    public static KillSheet read(String name, InputOpener source, KillSheetFormat format) {
-        Collector all = new Collector(name, MOST_CELLS);
-        KillSheet.Counts counts = read(name, source, format, all);
-        return new KillSheet(name, counts, all.entries, all.condemned, all.problems, all.notes);
-    }
-
-    /**
-     * Reads a kill sheet row by row. Of each row no more is kept than its lot and carcass, about 30 bytes.
-     *
-     * @param file the file
-     * @param format what its plant's sheets look like
-     * @param handler takes the rows; what it throws ends the reading and passes through
-     * @return how many rows there were
-     * @throws InvalidDataException if the file can't be read as a kill sheet at all, or no further; the rows before
-     *     that place are with the handler by then
-     */
-    public static KillSheet.Counts read(Path file, KillSheetFormat format, KillSheetHandler handler) {
-        return read(file.toString(), () -> CsvReader.open(file), format, handler);
-    }
-
-    /**
-     * Reads a kill sheet that is no file row by row. Of each row no more is kept than its lot and carcass, about 30 bytes.
-     *
-     * @param name what problems call it
-     * @param source its bytes
+     * @param source the file
      * @param format what its plant's sheets look like
      * @param handler takes the rows; what it throws ends the reading and passes through
      * @return how many rows there were
      * @throws InvalidDataException if the source can't be read as a kill sheet at all, or no further; the rows before
      *     that place are with the handler by then
      */
-    public static KillSheet.Counts read(
-            String name, InputOpener source, KillSheetFormat format, KillSheetHandler handler) {
-        try (InputStream packed = source.open();
-                InputStream in = GzipInput.unpacked(packed)) {
-            return new KillSheetReader(name, format, handler).read(in);
+    public static KillSheet.Counts read(Source source, KillSheetFormat format, KillSheetHandler handler) {
+        try (InputStream in = GzipInput.open(source)) {
+            return new KillSheetReader(source.name(), format, handler).read(in);
         } catch (IOException e) {
             String reason = e instanceof NoSuchFileException
                     ? "there is no such file"
                     : e instanceof AccessDeniedException ? "access is denied" : String.valueOf(e.getMessage());
             throw new InvalidDataException(
-                    List.of(new Problem(name, 0, "", "", "the file can't be read: " + reason)), e);
+                    List.of(new Problem(source.name(), 0, "", "", "the file can't be read: " + reason)), e);
         }
     }
 
     private KillSheet.Counts read(InputStream in) throws IOException {
-        CsvReader csv = new CsvReader(file, in, format.separator(), format.charset(), problem -> {
+        CsvReader csv = new CsvReader(file, in, format.form(), problem -> {
             refused++;
             handler.problem(problem);
         });
-        KillSheetRow.Layout layout = layout(csv.header());
-        long entries = 0;
-        long condemned = 0;
+        KillSheetRow.Layout layout = layout(csv.columns(), csv.headerLine());
         for (CsvReader.Row cells = csv.next(); cells != null; cells = csv.next()) {
             Problem tooLong = tooLong(csv.header(), cells);
             if (csv.rows() % TOLD_AFTER == 0) {
-                tell(csv.rows() - 1, false);
+                tell(csv.rows() - 1 - notCounted, false);
             }
             if (tooLong != null) {
                 refused++;
@@ -156,27 +137,103 @@ public final class KillSheetReader {
                 continue;
             }
             KillSheetRow row = new KillSheetRow(file, format, layout, cells);
-            refuseDuplicate(row);
-            KillSheet.Condemned apart = row.isCondemned() ? row.condemned() : null;
-            KillSheetEntry entry = row.isCondemned() ? null : row.entry();
-            if (apart != null) {
-                condemned++;
-                handler.condemned(apart);
-            } else if (entry != null) {
-                entries++;
+            if (!format.totals().isEmpty() && row.text(Column.CARCASS).equalsIgnoreCase(format.totals())) {
+                notCounted++;
+                totals.check(row);
                 row.notes().forEach(handler::note);
-                handler.entry(entry);
+                continue;
+            }
+            if (!format.totals().isEmpty()) {
+                totals.add(row);
+            }
+            if (format.isRowASide()) {
+                side(row);
             } else {
-                refused++;
-                row.problems().forEach(handler::problem);
+                refuseDuplicate(row);
+                settle(Sides.Side.of(row, elsewhere));
             }
         }
-        if (csv.rows() == 0) {
+        for (Sides.Side alone : sides.alone()) {
+            alone.row().refuse(Column.CARCASS, "the other side is missing; each side has a row, so a carcass has two");
+            refuse(alone.row());
+        }
+        long rows = csv.rows() - notCounted;
+        if (rows == 0) {
             handler.problem(new Problem(
                     file, 0, "", "", "the sheet has a header but no row; a row for each carcass is needed"));
         }
-        tell(csv.rows(), true);
-        return new KillSheet.Counts(csv.rows(), entries, condemned, refused);
+        tell(rows, true);
+        return new KillSheet.Counts(rows, entries, condemned, refused);
+    }
+
+    /** Hands on a carcass, or what is wrong with its row. */
+    private void settle(Sides.Side read) {
+        KillSheet.Condemned apart = read.condemned();
+        KillSheetEntry entry = read.entry();
+        // a duplicate is found before the rest of the row is read
+        if (!read.row().problems().isEmpty()) {
+            refuse(read.row());
+        } else if (apart != null) {
+            condemned++;
+            handler.condemned(apart);
+        } else if (entry != null) {
+            entries++;
+            odd.look(read.row(), entry.killDate().orElse(null), read.elsewhere());
+            read.row().notes().forEach(handler::note);
+            handler.entry(entry);
+        }
+    }
+
+    private void refuse(KillSheetRow row) {
+        refused++;
+        row.problems().forEach(handler::problem);
+    }
+
+    private void side(KillSheetRow row) {
+        long first = row.text(Column.CARCASS).isEmpty()
+                ? 0
+                : linesOfCarcasses.putIfAbsent(row.day(), row.text(Column.LOT), row.text(Column.CARCASS), row.line());
+        Sides.Side waiting = first == 0 ? null : sides.take(row);
+        Sides.Side read = Sides.Side.of(row, linesOfCarcasses.elsewhere());
+        if (first == 0) {
+            if (read.isRefused()) {
+                refuse(row);
+            }
+            if (!row.text(Column.CARCASS).isEmpty()) {
+                sides.wait(read);
+            }
+            return;
+        }
+        if (waiting == null) {
+            row.refuse(
+                    Column.CARCASS,
+                    "carcass " + Excerpt.quote(row.text(Column.CARCASS))
+                            + " of the same kill date and lot has two rows already, the first in line " + first
+                            + "; each side has one row");
+            refuse(row);
+        } else if (waiting.isRefused() || read.isRefused()) {
+            refuseHalf(waiting, row);
+            refuseHalf(read, waiting.row());
+        } else {
+            Sides.Side both = Sides.joined(waiting, read);
+            if (both == null) {
+                refuse(waiting.row());
+                refuse(row);
+            } else {
+                notCounted++;
+                settle(both);
+            }
+        }
+    }
+
+    /** Refuses a side, and says why if it is for the other one; a first side that was refused is known already. */
+    private void refuseHalf(Sides.Side side, KillSheetRow other) {
+        if (!side.isRefused()) {
+            side.row().refuse(Column.CARCASS, "the other side, in line " + other.line() + ", is refused");
+            refuse(side.row());
+        } else if (side.row().line() > other.line()) {
+            refuse(side.row());
+        }
     }
 
     private void tell(long rows, boolean last) {
@@ -202,13 +259,13 @@ public final class KillSheetReader {
         return null;
     }
 
-    // dates are compared as text: a valid one has one form
     private void refuseDuplicate(KillSheetRow row) {
         String id = row.text(Column.CARCASS);
         if (id.isEmpty()) {
             return;
         }
-        long first = linesOfCarcasses.putIfAbsent(row.text(Column.KILL_DATE), row.text(Column.LOT), id, row.line());
+        long first = linesOfCarcasses.putIfAbsent(row.day(), row.text(Column.LOT), id, row.line());
+        elsewhere = first > 0 ? 0 : linesOfCarcasses.elsewhere();
         if (first > 0) {
             row.refuse(
                     Column.CARCASS,
@@ -217,50 +274,64 @@ public final class KillSheetReader {
         }
     }
 
-    private KillSheetRow.Layout layout(List<String> header) {
+    private KillSheetRow.Layout layout(CsvHeader header, long line) {
         Map<Column, Integer> positions = new EnumMap<>(Column.class);
         Map<Integer, String> others = new TreeMap<>();
-        for (int position = 0; position < header.size(); position++) {
-            others.put(position, header.get(position));
+        for (int position = 0; position < header.names().size(); position++) {
+            others.put(position, header.names().get(position));
         }
         for (Column column : Column.values()) {
-            int position = header.indexOf(format.name(column));
+            int position = header.position(column.ours());
             if (position >= 0) {
                 positions.put(column, position);
                 others.remove(position);
             }
         }
-        List<Problem> missing = new ArrayList<>();
-        require(positions, header, missing, Column.CARCASS);
-        require(positions, header, missing, Column.CATEGORY);
-        require(positions, header, missing, Column.CONFORMATION, Column.CONFORMATION_POINTS);
-        require(positions, header, missing, Column.FAT_CLASS, Column.FAT_POINTS);
-        require(positions, header, missing, Column.COLD_WEIGHT_KG, Column.HOT_WEIGHT_KG);
-        if (!missing.isEmpty()) {
-            throw new InvalidDataException(missing);
+        List<Problem> found = new ArrayList<>();
+        others.forEach((position, name) -> {
+            if (format.form().columns().containsKey(name)) {
+                found.add(new Problem(
+                        file,
+                        line,
+                        name,
+                        name,
+                        header.unknown(position) + " of "
+                                + Arrays.stream(Column.values())
+                                        .map(Column::ours)
+                                        .collect(Collectors.joining(" "))));
+            }
+        });
+        require(positions, header, found, Column.CARCASS);
+        require(positions, header, found, Column.CATEGORY);
+        require(positions, header, found, Column.CONFORMATION, Column.CONFORMATION_POINTS);
+        require(positions, header, found, Column.FAT_CLASS, Column.FAT_POINTS);
+        require(positions, header, found, Column.COLD_WEIGHT_KG, Column.HOT_WEIGHT_KG);
+        if (!found.isEmpty()) {
+            throw new InvalidDataException(found);
         }
         return new KillSheetRow.Layout(header, positions, others);
     }
 
     private void require(
             Map<Column, Integer> positions,
-            List<String> header,
+            CsvHeader header,
             List<Problem> missing,
             Column column,
             Column... others) {
-        StringBuilder names = new StringBuilder(format.name(column));
+        StringBuilder names = new StringBuilder(header.name(column.ours()));
         boolean found = positions.containsKey(column);
         for (Column other : others) {
-            names.append(" or ").append(format.name(other));
+            names.append(" or ").append(header.name(other.ours()));
             found |= positions.containsKey(other);
         }
         if (!found) {
             missing.add(new Problem(
                     file,
                     0,
-                    format.name(column),
+                    header.name(column.ours()),
                     "",
-                    "column " + names + " is missing; the header has " + Excerpt.clip(String.join(", ", header), 200)));
+                    "column " + names + " is missing; the header has "
+                            + Excerpt.clip(String.join(", ", header.names()), SHOWN)));
         }
     }
 

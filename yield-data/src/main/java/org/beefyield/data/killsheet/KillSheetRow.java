@@ -6,12 +6,12 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.CarcassWeights;
@@ -19,10 +19,14 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.DressingCorrection;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.Problem;
+import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
 import org.beefyield.data.file.Excerpt;
+import org.beefyield.data.file.NumberForm;
 import org.beefyield.data.killsheet.KillSheetFormat.Column;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** One row of a kill sheet on its way from text to a carcass; gathers everything that is wrong with it. */
@@ -33,23 +37,38 @@ final class KillSheetRow {
     /** The sides may differ from the whole by this fraction of it (our limit). */
     private static final double SIDES_TOLERANCE = 0.02;
 
+    private static final int SHOWN = 80;
+    private static final char REPLACEMENT = '\uFFFD';
+
+    /** The first byte of a letter of two bytes in UTF-8, for letters of Europe, as windows-1252 has it. */
+    private static final char FIRST_LEADING = 0xC2;
+
+    private static final char LAST_LEADING = 0xC5;
+
+    /** What windows-1252 has for the bytes 0x80 to 0x9F. */
+    private static final String WINDOWS_ONLY =
+            "\u20AC\u201A\u0192\u201E\u2026\u2020\u2021\u02C6\u2030\u0160\u2039\u0152\u017D\u2018\u2019\u201C\u201D\u2022"
+                    + "\u2013\u2014\u02DC\u2122\u0161\u203A\u0153\u017E\u0178";
+
     private static final long HEAVIEST = Math.round(CarcassWeights.HEAVIEST_KG);
     private static final Pattern WHOLE_NUMBER = Pattern.compile("-?[0-9]{1,9}");
+    private static final Pattern DAY_FIRST = Pattern.compile("([0-9]{1,2})([./])([0-9]{1,2})\\2([0-9]{4})");
     private static final Pattern BLANKS = Pattern.compile("\\s+");
 
     /**
      * Where a sheet has its columns.
      *
-     * @param header names of all columns
+     * @param header all columns
      * @param positions the columns with a meaning, position from 0
      * @param others the other columns, position from 0 to name, in the sheet's order
      */
-    record Layout(List<String> header, Map<Column, Integer> positions, Map<Integer, String> others) {}
+    record Layout(CsvHeader header, Map<Column, Integer> positions, Map<Integer, String> others) {}
 
     private final String file;
     private final KillSheetFormat format;
     private final Layout layout;
     private final CsvReader.Row row;
+    private final NumberForm numbers;
     private final List<Problem> problems = new ArrayList<>();
     private final List<Problem> notes = new ArrayList<>();
     private final boolean condemned;
@@ -59,6 +78,7 @@ final class KillSheetRow {
         this.format = format;
         this.layout = layout;
         this.row = row;
+        this.numbers = NumberForm.plain(format.form());
         this.condemned = either(Column.STATUS, "condemned", "passed").orElse(false);
     }
 
@@ -85,20 +105,51 @@ final class KillSheetRow {
         return rawText(column).strip();
     }
 
+    /** What the sheet calls a column. */
+    private String name(Column column) {
+        return layout.header().name(column.ours());
+    }
+
+    /** The same for each way of writing one day; what is no date is as it stands there. */
+    String day() {
+        String text = text(Column.KILL_DATE);
+        if (format.form().dates() == CsvForm.DateForm.ISO || text.isEmpty()) {
+            return text;
+        }
+        try {
+            return date(text).toString();
+        } catch (IllegalArgumentException e) {
+            return text;
+        }
+    }
+
+    /** The number in a cell, NaN if it holds none. */
+    double number(Column column) {
+        try {
+            return number(text(column));
+        } catch (IllegalArgumentException e) {
+            return Double.NaN;
+        }
+    }
+
+    private double number(String text) {
+        return numbers.parse(text, format.form().units());
+    }
+
     void refuse(Column column, String message) {
-        problems.add(new Problem(file, line(), format.name(column), rawText(column), message));
+        problems.add(new Problem(file, line(), name(column), rawText(column), message));
     }
 
     /** The row as a condemned carcass, or null if something is wrong with it. */
     KillSheet.@Nullable Condemned condemned() {
         String id = id();
-        LocalDate killDate = parsed(Column.KILL_DATE, KillSheetRow::date);
+        LocalDate killDate = parsed(Column.KILL_DATE, this::date);
         if (!problems.isEmpty()) {
             return null;
         }
         Map<String, String> cells = new LinkedHashMap<>();
         for (int position = 0; position < row.cells().size(); position++) {
-            cells.put(layout.header().get(position), row.cells().get(position));
+            cells.put(layout.header().names().get(position), row.cells().get(position));
         }
         return new KillSheet.Condemned(
                 line(),
@@ -125,8 +176,8 @@ final class KillSheetRow {
         Double coldKg = parsed(Column.COLD_WEIGHT_KG, text -> kg("cold weight", text));
         checkWeights(hotKg, coldKg);
         Integer ageMonths = age(category);
-        LocalDate killDate = parsed(Column.KILL_DATE, KillSheetRow::date);
-        Optional<Boolean> assured = either(Column.ASSURED, "yes", "no");
+        LocalDate killDate = parsed(Column.KILL_DATE, this::date);
+        Optional<Boolean> assured = either(Column.ASSURED, format.form().yes(), format.form().no());
         Set<DressingCorrection> dressing = dressing();
         Double leftKg = parsed(Column.LEFT_KG, text -> kg("left side", text));
         Double rightKg = parsed(Column.RIGHT_KG, text -> kg("right side", text));
@@ -139,6 +190,7 @@ final class KillSheetRow {
             return null;
         }
         noteSides(leftKg, rightKg, coldKg != null ? coldKg : hotKg);
+        noteOtherCharset();
         Map<String, String> others = new LinkedHashMap<>();
         layout.others().forEach((position, name) -> others.put(name, row.cells().get(position)));
         return new KillSheetEntry(
@@ -180,7 +232,7 @@ final class KillSheetRow {
                 : parsed(
                         Column.CONFORMATION_POINTS,
                         text -> Conformation.ofPosition(
-                                format.numberForm().parse(text), format.conformationPointsWidth()));
+                                number(text), format.conformationPointsWidth()));
     }
 
     private @Nullable FatClass fatClass() {
@@ -192,7 +244,7 @@ final class KillSheetRow {
                 ? grade
                 : parsed(
                         Column.FAT_POINTS,
-                        text -> FatClass.ofPosition(format.numberForm().parse(text), format.fatPointsWidth()));
+                        text -> FatClass.ofPosition(number(text), format.fatPointsWidth()));
     }
 
     private boolean oneIsGiven(String what, Column grade, Column points) {
@@ -203,7 +255,7 @@ final class KillSheetRow {
         if (!text(grade).isEmpty() && !text(points).isEmpty()) {
             refuse(
                     grade,
-                    format.name(grade) + " " + Excerpt.quote(text(grade)) + " and " + format.name(points) + " "
+                    name(grade) + " " + Excerpt.quote(text(grade)) + " and " + name(points) + " "
                             + Excerpt.quote(text(points)) + " are both given; a row has one of them");
             return false;
         }
@@ -217,8 +269,8 @@ final class KillSheetRow {
         if (hotKg == null || coldKg == null) {
             return;
         }
-        String hot = "hot weight " + text(Column.HOT_WEIGHT_KG) + " kg";
-        String cold = "cold weight " + text(Column.COLD_WEIGHT_KG) + " kg";
+        String hot = "hot weight " + shown(Column.HOT_WEIGHT_KG) + " kg";
+        String cold = "cold weight " + shown(Column.COLD_WEIGHT_KG) + " kg";
         if (hotKg < coldKg) {
             refuse(Column.HOT_WEIGHT_KG, hot + " is below " + cold + "; cold / hot must lie in 0.95 to 1");
         } else if (coldKg < LEAST_COLD_OF_HOT * hotKg) {
@@ -231,7 +283,7 @@ final class KillSheetRow {
     private void refuseMissing(String what, Column one, Column other) {
         List<Column> present = new ArrayList<>(List.of(one, other));
         present.removeIf(column -> !layout.positions().containsKey(column));
-        String names = format.name(present.get(0)) + (present.size() == 1 ? "" : " or " + format.name(other));
+        String names = name(present.get(0)) + (present.size() == 1 ? "" : " or " + name(other));
         refuse(present.get(0), "no " + what + " is given; every row needs " + names);
     }
 
@@ -300,17 +352,42 @@ final class KillSheetRow {
             Column weight = text(Column.COLD_WEIGHT_KG).isEmpty() ? Column.HOT_WEIGHT_KG : Column.COLD_WEIGHT_KG;
             note(
                     Column.LEFT_KG,
-                    "left side " + text(Column.LEFT_KG) + " kg and right side " + text(Column.RIGHT_KG)
-                            + " kg together differ from the weight " + text(weight) + " kg by more than 2 %");
+                    "left side " + shown(Column.LEFT_KG) + " kg and right side " + shown(Column.RIGHT_KG)
+                            + " kg together differ from the weight " + shown(weight) + " kg by more than 2 %");
+        }
+        noteApart(
+                Column.LEFT_KG,
+                "left side " + shown(Column.LEFT_KG) + " kg and right side " + shown(Column.RIGHT_KG) + " kg",
+                leftKg,
+                rightKg);
+    }
+
+    /** Notes sides that are further apart than declared. */
+    void noteApart(Column column, String what, double oneKg, double otherKg) {
+        if (Math.abs(oneKg - otherKg) > format.sidesApart() * (oneKg + otherKg)) {
+            note(
+                    column,
+                    what + " differ by more than " + Numbers.upTo(100 * format.sidesApart(), 2) + " % of the carcass");
         }
     }
 
+    /** A weight as it stands there, without a unit. */
+    String shown(Column column) {
+        String text = text(column);
+        for (String unit : format.form().units()) {
+            text = text.endsWith(unit)
+                    ? text.substring(0, text.length() - unit.length()).strip()
+                    : text;
+        }
+        return text;
+    }
+
     private double kg(String what, String text) {
-        return CarcassWeights.check(what, format.numberForm().parse(text));
+        return CarcassWeights.check(what, number(text));
     }
 
     private double trimmedKg(String text) {
-        double kg = format.numberForm().parse(text);
+        double kg = number(text);
         if (!(kg >= 0 && kg <= CarcassWeights.HEAVIEST_KG)) {
             throw new IllegalArgumentException("trimmed weight " + text + " kg is outside 0 to " + HEAVIEST + " kg");
         }
@@ -324,8 +401,12 @@ final class KillSheetRow {
         return Integer.parseInt(text);
     }
 
-    private static LocalDate date(String text) {
+    private LocalDate date(String text) {
+        CsvForm.DateForm dates = format.form().dates();
         try {
+            if (dates != CsvForm.DateForm.ISO) {
+                return dayFirst(text, dates == CsvForm.DateForm.POINTS ? '.' : '/');
+            }
             return isPlainDate(text)
                     ? LocalDate.of(
                             Integer.parseInt(text, 0, 4, 10),
@@ -334,8 +415,17 @@ final class KillSheetRow {
                     : LocalDate.parse(text);
         } catch (DateTimeException e) {
             throw new IllegalArgumentException(
-                    Excerpt.quote(text) + " is not a date such as 2026-11-03 (year-month-day)", e);
+                    Excerpt.quote(text) + " is not a date such as " + dates.example() + " (" + dates.words() + ")", e);
         }
+    }
+
+    private static LocalDate dayFirst(String text, char mark) {
+        Matcher parts = DAY_FIRST.matcher(text);
+        if (!parts.matches() || parts.group(2).charAt(0) != mark) {
+            throw new DateTimeException(text);
+        }
+        return LocalDate.of(
+                Integer.parseInt(parts.group(4)), Integer.parseInt(parts.group(3)), Integer.parseInt(parts.group(1)));
     }
 
     /** Whether it is written as nearly all are, in which it is read much faster. */
@@ -353,11 +443,10 @@ final class KillSheetRow {
     /** Whether the cell holds the first of two words; empty if it is blank or holds neither. */
     private Optional<Boolean> either(Column column, String yes, String no) {
         return Optional.ofNullable(parsed(column, text -> {
-            String word = text.toLowerCase(Locale.ROOT);
-            if (!word.equals(yes) && !word.equals(no)) {
+            if (!text.equalsIgnoreCase(yes) && !text.equalsIgnoreCase(no)) {
                 throw new IllegalArgumentException(Excerpt.quote(text) + " is neither " + yes + " nor " + no);
             }
-            return word.equals(yes);
+            return text.equalsIgnoreCase(yes);
         }));
     }
 
@@ -375,8 +464,61 @@ final class KillSheetRow {
         }
     }
 
-    private void note(Column column, String message) {
-        notes.add(new Problem(file, line(), format.name(column), rawText(column), message));
+    /** Notes something about the carcass. */
+    void note(Column column, String message) {
+        notes.add(new Problem(file, line(), name(column), rawText(column), ofCarcass() + message));
+    }
+
+    /** Notes something about a row of totals. */
+    void noteTotal(Column column, String message) {
+        notes.add(new Problem(file, line(), name(column), rawText(column), message));
+    }
+
+    /** Takes over what was noted of the row of the other side. */
+    void addNotes(KillSheetRow other) {
+        notes.addAll(other.notes);
+    }
+
+    private String ofCarcass() {
+        return "carcass " + Excerpt.clip(text(Column.CARCASS), SHOWN) + ": ";
+    }
+
+    private void noteOtherCharset() {
+        for (int i = 0; i < row.cells().size(); i++) {
+            String cell = row.cells().get(i);
+            if (isOfOtherCharset(cell)) {
+                notes.add(new Problem(
+                        file,
+                        line(),
+                        layout.header().names().get(i),
+                        cell,
+                        ofCarcass() + Excerpt.quote(cell) + " looks like text in another character set than "
+                                + format.form().charset() + "; declare the one of the file, or mend it where it was saved"));
+            }
+        }
+    }
+
+    /**
+     * Whether a text holds a replacement character, or what two or more bytes of a UTF-8 letter become in windows-1252 and its
+     * like.
+     */
+    private static boolean isOfOtherCharset(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c == REPLACEMENT) {
+                return true;
+            }
+            boolean leads = c >= FIRST_LEADING && c <= LAST_LEADING;
+            if (leads && i + 1 < text.length() && isContinuation(text.charAt(i + 1))) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** A byte from 0x80 to 0xBF as ISO-8859-1 or windows-1252 has it. */
+    private static boolean isContinuation(char c) {
+        return (c >= 0x80 && c <= 0xBF) || WINDOWS_ONLY.indexOf(c) >= 0;
     }
 
     private String rawText(Column column) {

@@ -1,13 +1,15 @@
 package org.beefyield.data.killsheet;
 
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.List;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
-import org.beefyield.data.file.AtomicFile;
 import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.OutputFiles;
+import org.beefyield.data.file.StreamOutput;
+import org.beefyield.data.file.TextOutput;
 
 /**
  * Writes problems and notes as CSV, a row each, so that those of a long file needn't be held.
@@ -18,7 +20,7 @@ import org.beefyield.data.file.OutputFiles;
  * leaves the place as it was.
  */
 public final class ProblemWriter implements AutoCloseable {
-    private final AtomicFile file;
+    private final TextOutput file;
 
     /**
      * Starts a file.
@@ -41,7 +43,17 @@ public final class ProblemWriter implements AutoCloseable {
         this(outputs.unwrap(OutputFiles.class).started(target));
     }
 
-    private ProblemWriter(AtomicFile file) {
+    /**
+     * Starts to write to a stream, which is flushed by {@link #finish()} and stays the caller's to close.
+     *
+     * @param stream the stream
+     * @throws UncheckedIOException if it can't be written
+     */
+    public ProblemWriter(OutputStream stream) {
+        this(new StreamOutput(stream));
+    }
+
+    private ProblemWriter(TextOutput file) {
         this.file = file;
         write(List.of("kind", "file", "line", "column", "value", "message"));
     }

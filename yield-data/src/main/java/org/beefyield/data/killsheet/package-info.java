@@ -2,8 +2,8 @@
  * Kill sheets, and what is written for their carcasses. A day's kill sheet is a CSV file with a row for each carcass.
  * {@link org.beefyield.data.killsheet.KillSheetReader} reads it, and
  * {@link org.beefyield.data.killsheet.KillSheetFormat} describes its columns and is where a caller declares what is different
- * in his own: another separator, decimal commas, another encoding, grades in halves, columns under other names. Nothing
- * of that is ever guessed. The result, a {@link org.beefyield.data.killsheet.KillSheet}, holds the rows that can be used as
+ * in his own: a {@link org.beefyield.data.CsvForm}, grades in halves, totals, a row for each side. Nothing of that is ever
+ * guessed. The result, a {@link org.beefyield.data.killsheet.KillSheet}, holds the rows that can be used as
  * {@linkplain org.beefyield.data.killsheet.KillSheetEntry entries}, the condemned carcasses apart, every problem and every
  * note; no row gets lost and no bad row stops the good ones. Sheets too long to hold go row by row to a
  * {@link org.beefyield.data.killsheet.KillSheetHandler}.

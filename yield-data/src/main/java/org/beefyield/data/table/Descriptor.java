@@ -264,7 +264,7 @@ final class Descriptor {
     private static void checkScalar(JsonParser parser, JsonToken token, Consumer<String> problem) {
         try {
             if (token.isNumeric()) {
-                NumberForm.POINT_OR_EXPONENT.parse(parser.getString());
+                NumberForm.TABLE.parse(parser.getString());
             } else if (token == JsonToken.VALUE_STRING || token == JsonToken.PROPERTY_NAME) {
                 checkCharacters(parser.getString());
             }

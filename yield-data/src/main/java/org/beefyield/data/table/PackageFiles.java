@@ -17,6 +17,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipInputStream;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.file.Reason;
 import org.jspecify.annotations.Nullable;
 
@@ -44,17 +45,18 @@ interface PackageFiles {
     @Nullable
     InputStream open(String name) throws IOException;
 
-    /** A folder or a zip file. */
-    static PackageFiles of(Path path) {
+    /** A folder or a zip file, or the bytes of a zip from anywhere. */
+    static PackageFiles of(Source source) {
+        Path path = source.path().orElse(null);
+        if (path == null || Files.isRegularFile(path)) {
+            return zip(source);
+        }
         if (Files.isDirectory(path)) {
             AtomicLong read = new AtomicLong();
             return name -> folderFile(path, name, read);
         }
-        if (Files.isRegularFile(path)) {
-            return zip(path);
-        }
         throw new InvalidDataException(
-                List.of(new Problem(path.toString(), 0, "", "", "there is no such folder or zip file")));
+                List.of(new Problem(source.name(), 0, "", "", "there is no such folder or zip file")));
     }
 
     private static @Nullable InputStream folderFile(Path folder, String name, AtomicLong read) throws IOException {
@@ -72,18 +74,18 @@ interface PackageFiles {
         return limited(Files.newInputStream(real), read);
     }
 
-    private static PackageFiles zip(Path path) {
+    private static PackageFiles zip(Source source) {
         Map<String, byte[]> files;
-        try (InputStream stream = Files.newInputStream(path)) {
+        try (InputStream stream = source.open()) {
             files = unpacked(limited(stream, new AtomicLong()).readAllBytes());
         } catch (IOException | IllegalArgumentException e) {
             throw new InvalidDataException(
-                    List.of(new Problem(path.toString(), 0, "", "", "it can't be read as a zip file: " + Reason.of(e))),
+                    List.of(new Problem(source.name(), 0, "", "", "it can't be read as a zip file: " + Reason.of(e))),
                     e);
         }
         if (files.isEmpty()) {
             throw new InvalidDataException(
-                    List.of(new Problem(path.toString(), 0, "", "", "it is no zip file, or an empty one")));
+                    List.of(new Problem(source.name(), 0, "", "", "it is no zip file, or an empty one")));
         }
         String folder = folder(files.keySet());
         return name -> {

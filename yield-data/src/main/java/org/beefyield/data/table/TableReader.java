@@ -2,7 +2,6 @@ package org.beefyield.data.table;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -16,6 +15,7 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.beefyield.data.file.CsvReader;
@@ -108,11 +108,22 @@ public final class TableReader {
      *     found wrong
      */
     public static YieldTable read(Path path) {
-        return new TableReader(path.toString(), PackageFiles.of(path)).read();
+        return read(org.beefyield.data.Source.of(path));
     }
 
     /**
-     * Reads and proves a table from the class path.
+     * Reads and proves a table.
+     *
+     * @param source a zip of the files of a folder that holds {@code datapackage.json}, or that folder's path
+     * @return the table
+     * @throws InvalidDataException as {@link #read(Path)}
+     */
+    public static YieldTable read(org.beefyield.data.Source source) {
+        return new TableReader(source.name(), PackageFiles.of(source)).read();
+    }
+
+    /**
+     * Reads and proves a table that lies unzipped on the class path.
      *
      * @param loader class loader
      * @param location folder on its class path that holds {@code datapackage.json}, such as {@code tables/hall-2}
@@ -276,7 +287,7 @@ public final class TableReader {
         open(resource.path(), stream -> {
             CsvReader csv;
             try {
-                csv = new CsvReader(where + "/" + resource.path(), stream, ',', StandardCharsets.UTF_8, this::report);
+                csv = new CsvReader(where + "/" + resource.path(), stream, CsvForm.standard(), this::report);
             } catch (InvalidDataException e) {
                 e.problems().forEach(this::report);
                 return null;

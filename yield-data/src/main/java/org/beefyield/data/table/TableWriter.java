@@ -3,6 +3,7 @@ package org.beefyield.data.table;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
@@ -29,6 +30,7 @@ import org.beefyield.data.file.Guard;
 import org.beefyield.data.file.OutputFiles;
 import org.beefyield.data.file.OutputPart;
 import org.beefyield.data.file.Place;
+import org.beefyield.data.file.StreamOutput;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.Range;
@@ -104,6 +106,25 @@ public final class TableWriter {
      */
     public static void write(YieldTable table, Path target, Outputs outputs) {
         write(table, target, outputs.unwrap(OutputFiles.class));
+    }
+
+    /**
+     * Writes a table as a zip to a stream, which is flushed and stays the caller's to close.
+     *
+     * @param table the table
+     * @param stream the stream
+     * @throws UncheckedIOException if it can't be written
+     * @throws IllegalArgumentException if the table holds what would not read back equal; nothing is written then
+     */
+    public static void write(YieldTable table, OutputStream stream) {
+        Map<String, byte[]> files = files(table);
+        check(table, files);
+        try {
+            stream.write(zip(files));
+            stream.flush();
+        } catch (IOException e) {
+            throw StreamOutput.cannotBeWritten(e);
+        }
     }
 
     static void write(YieldTable table, Path target, OutputFiles outputs) {

@@ -8,12 +8,14 @@ import java.util.Set;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.data.CsvForm;
+import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvRow;
 import org.beefyield.data.file.SmallCsv;
 import org.beefyield.market.MarketSpecification;
 
 /**
- * Reads what customers take: a CSV file, UTF-8, comma, decimal point, a row for each specification. A blank cell sets no
+ * Reads what customers take: a CSV file, a row for each specification. A blank cell sets no
  * limit. Columns:
  *
  * <ul>
@@ -49,7 +51,7 @@ public final class MarketSpecificationReader {
     private MarketSpecificationReader() {}
 
     /**
-     * Reads specifications.
+     * Reads specifications from a file of the standard form.
      *
      * @param file the file
      * @return specifications in the file's order
@@ -57,8 +59,21 @@ public final class MarketSpecificationReader {
      *     everything found
      */
     public static List<MarketSpecification> read(Path file) {
+        return read(Source.of(file), CsvForm.standard());
+    }
+
+    /**
+     * Reads specifications.
+     *
+     * @param source the file
+     * @param form how it is written
+     * @return specifications in the file's order
+     * @throws org.beefyield.data.InvalidDataException if anything is wrong; it names file, line, column and value of
+     *     everything found
+     */
+    public static List<MarketSpecification> read(Source source, CsvForm form) {
         Set<String> names = new HashSet<>();
-        return SmallCsv.read(file, COLUMNS, row -> {
+        return SmallCsv.read(source, form, COLUMNS, row -> {
             String name = row.text("specification");
             if (name.isEmpty()) {
                 row.refuse("specification", "a specification has a name");
@@ -75,7 +90,7 @@ public final class MarketSpecificationReader {
             FatClass fattest = row.optional("fat_to", FatClass::parse);
             row.parsedOrNull("fat_from", text -> builder.fatClass(leanest, fattest));
             row.optional("under_months", text -> builder.underMonths(months(text)));
-            Boolean assured = row.optional("assured", word -> CsvRow.either(word, "yes", "no"));
+            Boolean assured = row.yesNo("assured");
             if (assured != null && assured) {
                 builder.assured();
             }

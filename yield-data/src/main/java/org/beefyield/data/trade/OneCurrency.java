@@ -14,6 +14,11 @@ final class OneCurrency {
         this.what = what;
     }
 
+    /** The currency of the first row that has one; empty before. */
+    String label() {
+        return label;
+    }
+
     /** Refuses a row without a currency, or with another than the first row's. */
     void check(CsvRow row) {
         String itsOwn = row.text("currency");

@@ -9,8 +9,10 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvRow;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.SmallCsv;
@@ -19,7 +21,7 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Reads a payment grid: a CSV file, UTF-8, comma, decimal point, with the columns
+ * Reads a payment grid: a CSV file with the columns
  *
  * <ul>
  *   <li>{@code line}: what the row is: {@code base}, a price; {@code grade}, a difference for a part of the grades;
@@ -58,33 +60,34 @@ public final class PaymentGridReader {
     }
 
     /**
-     * Reads a grid with conformation in whole classes or thirds.
+     * Reads a grid from a file of the standard form, with conformation in whole classes or thirds.
      *
      * @param file the file
      * @return the grid
      * @throws InvalidDataException if anything is wrong; it names file, line, column and value of everything found
      */
     public static PaymentGrid read(Path file) {
-        return read(file, GradeReading.THIRDS);
+        return read(Source.of(file), CsvForm.standard(), GradeReading.THIRDS);
     }
 
     /**
      * Reads a grid.
      *
-     * @param file the file
-     * @param reading how the file splits its conformation classes
+     * @param source the file
+     * @param form how it is written
+     * @param reading how it splits its conformation classes
      * @return the grid
      * @throws InvalidDataException if anything is wrong; it names file, line, column and value of everything found
      */
-    public static PaymentGrid read(Path file, GradeReading reading) {
+    public static PaymentGrid read(Source source, CsvForm form, GradeReading reading) {
         PaymentGridReader reader = new PaymentGridReader(reading);
-        List<PaymentGrid.Builder> rows = SmallCsv.read(file, COLUMNS, reader::row);
+        List<PaymentGrid.Builder> rows = SmallCsv.read(source, form, COLUMNS, reader::row);
         try {
             // a file without a row that can be used doesn't get here
             return rows.get(0).build();
         } catch (IllegalArgumentException e) {
             throw new InvalidDataException(
-                    List.of(new Problem(file.toString(), 0, "", "", String.valueOf(e.getMessage()))), e);
+                    List.of(new Problem(source.name(), 0, "", "", String.valueOf(e.getMessage()))), e);
         }
     }
 
@@ -103,7 +106,7 @@ public final class PaymentGridReader {
         for (String column : COLUMNS) {
             if (NOT_OF.getOrDefault(line, Set.of()).contains(column)
                     && !row.text(column).isEmpty()) {
-                row.refuse(column, "a " + line + " row leaves " + column + " blank");
+                row.refuse(column, "a " + line + " row leaves " + row.name(column) + " blank");
             }
         }
         if (row.isBad()) {

@@ -2,19 +2,25 @@ package org.beefyield.data.trade;
 
 import java.nio.file.Path;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Consumer;
 import java.util.function.DoubleConsumer;
 import org.beefyield.cut.CutKind;
+import org.beefyield.data.CsvForm;
+import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvRow;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.SmallCsv;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.price.PriceList;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Reads a price list: a CSV file, UTF-8, comma, decimal point, a row for each price, with the columns
+ * Reads a price list: a CSV file, a row for each price, with the columns
  *
  * <ul>
  *   <li>{@code line}: what the row is about, one of {@code cut kind mince per-kg per-head}
@@ -33,6 +39,15 @@ import org.jspecify.annotations.Nullable;
 public final class PriceListReader {
     private static final List<String> COLUMNS = List.of("line", "name", "price", "currency");
 
+    /** From here on a price per kg looks like cents (our limits). */
+    private static final double MUCH_A_KG = 100;
+
+    private static final double MUCH_ABOVE_MIDDLE = 20;
+    private static final int FEWEST_PRICES = 3;
+
+    /** Prices of cuts, kinds and minces above 0. */
+    private final Map<CsvRow, Double> perKg = new LinkedHashMap<>();
+
     private final Map<List<String>, Long> linesOfPrices = new HashMap<>();
     private final OneCurrency currency = new OneCurrency("a list");
     private PriceList.@Nullable Builder builder;
@@ -40,7 +55,7 @@ public final class PriceListReader {
     private PriceListReader() {}
 
     /**
-     * Reads a price list.
+     * Reads a price list from a file of the standard form.
      *
      * @param file the file
      * @return the list, its amounts rounded to 2 decimals
@@ -48,10 +63,65 @@ public final class PriceListReader {
      *     everything found
      */
     public static PriceList read(Path file) {
+        return read(Source.of(file), CsvForm.standard());
+    }
+
+    /**
+     * Reads a price list.
+     *
+     * @param source the file
+     * @param form how it is written
+     * @return the list, its amounts rounded to 2 decimals
+     * @throws org.beefyield.data.InvalidDataException if anything is wrong; it names file, line, column and value of
+     *     everything found
+     */
+    public static PriceList read(Source source, CsvForm form) {
+        return read(source, form, note -> {});
+    }
+
+    /**
+     * Reads a price list and says what looks odd in it but is used all the same: prices that look like cents, for they
+     * are 100 or more a kg in the middle, or 20 times the one in the middle (our limits).
+     *
+     * @param source the file
+     * @param form how it is written
+     * @param notes takes a note for each such price, or one for all of them
+     * @return the list, its amounts rounded to 2 decimals
+     * @throws org.beefyield.data.InvalidDataException if anything is wrong; it names file, line, column and value of
+     *     everything found
+     */
+    public static PriceList read(Source source, CsvForm form, Consumer<Problem> notes) {
         PriceListReader reader = new PriceListReader();
-        List<PriceList.Builder> rows = SmallCsv.read(file, COLUMNS, reader::row);
+        List<PriceList.Builder> rows = SmallCsv.read(source, form, COLUMNS, reader::row);
+        reader.noteCents(source.name(), notes);
         // a file without a row that can be used doesn't get here
         return rows.get(0).build();
+    }
+
+    private void noteCents(String file, Consumer<Problem> notes) {
+        List<Double> sorted = perKg.values().stream().sorted().toList();
+        if (sorted.size() < FEWEST_PRICES) {
+            return;
+        }
+        double middle = sorted.get(sorted.size() / 2);
+        if (middle >= MUCH_A_KG) {
+            notes.accept(new Problem(
+                    file,
+                    0,
+                    "price",
+                    "",
+                    "prices look like cents: the one in the middle is " + Numbers.upTo(middle, 2) + " a kg; the list says "
+                            + currency.label()));
+            return;
+        }
+        perKg.forEach((row, price) -> {
+            if (price >= MUCH_A_KG && price >= MUCH_ABOVE_MIDDLE * middle) {
+                notes.accept(row.problem(
+                        "price",
+                        "the price of " + row.text("line") + " " + Excerpt.quote(row.text("name")) + ", " + row.text("price")
+                                + ", looks like cents: the one in the middle is " + Numbers.upTo(middle, 2)));
+            }
+        });
     }
 
     private PriceList.@Nullable Builder row(CsvRow row) {
@@ -119,6 +189,9 @@ public final class PriceListReader {
                     "the same " + row.text("line") + " stands in line " + first + " already; each has one price");
         } else {
             adding.accept(price);
+            if (price > 0 && !row.text("line").startsWith("per-")) {
+                perKg.put(row, price);
+            }
         }
     }
 }

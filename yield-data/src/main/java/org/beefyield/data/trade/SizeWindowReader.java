@@ -4,12 +4,14 @@ import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import org.beefyield.data.CsvForm;
+import org.beefyield.data.Source;
 import org.beefyield.data.file.SmallCsv;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.table.definition.BreakdownRow;
 
 /**
- * Reads the pack sizes of a customer: a CSV file, UTF-8, comma, decimal point, with the columns
+ * Reads the pack sizes of a customer: a CSV file with the columns
  *
  * <ul>
  *   <li>{@code cut}: code of a cut that is sold by the piece, such as {@code striploin}
@@ -26,7 +28,7 @@ public final class SizeWindowReader {
     private SizeWindowReader() {}
 
     /**
-     * Reads windows.
+     * Reads windows from a file of the standard form.
      *
      * @param file the file
      * @return windows in the file's order
@@ -34,8 +36,21 @@ public final class SizeWindowReader {
      *     everything found
      */
     public static List<SizeWindow> read(Path file) {
+        return read(Source.of(file), CsvForm.standard());
+    }
+
+    /**
+     * Reads windows.
+     *
+     * @param source the file
+     * @param form how it is written
+     * @return windows in the file's order
+     * @throws org.beefyield.data.InvalidDataException if anything is wrong; it names file, line, column and value of
+     *     everything found
+     */
+    public static List<SizeWindow> read(Source source, CsvForm form) {
         Set<List<String>> seen = new HashSet<>();
-        return SmallCsv.read(file, COLUMNS, row -> {
+        return SmallCsv.read(source, form, COLUMNS, row -> {
             Double from = row.optionalNumber("from_kg");
             Double to = row.optionalNumber("to_kg");
             String way = row.text("way").isEmpty() ? BreakdownRow.ANY : row.text("way");

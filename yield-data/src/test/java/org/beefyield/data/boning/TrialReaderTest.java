@@ -16,8 +16,10 @@ import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
 import org.beefyield.calibrate.Finding;
 import org.beefyield.calibrate.TermMoments;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.samples.TarrowmereTrials;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.table.TableReader;
@@ -38,7 +40,7 @@ class TrialReaderTest {
 
     private TrialSheet read(String content, String... groups) throws IOException {
         Path file = Files.writeString(folder.resolve("x.csv"), content);
-        return TrialReader.read(file, SHIPPED, Set.of(groups));
+        return TrialReader.read(Source.of(file), CsvForm.standard(), SHIPPED, Set.of(groups));
     }
 
     private List<String> words(List<Problem> problems) {
@@ -97,7 +99,7 @@ class TrialReaderTest {
                         "x.csv line 3, carcass: a trial of this carcass stands above",
                         "x.csv line 4, category: category \"X\" is none of C A B D E Z",
                         "x.csv line 4, fat_class: fat class 9 is outside 1 to 5; a position on the 15-point scale belongs in fat_points",
-                        "x.csv line 5, cold_weight_kg: \"342,5\" is not a plain number such as 342.5; a table has decimal points",
+                        "x.csv line 5, cold_weight_kg: \"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma",
                         "x.csv line 5, bone: a weight is 0 kg or more; blank if it was not weighed",
                         "x.csv line 6, carcass: every row names a carcass",
                         "x.csv line 6, bone: \"x\" is not a plain number such as 342.5",

@@ -425,7 +425,7 @@ class MainTest {
         StringBuilder rows = new StringBuilder(HEADER.replace("\n", ",hot_weight_kg\n"));
         for (int i = 1; i <= 1002; i++) {
             rows.append("A" + i + ",C,R=,3=,340,347\n");
-            rows.append("B" + i + ",C,R=,\"3,9\",340,\n");
+            rows.append("B" + i + ",C,R=,\"3," + i + "\",340,\n");
         }
         rows.append("C1,Z,R=,3=,150,\n");
         Path sheet = sheet(rows.toString());
@@ -448,13 +448,37 @@ class MainTest {
         assertThat(written).hasSize(1 + 1003 + 1002);
         assertThat(written.get(0)).isEqualTo("kind,file,line,column,value,message");
         assertThat(written.get(1))
-                .isEqualTo("note," + sheet + ",2,cold_weight_kg,340,\"cold weight 340 kg counts, hot weight 347 kg is"
+                .isEqualTo("note," + sheet + ",2,cold_weight_kg,340,\"carcass A1: cold weight 340 kg counts, hot weight 347 kg is"
                         + " given too\"");
         assertThat(written.get(2))
                 .startsWith("refused," + sheet
-                        + ",3,fat_class,\"3,9\",fat class 3,9 ".replace(",fat class 3,9 ", ",\"fat class 3,9 "));
+                        + ",3,fat_class,\"3,1\",\"fat class 3,1 ");
         assertThat(written.get(2005))
                 .startsWith("refused," + sheet + ",2006,,C1 Z R= 3= 150 kg,\"carcass C1: category Z is not served");
+    }
+
+    @Test
+    void equalRefusalsArePrintedAsOneWithTheirLines() throws IOException {
+        StringBuilder rows = new StringBuilder(HEADER + "A1,C,R=,3=,340\n");
+        for (int i = 1; i <= 172; i++) {
+            rows.append("B" + i + ",C,R=,3=,\"" + (300 + i % 7) + ",5\"\n");
+        }
+        rows.append("C1,C,,3=,340\nC2,C,R=,3=,340\nC3,C,,3=,340\nC4,C,X,3=,340\n");
+        Path problems = folder.resolve("problems.csv");
+        Path sheet = sheet(rows.toString());
+
+        assertThat(run("--killsheet", sheet.toString(), "--problems", problems.toString()))
+                .isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(out)
+                .contains("""
+
+                        Refused, 175 rows:
+                          172 rows, such as line 3, cold_weight_kg: "301,5" is not a plain number such as 342.5; if its comma is a\
+                         decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma; lines 3 to 174
+                          2 rows, conformation: no conformation is given; every row needs conformation; lines 175 and 177
+                          SHEET line 178, conformation:\
+                        """.replace("SHEET", sheet.toString()));
+        assertThat(Files.readAllLines(problems)).hasSize(1 + 175);
     }
 
     @Test

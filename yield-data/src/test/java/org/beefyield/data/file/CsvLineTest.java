@@ -6,6 +6,7 @@ import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import org.beefyield.data.CsvForm;
 import org.junit.jupiter.api.Test;
 
 class CsvLineTest {
@@ -21,7 +22,7 @@ class CsvLineTest {
         byte[] file =
                 (CsvLine.of(List.of("a", "b", "c", "d", "e")) + CsvLine.of(cells)).getBytes(StandardCharsets.UTF_8);
         CsvReader reader =
-                new CsvReader("a.csv", new ByteArrayInputStream(file), ',', StandardCharsets.UTF_8, problem -> {
+                new CsvReader("a.csv", new ByteArrayInputStream(file), CsvForm.standard(), problem -> {
                     throw new AssertionError(problem);
                 });
 

@@ -16,6 +16,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.junit.jupiter.api.Test;
@@ -67,7 +68,7 @@ class CsvReaderTest {
                 return super.read(target, offset, Math.min(1, length));
             }
         };
-        assertThat(rows(new CsvReader("a.csv", dribs, ',', StandardCharsets.UTF_8, problems::add)))
+        assertThat(rows(new CsvReader("a.csv", dribs, CsvForm.standard(), problems::add)))
                 .containsExactly(new CsvReader.Row(2, List.of("1", "2")), new CsvReader.Row(3, List.of("3", "4")));
     }
 
@@ -212,7 +213,7 @@ class CsvReaderTest {
         };
         InputStream start = new ByteArrayInputStream("a,b\n1,2\n".getBytes(StandardCharsets.UTF_8));
         CsvReader csv = new CsvReader(
-                "a.csv", new SequenceInputStream(start, endless), ',', StandardCharsets.UTF_8, problems::add);
+                "a.csv", new SequenceInputStream(start, endless), CsvForm.standard(), problems::add);
 
         assertThat(csv.next()).isEqualTo(new CsvReader.Row(2, List.of("1", "2")));
         if (beyond == 0) {
@@ -328,8 +329,7 @@ class CsvReaderTest {
         assertThatThrownBy(() -> new CsvReader(
                         "a.csv",
                         new ByteArrayInputStream("a,b".getBytes(StandardCharsets.UTF_16)),
-                        ',',
-                        StandardCharsets.UTF_8,
+                        CsvForm.standard(),
                         problems::add))
                 .hasMessage(
                         "a.csv line 1: the line is not valid UTF-8; save the file as UTF-8, or declare its charset");
@@ -340,8 +340,7 @@ class CsvReaderTest {
         assertThatThrownBy(() -> new CsvReader(
                         "a.csv",
                         new ByteArrayInputStream("\uFEFFa,b".getBytes(StandardCharsets.UTF_8)),
-                        ',',
-                        WINDOWS_1252,
+                        form(',', WINDOWS_1252),
                         problems::add))
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessage("a.csv line 1: the file starts with a UTF-8 byte order mark, but windows-1252 is declared;"
@@ -353,7 +352,7 @@ class CsvReaderTest {
     }
 
     private List<CsvReader.Row> read(byte[] bytes, char separator, Charset charset) throws IOException {
-        return rows(new CsvReader("a.csv", new ByteArrayInputStream(bytes), separator, charset, problems::add));
+        return rows(new CsvReader("a.csv", new ByteArrayInputStream(bytes), form(separator, charset), problems::add));
     }
 
     private List<CsvReader.Row> rows(CsvReader csv) throws IOException {
@@ -369,8 +368,11 @@ class CsvReaderTest {
         return new CsvReader(
                 "a.csv",
                 new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)),
-                separator,
-                charset,
+                form(separator, charset),
                 problems::add);
+    }
+
+    private static CsvForm form(char separator, Charset charset) {
+        return CsvForm.builder().separator(separator).charset(charset).build();
     }
 }

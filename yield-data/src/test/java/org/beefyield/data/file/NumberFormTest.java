@@ -64,8 +64,8 @@ class NumberFormTest {
         assertThatThrownBy(() -> NumberForm.POINT.parse("342,5"))
                 .hasMessage(
                         "\"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it:"
-                                + " KillSheetFormat.withDecimalComma()");
-        assertThatThrownBy(() -> NumberForm.POINT_OR_EXPONENT.parse("342,5"))
+                                + " CsvForm.builder().decimalComma(), --decimal-comma");
+        assertThatThrownBy(() -> NumberForm.TABLE.parse("342,5"))
                 .hasMessage("\"342,5\" is not a plain number such as 342.5; a table has decimal points");
     }
 

@@ -85,8 +85,8 @@ class FrameFileTest {
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessage(file + " line 2, cold weight, kg: \"x\" is not a plain number such as 342.5\n"
                         + file
-                        + " line 3, cold weight, kg: \"3,5\" is not a plain number such as 342.5; a table has decimal"
-                        + " points\n"
+                        + " line 3, cold weight, kg: \"3,5\" is not a plain number such as 342.5; if its comma is a"
+                        + " decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma\n"
                         + file + " line 4, cold weight, kg: \"1e13\" is beyond 1.0E12 in size");
     }
 

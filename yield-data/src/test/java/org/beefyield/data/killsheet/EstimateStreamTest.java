@@ -23,6 +23,7 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.file.GzipInputTest;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.MinceTarget;
@@ -46,7 +47,7 @@ class EstimateStreamTest {
 
     private KillSheet.Counts stream(Path sheet, EstimateWriter writer) {
         try (writer) {
-            KillSheet.Counts counts = KillSheetReader.read(sheet, KillSheetFormat.standard(), new KillSheetHandler() {
+            KillSheet.Counts counts = KillSheetReader.read(Source.of(sheet), KillSheetFormat.standard(), new KillSheetHandler() {
                 @Override
                 public void entry(KillSheetEntry entry) {
                     writer.write(estimator.estimate(entry.carcass()));
@@ -223,7 +224,7 @@ class EstimateStreamTest {
         };
         IllegalStateException told = new IllegalStateException("told");
         assertThatThrownBy(() -> KillSheetReader.read(
-                        "endless", () -> endless, KillSheetFormat.standard(), new KillSheetHandler() {
+                        Source.of("endless", endless), KillSheetFormat.standard(), new KillSheetHandler() {
                             @Override
                             public void entry(KillSheetEntry entry) {}
 

@@ -2,7 +2,6 @@ package org.beefyield.data.killsheet;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -27,7 +26,9 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 
 class KillSheetProperties {
     private static final List<String> HEADER = List.of(
@@ -68,8 +69,8 @@ class KillSheetProperties {
         }
 
         KillSheetFormat format() {
-            KillSheetFormat format = KillSheetFormat.standard().withSeparator(separator);
-            return decimalComma ? format.withDecimalComma() : format;
+            CsvForm.Builder form = CsvForm.builder().separator(separator);
+            return KillSheetFormat.of((decimalComma ? form.decimalComma() : form).build());
         }
     }
 
@@ -153,8 +154,7 @@ class KillSheetProperties {
         KillSheet held = read(join(lines), KillSheetFormat.standard());
         List<Object> streamed = new ArrayList<>();
         KillSheet.Counts counts = KillSheetReader.read(
-                "sheet.csv",
-                () -> new ByteArrayInputStream(join(lines)),
+                Source.of("sheet.csv", join(lines)),
                 KillSheetFormat.standard(),
                 new KillSheetHandler() {
                     @Override
@@ -333,6 +333,6 @@ class KillSheetProperties {
     }
 
     private static KillSheet read(byte[] sheet, KillSheetFormat format) {
-        return KillSheetReader.read("sheet.csv", () -> new ByteArrayInputStream(sheet), format);
+        return KillSheetReader.read(Source.of("sheet.csv", sheet), format);
     }
 }

@@ -5,9 +5,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.entry;
 import static org.assertj.core.api.Assertions.tuple;
 
-import java.io.ByteArrayInputStream;
 import java.io.FilterInputStream;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -24,9 +24,10 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.DressingCorrection;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
-import org.beefyield.data.InputOpener;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -119,7 +120,7 @@ class KillSheetReaderTest {
                         2,
                         "cold_weight_kg",
                         cold,
-                        "cold weight " + cold + " kg counts, hot weight " + hot + " kg is given too"));
+                        "carcass TM-1: cold weight " + cold + " kg counts, hot weight " + hot + " kg is given too"));
     }
 
     @Test
@@ -156,14 +157,15 @@ class KillSheetReaderTest {
                 file,
                 ("Nr;Kat;Handel;Fett;Kalt kg;Hinweis\r\nTM-1;C;-U;4H;342,5;Z\u00fcchter\r\nTM-2;A;U+;2;401;\r\n")
                         .getBytes(Charset.forName("windows-1252")));
-        KillSheetFormat format = KillSheetFormat.standard()
-                .withSeparator(';')
-                .withDecimalComma()
-                .withCharset(Charset.forName("windows-1252"))
-                .withConformationReading(GradeReading.HALVES)
-                .withColumns(Map.of("carcass", "Nr", "category", "Kat", "conformation", "Handel", "fat_class", "Fett"))
-                .withColumns(Map.of("cold_weight_kg", "Kalt kg"));
-        KillSheet sheet = KillSheetReader.read(file, format);
+        KillSheetFormat format = KillSheetFormat.of(CsvForm.builder()
+                        .separator(';')
+                        .decimalComma()
+                        .charset(Charset.forName("windows-1252"))
+                        .columns(Map.of("Nr", "carcass", "Kat", "category", "Handel", "conformation", "Fett", "fat_class"))
+                        .column("Kalt kg", "cold_weight_kg")
+                        .build())
+                .withConformationReading(GradeReading.HALVES);
+        KillSheet sheet = KillSheetReader.read(Source.of(file), format);
         assertThat(sheet.problems()).isEmpty();
         assertThat(sheet.carcasses())
                 .containsExactly(
@@ -184,7 +186,8 @@ class KillSheetReaderTest {
 
     @Test
     void aProblemNamesTheColumnAsTheSheetDoes() {
-        KillSheetFormat format = KillSheetFormat.standard().withColumns(Map.of("fat_class", "fat"));
+        KillSheetFormat format = KillSheetFormat.of(
+                CsvForm.builder().column("fat", "fat_class").build());
         assertThat(read(format, "carcass,category,conformation,fat,cold_weight_kg", "TM-1,C,R=,6,342")
                         .problems())
                 .extracting(Problem::toString)
@@ -235,9 +238,9 @@ class KillSheetReaderTest {
         assertThat(sheet.notes())
                 .extracting(Problem::toString)
                 .containsExactly(
-                        "sheet.csv line 3, left_kg: left side 155 kg and right side 151.1 kg together differ from the weight"
+                        "sheet.csv line 3, left_kg: carcass TM-2: left side 155 kg and right side 151.1 kg together differ from the weight"
                                 + " 300 kg by more than 2 %",
-                        "sheet.csv line 4, left_kg: left side 148 kg and right side 145.9 kg together differ from the weight"
+                        "sheet.csv line 4, left_kg: carcass TM-3: left side 148 kg and right side 145.9 kg together differ from the weight"
                                 + " 300 kg by more than 2 %");
     }
 
@@ -247,7 +250,7 @@ class KillSheetReaderTest {
         assertThat(read(header, "TM-1,C,R=,3+,300,150,155").notes()).isEmpty();
         assertThat(read(header, "TM-1,C,R=,3+,300,150,143").notes())
                 .extracting(Problem::message)
-                .containsExactly("left side 150 kg and right side 143 kg together differ from the weight 300 kg by more"
+                .containsExactly("carcass TM-1: left side 150 kg and right side 143 kg together differ from the weight 300 kg by more"
                         + " than 2 %");
     }
 
@@ -286,7 +289,10 @@ class KillSheetReaderTest {
     @Test
     void aMissingColumnIsNamedAsDeclared() {
         KillSheetFormat format =
-                KillSheetFormat.standard().withColumns(Map.of("hot_weight_kg", "warm", "category", "cat"));
+                KillSheetFormat.of(CsvForm.builder()
+                .column("warm", "hot_weight_kg")
+                .column("cat", "category")
+                .build());
         assertThatThrownBy(() -> read(format, "carcass,category,conformation,fat_class", "TM-1,C,R,3"))
                 .hasMessage("sheet.csv, cat: column cat is missing; the header has carcass, category, conformation,"
                         + " fat_class\n"
@@ -319,21 +325,20 @@ class KillSheetReaderTest {
     }
 
     @Test
-    void aSourceThatBreaksOffIsRefusedAfterTheRowsBefore() {
+    void aSourceThatBreaksOffIsRefusedAfterTheRowsBefore() throws IOException {
         List<KillSheetEntry> before = new ArrayList<>();
-        InputOpener source = () ->
-                new FilterInputStream(opener(HEADER + "\n" + GOOD + "\nTM-2,C").open()) {
-                    @Override
-                    public int read(byte[] target, int offset, int length) throws IOException {
-                        int count = super.read(target, offset, length);
-                        if (count < 0) {
-                            throw new IOException("the line went dead");
-                        }
-                        return count;
-                    }
-                };
+        InputStream source = new FilterInputStream(source(HEADER + "\n" + GOOD + "\nTM-2,C").open()) {
+            @Override
+            public int read(byte[] target, int offset, int length) throws IOException {
+                int count = super.read(target, offset, length);
+                if (count < 0) {
+                    throw new IOException("the line went dead");
+                }
+                return count;
+            }
+        };
         assertThatThrownBy(() -> KillSheetReader.read(
-                        "sheet.csv", source, KillSheetFormat.standard(), handler(before, new ArrayList<>())))
+                        Source.of("sheet.csv", source), KillSheetFormat.standard(), handler(before, new ArrayList<>())))
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessage("sheet.csv: the file can't be read: the line went dead");
         assertThat(before).hasSize(1);
@@ -357,7 +362,7 @@ class KillSheetReaderTest {
             cold_weight_kg | 3400   | cold weight 3400 kg is not above 0 and at most 1200 kg
             cold_weight_kg | NaN    | "NaN" is not a plain number such as 342.5
             cold_weight_kg | 1e2    | "1e2" is not a plain number such as 342.5
-            cold_weight_kg | 342,5  | "342,5" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: KillSheetFormat.withDecimalComma()
+            cold_weight_kg | 342,5  | "342,5" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma
             hot_weight_kg  | 1201   | hot weight 1201 kg is not above 0 and at most 1200 kg
             hot_weight_kg  | 341    | hot weight 341 kg is below cold weight 342 kg; cold / hot must lie in 0.95 to 1
             age_months     | 9      | age 9 months does not fit category C (castrated male of 12 months and over)
@@ -564,10 +569,10 @@ class KillSheetReaderTest {
     void aSheetOfProblemsIsNotKeptWhole() {
         String most = HEADER + "\n" + ",,,,\n".repeat(100_000);
 
-        assertThat(KillSheetReader.read("sheet.csv", opener(most), KillSheetFormat.standard())
+        assertThat(KillSheetReader.read(source(most), KillSheetFormat.standard())
                         .problems())
                 .hasSize(100_000);
-        assertThatThrownBy(() -> KillSheetReader.read("sheet.csv", opener(most + ",,,,\n"), KillSheetFormat.standard()))
+        assertThatThrownBy(() -> KillSheetReader.read(source(most + ",,,,\n"), KillSheetFormat.standard()))
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessage("sheet.csv line 100002: the sheet has more than 100000 problems; read it row by row, with a"
                         + " handler");
@@ -577,18 +582,18 @@ class KillSheetReaderTest {
     void aSheetOfMoreCellsThanFitIsNotKeptWhole() {
         // 18 columns have a meaning, whether the sheet has them or not; a condemned carcass keeps all of its own as
         // well
-        InputOpener sheet = opener(HEADER + ",status,pen,breed\n" + GOOD + ",,1,X\nTM-2,,,,,condemned,1,X\n");
+        Source sheet = source(HEADER + ",status,pen,breed\n" + GOOD + ",,1,X\nTM-2,,,,,condemned,1,X\n");
         long cells = (18 + 2) + (18 + 8);
         KillSheetReader.Collector enough = new KillSheetReader.Collector("sheet.csv", cells);
         KillSheetReader.Collector tooFew = new KillSheetReader.Collector("sheet.csv", cells - 1);
         KillSheetReader.Collector none = new KillSheetReader.Collector("sheet.csv", 19);
 
-        assertThat(KillSheetReader.read("sheet.csv", sheet, KillSheetFormat.standard(), enough))
+        assertThat(KillSheetReader.read(sheet, KillSheetFormat.standard(), enough))
                 .isEqualTo(new KillSheet.Counts(2, 1, 1, 0));
-        assertThatThrownBy(() -> KillSheetReader.read("sheet.csv", sheet, KillSheetFormat.standard(), tooFew))
+        assertThatThrownBy(() -> KillSheetReader.read(sheet, KillSheetFormat.standard(), tooFew))
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessage("sheet.csv line 3: the sheet has more than 45 cells; read it row by row, with a handler");
-        assertThatThrownBy(() -> KillSheetReader.read("sheet.csv", sheet, KillSheetFormat.standard(), none))
+        assertThatThrownBy(() -> KillSheetReader.read(sheet, KillSheetFormat.standard(), none))
                 .hasMessage("sheet.csv line 2: the sheet has more than 19 cells; read it row by row, with a handler");
     }
 
@@ -599,8 +604,7 @@ class KillSheetReaderTest {
         List<KillSheetEntry> entries = new ArrayList<>();
         List<Problem> problems = new ArrayList<>();
         KillSheet.Counts counts = KillSheetReader.read(
-                "sheet.csv",
-                opener(HEADER + "\n" + GOOD + "\nTM-2,C,R=,6,342\nTM-3,C,R=,3,342\n"),
+                source(HEADER + "\n" + GOOD + "\nTM-2,C,R=,6,342\nTM-3,C,R=,3,342\n"),
                 KillSheetFormat.standard(),
                 handler(entries, problems));
         assertThat(counts).isEqualTo(new KillSheet.Counts(3, 2, 0, 1));
@@ -621,7 +625,7 @@ class KillSheetReaderTest {
             public void problem(Problem problem) {}
         };
         assertThatThrownBy(() -> KillSheetReader.read(
-                        "sheet.csv", opener(HEADER + "\n" + GOOD), KillSheetFormat.standard(), handler))
+                        source(HEADER + "\n" + GOOD), KillSheetFormat.standard(), handler))
                 .isSameAs(full);
     }
 
@@ -648,10 +652,10 @@ class KillSheetReaderTest {
     }
 
     private static KillSheet read(KillSheetFormat format, String... lines) {
-        return KillSheetReader.read("sheet.csv", opener(String.join("\n", lines)), format);
+        return KillSheetReader.read(source(String.join("\n", lines)), format);
     }
 
-    private static InputOpener opener(String text) {
-        return () -> new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8));
+    private static Source source(String text) {
+        return Source.of("sheet.csv", text.getBytes(StandardCharsets.UTF_8));
     }
 }

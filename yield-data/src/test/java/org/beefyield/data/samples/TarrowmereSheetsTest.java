@@ -171,7 +171,7 @@ class TarrowmereSheetsTest {
                         "line 15, cold_weight_kg: cold weight -3 kg is not above 0 and at most 1200 kg",
                         "line 16, cold_weight_kg: \"NaN\" is not a plain number such as 342.5",
                         "line 17, cold_weight_kg: cold weight 3400 kg is not above 0 and at most 1200 kg",
-                        "line 18, cold_weight_kg: \"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: KillSheetFormat.withDecimalComma()",
+                        "line 18, cold_weight_kg: \"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma",
                         "line 19: the row has 19 cells but the header has 18; a text or number that holds \",\" belongs in double quotes",
                         "line 20: the line is a single cell that holds \";\", but the declared separator is \",\"; declare the one that the whole file uses",
                         "line 22, age_months: age 9 months does not fit category C (castrated male of 12 months and over)",
@@ -196,8 +196,8 @@ class TarrowmereSheetsTest {
     void theMessySheetShowsEveryNote() {
         assertThat(lines(messy.notes()))
                 .containsExactly(
-                        "line 4, cold_weight_kg: cold weight 338.5 kg counts, hot weight 345.4 kg is given too",
-                        "line 27, left_kg: left side 180.5 kg and right side 152.5 kg together differ from the weight 348.0 kg by more than 2 %");
+                        "line 4, cold_weight_kg: carcass TM-0703: cold weight 338.5 kg counts, hot weight 345.4 kg is given too",
+                        "line 27, left_kg: carcass TM-0725: left side 180.5 kg and right side 152.5 kg together differ from the weight 348.0 kg by more than 2 %");
     }
 
     private List<Carcass> of(Category category) {

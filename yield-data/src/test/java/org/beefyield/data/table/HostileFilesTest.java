@@ -10,7 +10,6 @@ import static org.junit.jupiter.api.Assumptions.abort;
 import static org.junit.jupiter.api.Assumptions.assumeFalse;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.net.InetAddress;
@@ -30,6 +29,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetFormat;
 import org.beefyield.data.killsheet.KillSheetReader;
@@ -781,7 +781,7 @@ class HostileFilesTest {
 
     private static KillSheet sheet(String text) {
         return KillSheetReader.read(
-                "sheet.csv", () -> new ByteArrayInputStream(text.getBytes(UTF_8)), KillSheetFormat.standard());
+                Source.of("sheet.csv", text.getBytes(UTF_8)), KillSheetFormat.standard());
     }
 
     private static void assertSheetRefused(InvalidDataException refused, Problem expected) {

@@ -3,7 +3,6 @@ package org.beefyield.data.testkit;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
 
-import java.io.ByteArrayInputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.HashSet;
 import java.util.List;
@@ -23,6 +22,7 @@ import net.jqwik.api.Tuple.Tuple2;
 import net.jqwik.api.constraints.DoubleRange;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
+import org.beefyield.data.Source;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetFormat;
 import org.beefyield.data.killsheet.KillSheetReader;
@@ -205,8 +205,7 @@ class GeneratorProperties {
     @Property(tries = 300)
     void everyRowOfAKillSheetCanBeUsedAndEstimated(@ForAll("sheets") String text) {
         KillSheet sheet = KillSheetReader.read(
-                "sheet.csv",
-                () -> new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8)),
+                Source.of("sheet.csv", text.getBytes(StandardCharsets.UTF_8)),
                 KillSheetFormat.standard());
         assertThat(sheet.problems()).isEmpty();
         assertThat(sheet.condemned()).isEmpty();

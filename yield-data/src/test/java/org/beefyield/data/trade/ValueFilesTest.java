@@ -13,7 +13,9 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.carcass.GradeReading;
 import org.beefyield.cut.CutKind;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Source;
 import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.PriceList;
 import org.junit.jupiter.api.Test;
@@ -95,7 +97,8 @@ class ValueFilesTest {
         Path file = file(GRID + "base,*,,,,,4,EUR\ngrade,*,-U,,,,0.1,EUR\ngrade,*,,,,,0,EUR\n");
         Carcass lower = Carcass.of(Category.STEER, Conformation.parse("U-"), FatClass.parse("3"), 300);
 
-        assertThat(PaymentGridReader.read(file, GradeReading.HALVES).paid(lower).perKg())
+        assertThat(PaymentGridReader.read(Source.of(file), CsvForm.standard(), GradeReading.HALVES)
+                        .paid(lower).perKg())
                 .isEqualByComparingTo("4.1");
         assertThat(problems(catchThrowableOfType(InvalidDataException.class, () -> PaymentGridReader.read(file))))
                 .containsExactly("x.csv line 3, conformation: conformation \"-U\" has its sign in front, which only the"

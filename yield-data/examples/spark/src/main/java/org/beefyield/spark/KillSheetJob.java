@@ -1,6 +1,7 @@
 package org.beefyield.spark;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.Serializable;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -16,6 +17,7 @@ import org.apache.spark.SparkConf;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.input.PortableDataStream;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.killsheet.EstimateWriter;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetEntry;
@@ -142,8 +144,9 @@ public final class KillSheetJob {
         try {
             Run run = new Run(name, estimator, estimates, problems);
             try (run.estimates;
-                    run.problems) {
-                KillSheet.Counts counts = KillSheetReader.read(name, source::open, format, run);
+                    run.problems;
+                    InputStream in = source.open()) {
+                KillSheet.Counts counts = KillSheetReader.read(Source.of(name, in), format, run);
                 run.estimates.finish();
                 run.problems.finish();
                 copy(estimates, results + "/estimates/" + name + ".csv.gz");

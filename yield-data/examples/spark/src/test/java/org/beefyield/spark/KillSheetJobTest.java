@@ -21,6 +21,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
 import org.beefyield.data.killsheet.EstimateWriter;
 import org.beefyield.data.killsheet.KillSheetEntry;
 import org.beefyield.data.killsheet.KillSheetFormat;
@@ -85,7 +86,7 @@ class KillSheetJobTest {
 
         void read(Path sheet, Path wide) {
             try (EstimateWriter writer = EstimateWriter.wide(wide, estimator)) {
-                var counts = KillSheetReader.read(sheet, KillSheetFormat.standard(), new KillSheetHandler() {
+                var counts = KillSheetReader.read(Source.of(sheet), KillSheetFormat.standard(), new KillSheetHandler() {
                     @Override
                     public void entry(KillSheetEntry entry) {
                         try {

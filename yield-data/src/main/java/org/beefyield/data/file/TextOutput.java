@@ -1,0 +1,37 @@
+package org.beefyield.data.file;
+
+import java.io.UncheckedIOException;
+
+/** Where a writer's text goes: a file that appears whole, or a caller's stream. */
+public interface TextOutput extends AutoCloseable {
+    /**
+     * Writes a text.
+     *
+     * @param text the text
+     * @throws UncheckedIOException if writing fails
+     */
+    void write(String text);
+
+    /**
+     * Writes a text.
+     *
+     * @param text the text, which stays as it is
+     * @throws UncheckedIOException if writing fails
+     */
+    void write(StringBuilder text);
+
+    /**
+     * Ends what is written: a file gets its place, a stream is flushed.
+     *
+     * @throws UncheckedIOException if that fails
+     */
+    void finish();
+
+    /**
+     * Ends writing; a file that wasn't finished goes, a stream stays the caller's.
+     *
+     * @throws UncheckedIOException if that fails
+     */
+    @Override
+    void close();
+}

@@ -1,0 +1,198 @@
+package org.beefyield.data.database;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.sql.Types;
+import java.util.ArrayList;
+import java.util.List;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.data.killsheet.KillSheetReader;
+import org.beefyield.data.table.ShippedTables;
+import org.beefyield.estimate.CutLine;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+
+/** Carcasses out of a database and estimates into one, with plain JDBC. */
+class H2Test {
+    private static final Path SHEET = Path.of(System.getProperty("basedir", ""), "examples/tarrowmere-2026-11.csv");
+
+    private final List<Carcass> carcasses = KillSheetReader.read(SHEET).carcasses();
+    private final YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026());
+    private Connection connection;
+
+    /** A row of the table of estimates. */
+    record Row(String carcass, String level, String cut, double kg, double share, double lowKg, double highKg) {}
+
+    @BeforeEach
+    void connect() throws SQLException {
+        connection = DriverManager.getConnection("jdbc:h2:mem:");
+        try (Statement statement = connection.createStatement()) {
+            statement.execute("create table carcass (id varchar primary key, category char(1) not null, conformation"
+                    + " varchar not null, fat_class varchar not null, cold_weight_kg double precision not null,"
+                    + " age_months int, lot varchar, supplier varchar, assured boolean)");
+            statement.execute("create table estimate (carcass varchar references carcass, level varchar, cut varchar,"
+                    + " kg double precision, share double precision, low_kg double precision, high_kg double"
+                    + " precision, primary key (carcass, level, cut))");
+        }
+    }
+
+    @AfterEach
+    void disconnect() throws SQLException {
+        connection.close();
+    }
+
+    private void insert(Carcass carcass) throws SQLException {
+        try (PreparedStatement insert = connection.prepareStatement("insert into carcass values (?,?,?,?,?,?,?,?,?)")) {
+            insert.setString(1, carcass.id().orElseThrow());
+            insert.setString(2, carcass.category().letter());
+            insert.setString(3, carcass.conformation().toString());
+            insert.setString(4, carcass.fatClass().toString());
+            insert.setDouble(5, carcass.coldWeightKg());
+            insert.setObject(
+                    6, carcass.ageMonths().isPresent() ? carcass.ageMonths().getAsInt() : null, Types.INTEGER);
+            insert.setString(7, carcass.lot().orElse(null));
+            insert.setString(8, carcass.supplier().orElse(null));
+            insert.setObject(9, carcass.assured().orElse(null), Types.BOOLEAN);
+            insert.executeUpdate();
+        }
+    }
+
+    private List<Carcass> selectCarcasses() throws SQLException {
+        List<Carcass> read = new ArrayList<>();
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery("select * from carcass order by id")) {
+            while (row.next()) {
+                Carcass carcass = Carcass.of(
+                                Category.parse(row.getString("category")),
+                                Conformation.parse(row.getString("conformation")),
+                                FatClass.parse(row.getString("fat_class")),
+                                row.getDouble("cold_weight_kg"))
+                        .withId(row.getString("id"));
+                Integer months = row.getObject("age_months", Integer.class);
+                String lot = row.getString("lot");
+                String supplier = row.getString("supplier");
+                Boolean assured = row.getObject("assured", Boolean.class);
+                carcass = months == null ? carcass : carcass.withAgeMonths(months);
+                carcass = lot == null ? carcass : carcass.withLot(lot);
+                carcass = supplier == null ? carcass : carcass.withSupplier(supplier);
+                read.add(assured == null ? carcass : carcass.withAssured(assured));
+            }
+        }
+        return read;
+    }
+
+    private static List<Row> rows(YieldEstimate estimate) {
+        List<Row> rows = new ArrayList<>();
+        for (String level : estimate.table().levels()) {
+            for (CutLine line : estimate.lines(level)) {
+                Interval ninety = estimate.interval(level, line);
+                rows.add(new Row(
+                        estimate.carcass().id().orElseThrow(),
+                        level,
+                        line.cut().code(),
+                        line.kg(),
+                        line.share(),
+                        ninety.low(),
+                        ninety.high()));
+            }
+        }
+        return rows;
+    }
+
+    private void insert(List<Row> rows) throws SQLException {
+        try (PreparedStatement insert = connection.prepareStatement("insert into estimate values (?,?,?,?,?,?,?)")) {
+            for (Row row : rows) {
+                insert.setString(1, row.carcass());
+                insert.setString(2, row.level());
+                insert.setString(3, row.cut());
+                insert.setDouble(4, row.kg());
+                insert.setDouble(5, row.share());
+                insert.setDouble(6, row.lowKg());
+                insert.setDouble(7, row.highKg());
+                insert.addBatch();
+            }
+            insert.executeBatch();
+        }
+    }
+
+    private List<Row> selectEstimates() throws SQLException {
+        List<Row> read = new ArrayList<>();
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery("select * from estimate")) {
+            while (row.next()) {
+                read.add(new Row(
+                        row.getString("carcass"),
+                        row.getString("level"),
+                        row.getString("cut"),
+                        row.getDouble("kg"),
+                        row.getDouble("share"),
+                        row.getDouble("low_kg"),
+                        row.getDouble("high_kg")));
+            }
+        }
+        return read;
+    }
+
+    @Test
+    void carcassesComeOutOfADatabaseAsTheyWentIn() throws SQLException {
+        Carcass bare = Carcass.of(Category.COW, Conformation.parse("P"), FatClass.parse("4L"), 301.25)
+                .withId("ZZ-9");
+        for (Carcass carcass : carcasses) {
+            insert(carcass);
+        }
+        insert(bare);
+        List<Carcass> expected = new ArrayList<>(carcasses);
+        expected.add(bare);
+        assertThat(selectCarcasses()).containsExactlyInAnyOrderElementsOf(expected).hasSize(201);
+    }
+
+    @Test
+    void estimatesOfCarcassesOfADatabaseAreReadBackToTheBit() throws SQLException {
+        for (Carcass carcass : carcasses) {
+            insert(carcass);
+        }
+        for (Carcass carcass : selectCarcasses()) {
+            insert(rows(estimator.estimate(carcass)));
+        }
+        List<Row> expected = carcasses.stream()
+                .map(estimator::estimate)
+                .flatMap(estimate -> rows(estimate).stream())
+                .toList();
+        assertThat(selectEstimates())
+                .containsExactlyInAnyOrderElementsOf(expected)
+                .hasSizeGreaterThan(5000);
+    }
+
+    @Test
+    void whatTheDatabaseAddsUpIsTheColdWeight() throws SQLException {
+        insert(carcasses.get(0));
+        insert(rows(estimator.estimate(carcasses.get(0))));
+        try (Statement statement = connection.createStatement();
+                ResultSet row = statement.executeQuery("select level, sum(kg) kg, sum(share) share from estimate group by"
+                        + " level")) {
+            int levels = 0;
+            while (row.next()) {
+                levels++;
+                assertThat(row.getDouble("kg"))
+                        .isCloseTo(carcasses.get(0).coldWeightKg(), within(1e-9));
+                assertThat(row.getDouble("share")).isCloseTo(1, within(1e-12));
+            }
+            assertThat(levels).isEqualTo(3);
+        }
+    }
+}
