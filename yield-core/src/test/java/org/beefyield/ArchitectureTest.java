@@ -88,6 +88,7 @@ class ArchitectureTest {
                 Arguments.of("pay", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
+                Arguments.of("json", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("boning", and(ABOVE_DEFINITION, "table")),
                 Arguments.of("calibrate", and(ABOVE_DEFINITION, "table", "stats", "boning")));
     }

@@ -49,6 +49,7 @@ class DataArchitectureTest {
                 Arguments.of("trade", ofFiles),
                 Arguments.of("boning", ofFiles),
                 Arguments.of("frame", ofFiles),
+                Arguments.of("json", ofFiles),
                 Arguments.of("picture", List.of()),
                 Arguments.of("testkit", List.of("table")),
                 Arguments.of("notebook", List.of("picture")),

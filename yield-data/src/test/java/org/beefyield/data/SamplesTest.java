@@ -60,6 +60,7 @@ class SamplesTest {
             import org.beefyield.data.*;
             import org.beefyield.data.boning.*;
             import org.beefyield.data.frame.*;
+            import org.beefyield.data.json.*;
             import org.beefyield.data.killsheet.*;
             import org.beefyield.data.picture.*;
             import org.beefyield.data.table.*;
@@ -67,6 +68,7 @@ class SamplesTest {
             import org.beefyield.estimate.*;
             import org.beefyield.feedback.*;
             import org.beefyield.frame.*;
+            import org.beefyield.json.*;
             import org.beefyield.market.*;
             import org.beefyield.pack.*;
             import org.beefyield.pay.*;

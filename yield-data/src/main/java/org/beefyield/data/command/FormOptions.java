@@ -13,7 +13,7 @@ final class FormOptions {
           --decimal-comma       numbers have decimal commas
           --charset NAME        character set, such as windows-1252
           --dates FORM          how dates are written: d.m.y or d/m/y; else y-m-d
-          --columns NAMES       names of columns: theirs=ours, with commas between, such as Nr=carcass,Fett=fat_class
+          --columns NAMES       names of columns: theirs=ours, with commas between, such as Nr=carcass,Klasse=category
           --yes-no WORDS        the words for yes and no, such as ja,nein
           --unit WORD           what may stand behind numbers, such as kg in 342,50 kg
           --formula-cells       cells may be written as ="0123"

@@ -103,7 +103,7 @@ class SqliteTest {
         List<Row> rows = new ArrayList<>();
         for (String level : estimate.table().levels()) {
             for (CutLine line : estimate.lines(level)) {
-                Interval ninety = estimate.interval(level, line);
+                Interval ninety = line.interval(0.9);
                 rows.add(new Row(
                         estimate.carcass().id().orElseThrow(),
                         level,

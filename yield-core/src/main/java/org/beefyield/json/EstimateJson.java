@@ -1,0 +1,55 @@
+package org.beefyield.json;
+
+import java.util.List;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.YieldEstimate;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * What a carcass is expected to return.
+ *
+ * @param carcass the carcass
+ * @param table name and version of the table
+ * @param specification name of the cutting specification, empty if the table has no ways
+ * @param probability with which each interval here holds its figure
+ * @param levels every level of cutting, the coarsest first
+ * @param mince what became of the lean trim, or null if no mince was asked for
+ * @param notes what to know of this carcass, such as that it lies outside the range of the data
+ * @param cautions what to know of every estimate from this table
+ */
+public record EstimateJson(
+        CarcassJson carcass,
+        String table,
+        String specification,
+        double probability,
+        List<LevelJson> levels,
+        @Nullable MinceJson mince,
+        List<String> notes,
+        List<String> cautions) {
+    /** Copies the lists. */
+    public EstimateJson {
+        levels = List.copyOf(levels);
+        notes = List.copyOf(notes);
+        cautions = List.copyOf(cautions);
+    }
+
+    /**
+     * The form of an estimate.
+     *
+     * @param estimate estimate
+     * @param probability probability of the intervals, above 0 and below 1
+     * @return its form
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public static EstimateJson of(YieldEstimate estimate, double probability) {
+        return new EstimateJson(
+                CarcassJson.of(estimate.carcass()),
+                estimate.table().identity(),
+                estimate.specification().name(),
+                probability,
+                LevelJson.of(estimate, probability),
+                MinceJson.of(estimate),
+                estimate.notes(),
+                Cautions.of(estimate.table()));
+    }
+}

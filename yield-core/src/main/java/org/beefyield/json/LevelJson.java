@@ -1,0 +1,27 @@
+package org.beefyield.json;
+
+import java.util.List;
+import org.beefyield.estimate.Outturn;
+
+/**
+ * One level of cutting: cuts that add up to the cold weight.
+ *
+ * @param level name of the level
+ * @param cuts its cuts in printing order, those that come to nothing too
+ */
+public record LevelJson(String level, List<CutJson> cuts) {
+    /** Copies the cuts. */
+    public LevelJson {
+        cuts = List.copyOf(cuts);
+    }
+
+    static List<LevelJson> of(Outturn outturn, double probability) {
+        return outturn.table().levels().stream()
+                .map(level -> new LevelJson(
+                        level,
+                        outturn.lines(level).stream()
+                                .map(line -> CutJson.of(line, probability))
+                                .toList()))
+                .toList();
+    }
+}

@@ -1,0 +1,98 @@
+package org.beefyield.data.json;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.List;
+import java.util.Map;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.CutKind;
+import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.table.ShippedTables;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.json.CarcassJson;
+import org.beefyield.json.EstimateJson;
+import org.beefyield.json.LotJson;
+import org.beefyield.json.ValueJson;
+import org.beefyield.price.PriceList;
+import org.beefyield.price.Value;
+import org.beefyield.price.Valuer;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
+
+class JsonTest {
+    @Test
+    void aCarcassIsWrittenAsItPrints() {
+        Carcass carcass = Carcass.of(Category.STEER, Conformation.parse("R+"), FatClass.parse("4L"), 342.5)
+                .withId("UK1");
+        String text = Json.text(CarcassJson.of(carcass));
+
+        assertThat(text)
+                .isEqualTo("{\"id\":\"UK1\",\"lot\":null,\"supplier\":null,\"category\":\"C\",\"conformation\":\"R+\","
+                        + "\"fatClass\":\"4L\",\"coldWeightKg\":342.5,\"ageMonths\":null,\"assured\":null}");
+        assertThat(Json.read("x", text, CarcassJson.class).carcass()).isEqualTo(carcass);
+    }
+
+    @Test
+    void figuresOfAnEstimateAreThoseOfTheEstimate() {
+        var estimate = YieldEstimator.of(ShippedTables.boneless2026())
+                .estimate(Carcass.of(Category.HEIFER, Conformation.parse("O+"), FatClass.parse("4="), 291.3));
+        EstimateJson form = Json.read("x", Json.text(EstimateJson.of(estimate, 0.8)), EstimateJson.class);
+
+        for (var level : form.levels()) {
+            for (var cut : level.cuts()) {
+                assertThat(cut.kg()).isEqualTo(estimate.kg(level.level(), cut.code()));
+                assertThat(cut.lowKg()).isEqualTo(estimate.interval(level.level(), cut.code(), 0.8).low());
+            }
+        }
+        assertThat(form.levels()).extracting("level").isEqualTo(estimate.table().levels());
+        assertThat(form.cautions()).isNotEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource
+    void lotsAndValuesAreReadBackAsTheyAre(Mapper mapper) {
+        YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026()).with(MinceTarget.fatPercent(15));
+        LotEstimate lot = estimator.estimateLot(List.of(
+                Carcass.of(Category.STEER, Conformation.parse("R+"), FatClass.parse("3="), 342.5),
+                Carcass.of(Category.COW, Conformation.parse("O-"), FatClass.parse("4H"), 280)));
+        PriceList.Builder prices = PriceList.builder("JPY").decimals(0).mince(900).otherPerHead("slaughter", -5000);
+        for (CutKind kind : CutKind.values()) {
+            prices.kind(kind, kind == CutKind.STEAK ? 3000.5 : 700);
+        }
+        Value value = Valuer.of(prices.build(), estimator).value(lot);
+
+        LotJson lotForm = LotJson.of(lot, 0.9);
+        assertThat(mapper.read(mapper.write(lotForm), LotJson.class)).isEqualTo(lotForm);
+        assertThat(lotForm.categories()).isEqualTo(Map.of("C", 1L, "D", 1L));
+        assertThat(lotForm.mince()).isNotNull();
+        ValueJson valueForm = ValueJson.of(value, 0.9);
+        ValueJson back = mapper.read(mapper.write(valueForm), ValueJson.class);
+        assertThat(back).isEqualTo(valueForm);
+        assertThat(back.money()).isEqualTo(value.money().amount());
+        assertThat(back.lines().stream().mapToDouble(ValueJson.Line::amount).sum()).isEqualTo(back.amount());
+        assertThat(back.lines()).last().extracting(ValueJson.Line::cut).isNull();
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+            {"id": "A", "fatclass": "3"}       | r.json line 1, fatclass: there is no component "fatclass"; components: id, lot, supplier, category, conformation, fatClass, coldWeightKg, ageMonths, assured
+            {"coldWeightKg": "342"}            | r.json line 1, coldWeightKg: a number is needed here
+            {"id": [1]}                        | r.json line 1, id: text in quotes is needed here
+            []                                 | r.json line 1: a JSON object is needed here
+            null                               | r.json line 1: null stands here; a JSON object is needed
+            {"id": "A", "id": "B"}             | r.json line 1: this can't be read as JSON: Duplicate Object property "id"
+            """)
+    void whatCantBeReadIsNamed(String text, String message) {
+        assertThatThrownBy(() -> Json.read("r.json", text, CarcassJson.class))
+                .isInstanceOf(InvalidDataException.class)
+                .hasMessage(message);
+    }
+}
