@@ -52,6 +52,7 @@ class ArchitectureTest {
 
     /** What every package may use: the root holds nothing but what all exceptions have in common. */
     private static final String[] OUTSIDE = {"java..", "org.jspecify.annotations..", "org.beefyield"};
+
     private static final String COMMONS_MATH = "org.apache.commons.math3..";
     private static final String DISTRIBUTIONS = "org.apache.commons.math3.distribution";
 

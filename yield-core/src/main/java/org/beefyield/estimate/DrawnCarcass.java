@@ -68,6 +68,8 @@ public final class DrawnCarcass extends Outturn implements Serializable {
      * @param kgBySlot kg of every cut at every level
      * @serial exclude
      */
+    // seen by nobody, never compared
+    @SuppressWarnings("ArrayRecordComponent")
     private record Form(Model model, double coldWeightKg, double[] kgBySlot) implements Serializable {
         private Object readResolve() {
             return new DrawnCarcass(model, coldWeightKg, kgBySlot);

@@ -136,8 +136,7 @@ public final class Figure {
      */
     public Figure plus(Figure other) {
         Objects.requireNonNull(other, "other");
-        return new Figure(
-                parts -> sum.apply(parts).plus(other.sum.apply(parts)), neverNegative && other.neverNegative);
+        return new Figure(parts -> sum.apply(parts).plus(other.sum.apply(parts)), neverNegative && other.neverNegative);
     }
 
     /**

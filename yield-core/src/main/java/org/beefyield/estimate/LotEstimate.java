@@ -241,8 +241,9 @@ public final class LotEstimate extends Outturn implements Serializable {
 
     @Override
     String title() {
-        return name().map(known -> known + ", lot of ").orElse("Lot of ") + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ")
-                + Numbers.fixed(coldWeightKg(), TEXT_DECIMALS) + " kg cold";
+        return name().map(known -> known + ", lot of ").orElse("Lot of ") + carcasses()
+                + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Numbers.fixed(coldWeightKg(), TEXT_DECIMALS)
+                + " kg cold";
     }
 
     @Override
@@ -270,7 +271,8 @@ public final class LotEstimate extends Outturn implements Serializable {
      */
     @Override
     public String toString() {
-        return name().map(known -> known + ": ").orElse("") + carcasses() + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Numbers.fixed(coldWeightKg(), 1)
+        return name().map(known -> known + ": ").orElse("") + carcasses()
+                + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Numbers.fixed(coldWeightKg(), 1)
                 + " kg cold: meat " + Numbers.fixed(meatKg(), 1) + " kg (" + table().identity() + ")";
     }
 

@@ -25,13 +25,11 @@ public final class MinceTarget implements Serializable {
 
     private static MinceTarget of(double fat, String hint) {
         if (!(fat > 0 && fat < 1)) {
-            throw new IllegalArgumentException(
-                    "mince fat content " + Numbers.percent(fat) + " % is outside 0 to 100 % (both excluded)"
-                            + (fat >= 1 ? hint : ""));
+            throw new IllegalArgumentException("mince fat content " + Numbers.percent(fat)
+                    + " % is outside 0 to 100 % (both excluded)" + (fat >= 1 ? hint : ""));
         }
         if (fat < LEAST) {
-            throw new IllegalArgumentException(
-                    "mince fat content " + Numbers.percent(fat) + " % is below 1 %" + hint);
+            throw new IllegalArgumentException("mince fat content " + Numbers.percent(fat) + " % is below 1 %" + hint);
         }
         return new MinceTarget(fat);
     }
@@ -44,9 +42,7 @@ public final class MinceTarget implements Serializable {
      * @throws IllegalArgumentException if it is outside its range; a figure below 1 is taken for a fraction by mistake
      */
     public static MinceTarget fatPercent(double percent) {
-        String hint = percent > 0 && percent < 1
-                ? "; give per cent, such as 15, or a fraction to ofFraction"
-                : "";
+        String hint = percent > 0 && percent < 1 ? "; give per cent, such as 15, or a fraction to ofFraction" : "";
         return of(
                 Double.isFinite(percent)
                         ? BigDecimal.valueOf(percent).movePointLeft(2).doubleValue()

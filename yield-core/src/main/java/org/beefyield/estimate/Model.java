@@ -217,8 +217,7 @@ final class Model implements Serializable {
     }
 
     List<RangeNote> notes(Carcass carcass) {
-        return notes(
-                carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
+        return notes(carcass.conformation().position(), carcass.fatClass().position(), carcass.coldWeightKg());
     }
 
     /** Where a carcass lies outside the fitted range. */

@@ -152,8 +152,10 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
                     .collect(Collectors.joining(", "));
             throw new IllegalArgumentException("no cut \"" + MINCE_CODE + "\"; "
                     + (trim.isEmpty()
-                            ? "table " + table().definition().name() + " yields no lean trim to make it of at level " + last
-                            : "without a mince target, YieldEstimator.with(MinceTarget.fatPercent(15)), there is " + trim));
+                            ? "table " + table().definition().name() + " yields no lean trim to make it of at level "
+                                    + last
+                            : "without a mince target, YieldEstimator.with(MinceTarget.fatPercent(15)), there is "
+                                    + trim));
         }
         if (level != lastLevel()) {
             throw new IllegalArgumentException("cut \"" + MINCE_CODE + "\" does not stand at level "
@@ -721,7 +723,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @throws IllegalArgumentException if the table has none of that name
      */
     public Quarters quarters(String quartering) {
-        Objects.requireNonNull(quartering, "quartering");
+        Objects.requireNonNull(quartering, "name of a quartering");
         int level = table().quarteredLevel(quartering);
         Map<String, Double> foreShares = table().foreShares(quartering);
         double fore = 0;

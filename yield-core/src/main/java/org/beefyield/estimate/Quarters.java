@@ -12,6 +12,6 @@ import java.util.Objects;
 public record Quarters(String quartering, double foreKg, double hindKg) {
     /** Checks that nothing is missing. */
     public Quarters {
-        Objects.requireNonNull(quartering, "quartering");
+        Objects.requireNonNull(quartering, "name of a quartering");
     }
 }

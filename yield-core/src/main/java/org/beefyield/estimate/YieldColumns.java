@@ -170,7 +170,7 @@ public final class YieldColumns {
      */
     public int estimate(CarcassColumns carcasses, int from, int to, double[][] kg, byte[] flags) {
         Objects.requireNonNull(carcasses, "carcasses");
-        Objects.requireNonNull(kg, "kg");
+        checkArrays("kg", kg);
         Objects.requireNonNull(flags, "flags");
         int rows = checkRows(carcasses, from, to, flags);
         checkColumns(kg, rows);
@@ -196,7 +196,10 @@ public final class YieldColumns {
      * @throws IllegalArgumentException if there is another number of arrays than of columns, or one is too short
      */
     public int estimate(CarcassColumns carcasses, int from, int to, double[][] kg, double[][] sdKg, byte[] flags) {
-        Objects.requireNonNull(sdKg, "sdKg");
+        Objects.requireNonNull(carcasses, "carcasses");
+        Objects.requireNonNull(flags, "flags");
+        checkArrays("kg", kg);
+        checkArrays("sdKg", sdKg);
         int rows = checkRows(carcasses, from, to, flags);
         checkColumns(sdKg, rows);
         int refused = estimate(carcasses, from, to, kg, flags);
@@ -230,7 +233,8 @@ public final class YieldColumns {
         }
         YieldEstimate estimate = YieldEstimate.of(model, carcasses.carcass(row));
         for (int k = 0; k < sdKg.length; k++) {
-            sdKg[k][at] = estimate.sd(columns.get(k).level(), columns.get(k).cut().code());
+            sdKg[k][at] =
+                    estimate.sd(columns.get(k).level(), columns.get(k).cut().code());
         }
     }
 
@@ -250,6 +254,12 @@ public final class YieldColumns {
             }
         }
         return found;
+    }
+
+    private static void checkArrays(String name, double[][] arrays) {
+        for (double[] column : Objects.requireNonNull(arrays, name)) {
+            Objects.requireNonNull(column, "array in " + name);
+        }
     }
 
     private void checkColumns(double[][] arrays, int rows) {

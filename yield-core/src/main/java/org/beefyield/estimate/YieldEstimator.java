@@ -275,8 +275,7 @@ public final class YieldEstimator implements Serializable {
     public TriedEstimate tryEstimate(Carcass carcass) {
         Objects.requireNonNull(carcass, "carcass");
         List<Refusal> refusals = model.refusals(carcass);
-        return new TriedEstimate(
-                carcass, refusals.isEmpty() ? YieldEstimate.of(model, carcass) : null, refusals);
+        return new TriedEstimate(carcass, refusals.isEmpty() ? YieldEstimate.of(model, carcass) : null, refusals);
     }
 
     /**

@@ -68,7 +68,8 @@ public final class PackFit {
      */
     public static PackFit of(Valuer valuer, List<SizeWindow> windows) {
         Objects.requireNonNull(valuer, "valuer");
-        Objects.requireNonNull(windows, "windows").forEach(window -> Objects.requireNonNull(window, "window in windows"));
+        Objects.requireNonNull(windows, "windows")
+                .forEach(window -> Objects.requireNonNull(window, "window in windows"));
         PackFit fit = new PackFit(valuer, windows);
         fit.checkWindows();
         fit.priceWays();
@@ -258,7 +259,7 @@ public final class PackFit {
         private final YieldEstimate estimate;
         private final double fixedAmount;
         /** By the valuer itself: one compares its whole price list. */
-        private final Map<Valuer, Optional<Double>> amounts = new IdentityHashMap<>();
+        private final IdentityHashMap<Valuer, Optional<Double>> amounts = new IdentityHashMap<>();
         /** Ways that make mince of which the fat content has no price. */
         private final Map<String, MissingPriceException> unpriced = new LinkedHashMap<>();
 

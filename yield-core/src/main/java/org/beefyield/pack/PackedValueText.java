@@ -25,8 +25,8 @@ final class PackedValueText {
     }
 
     String sentence() {
-        return "Cut as " + value.specification() + ", expected "
-                + value.expectedMoney() + " of " + value.money().amountText() + " if every piece fitted";
+        return "Cut as " + value.specification() + ", expected " + value.expectedMoney() + " of "
+                + value.money().amountText() + " if every piece fitted";
     }
 
     TextTable table() {

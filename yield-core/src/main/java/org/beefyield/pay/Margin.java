@@ -13,8 +13,7 @@ import org.beefyield.price.Money;
  * @param currency label of the currency
  * @param decimals decimals of its amounts
  */
-public record Margin(
-        long carcasses, double coldWeightKg, double value, double paid, String currency, int decimals) {
+public record Margin(long carcasses, double coldWeightKg, double value, double paid, String currency, int decimals) {
     /**
      * Checks the figures.
      *

@@ -56,7 +56,8 @@ final class MarginReportText {
                 "value, " + currency,
                 "paid, " + currency);
         List<Margin> lines = new ArrayList<>(margins.values());
-        Margin total = lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0, currency, prices().decimals()));
+        Margin total =
+                lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0, currency, prices().decimals()));
         int decimals = prices().decimals();
         List<BigDecimal> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
         List<BigDecimal> values = column(lines, total, Margin::value, decimals);
@@ -78,7 +79,8 @@ final class MarginReportText {
 
     private static List<BigDecimal> column(
             List<Margin> lines, Margin total, ToDoubleFunction<Margin> figure, int decimals) {
-        return Rounding.figuresAdding(lines.stream().mapToDouble(figure).toArray(), figure.applyAsDouble(total), decimals);
+        return Rounding.figuresAdding(
+                lines.stream().mapToDouble(figure).toArray(), figure.applyAsDouble(total), decimals);
     }
 
     /** The margin is that of the printed figures, so that it adds up both ways. */

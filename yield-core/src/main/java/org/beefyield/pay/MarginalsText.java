@@ -23,7 +23,6 @@ final class MarginalsText {
     }
 
     private void row(TextTable table, String name, Marginals.Change change) {
-        table.row(
-                name, marginals.money(change).amountText(), Numbers.fixed(change.perKg(), marginals.decimals() + 1));
+        table.row(name, marginals.money(change).amountText(), Numbers.fixed(change.perKg(), marginals.decimals() + 1));
     }
 }

@@ -100,8 +100,8 @@ public final class PaymentGrid {
                         + Numbers.exact(PriceList.MOST) + " to " + Numbers.exact(PriceList.MOST));
             }
             if ((fromKg != null && !Double.isFinite(fromKg)) || (toKg != null && !Double.isFinite(toKg))) {
-                throw new IllegalArgumentException("weight band from " + fromKg + " to " + toKg
-                        + " kg: both are finite, or null for no limit");
+                throw new IllegalArgumentException(
+                        "weight band from " + fromKg + " to " + toKg + " kg: both are finite, or null for no limit");
             }
         }
 
@@ -366,7 +366,8 @@ public final class PaymentGrid {
      * @return a grid
      */
     public PaymentGrid with(Predicate<? super Carcass> test) {
-        return new PaymentGrid(currency, decimals, bases, grades, weights, bonuses, Objects.requireNonNull(test, "test"), edge);
+        return new PaymentGrid(
+                currency, decimals, bases, grades, weights, bonuses, Objects.requireNonNull(test, "test"), edge);
     }
 
     /**
@@ -377,7 +378,14 @@ public final class PaymentGrid {
      */
     public PaymentGrid with(EdgeRule rule) {
         return new PaymentGrid(
-                currency, decimals, bases, grades, weights, bonuses, inSpecification, Objects.requireNonNull(rule, "rule"));
+                currency,
+                decimals,
+                bases,
+                grades,
+                weights,
+                bonuses,
+                inSpecification,
+                Objects.requireNonNull(rule, "rule"));
     }
 
     /** What the rule does with the rows of this grid, if anything. */

@@ -20,8 +20,7 @@ final class PaymentText {
     }
 
     String sentence() {
-        return payment.carcass() + ": " + payment.money() + " paid, "
-                + Numbers.exact(payment.perKg()) + " a kg";
+        return payment.carcass() + ": " + payment.money() + " paid, " + Numbers.exact(payment.perKg()) + " a kg";
     }
 
     TextTable table() {

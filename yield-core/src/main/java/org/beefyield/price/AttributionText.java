@@ -38,7 +38,8 @@ final class AttributionText {
 
     AttributionText(Attribution attribution) {
         this.attribution = attribution;
-        this.printedAmounts = Rounding.addingBothWays(matrix(attribution.lines().size()), attribution.money().amount());
+        this.printedAmounts = Rounding.addingBothWays(
+                matrix(attribution.lines().size()), attribution.money().amount());
         BigDecimal kg = rounded(meanKg(attribution.first()), KG_DECIMALS)
                 .subtract(rounded(meanKg(attribution.second()), KG_DECIMALS));
         this.printedKg = Rounding.addingBothWays(matrix(0), kg);
@@ -61,8 +62,7 @@ final class AttributionText {
         } else if (said.size() > 1) {
             text.append(": ")
                     .append(said.stream()
-                            .map(factor ->
-                                    moreOrLess(printedAmount(factor), "") + " for " + factor.words())
+                            .map(factor -> moreOrLess(printedAmount(factor), "") + " for " + factor.words())
                             .collect(Collectors.joining(", ")));
         }
         List<String> kinds = kinds();
@@ -100,7 +100,10 @@ final class AttributionText {
                 .row(
                         "Total",
                         printedKg.get(attribution.lines().size()).get(total).toPlainString(),
-                        printedAmounts.get(attribution.lines().size()).get(total).toPlainString());
+                        printedAmounts
+                                .get(attribution.lines().size())
+                                .get(total)
+                                .toPlainString());
     }
 
     TextTable amountTable() {
@@ -113,7 +116,8 @@ final class AttributionText {
 
     private TextTable matrixTable(String heading, List<List<BigDecimal>> printed) {
         List<Factor> columns = FACTORS.stream()
-                .filter(factor -> printed.stream().anyMatch(row -> row.get(FACTORS.indexOf(factor)).signum() != 0))
+                .filter(factor -> printed.stream()
+                        .anyMatch(row -> row.get(FACTORS.indexOf(factor)).signum() != 0))
                 .toList();
         List<String> header = new ArrayList<>(List.of(heading));
         columns.forEach(factor -> header.add(factor.words()));
@@ -177,9 +181,7 @@ final class AttributionText {
     }
 
     private String comparison(Money money) {
-        return money.signum() == 0
-                ? "as much as "
-                : moreOrLess(money.amount(), " " + money.currency()) + " than ";
+        return money.signum() == 0 ? "as much as " : moreOrLess(money.amount(), " " + money.currency()) + " than ";
     }
 
     private static String moreOrLess(BigDecimal figure, String unit) {

@@ -57,8 +57,7 @@ public final class Money implements Comparable<Money>, Serializable {
         if (decimals < 0) {
             throw new IllegalArgumentException("decimals of an amount " + decimals + " are below 0");
         }
-        return new Money(
-                BigDecimal.valueOf(amount).setScale(decimals, RoundingMode.HALF_UP), checkedLabel(currency));
+        return new Money(BigDecimal.valueOf(amount).setScale(decimals, RoundingMode.HALF_UP), checkedLabel(currency));
     }
 
     static String checkedLabel(String currency) {

@@ -370,8 +370,7 @@ public final class PriceList implements Serializable {
         byCut.forEach((cut, price) -> builder.cut(cut, factor * price));
         byKind.forEach((kind, price) -> builder.kind(kind, factor * price));
         mince.forEach((fat, price) -> builder.mince.put(fat, Builder.checked("price of mince", factor * price)));
-        others.forEach(line -> builder.others.add(
-                new OtherLine(line.name(), line.per(), factor * line.amount())));
+        others.forEach(line -> builder.others.add(new OtherLine(line.name(), line.per(), factor * line.amount())));
         return builder.build();
     }
 
@@ -451,7 +450,12 @@ public final class PriceList implements Serializable {
      */
     private Object writeReplace() {
         return new Form(
-                currency, decimals, new LinkedHashMap<>(byCut), new LinkedHashMap<>(byKind), new TreeMap<>(mince), others);
+                currency,
+                decimals,
+                new LinkedHashMap<>(byCut),
+                new LinkedHashMap<>(byKind),
+                new TreeMap<>(mince),
+                others);
     }
 
     /**

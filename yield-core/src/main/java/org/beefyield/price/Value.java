@@ -32,13 +32,7 @@ public final class Value implements ShownInBlocks, Serializable {
     private final transient List<ValueLine> lines;
     private final transient double amount;
 
-    Value(
-            PriceList prices,
-            YieldEstimator estimator,
-            String level,
-            Outturn outturn,
-            long head,
-            List<ValueLine> lines) {
+    Value(PriceList prices, YieldEstimator estimator, String level, Outturn outturn, long head, List<ValueLine> lines) {
         this.prices = prices;
         this.estimator = estimator;
         this.level = level;
@@ -234,12 +228,7 @@ public final class Value implements ShownInBlocks, Serializable {
      * @serial exclude
      */
     private record Form(
-            PriceList prices,
-            YieldEstimator estimator,
-            String level,
-            Outturn outturn,
-            long head,
-            List<ValueLine> lines)
+            PriceList prices, YieldEstimator estimator, String level, Outturn outturn, long head, List<ValueLine> lines)
             implements Serializable {
         private Object readResolve() {
             return new Value(prices, estimator, level, outturn, head, lines);

@@ -32,7 +32,8 @@ final class ValueText {
         Interval interval = value.interval(Interval.SHOWN_PROBABILITY);
         return "Worth " + value.money() + ", "
                 + Numbers.fixed(value.perKg(), prices().decimals() + 1)
-                + " a kg cold; 90 % sure, prices as given: " + prices().money(interval.low()).amountText() + " to "
+                + " a kg cold; 90 % sure, prices as given: "
+                + prices().money(interval.low()).amountText() + " to "
                 + prices().money(interval.high()).amountText()
                 + value.lines().stream()
                         .filter(line -> !line.note().isEmpty())

@@ -196,7 +196,8 @@ public final class YieldTable {
             throw new IllegalArgumentException("no cut \"" + parent + "\"; "
                     + (ways.byParent().isEmpty()
                             ? "no cut of table " + definition.name() + " has ways"
-                            : "cuts with ways: " + String.join(", ", ways.byParent().keySet())));
+                            : "cuts with ways: "
+                                    + String.join(", ", ways.byParent().keySet())));
         }
         return own;
     }

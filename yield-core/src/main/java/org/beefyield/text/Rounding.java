@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** Rounding of printed figures that must add up. */
@@ -49,6 +50,7 @@ public final class Rounding {
      * @throws IllegalArgumentException if the parts don't add up to the whole to less than half a unit of the last decimal
      */
     public static List<BigDecimal> figuresAdding(double[] parts, double whole, int decimals) {
+        Objects.requireNonNull(parts, "parts");
         long[] units = unitsAdding(parts, whole, decimals);
         return units == null
                 ? exactAdding(parts, whole, decimals)

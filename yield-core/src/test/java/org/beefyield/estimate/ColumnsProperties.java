@@ -148,8 +148,8 @@ class ColumnsProperties {
             positions[i] = random.nextBoolean() ? Math.rint(positions[i]) : positions[i];
             rows.fatPositions[i] = random.nextBoolean() ? Math.rint(rows.fatPositions[i]) : rows.fatPositions[i];
         }
-        CarcassColumns mixed = CarcassColumns.positions(
-                rows.categories, positions, widths, rows.fatPositions, fatWidths, rows.kg);
+        CarcassColumns mixed =
+                CarcassColumns.positions(rows.categories, positions, widths, rows.fatPositions, fatWidths, rows.kg);
         for (CarcassColumns carcasses : List.of(rows.carcasses(true), rows.carcasses(false), mixed)) {
             for (YieldEstimator estimator : estimators(definition, seed)) {
                 checkSds(estimator, carcasses);
@@ -178,7 +178,9 @@ class ColumnsProperties {
                 } else {
                     sameBits(kg[k][i], estimate.kg(column.level(), cut), i, column);
                     double expected = estimate.sd(column.level(), cut);
-                    assertThat(sd[k][i]).as("SD of row %d, %s", i, column).isCloseTo(expected, within(1e-12 * (1 + expected)));
+                    assertThat(sd[k][i])
+                            .as("SD of row %d, %s", i, column)
+                            .isCloseTo(expected, within(1e-12 * (1 + expected)));
                 }
             }
         }
@@ -196,7 +198,8 @@ class ColumnsProperties {
             }
         }
         LotEstimate.Collector collector = estimator.collector();
-        assertThat(collector.add(carcasses, 0, carcasses.size(), new byte[carcasses.size()])).isEqualTo(refused);
+        assertThat(collector.add(carcasses, 0, carcasses.size(), new byte[carcasses.size()]))
+                .isEqualTo(refused);
         if (refused < carcasses.size()) {
             LotEstimate lot = collector.lot();
             LotEstimate one = expected.lot();

@@ -42,8 +42,7 @@ class ColumnsTest {
 
     @Test
     void aThirdAWholeClassAndAHalfStandInOneArray() {
-        List<Carcass> carcasses = List.of(
-                graded("R=", "3="), graded("R", "3"), graded("R=", "4L"), graded("R", "4L"));
+        List<Carcass> carcasses = List.of(graded("R=", "3="), graded("R", "3"), graded("R=", "4L"), graded("R", "4L"));
         CarcassColumns mixed = CarcassColumns.of(carcasses);
         YieldColumns columns = ESTIMATOR.columns("retail");
         double[][] kg = new double[columns.columns().size()][4];
@@ -83,7 +82,8 @@ class ColumnsTest {
         assertThat(RowFlag.of(flags[2])).containsExactly(RowFlag.FAT_CLASS_REFUSED);
         assertThatThrownBy(() -> CarcassColumns.positions(
                         new byte[2], new double[2], new double[1], new double[2], new double[2], new double[2]))
-                .hasMessage("columns of different lengths: 2 categories, 1 widths of conformation, 2 widths of fat classes");
+                .hasMessage(
+                        "columns of different lengths: 2 categories, 1 widths of conformation, 2 widths of fat classes");
     }
 
     @Test

@@ -40,6 +40,8 @@ class IntervalTest {
 
     @Test
     void anIntervalOfOnePointIsOne() {
-        assertThat(Interval.normal(6, 0, 0.9)).isEqualTo(new Interval(6, 6, 0.9)).hasToString("6.00 to 6.00 (90 %)");
+        assertThat(Interval.normal(6, 0, 0.9))
+                .isEqualTo(new Interval(6, 6, 0.9))
+                .hasToString("6.00 to 6.00 (90 %)");
     }
 }

@@ -24,7 +24,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 class MinceTest {
     @Test
     void minceWithoutATargetNamesTheLeanTrimThatThereIs() {
-        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels())).estimate(steer340());
+        YieldEstimate estimate =
+                YieldEstimator.of(YieldTable.of(TestTables.threeLevels())).estimate(steer340());
         String message = "no cut \"mince\"; without a mince target,"
                 + " YieldEstimator.with(MinceTarget.fatPercent(15)), there is lean-trim";
         assertThatThrownBy(() -> estimate.kg("mince"))
@@ -37,7 +38,8 @@ class MinceTest {
 
     @Test
     void minceOfATableWithoutLeanTrimCanNotBeHad() {
-        YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.small())).estimate(steer340());
+        YieldEstimate estimate =
+                YieldEstimator.of(YieldTable.of(TestTables.small())).estimate(steer340());
         assertThatThrownBy(() -> estimate.kg("mince"))
                 .hasMessage("no cut \"mince\"; table small yields no lean trim to make it of at level primal");
     }
@@ -47,7 +49,9 @@ class MinceTest {
         YieldEstimate estimate = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()))
                 .with(MinceTarget.fatPercent(15))
                 .estimate(steer340());
-        assertThat(estimate.kg("retail", "mince")).isEqualTo(estimate.kg("mince")).isPositive();
+        assertThat(estimate.kg("retail", "mince"))
+                .isEqualTo(estimate.kg("mince"))
+                .isPositive();
         assertThat(estimate.pieceKg("mince")).isEmpty();
         assertThatThrownBy(() -> estimate.kg("primal", "mince"))
                 .hasMessage("cut \"mince\" does not stand at level primal; it stands at retail");
@@ -408,7 +412,8 @@ class MinceTest {
             assertThat(MinceTarget.ofFraction(0.01)).isEqualTo(MinceTarget.fatPercent(1));
             assertThatThrownBy(() -> MinceTarget.fatPercent(0.15))
                     .isInstanceOf(IllegalArgumentException.class)
-                    .hasMessage("mince fat content 0.15 % is below 1 %; give per cent, such as 15, or a fraction to ofFraction");
+                    .hasMessage(
+                            "mince fat content 0.15 % is below 1 %; give per cent, such as 15, or a fraction to ofFraction");
             assertThatThrownBy(() -> MinceTarget.ofFraction(15))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("mince fat content 1500 % is outside 0 to 100 % (both excluded);"

@@ -25,7 +25,10 @@ class ResultValuesTest {
     }
 
     private static Carcass steer(double kg) {
-        return TestPrices.steer("R=", "3+", kg).withId("T 1").withSupplier("Tarrowmere").withLot("north");
+        return TestPrices.steer("R=", "3+", kg)
+                .withId("T 1")
+                .withSupplier("Tarrowmere")
+                .withLot("north");
     }
 
     private static PriceList prices(double hide) {
@@ -56,8 +59,16 @@ class ResultValuesTest {
         equal(valuer, Valuer.of(prices(40), estimator()));
         equal(valuer.value(steer(340)), Valuer.of(prices(40), estimator()).value(steer(340)));
         equal(
-                estimator().estimate(steer(340)).sample(new Random(1), 1).carcasses().get(0),
-                estimator().estimate(steer(340)).sample(new Random(1), 1).carcasses().get(0));
+                estimator()
+                        .estimate(steer(340))
+                        .sample(new Random(1), 1)
+                        .carcasses()
+                        .get(0),
+                estimator()
+                        .estimate(steer(340))
+                        .sample(new Random(1), 1)
+                        .carcasses()
+                        .get(0));
     }
 
     @Test
@@ -150,6 +161,7 @@ class ResultValuesTest {
                 .isInstanceOf(NullPointerException.class)
                 .hasMessage("carcass");
         assertThatThrownBy(() -> estimator().estimate(null)).hasMessage("carcass");
-        assertThatThrownBy(() -> estimator().estimate(steer(340)).kg((String) null)).hasMessage("cut");
+        assertThatThrownBy(() -> estimator().estimate(steer(340)).kg((String) null))
+                .hasMessage("cut");
     }
 }

@@ -326,7 +326,11 @@ class UncertaintyTest {
                             estimate.interval(Figure.cut("loss"), 0.9),
                             estimate.interval(Figure.cut("cut", "loss"), 0.9),
                             estimate.interval(Figure.kind(CutKind.LOSS), 0.9),
-                            estimate.interval(Figure.cut("loss").times(0.5).plus(Figure.kind(CutKind.LOSS).times(0.5)), 0.9),
+                            estimate.interval(
+                                    Figure.cut("loss")
+                                            .times(0.5)
+                                            .plus(Figure.kind(CutKind.LOSS).times(0.5)),
+                                    0.9),
                             line.interval(0.9)))
                     .containsOnly(loss);
             assertThat(line.code()).isEqualTo("loss");
@@ -334,7 +338,8 @@ class UncertaintyTest {
             // as costs, and beside a cut that counts for less than 0, nothing stops at 0
             assertThat(estimate.interval(Figure.cut("loss").times(-1), 0.9).high())
                     .isCloseTo(-1.8 + 1.6448536 * 1.8, within(1e-6));
-            assertThat(estimate.interval(Figure.cut("loss").plus(Figure.cut("steak").times(-1e-9)), 0.9)
+            assertThat(estimate.interval(
+                                    Figure.cut("loss").plus(Figure.cut("steak").times(-1e-9)), 0.9)
                             .low())
                     .isCloseTo(1.8 - 1.6448536 * 1.8, within(1e-6));
         }

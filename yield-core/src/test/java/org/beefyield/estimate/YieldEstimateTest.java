@@ -174,7 +174,8 @@ class YieldEstimateTest {
 
         @Test
         void minceIsNoCutUnlessATargetIsSet() {
-            assertThatThrownBy(() -> three().kg("mince")).hasMessageStartingWith("no cut \"mince\"; without a mince target");
+            assertThatThrownBy(() -> three().kg("mince"))
+                    .hasMessageStartingWith("no cut \"mince\"; without a mince target");
             assertThat(three().mince()).isEmpty();
         }
 

@@ -55,7 +55,10 @@ class MarketSpecificationTest {
         assertThat(open.fattest()).isEmpty();
         assertThat(open.underMonths()).isEmpty();
         assertThat(open.asksForAssurance()).isFalse();
-        assertThat(MarketSpecification.builder("from").coldWeightFromKg(270).build().toKg())
+        assertThat(MarketSpecification.builder("from")
+                        .coldWeightFromKg(270)
+                        .build()
+                        .toKg())
                 .isEmpty();
     }
 
@@ -69,7 +72,8 @@ class MarketSpecificationTest {
                 .isNotEqualTo(narrow().hotWeightKg(270, 381).build())
                 .isNotEqualTo(narrow().hotWeightFromKg(270).build())
                 .isNotEqualTo(narrow().categories(Category.STEER).build())
-                .isNotEqualTo(narrow().conformation(Conformation.parse("R"), null).build())
+                .isNotEqualTo(
+                        narrow().conformation(Conformation.parse("R"), null).build())
                 .isNotEqualTo(narrow().fatClass(null, FatClass.parse("4L")).build())
                 .isNotEqualTo(narrow().underMonths(31).build());
     }

@@ -223,8 +223,8 @@ class MarginReportTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("margins go together only of one and the same valuer and payment grid: " + VALUER + " and "
                         + GRID + " against " + VALUER + " and " + other);
-        assertThatThrownBy(() -> collector.add(MarginReport.collector(
-                        Valuer.of(TestPrices.BY_KIND.times(2), ESTIMATOR), GRID)))
+        assertThatThrownBy(() ->
+                        collector.add(MarginReport.collector(Valuer.of(TestPrices.BY_KIND.times(2), ESTIMATOR), GRID)))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageStartingWith("margins go together only of one and the same valuer and payment grid: ");
     }

@@ -292,7 +292,8 @@ class PaymentGridTest {
                 .build();
         for (double kg : new double[] {251.3, 266.7, 299.9, 311.1, 402.5}) {
             Payment payment = grid.paid(steer("O+", "2-", kg));
-            assertThat(sum(payment.table().toText(), 2)).isEqualTo(payment.money().amount());
+            assertThat(sum(payment.table().toText(), 2))
+                    .isEqualTo(payment.money().amount());
             assertThat(payment.toText()).contains(payment.money() + " paid");
             assertThat(payment.toHtml()).contains(">" + payment.money().amountText() + "<");
         }

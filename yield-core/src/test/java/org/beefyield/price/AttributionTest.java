@@ -131,7 +131,8 @@ class AttributionTest {
         assertThat(prices.amount(Factor.PRICE))
                 .isCloseTo(0.1 * VALUER.value(GOOD).amount(), within(1e-9));
         assertThat(prices.sentence())
-                .isEqualTo("The U= 3= steer at the first prices is worth " + prices.money().amountText()
+                .isEqualTo("The U= 3= steer at the first prices is worth "
+                        + prices.money().amountText()
                         + " EUR more than the U= 3= steer of the same 340 kg at the second prices, all of it for"
                         + " prices.");
         assertThat(prices.amount(Factor.PRICE, "Hide")).isCloseTo(2.5, within(1e-9));
@@ -252,7 +253,8 @@ class AttributionTest {
         assertThat(why.difference()).isPositive();
         assertThat(why.amount(Factor.MIX)).isCloseTo(why.difference(), within(1e-9));
         assertThat(why.sentence())
-                .startsWith("A head of the first lot (2 head) is worth " + why.money().amountText()
+                .startsWith("A head of the first lot (2 head) is worth "
+                        + why.money().amountText()
                         + " EUR more than a head of the second lot (2 head) of the same 340.0 kg on average, all of it"
                         + " for mix of grades and weights");
     }
@@ -274,8 +276,7 @@ class AttributionTest {
                 Valuer.of(PRICES.times(1.0371), joints).value(carcass(Category.COW, "R+", "4=", 371.5)),
                 VALUER.value(steer("O-", "2+", 288.3)));
 
-        assertThat(why.money())
-                .isEqualTo(why.first().money().minus(why.second().money()));
+        assertThat(why.money()).isEqualTo(why.first().money().minus(why.second().money()));
         addsUp(why.amountTable().toText(), why.money().amountText());
         addsUp(why.kgTable().toText(), "83.200");
         assertThat(why.kgTable().toText()).doesNotContain("Hide");
@@ -287,12 +288,16 @@ class AttributionTest {
         for (int i = 3; !bridge[i].startsWith("-"); i++) {
             at = at.add(new BigDecimal(last(bridge[i])));
         }
-        assertThat(at.toPlainString()).isEqualTo(why.first().money().amountText()).isEqualTo(last(bridge[bridge.length - 2]));
+        assertThat(at.toPlainString())
+                .isEqualTo(why.first().money().amountText())
+                .isEqualTo(last(bridge[bridge.length - 2]));
         assertThat(why.lines())
                 .extracting(Attribution.Line::name)
                 .startsWith("Striploin steak", "Rump steak", "Striploin joint")
                 .endsWith("Fat trim", "Bone", "Loss", "Hide", "Boning");
-        assertThat(why.lineTable().toText()).contains("Total").containsPattern("Total +83.200 +" + why.money().amountText());
+        assertThat(why.lineTable().toText())
+                .contains("Total")
+                .containsPattern("Total +83.200 +" + why.money().amountText());
         assertThat(why.toHtml()).contains(">83.200<").contains(">" + why.money().amountText() + "<");
     }
 

@@ -56,7 +56,8 @@ class MoneyTest {
         assertThat(eur("1.50").plus(eur("0.75"))).hasToString("2.25 EUR");
         assertThat(eur("1.5").minus(eur("0.75"))).hasToString("0.75 EUR");
         assertThat(eur("0.75").minus(eur("1.5")).signum()).isEqualTo(-1);
-        assertThat(eur("0.75").minus(eur("1.5")).abs()).isEqualTo(eur("0.75").minus(eur("1.5")).negate());
+        assertThat(eur("0.75").minus(eur("1.5")).abs())
+                .isEqualTo(eur("0.75").minus(eur("1.5")).negate());
         assertThat(eur("1.5")).isLessThan(eur("1.51")).isEqualByComparingTo(eur("1.50"));
     }
 
@@ -79,13 +80,17 @@ class MoneyTest {
         assertThatThrownBy(() -> Money.of(BigDecimal.ONE, " "))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("the label of a currency is blank; give one, such as EUR");
-        assertThatThrownBy(() -> PriceList.builder("")).hasMessage("the label of a currency is blank; give one, such as EUR");
+        assertThatThrownBy(() -> PriceList.builder(""))
+                .hasMessage("the label of a currency is blank; give one, such as EUR");
     }
 
     @Nested
     class WithoutDecimals {
-        private final PriceList yen =
-                TestPrices.BY_KIND.toBuilder().decimals(0).currency("JPY").build().times(150);
+        private final PriceList yen = TestPrices.BY_KIND.toBuilder()
+                .decimals(0)
+                .currency("JPY")
+                .build()
+                .times(150);
 
         private final Valuer valuer = Valuer.of(yen, YieldEstimator.of(YieldTable.of(TestTables.threeLevels())));
 
@@ -112,13 +117,15 @@ class MoneyTest {
                     .result();
             assertThat(report.total().orElseThrow().paidMoney()).hasToString("208434 JPY");
             assertThat(report)
-                    .hasToString("1 carcass: margin " + value.money().minus(report.total().orElseThrow().paidMoney())
-                            + ", " + perKg(report.total().orElseThrow().perKg()) + " a kg");
+                    .hasToString("1 carcass: margin "
+                            + value.money().minus(report.total().orElseThrow().paidMoney()) + ", "
+                            + perKg(report.total().orElseThrow().perKg()) + " a kg");
             GradeDifferentials grades = GradeDifferentials.classes(valuer, TestPrices.steer("R=", "3=", 340));
             assertThat(grades.marginals().money(grades.marginals().tenKg()).amountText())
                     .matches("[0-9]+");
             assertThat(grades.marginals().toText())
-                    .contains(grades.marginals().money(grades.marginals().tenKg()).amountText() + " ");
+                    .contains(
+                            grades.marginals().money(grades.marginals().tenKg()).amountText() + " ");
             assertThat(grades.marginals().toText()).doesNotContainPattern("[0-9]\\.[0-9]{2}");
         }
 

@@ -106,14 +106,12 @@ public final class MarketSpecificationReader {
             return;
         }
         double low = from == null ? 0 : from;
-        row.parsedOrNull(
-                "from_kg",
-                text -> {
-                    if (to == null) {
-                        return hot != null && hot ? builder.hotWeightFromKg(low) : builder.coldWeightFromKg(low);
-                    }
-                    return hot != null && hot ? builder.hotWeightKg(low, to) : builder.coldWeightKg(low, to);
-                });
+        row.parsedOrNull("from_kg", text -> {
+            if (to == null) {
+                return hot != null && hot ? builder.hotWeightFromKg(low) : builder.coldWeightFromKg(low);
+            }
+            return hot != null && hot ? builder.hotWeightKg(low, to) : builder.coldWeightKg(low, to);
+        });
     }
 
     private static Category[] categories(String letters) {

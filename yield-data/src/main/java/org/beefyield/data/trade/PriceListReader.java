@@ -128,7 +128,8 @@ public final class PriceListReader {
         currency.check(row);
         String label = row.text("currency");
         // a row that doesn't say it is refused, and looked at all the same
-        PriceList.Builder prices = builder == null ? PriceList.builder(label.isEmpty() ? "not stated" : label) : builder;
+        PriceList.Builder prices =
+                builder == null ? PriceList.builder(label.isEmpty() ? "not stated" : label) : builder;
         double price = row.number("price");
         String name = row.text("name");
         switch (row.text("line")) {

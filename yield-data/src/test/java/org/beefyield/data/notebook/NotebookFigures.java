@@ -67,8 +67,9 @@ final class NotebookFigures {
         double steakKg = sum(carcasses, carcass -> estimator.estimate(carcass).kg(CutKind.STEAK));
         double fillet = sum(carcasses, carcass -> estimator.estimate(carcass).kg("fillet-steak"));
         double worth = sum(carcasses, carcass -> valuer.value(carcass).amount());
-        BigDecimal paid =
-                carcasses.stream().map(carcass -> grid.paid(carcass).money().amount()).reduce(BigDecimal.ZERO, BigDecimal::add);
+        BigDecimal paid = carcasses.stream()
+                .map(carcass -> grid.paid(carcass).money().amount())
+                .reduce(BigDecimal.ZERO, BigDecimal::add);
         long overfat = carcasses.stream()
                 .filter(carcass -> carcass.fatClass().position() > 11) // 4= and 4 count as 4L
                 .count();
