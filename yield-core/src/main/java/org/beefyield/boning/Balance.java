@@ -1,5 +1,7 @@
 package org.beefyield.boning;
 
+import java.util.Objects;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 
 /**
@@ -13,6 +15,21 @@ import org.beefyield.text.Numbers;
  * @param complete whether all that comes of it was weighed; if not, only too much can be seen
  */
 public record Balance(String carcass, String part, double inKg, double outKg, boolean complete) {
+    /**
+     * Checks that nothing is missing and that figures are figures.
+     *
+     * @throws IllegalArgumentException if the weight before isn't above 0, or that after is below 0 or not finite
+     */
+    public Balance {
+        Objects.requireNonNull(carcass, "carcass");
+        Objects.requireNonNull(part, "part");
+        if (!(inKg > 0 && Double.isFinite(inKg))) {
+            throw new IllegalArgumentException(
+                    "weight before, kg: " + Numbers.exact(inKg) + " is not a finite number above 0");
+        }
+        Checks.notNegative("weight after, kg", outKg);
+    }
+
     /** The most that may be missing or too much, % of the weight before: Heggli and others 2023, Animal, for quarters. */
     public static final double LIMIT_PCT = 2;
 

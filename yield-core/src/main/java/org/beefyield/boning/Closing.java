@@ -1,5 +1,7 @@
 package org.beefyield.boning;
 
+import java.util.Objects;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 
 /**
@@ -11,6 +13,18 @@ import org.beefyield.text.Numbers;
  * @param to code of the loss cut that took it up, or empty if all children were scaled in proportion
  */
 public record Closing(String carcass, String parent, double residueKg, String to) {
+    /**
+     * Checks that nothing is missing and that figures are figures.
+     *
+     * @throws IllegalArgumentException if the residue is not finite
+     */
+    public Closing {
+        Objects.requireNonNull(carcass, "carcass");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(to, "to");
+        Checks.finite("residue, kg", residueKg);
+    }
+
     /**
      * The closing in words.
      *

@@ -3,6 +3,10 @@ package org.beefyield.boning;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.Objects;
+import org.beefyield.carcass.CarcassWeights;
+import org.beefyield.text.Checks;
+import org.beefyield.text.Numbers;
 
 /**
  * A quarter of a trial's carcass, both sides together, that was weighed before and after boning.
@@ -15,12 +19,16 @@ public record Quarter(String name, double coldKg, Map<String, Double> kg) {
     /**
      * Checks the weights and copies them.
      *
-     * @throws IllegalArgumentException if the cold weight isn't above 0 or another is below 0 or not a number
+     * @throws IllegalArgumentException if the cold weight isn't above 0 or another is below 0 or not a number,
+     *     or one is beyond any carcass
      */
     public Quarter {
+        Checks.noNullIn(kg, "kg");
+        Objects.requireNonNull(name, "name");
         if (!(coldKg > 0 && Double.isFinite(coldKg))) {
             throw new IllegalArgumentException(name + ": cold weight " + coldKg + " kg is not above 0");
         }
+        CarcassWeights.check(name + ": cold weight", coldKg);
         kg = checked(name, kg);
     }
 
@@ -30,6 +38,10 @@ public record Quarter(String name, double coldKg, Map<String, Double> kg) {
             if (!(weight >= 0 && Double.isFinite(weight))) {
                 throw new IllegalArgumentException(
                         whose + ": " + cut + " weighs " + weight + " kg; a weight is 0 or more");
+            }
+            if (weight > CarcassWeights.HEAVIEST_KG) {
+                throw new IllegalArgumentException(whose + ": " + cut + " weighs " + Numbers.exact(weight)
+                        + " kg; a weight is at most " + Numbers.exact(CarcassWeights.HEAVIEST_KG) + " kg");
             }
         });
         return Collections.unmodifiableMap(new LinkedHashMap<>(kg));

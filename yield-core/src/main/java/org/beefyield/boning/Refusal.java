@@ -1,5 +1,7 @@
 package org.beefyield.boning;
 
+import java.util.Objects;
+
 /**
  * A trial, or one breakdown of a trial, that is left out.
  *
@@ -8,6 +10,13 @@ package org.beefyield.boning;
  * @param reason why, in words
  */
 public record Refusal(String carcass, String parent, String reason) {
+    /** Checks that nothing is missing. */
+    public Refusal {
+        Objects.requireNonNull(carcass, "carcass");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(reason, "reason");
+    }
+
     /**
      * The reason, and what is left out.
      *

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.text.Checks;
 
 /**
  * A graded carcass that was boned, and what was weighed of it, both sides together.
@@ -25,6 +27,10 @@ public record Trial(Carcass carcass, Map<String, Double> kg, List<Quarter> quart
      * @throws IllegalArgumentException if the carcass has no id, or a weight is below 0 or not a number
      */
     public Trial {
+        Objects.requireNonNull(carcass, "carcass");
+        Objects.requireNonNull(day, "day");
+        Checks.noNullIn(kg, "kg");
+        Checks.noNullIn(quarters, "quarters");
         if (carcass.id().isEmpty()) {
             throw new IllegalArgumentException("carcass " + carcass + " has no id; a trial is named by it");
         }
@@ -41,6 +47,8 @@ public record Trial(Carcass carcass, Map<String, Double> kg, List<Quarter> quart
      * @throws IllegalArgumentException if the carcass has no id, or a weight is below 0 or not a number
      */
     public static Trial of(Carcass carcass, Map<String, Double> kg) {
+        Objects.requireNonNull(carcass, "carcass");
+        Checks.noNullIn(kg, "kg");
         return new Trial(carcass, kg, List.of(), "");
     }
 
@@ -51,6 +59,7 @@ public record Trial(Carcass carcass, Map<String, Double> kg, List<Quarter> quart
      * @return a trial
      */
     public Trial withDay(String newDay) {
+        Objects.requireNonNull(newDay, "newDay");
         return new Trial(carcass, kg, quarters, newDay);
     }
 
@@ -61,6 +70,7 @@ public record Trial(Carcass carcass, Map<String, Double> kg, List<Quarter> quart
      * @return a trial
      */
     public Trial withQuarter(Quarter quarter) {
+        Objects.requireNonNull(quarter, "quarter");
         Map<String, Double> all = new LinkedHashMap<>(kg);
         quarter.kg().forEach((cut, weight) -> all.merge(cut, weight, Double::sum));
         List<Quarter> more = new ArrayList<>(quarters);

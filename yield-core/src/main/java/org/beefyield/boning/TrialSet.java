@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
@@ -15,6 +16,7 @@ import org.beefyield.cut.CutCatalogue;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -33,6 +35,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class TrialSet {
     private final YieldTable table;
+    private final Map<String, String> ways;
     private final Map<String, List<String>> groups;
     private final Map<String, WeighedBreakdown> breakdowns = new LinkedHashMap<>();
     /** Parents by child, of the breakdowns looked at. */
@@ -46,6 +49,7 @@ public final class TrialSet {
 
     private TrialSet(YieldTable table, Map<String, String> ways, Map<String, List<String>> groups, List<Trial> trials) {
         this.table = table;
+        this.ways = ways;
         this.groups = groups;
         this.trials = List.copyOf(trials);
         checkGroups();
@@ -89,6 +93,8 @@ public final class TrialSet {
      * @throws IllegalArgumentException if a weight's name is neither a cut of the table nor a group
      */
     public static TrialSet of(YieldTable table, List<Trial> trials) {
+        Checks.noNullIn(trials, "trials");
+        Objects.requireNonNull(table, "table");
         List<CuttingSpecification> specifications = table.specifications();
         return new TrialSet(
                 table,
@@ -114,8 +120,17 @@ public final class TrialSet {
             CuttingSpecification specification,
             Map<String, List<String>> groups,
             List<Trial> trials) {
+        Checks.noNullIn(groups, "groups");
+        Checks.noNullIn(trials, "trials");
+        Objects.requireNonNull(specification, "specification");
+        Objects.requireNonNull(table, "table");
         table.check(specification);
-        return new TrialSet(table, specification.ways(), new LinkedHashMap<>(groups), trials);
+        Map<String, List<String>> copied = new LinkedHashMap<>();
+        groups.forEach((name, cuts) -> {
+            Checks.noNullIn(cuts, "groups");
+            copied.put(name, List.copyOf(cuts));
+        });
+        return new TrialSet(table, specification.ways(), copied, trials);
     }
 
     private void checkGroups() {
@@ -413,5 +428,31 @@ public final class TrialSet {
      */
     public List<WeighedBreakdown> breakdowns() {
         return List.copyOf(breakdowns.values());
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        // what was given decides all else
+        return other instanceof TrialSet that
+                && table.equals(that.table)
+                && ways.equals(that.ways)
+                && groups.equals(that.groups)
+                && trials.equals(that.trials);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(table, ways, groups, trials);
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code 284 trials of hall@1.0#12ab34cd, 280 of them balance}
+     */
+    @Override
+    public String toString() {
+        return trials.size() + (trials.size() == 1 ? " trial of " : " trials of ") + table + ", " + accepted.size()
+                + " of them " + (accepted.size() == 1 ? "balances" : "balance");
     }
 }

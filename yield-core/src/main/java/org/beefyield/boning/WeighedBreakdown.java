@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -13,6 +14,8 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.text.Checks;
+import org.jspecify.annotations.Nullable;
 
 /** A breakdown of a table in one way, and the trials that weighed all of it. Immutable once its {@link TrialSet} is made. */
 public final class WeighedBreakdown {
@@ -29,7 +32,22 @@ public final class WeighedBreakdown {
      * @param name code of the one, or name of the group
      * @param members places among the {@link WeighedBreakdown#children()}
      */
-    public record Part(String name, List<Integer> members) {}
+    public record Part(String name, List<Integer> members) {
+        /**
+         * Copies the members.
+         *
+         * @throws IllegalArgumentException if there are none, or one is below 0
+         */
+        public Part {
+            Checks.noNullIn(members, "members");
+            Objects.requireNonNull(name, "name");
+            if (members.isEmpty() || members.stream().anyMatch(member -> member < 0)) {
+                throw new IllegalArgumentException(
+                        "members " + members + " of " + name + " are not one place or more, each 0 or more");
+            }
+            members = List.copyOf(members);
+        }
+    }
 
     /**
      * The breakdown of one carcass, closed.
@@ -37,7 +55,19 @@ public final class WeighedBreakdown {
      * @param trial the trial
      * @param shares g per kg of parent, in the order of the {@link WeighedBreakdown#parts()}
      */
-    public record Row(Trial trial, List<Double> shares) {}
+    public record Row(Trial trial, List<Double> shares) {
+        /**
+         * Copies the shares.
+         *
+         * @throws IllegalArgumentException if one is not finite
+         */
+        public Row {
+            Checks.noNullIn(shares, "shares");
+            Objects.requireNonNull(trial, "trial");
+            shares.forEach(share -> Checks.finite("share, g/kg", share));
+            shares = List.copyOf(shares);
+        }
+    }
 
     WeighedBreakdown(TableDefinition definition, String parent, String way, Map<String, List<String>> groups) {
         this.parent = parent;
@@ -143,6 +173,22 @@ public final class WeighedBreakdown {
      */
     public List<Row> rows() {
         return Collections.unmodifiableList(rows);
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof WeighedBreakdown that
+                && parent.equals(that.parent)
+                && way.equals(that.way)
+                && tableRows.equals(that.tableRows)
+                && children.equals(that.children)
+                && parts.equals(that.parts)
+                && rows.equals(that.rows);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(parent, way, tableRows, children, parts, rows);
     }
 
     /**

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.IntStream;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.WeighedBreakdown;
@@ -12,6 +13,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.stats.Regression;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -36,7 +38,18 @@ public final class BreakdownFit {
      * @param fittedGPerKg by the fit, g per kg of parent
      * @param residualGPerKg weighed less fitted, g per kg of parent
      */
-    public record Residual(Carcass carcass, double fittedGPerKg, double residualGPerKg) {}
+    public record Residual(Carcass carcass, double fittedGPerKg, double residualGPerKg) {
+        /**
+         * Checks that nothing is missing and that figures are figures.
+         *
+         * @throws IllegalArgumentException if a share is not finite
+         */
+        public Residual {
+            Objects.requireNonNull(carcass, "carcass");
+            Checks.finite("fitted share, g/kg", fittedGPerKg);
+            Checks.finite("residual, g/kg", residualGPerKg);
+        }
+    }
 
     final WeighedBreakdown breakdown;
     final PriorBreakdown priorBreakdown;
@@ -279,6 +292,8 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut or term
      */
     public double coefficient(String cut, String term) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(term, "term");
         return coefficients[term(term, columns)][cut(cut)];
     }
 
@@ -291,6 +306,8 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut or term
      */
     public double priorCoefficient(String cut, String term) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(term, "term");
         return prior[term(term, columns)][cut(cut)];
     }
 
@@ -303,6 +320,8 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut or fitted term
      */
     public double standardError(String cut, String term) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(term, "term");
         return Math.sqrt(Math.max(0, coefficientCovariance(cut, term, cut, term)));
     }
 
@@ -318,6 +337,10 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut or fitted term
      */
     public double coefficientCovariance(String cut, String term, String otherCut, String otherTerm) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(otherCut, "otherCut");
+        Objects.requireNonNull(otherTerm, "otherTerm");
+        Objects.requireNonNull(term, "term");
         return coefficientScale[cut(cut)][cut(otherCut)] * unscaled[term(term, terms)][term(otherTerm, terms)];
     }
 
@@ -330,6 +353,8 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double residualCovariance(String cut, String otherCut) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(otherCut, "otherCut");
         return residual[cut(cut)][cut(otherCut)];
     }
 
@@ -341,6 +366,7 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double residualSd(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return Math.sqrt(Math.max(0, residualCovariance(cut, cut)));
     }
 
@@ -396,6 +422,7 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double r2(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return regression.r2(part(cut));
     }
 
@@ -407,6 +434,7 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public List<Residual> residuals(String cut) {
+        Objects.requireNonNull(cut, "cut");
         int part = part(cut);
         return IntStream.range(0, trials.size())
                 .mapToObj(i -> new Residual(
@@ -424,6 +452,7 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double rmse(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return regression.rmse(part(cut));
     }
 
@@ -435,6 +464,7 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double leaveOneOut(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return regression.leaveOneOut(part(cut));
     }
 
@@ -447,6 +477,7 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double tenfold(String cut) {
+        Objects.requireNonNull(cut, "cut");
         return kFold[part(cut)];
     }
 

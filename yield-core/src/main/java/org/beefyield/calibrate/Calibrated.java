@@ -1,6 +1,7 @@
 package org.beefyield.calibrate;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.function.DoubleFunction;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
@@ -12,6 +13,7 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
@@ -66,6 +68,7 @@ public final class Calibrated implements Shown {
      * @return the same with that range
      */
     public Calibrated withAllowedRange(TableRange range) {
+        Objects.requireNonNull(range, "range");
         return new Calibrated(trials, fits, findings, refit, range, expectations);
     }
 
@@ -76,6 +79,7 @@ public final class Calibrated implements Shown {
      * @return the same with those expectations
      */
     public Calibrated withExpectations(List<Expectation> newExpectations) {
+        Checks.noNullIn(newExpectations, "newExpectations");
         return new Calibrated(trials, fits, findings, refit, allowed, List.copyOf(newExpectations));
     }
 
@@ -96,6 +100,7 @@ public final class Calibrated implements Shown {
      * @throws IllegalArgumentException if it wasn't fitted
      */
     public BreakdownFit fit(String parent) {
+        Objects.requireNonNull(parent, "parent");
         return fits.stream()
                 .filter(fit -> fit.parent().equals(parent))
                 .findFirst()
@@ -194,6 +199,8 @@ public final class Calibrated implements Shown {
      * @throws IllegalStateException if nothing was fitted
      */
     public YieldTable table(String name, String version) {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(version, "version");
         TableRange ofTrials = trialRange();
         TableRange limits = allowed();
         TableOverride override = TableOverride.of(trials.table(), name, version)

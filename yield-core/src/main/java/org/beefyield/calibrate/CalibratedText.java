@@ -48,7 +48,7 @@ final class CalibratedText {
                 "Findings",
                 calibrated.findings().stream().map(Finding::toString).toList());
         List<String> kept = trials.breakdowns().stream()
-                .filter(breakdown -> calibrated.fits().stream().noneMatch(fit -> fit.breakdown == breakdown))
+                .filter(breakdown -> calibrated.fits().stream().noneMatch(fit -> fit.breakdown.equals(breakdown)))
                 .map(WeighedBreakdown::name)
                 .toList();
         report.lines("As in the prior table", kept.isEmpty() ? List.of() : List.of(String.join("; ", kept)));

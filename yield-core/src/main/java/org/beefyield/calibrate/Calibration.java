@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import org.beefyield.boning.Trial;
@@ -12,6 +13,7 @@ import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
 import org.beefyield.stats.Regression;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -72,6 +74,7 @@ public final class Calibration {
      * @return the calibration
      */
     public static Calibration of(TrialSet trials) {
+        Objects.requireNonNull(trials, "trials");
         Set<String> all = new LinkedHashSet<>();
         trials.breakdowns().forEach(breakdown -> all.add(breakdown.parent()));
         return new Calibration(
@@ -87,6 +90,7 @@ public final class Calibration {
      * @throws IllegalArgumentException if the table has no such term or the level is missing
      */
     public Calibration withTerms(String... columns) {
+        Checks.noNullIn(columns, "columns");
         List<String> known = trials.table().definition().coefficientColumns();
         List<String> wanted = List.of(columns);
         for (String column : wanted) {
@@ -110,6 +114,7 @@ public final class Calibration {
      * @throws IllegalArgumentException if the table doesn't break a cut down by coefficients in a way that was cut to
      */
     public Calibration withBreakdowns(String... cuts) {
+        Checks.noNullIn(cuts, "cuts");
         Set<String> wanted = new LinkedHashSet<>(List.of(cuts));
         for (String cut : wanted) {
             if (trials.breakdowns().stream()
@@ -162,6 +167,7 @@ public final class Calibration {
      * @return a calibration
      */
     public Calibration withMoments(TermMoments ofPrior) {
+        Objects.requireNonNull(ofPrior, "ofPrior");
         return new Calibration(trials, terms, parents, apart, strength, ofPrior, weight);
     }
 
@@ -172,6 +178,7 @@ public final class Calibration {
      * @return a calibration
      */
     public Calibration withWeights(ToDoubleFunction<Trial> ofTrial) {
+        Objects.requireNonNull(ofTrial, "ofTrial");
         return new Calibration(trials, terms, parents, apart, strength, moments, ofTrial);
     }
 

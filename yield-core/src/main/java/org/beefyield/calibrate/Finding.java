@@ -1,5 +1,7 @@
 package org.beefyield.calibrate;
 
+import java.util.Objects;
+
 /**
  * Something about the trials or the fit that a person should look at. Nothing is changed because of it.
  *
@@ -8,6 +10,13 @@ package org.beefyield.calibrate;
  * @param message what was found, in words
  */
 public record Finding(Kind kind, String breakdown, String message) {
+    /** Checks that nothing is missing. */
+    public Finding {
+        Objects.requireNonNull(breakdown, "breakdown");
+        Objects.requireNonNull(kind, "kind");
+        Objects.requireNonNull(message, "message");
+    }
+
     /** What findings are about. */
     public enum Kind {
         /** A breakdown that was not fitted and stays as in the prior table. */

@@ -3,6 +3,7 @@ package org.beefyield.calibrate;
 import java.util.List;
 import org.beefyield.table.TableProblem;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -18,8 +19,16 @@ public record Remedy(
         List<TableProblem> problems,
         @Nullable TableRange allowed,
         @Nullable Double strength) {
-    /** Copies the problems. */
+    /**
+     * Copies the problems.
+     *
+     * @throws IllegalArgumentException if the strength is below 0 or not finite
+     */
     public Remedy {
+        Checks.noNullIn(problems, "problems");
+        if (strength != null) {
+            Checks.notNegative("strength, carcasses", strength);
+        }
         problems = List.copyOf(problems);
     }
 

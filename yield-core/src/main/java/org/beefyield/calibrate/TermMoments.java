@@ -2,10 +2,12 @@ package org.beefyield.calibrate;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.stats.Regression;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.text.Checks;
 
 /**
  * The mean squares and products of a table's terms over carcasses: what one carcass behind the table says about its
@@ -30,6 +32,8 @@ public final class TermMoments {
      * @throws IllegalArgumentException if there is no carcass
      */
     public static TermMoments of(YieldTable table, List<Carcass> carcasses) {
+        Checks.noNullIn(carcasses, "carcasses");
+        Objects.requireNonNull(table, "table");
         if (carcasses.isEmpty()) {
             throw new IllegalArgumentException("moments of terms need at least one carcass");
         }
@@ -49,6 +53,8 @@ public final class TermMoments {
      * @throws IllegalArgumentException if no whole position lies in the range
      */
     public static TermMoments over(YieldTable table, TableRange range) {
+        Objects.requireNonNull(range, "range");
+        Objects.requireNonNull(table, "table");
         Terms terms = new Terms(table.definition());
         double middle = (range.weightKg().low() + range.weightKg().high()) / 2;
         // two weights with the mean and variance of all of them
@@ -94,6 +100,8 @@ public final class TermMoments {
      * @throws IllegalArgumentException if the table has no such term
      */
     public double moment(String column, String otherColumn) {
+        Objects.requireNonNull(column, "column");
+        Objects.requireNonNull(otherColumn, "otherColumn");
         int a = index(column);
         int b = index(otherColumn);
         double sum = 0;

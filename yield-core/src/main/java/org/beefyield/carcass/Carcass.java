@@ -15,8 +15,6 @@ import org.jspecify.annotations.Nullable;
  *
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each field
-@SuppressWarnings("InvalidBlockTag")
 public final class Carcass implements Serializable {
     private static final long serialVersionUID = 1;
 
@@ -42,7 +40,7 @@ public final class Carcass implements Serializable {
             @Nullable Boolean assured) {
         this.category = Objects.requireNonNull(category, "category");
         this.conformation = Objects.requireNonNull(conformation, "conformation");
-        this.fatClass = Objects.requireNonNull(fatClass, "fat class");
+        this.fatClass = Objects.requireNonNull(fatClass, "fatClass");
         this.coldWeightKg = CarcassWeights.check("cold weight", coldWeightKg);
         this.id = id;
         this.lot = lot;
@@ -66,6 +64,7 @@ public final class Carcass implements Serializable {
      * @throws IllegalArgumentException if the weight is outside its range or not a number
      */
     public static Carcass of(Category category, Conformation conformation, FatClass fatClass, double coldWeightKg) {
+        Objects.requireNonNull(fatClass, "fatClass");
         return new Carcass(category, conformation, fatClass, coldWeightKg, null, null, null, null, null);
     }
 
@@ -76,16 +75,8 @@ public final class Carcass implements Serializable {
      * @return a carcass
      */
     public Carcass withId(String newId) {
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                Objects.requireNonNull(newId),
-                lot,
-                supplier,
-                ageMonths,
-                assured);
+        Objects.requireNonNull(newId, "newId");
+        return new Carcass(category, conformation, fatClass, coldWeightKg, newId, lot, supplier, ageMonths, assured);
     }
 
     /**
@@ -95,16 +86,8 @@ public final class Carcass implements Serializable {
      * @return a carcass
      */
     public Carcass withLot(String newLot) {
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                Objects.requireNonNull(newLot),
-                supplier,
-                ageMonths,
-                assured);
+        Objects.requireNonNull(newLot, "newLot");
+        return new Carcass(category, conformation, fatClass, coldWeightKg, id, newLot, supplier, ageMonths, assured);
     }
 
     /**
@@ -114,16 +97,8 @@ public final class Carcass implements Serializable {
      * @return a carcass
      */
     public Carcass withSupplier(String newSupplier) {
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                lot,
-                Objects.requireNonNull(newSupplier),
-                ageMonths,
-                assured);
+        Objects.requireNonNull(newSupplier, "newSupplier");
+        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, newSupplier, ageMonths, assured);
     }
 
     /**

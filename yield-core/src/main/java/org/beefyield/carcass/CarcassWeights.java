@@ -1,5 +1,6 @@
 package org.beefyield.carcass;
 
+import java.util.Objects;
 import org.beefyield.text.Numbers;
 
 /** Carcass weights: hot to cold, and the limits of what is taken for a weight at all. */
@@ -25,10 +26,12 @@ public final class CarcassWeights {
     /**
      * The hot weight whose cold weight this is.
      *
-     * @param coldKg cold weight, kg, above 0
+     * @param coldKg cold weight, kg, above 0 and at most {@value #HEAVIEST_KG}
      * @return hot weight, kg, to a millionth, so that a weight of few decimals comes back as it was
+     * @throws IllegalArgumentException if the weight is outside its range or not a number
      */
     public static double hotFromCold(double coldKg) {
+        check("cold weight", coldKg);
         return Math.rint(coldKg * 100 / 98 * 1e6) / 1e6;
     }
 
@@ -41,6 +44,7 @@ public final class CarcassWeights {
      * @throws IllegalArgumentException if it is not above 0 and at most {@value #HEAVIEST_KG} kg
      */
     public static double check(String what, double kg) {
+        Objects.requireNonNull(what, "what");
         if (!(kg > 0 && kg <= HEAVIEST_KG)) {
             throw new IllegalArgumentException(what + " " + Numbers.exact(kg) + " kg is not above 0 and at most "
                     + Numbers.exact(HEAVIEST_KG) + " kg");

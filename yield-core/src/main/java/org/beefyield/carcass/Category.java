@@ -2,6 +2,7 @@ package org.beefyield.carcass;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.Collectors;
 
 /**
@@ -22,6 +23,9 @@ public enum Category {
     HEIFER("E", "other female of 12 months and over", 12, Integer.MAX_VALUE),
     /** Z: from 8 to under 12 months, either sex. */
     CALF("Z", "from 8 to under 12 months, either sex", 8, 12);
+
+    /** Oldest age taken for that of an animal; anything above is a slip of the pen (our limit, no source). */
+    private static final int MOST_MONTHS = 600;
 
     private final String letter;
     private final String definition;
@@ -57,9 +61,12 @@ public enum Category {
      * Checks an age against the limits of this category.
      *
      * @param ageMonths completed months of age at slaughter
-     * @throws IllegalArgumentException if the age is negative or the law puts it in another category
+     * @throws IllegalArgumentException if the age is negative, above 600 months, or the law puts it in another category
      */
     public void checkAge(int ageMonths) {
+        if (ageMonths > MOST_MONTHS) {
+            throw new IllegalArgumentException("age " + ageMonths + " months is above " + MOST_MONTHS + " months");
+        }
         if (ageMonths < fromMonths || ageMonths >= belowMonths) {
             throw new IllegalArgumentException(
                     "age " + ageMonths + " months does not fit category " + letter + " (" + definition + ")");
@@ -74,6 +81,7 @@ public enum Category {
      * @throws IllegalArgumentException if the text is no category letter
      */
     public static Category parse(String text) {
+        Objects.requireNonNull(text, "text");
         String wanted = text.strip().toUpperCase(Locale.ROOT);
         for (Category category : values()) {
             if (category.letter.equals(wanted)) {

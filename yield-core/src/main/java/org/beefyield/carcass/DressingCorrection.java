@@ -2,8 +2,10 @@ package org.beefyield.carcass;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.beefyield.text.Checks;
 
 /**
  * Corrections of the carcass weight to the reference dressing, Commission Implementing Regulation (EU) 2017/1184,
@@ -69,6 +71,7 @@ public enum DressingCorrection {
      * @return per cent, negative where weight comes off
      */
     public double percent(FatClass fatClass) {
+        Objects.requireNonNull(fatClass, "fatClass");
         return switch (fatClass.classNumber()) {
             case 1 -> inClass1;
             case 2 -> inClass2;
@@ -89,6 +92,8 @@ public enum DressingCorrection {
      * @throws IllegalArgumentException if the weight is no carcass weight
      */
     public static double toReference(double weightKg, Set<DressingCorrection> departures, FatClass fatClass) {
+        Checks.noNullIn(departures, "departures");
+        Objects.requireNonNull(fatClass, "fatClass");
         CarcassWeights.check("weight", weightKg);
         double percent = 0;
         for (DressingCorrection departure : values()) {
@@ -116,6 +121,7 @@ public enum DressingCorrection {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static DressingCorrection parse(String code) {
+        Objects.requireNonNull(code, "code");
         String wanted = code.strip().toLowerCase(Locale.ROOT);
         for (DressingCorrection correction : values()) {
             if (correction.code().equals(wanted)) {

@@ -2,7 +2,9 @@ package org.beefyield.carcass;
 
 import java.util.Collection;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
+import org.beefyield.text.Checks;
 
 /**
  * Which side of an edge a grade counts to that stands right on it. Limits of a market, rows of a payment grid and fat targets
@@ -27,6 +29,8 @@ public enum EdgeRule {
      * @return true if it counts to what is below the limit
      */
     public boolean isBelow(Conformation conformation, Conformation limit) {
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(limit, "limit");
         return isBelow(conformation.position(), limit.position(), limit.width());
     }
 
@@ -38,6 +42,8 @@ public enum EdgeRule {
      * @return true if it counts to what is above the limit
      */
     public boolean isAbove(Conformation conformation, Conformation limit) {
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(limit, "limit");
         return isAbove(conformation.position(), limit.position(), limit.width());
     }
 
@@ -49,6 +55,8 @@ public enum EdgeRule {
      * @return true if it counts to what is below the limit
      */
     public boolean isBelow(FatClass fatClass, FatClass limit) {
+        Objects.requireNonNull(fatClass, "fatClass");
+        Objects.requireNonNull(limit, "limit");
         return isBelow(fatClass.position(), limit.position(), limit.width());
     }
 
@@ -60,6 +68,8 @@ public enum EdgeRule {
      * @return true if it counts to what is above the limit
      */
     public boolean isAbove(FatClass fatClass, FatClass limit) {
+        Objects.requireNonNull(fatClass, "fatClass");
+        Objects.requireNonNull(limit, "limit");
         return isAbove(fatClass.position(), limit.position(), limit.width());
     }
 
@@ -81,6 +91,8 @@ public enum EdgeRule {
      * @return such as {@code 4= and 4 count as 4L}, each once; nothing where no class or third stands on an edge
      */
     public List<String> words(Collection<Conformation> conformations, Collection<FatClass> fatClasses) {
+        Checks.noNullIn(conformations, "conformations");
+        Checks.noNullIn(fatClasses, "fatClasses");
         return Stream.concat(
                         conformations.stream()
                                 .filter(limit -> isHalf(limit.width()))

@@ -2,9 +2,13 @@ package org.beefyield.carcass;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
+import java.util.function.BiFunction;
+import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import org.beefyield.text.Numbers;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What both grade scales share. Class k (counted from 1) covers 3k - 2.5 to 3k + 0.5 on the numeric scale; a third, a
@@ -15,6 +19,12 @@ final class GradeScale {
     static final GradeScale FAT = new GradeScale("fat", List.of("1", "2", "3", "4", "5"));
 
     private static final Pattern BLANKS = Pattern.compile("[\\s\u00a0]+");
+
+    /** A numeric position as it prints, once it is normalised. */
+    private static final Pattern POSITION = Pattern.compile("([0-9]+(?:\\.[0-9]+)?)P(?:WIDTH([0-9]+(?:\\.[0-9]+)?))?");
+
+    /** The width of a position that prints without one, that of a third; kill sheets take their columns of positions so. */
+    private static final double PLAIN_WIDTH = 1;
 
     /** The widest part there is: a whole class, in scale points. */
     static final double WHOLE_WIDTH = 3;
@@ -71,6 +81,26 @@ final class GradeScale {
         return 3 * classNumber - 2.5 + part.start + part.width / 2;
     }
 
+    /** A numeric position as text. */
+    static String label(double position, double width) {
+        return Numbers.exact(position) + "p" + (width == PLAIN_WIDTH ? "" : " width " + Numbers.exact(width));
+    }
+
+    /** The grade of a numeric position as it prints, or null if the text is none. */
+    static <G> @Nullable G parsePosition(String grade, String text, BiFunction<Double, Double, G> ofPosition) {
+        Matcher written = POSITION.matcher(grade);
+        if (!written.matches()) {
+            return null;
+        }
+        double position = Double.parseDouble(written.group(1));
+        double width = written.group(2) == null ? PLAIN_WIDTH : Double.parseDouble(written.group(2));
+        try {
+            return ofPosition.apply(position, width);
+        } catch (IllegalArgumentException e) {
+            throw new IllegalArgumentException("\"" + text + "\": " + e.getMessage(), e);
+        }
+    }
+
     int classAt(double position) {
         return (int) Math.floor((position + 2.5) / 3);
     }
@@ -92,6 +122,7 @@ final class GradeScale {
     }
 
     static String normalise(String text) {
+        Objects.requireNonNull(text, "text");
         if (isPlain(text)) {
             return text;
         }

@@ -6,8 +6,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.beefyield.text.Checks;
+import org.jspecify.annotations.Nullable;
 
 /** The cuts of one table, in the order in which they print. Immutable. */
 public final class CutCatalogue {
@@ -27,6 +30,7 @@ public final class CutCatalogue {
      * @throws IllegalArgumentException if a code stands twice
      */
     public static CutCatalogue of(List<Cut> cuts) {
+        Checks.noNullIn(cuts, "cuts");
         Map<String, Cut> byCode = new LinkedHashMap<>();
         for (Cut cut : cuts) {
             if (byCode.put(cut.code(), cut) != null) {
@@ -44,6 +48,7 @@ public final class CutCatalogue {
      * @throws IllegalArgumentException if there is none; the message offers the nearest codes
      */
     public Cut cut(String code) {
+        Objects.requireNonNull(code, "code");
         return find(code).orElseThrow(() -> new IllegalArgumentException(unknown(code)));
     }
 
@@ -54,6 +59,7 @@ public final class CutCatalogue {
      * @return the cut, or empty
      */
     public Optional<Cut> find(String code) {
+        Objects.requireNonNull(code, "code");
         return Optional.ofNullable(byCode.get(code));
     }
 
@@ -73,6 +79,7 @@ public final class CutCatalogue {
      * @return such as {@code no cut "stripoin"; nearest: striploin, topside, brisket}
      */
     public String unknown(String code) {
+        Objects.requireNonNull(code, "code");
         return "no cut \"" + code + "\"; "
                 + (byCode.isEmpty() ? "the catalogue is empty" : "nearest: " + nearest(code, byCode.keySet()));
     }
@@ -85,6 +92,8 @@ public final class CutCatalogue {
      * @return such as {@code striploin, topside, brisket}, empty if there are none
      */
     public static String nearest(String code, Collection<String> known) {
+        Objects.requireNonNull(code, "code");
+        Checks.noNullIn(known, "known");
         String meant = code.strip().toLowerCase(Locale.ROOT).replace(' ', '-').replace('_', '-');
         return known.stream()
                 .sorted(Comparator.comparingInt(one -> distance(meant, one)))
@@ -108,5 +117,25 @@ public final class CutCatalogue {
             }
         }
         return row[b.length()];
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof CutCatalogue that && cuts().equals(that.cuts());
+    }
+
+    @Override
+    public int hashCode() {
+        return cuts().hashCode();
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code 3 cuts: striploin, rump, bone}
+     */
+    @Override
+    public String toString() {
+        return byCode.size() + (byCode.size() == 1 ? " cut: " : " cuts: ") + String.join(", ", byCode.keySet());
     }
 }

@@ -2,6 +2,7 @@ package org.beefyield.cut;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.Collectors;
 
 /** What sort of thing a cut is; totals are formed by kind. */
@@ -44,6 +45,7 @@ public enum CutKind {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static CutKind parse(String code) {
+        Objects.requireNonNull(code, "code");
         for (CutKind kind : values()) {
             if (kind.code().equals(code)) {
                 return kind;

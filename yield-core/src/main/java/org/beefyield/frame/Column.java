@@ -1,5 +1,6 @@
 package org.beefyield.frame;
 
+import java.util.Objects;
 import java.util.regex.Pattern;
 
 /**
@@ -21,6 +22,8 @@ public record Column(String name, String unit, boolean numeric) {
      * @throws IllegalArgumentException if the name is blank, or one of them can't be printed on one line
      */
     public Column {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(unit, "unit");
         check("name", name);
         check("unit", unit);
         if (name.isEmpty()) {
@@ -54,6 +57,7 @@ public record Column(String name, String unit, boolean numeric) {
      * @throws IllegalArgumentException if it can't be used as one
      */
     public static Column number(String header) {
+        Objects.requireNonNull(header, "header");
         return of(header, true);
     }
 
@@ -65,6 +69,7 @@ public record Column(String name, String unit, boolean numeric) {
      * @throws IllegalArgumentException if it can't be used as one
      */
     public static Column text(String header) {
+        Objects.requireNonNull(header, "header");
         return of(header, false);
     }
 

@@ -6,6 +6,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
@@ -13,6 +14,7 @@ import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.stats.Sample;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
@@ -69,6 +71,7 @@ public final class Frame implements Shown {
      *     another number of rows, or something else in them
      */
     public static Frame of(Map<String, ?> columns) {
+        Checks.noNullIn(columns, "columns");
         List<Column> heads = new ArrayList<>();
         List<Cells> cells = new ArrayList<>();
         columns.forEach((header, given) -> {
@@ -105,6 +108,7 @@ public final class Frame implements Shown {
      * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or it holds texts
      */
     public double[] numbers(String column) {
+        Objects.requireNonNull(column, "column");
         return numbersAt(index(column)).toArray();
     }
 
@@ -116,6 +120,7 @@ public final class Frame implements Shown {
      * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or it holds numbers
      */
     public List<String> texts(String column) {
+        Objects.requireNonNull(column, "column");
         return textsAt(index(column)).values();
     }
 
@@ -177,6 +182,7 @@ public final class Frame implements Shown {
          * @throws IllegalArgumentException if there is no such column, or it holds texts
          */
         public double number(String column) {
+            Objects.requireNonNull(column, "column");
             return numbersAt(Frame.this.index(column)).get(index);
         }
 
@@ -188,6 +194,7 @@ public final class Frame implements Shown {
          * @throws IllegalArgumentException if there is no such column, or it holds numbers
          */
         public String text(String column) {
+            Objects.requireNonNull(column, "column");
             return textsAt(Frame.this.index(column)).get(index);
         }
     }
@@ -235,6 +242,7 @@ public final class Frame implements Shown {
      * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or none or one twice
      */
     public Frame select(String... names) {
+        Checks.noNullIn(names, "names");
         int[] which = Arrays.stream(names).mapToInt(this::index).toArray();
         return new Frame(
                 Arrays.stream(which).mapToObj(columns::get).toList(),
@@ -249,6 +257,7 @@ public final class Frame implements Shown {
      * @return a frame
      */
     public Frame where(Predicate<Row> condition) {
+        Objects.requireNonNull(condition, "condition");
         return pick(IntStream.range(0, rows).filter(row -> condition.test(new Row(row))));
     }
 
@@ -261,6 +270,7 @@ public final class Frame implements Shown {
      * @throws IllegalArgumentException if there is no such column; the nearest names are offered
      */
     public Frame sortedBy(String... names) {
+        Checks.noNullIn(names, "names");
         int[] which = Arrays.stream(names).mapToInt(this::index).toArray();
         List<Integer> order = new ArrayList<>(IntStream.range(0, rows).boxed().toList());
         order.sort((row, other) -> {
@@ -291,6 +301,8 @@ public final class Frame implements Shown {
      * @throws IllegalArgumentException if the header can't be used, or a number is infinite or beyond 1e12 in size
      */
     public Frame with(String header, ToDoubleFunction<Row> value) {
+        Objects.requireNonNull(header, "header");
+        Objects.requireNonNull(value, "value");
         double[] values = IntStream.range(0, rows)
                 .mapToDouble(row -> value.applyAsDouble(new Row(row)))
                 .toArray();
@@ -307,6 +319,8 @@ public final class Frame implements Shown {
      * @throws IllegalArgumentException if the header can't be used
      */
     public Frame withText(String header, Function<Row, String> value) {
+        Objects.requireNonNull(header, "header");
+        Objects.requireNonNull(value, "value");
         List<String> values = IntStream.range(0, rows)
                 .mapToObj(row -> value.apply(new Row(row)))
                 .toList();
@@ -345,6 +359,7 @@ public final class Frame implements Shown {
      * @throws IllegalArgumentException if there is no such column, then the nearest names are offered, or one stands twice
      */
     public Groups groupBy(String... names) {
+        Checks.noNullIn(names, "names");
         return new Groups(Arrays.stream(names).map(this::index).toList());
     }
 
@@ -378,6 +393,7 @@ public final class Frame implements Shown {
          * @throws IllegalArgumentException if there is no such column, or it doesn't add up
          */
         public Frame sum(String... names) {
+            Checks.noNullIn(names, "names");
             return each(summed(names), present -> Arrays.stream(present).sum());
         }
 
@@ -389,6 +405,7 @@ public final class Frame implements Shown {
          * @throws IllegalArgumentException if there is no such column, or it holds texts
          */
         public Frame mean(String... names) {
+            Checks.noNullIn(names, "names");
             return each(
                     chosen(names), present -> Arrays.stream(present).average().orElse(Double.NaN));
         }

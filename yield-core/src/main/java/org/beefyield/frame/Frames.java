@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Function;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.CutLine;
@@ -12,6 +13,7 @@ import org.beefyield.estimate.GradeCell;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -34,6 +36,7 @@ public final class Frames {
      * @return carcass, {@code cold weight} in kg, and a column in kg for each cut under its code
      */
     public static Frame wide(List<YieldEstimate> estimates) {
+        Checks.noNullIn(estimates, "estimates");
         return wideAt(estimates, null);
     }
 
@@ -47,6 +50,8 @@ public final class Frames {
      * @throws IllegalArgumentException if the table of an estimate has no such level
      */
     public static Frame wide(List<YieldEstimate> estimates, String level) {
+        Checks.noNullIn(estimates, "estimates");
+        Objects.requireNonNull(level, "level");
         return wideAt(estimates, level);
     }
 
@@ -85,6 +90,7 @@ public final class Frames {
      *     cold weight in %
      */
     public static Frame longForm(List<YieldEstimate> estimates) {
+        Checks.noNullIn(estimates, "estimates");
         return longForm(estimates, null, false);
     }
 
@@ -99,6 +105,8 @@ public final class Frames {
      * @throws IllegalArgumentException if the table of an estimate has no such level
      */
     public static Frame longForm(List<YieldEstimate> estimates, String level) {
+        Checks.noNullIn(estimates, "estimates");
+        Objects.requireNonNull(level, "level");
         return longForm(estimates, level, false);
     }
 
@@ -112,6 +120,8 @@ public final class Frames {
      * @throws IllegalArgumentException if the table of an estimate has no such level
      */
     public static Frame longFormWithIntervals(List<YieldEstimate> estimates, String level) {
+        Checks.noNullIn(estimates, "estimates");
+        Objects.requireNonNull(level, "level");
         return longForm(estimates, level, true);
     }
 

@@ -45,7 +45,12 @@ public record ValueJson(
      * @param note what to know of the price, or null
      */
     public record Line(
-            String name, @Nullable String cut, double quantity, double price, double amount, @Nullable String note) {
+            String name,
+            @Nullable String cut,
+            double quantity,
+            double price,
+            double amount,
+            @Nullable String note) {
         private static Line of(ValueLine line) {
             return new Line(
                     line.name(),

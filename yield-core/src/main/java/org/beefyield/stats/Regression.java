@@ -3,6 +3,7 @@ package org.beefyield.stats;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.IntStream;
 
 /**
@@ -54,7 +55,7 @@ public final class Regression {
      * @param root a matrix R, any number of rows by terms, whose square is the moments of the terms behind the prior; see
      *     {@link #root(double[][])}
      * @param strength how many rows the prior counts for, 0 or more; 0 for plain least squares
-     * @throws IllegalArgumentException if there is no term, row or response, the arrays don't fit each other, a
+     * @throws IllegalArgumentException if there is no term, row or response, the arrays don't fit each other or hold what is no finite number, a
      *     weight isn't above 0 or the strength is below 0
      */
     public Regression(
@@ -65,17 +66,28 @@ public final class Regression {
             double[][] prior,
             double[][] root,
             double strength) {
+        refuseNull(known, "known");
+        refuseNull(prior, "prior");
+        refuseNull(root, "root");
+        refuseNull(x, "x");
+        refuseNull(y, "y");
+        Objects.requireNonNull(weights, "weights");
         check("x", x, x.length, weights.length);
         check("y", y, y.length, weights.length);
         check("prior", prior, x.length, y.length);
         if (known.length > 0) {
             check("known", known, y.length, weights.length);
         }
+        refuseNonsense("x", x);
+        refuseNonsense("y", y);
+        refuseNonsense("known", known);
+        refuseNonsense("prior", prior);
         if (!(strength >= 0 && Double.isFinite(strength))) {
             throw new IllegalArgumentException("strength " + strength + " is not a number of rows, 0 or more");
         }
         if (strength > 0) {
             check("root", root, root.length, x.length);
+            refuseNonsense("root", root);
         }
         if (!Arrays.stream(weights).allMatch(weight -> weight > 0 && Double.isFinite(weight))) {
             throw new IllegalArgumentException("a weight is above 0");
@@ -126,6 +138,24 @@ public final class Regression {
         this.degreesOfFreedom = strength > 0 ? n - 2 * trace + traceOfSquare : n - terms();
     }
 
+    private static void refuseNull(double[][] array, String name) {
+        Objects.requireNonNull(array, name);
+        for (double[] column : array) {
+            Objects.requireNonNull(column, name);
+        }
+    }
+
+    private static void refuseNonsense(String name, double[][] array) {
+        for (int column = 0; column < array.length; column++) {
+            for (int i = 0; i < array[column].length; i++) {
+                if (!Double.isFinite(array[column][i])) {
+                    throw new IllegalArgumentException("\"" + name + "\" holds " + array[column][i] + " at " + column
+                            + ", " + i + "; it should hold finite numbers");
+                }
+            }
+        }
+    }
+
     private static void check(String name, double[][] array, int columns, int length) {
         boolean fits = columns > 0
                 && length > 0
@@ -144,6 +174,7 @@ public final class Regression {
      * @return as many rows as terms
      */
     public static double[][] root(double[][] columns) {
+        refuseNull(columns, "columns");
         return LeastSquares.triangle(columns);
     }
 
@@ -402,6 +433,7 @@ public final class Regression {
      * @return another fit
      */
     public Regression with(double otherStrength, double[][] otherRoot) {
+        refuseNull(otherRoot, "otherRoot");
         return new Regression(x, y, known, weights, prior, otherRoot, otherStrength);
     }
 
@@ -567,6 +599,7 @@ public final class Regression {
      * @return the shift
      */
     public Shift shift(int[] rows, int k) {
+        Objects.requireNonNull(rows, "rows");
         double[][] sum = new double[terms()][1];
         double mean = 0;
         double weight = 0;

@@ -1,6 +1,7 @@
 package org.beefyield.stats;
 
 import java.util.Arrays;
+import java.util.Objects;
 
 /** Mean, SD and quantiles of numbers. */
 public final class Sample {
@@ -13,6 +14,7 @@ public final class Sample {
      * @return their mean, NaN if there are none
      */
     public static double mean(double[] values) {
+        Objects.requireNonNull(values, "values");
         return Arrays.stream(values).average().orElse(Double.NaN);
     }
 
@@ -23,6 +25,7 @@ public final class Sample {
      * @return their SD, NaN of fewer than two
      */
     public static double sd(double[] values) {
+        Objects.requireNonNull(values, "values");
         double mean = mean(values);
         double squares = Arrays.stream(values)
                 .map(value -> (value - mean) * (value - mean))
@@ -40,6 +43,7 @@ public final class Sample {
      * @throws IllegalArgumentException if the part is outside 0 to 1
      */
     public static double quantile(double[] sorted, double part) {
+        Objects.requireNonNull(sorted, "sorted");
         if (!(part >= 0 && part <= 1)) {
             throw new IllegalArgumentException("the part " + part + " of a quantile is outside 0 to 1");
         }

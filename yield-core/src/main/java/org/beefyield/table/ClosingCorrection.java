@@ -1,5 +1,8 @@
 package org.beefyield.table;
 
+import java.util.Objects;
+import org.beefyield.text.Checks;
+
 /**
  * Rounding that was taken off the children of a breakdown, in proportion to their level, so that it closes.
  *
@@ -9,4 +12,17 @@ package org.beefyield.table;
  * @param column column of the coefficient
  * @param excessGPerKg what the column added up to beyond 1000 (level) or 0 (the others), g per kg of parent
  */
-public record ClosingCorrection(String categories, String parent, String way, String column, double excessGPerKg) {}
+public record ClosingCorrection(String categories, String parent, String way, String column, double excessGPerKg) {
+    /**
+     * Checks that nothing is missing and that figures are figures.
+     *
+     * @throws IllegalArgumentException if the excess is not finite
+     */
+    public ClosingCorrection {
+        Objects.requireNonNull(categories, "categories");
+        Objects.requireNonNull(column, "column");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(way, "way");
+        Checks.finite("excess, g/kg", excessGPerKg);
+    }
+}

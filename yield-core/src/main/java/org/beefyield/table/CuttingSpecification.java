@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.Map;
 import java.util.Objects;
 import java.util.TreeMap;
+import org.beefyield.text.Checks;
 
 /**
  * Which way each cut is broken down: one way for every parent that has ways. Immutable; it is checked against a table
@@ -42,6 +43,8 @@ public final class CuttingSpecification implements Serializable {
      * @return the specification
      */
     public static CuttingSpecification of(String name, Map<String, String> ways) {
+        Checks.noNullIn(ways, "ways");
+        Objects.requireNonNull(name, "name");
         return new CuttingSpecification(Objects.requireNonNull(name), ways);
     }
 
@@ -53,6 +56,8 @@ public final class CuttingSpecification implements Serializable {
      * @return a specification, its name telling the change: {@code steaks, striploin as joints}
      */
     public CuttingSpecification with(String parent, String way) {
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(way, "way");
         if (way.equals(ways.get(parent))) {
             return this;
         }

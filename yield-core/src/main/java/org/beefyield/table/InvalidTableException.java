@@ -4,17 +4,22 @@ import java.util.List;
 import java.util.stream.Collectors;
 import org.beefyield.BeefyieldException;
 
-/** A table that can't be built; the exception lists everything found wrong with it. */
+/** A table that can't be built; the exception lists everything found wrong with it, also after serialization. */
 public final class InvalidTableException extends BeefyieldException {
     private static final long serialVersionUID = 1;
 
-    private final transient List<TableProblem> problems;
+    /**
+     * What was found.
+     *
+     * @serial one or more, as they were found
+     */
+    private final TableProblem[] problems;
 
     InvalidTableException(String table, List<TableProblem> problems) {
         super("table " + table + " can't be used, " + problems.size()
                 + (problems.size() == 1 ? " problem:" : " problems:")
                 + problems.stream().map(problem -> "\n  " + problem).collect(Collectors.joining()));
-        this.problems = List.copyOf(problems);
+        this.problems = problems.toArray(TableProblem[]::new);
     }
 
     /**
@@ -23,6 +28,6 @@ public final class InvalidTableException extends BeefyieldException {
      * @return at least one problem
      */
     public List<TableProblem> problems() {
-        return problems;
+        return List.of(problems);
     }
 }

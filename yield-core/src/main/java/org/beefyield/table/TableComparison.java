@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
+import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
@@ -18,6 +19,7 @@ import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
@@ -56,6 +58,22 @@ public final class TableComparison implements Shown {
             Conformation conformation,
             FatClass fatClass,
             double weightKg) {
+        /**
+         * Checks that nothing is missing and that figures are figures.
+         *
+         * @throws IllegalArgumentException if the difference is not finite or the weight is no carcass weight
+         */
+        public Difference {
+            Objects.requireNonNull(category, "category");
+            Objects.requireNonNull(conformation, "conformation");
+            Objects.requireNonNull(cut, "cut");
+            Objects.requireNonNull(fatClass, "fatClass");
+            Objects.requireNonNull(level, "level");
+            Objects.requireNonNull(specification, "specification");
+            Checks.finite("difference, g/kg", differenceGPerKg);
+            CarcassWeights.check("weight", weightKg);
+        }
+
         /**
          * Where the difference is largest.
          *
@@ -99,6 +117,8 @@ public final class TableComparison implements Shown {
      * @throws IllegalArgumentException if they have no category, range or level in common
      */
     public static TableComparison of(YieldTable first, YieldTable second) {
+        Objects.requireNonNull(first, "first");
+        Objects.requireNonNull(second, "second");
         Comparing comparing = new Comparing(first, second);
         comparing.compare();
         return new TableComparison(comparing);
@@ -424,6 +444,17 @@ public final class TableComparison implements Shown {
     @Override
     public String toHtml() {
         return new TableComparisonText(this).html();
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        // the tables decide all else
+        return other instanceof TableComparison that && first.equals(that.first) && second.equals(that.second);
+    }
+
+    @Override
+    public int hashCode() {
+        return Objects.hash(first, second);
     }
 
     /**

@@ -13,6 +13,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -52,6 +53,9 @@ final class TableCompiler {
     private static final int HIGHEST_DEGREE = 3;
 
     private static final int MOST_DECIMALS = 15;
+
+    private static final Set<String> CONFORMATIONS = parts(Conformation.classes(), Conformation.thirds());
+    private static final Set<String> FAT_CLASSES = parts(FatClass.classes(), FatClass.thirds());
 
     /**
      * What comes of it.
@@ -393,14 +397,12 @@ final class TableCompiler {
     private void checkFigures(int index, ClassRow row) {
         TableSchema resource = TableSchema.BREAKDOWN_BY_CLASS;
         try {
-            Conformation.parse(row.conformation());
+            checkPart(CONFORMATIONS, Conformation.parse(row.conformation()).toString());
         } catch (IllegalArgumentException e) {
             problem(resource, index, TableColumn.CONFORMATION, row.conformation(), String.valueOf(e.getMessage()));
         }
         try {
-            if (FatClass.parse(row.fatClass()).width() % 2 != 1) {
-                throw new IllegalArgumentException("a class is whole or a third here");
-            }
+            checkPart(FAT_CLASSES, FatClass.parse(row.fatClass()).toString());
         } catch (IllegalArgumentException e) {
             problem(resource, index, TableColumn.FAT_CLASS, row.fatClass(), String.valueOf(e.getMessage()));
         }
@@ -408,6 +410,18 @@ final class TableCompiler {
             problem(resource, index, TableColumn.G_PER_KG, Numbers.exact(row.gPerKg()), "a share is 0 to 1000 g/kg");
         }
         checkSd(resource, index, row.sdGPerKg());
+    }
+
+    private static void checkPart(Set<String> parts, String grade) {
+        if (!parts.contains(grade)) {
+            throw new IllegalArgumentException("a class is whole or a third here");
+        }
+    }
+
+    private static Set<String> parts(List<?> classes, List<?> thirds) {
+        return Stream.concat(classes.stream(), thirds.stream())
+                .map(Object::toString)
+                .collect(Collectors.toSet());
     }
 
     private void checkSd(TableSchema resource, int index, double sdGPerKg) {

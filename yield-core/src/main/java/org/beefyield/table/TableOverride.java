@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Predicate;
@@ -20,6 +21,7 @@ import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableSchema;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -85,6 +87,9 @@ public final class TableOverride {
      * @return an override without any change yet
      */
     public static TableOverride of(YieldTable base, String name, String version) {
+        Objects.requireNonNull(base, "base");
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(version, "version");
         return new TableOverride(base, name, version);
     }
 
@@ -99,6 +104,8 @@ public final class TableOverride {
      *     something else, for it has another reference carcass or other terms
      */
     public TableOverride breakdown(String parent, YieldTable other) {
+        Objects.requireNonNull(other, "other");
+        Objects.requireNonNull(parent, "parent");
         TableDefinition from = other.definition();
         List<BreakdownRow> rows = from.breakdown().stream()
                 .filter(row -> row.parent().equals(parent))
@@ -169,6 +176,11 @@ public final class TableOverride {
             List<BreakdownRow> rows,
             List<CoefficientNote> newNotes,
             List<CovarianceRow> newCovariances) {
+        Checks.noNullIn(newCovariances, "newCovariances");
+        Checks.noNullIn(newNotes, "newNotes");
+        Checks.noNullIn(rows, "rows");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(way, "way");
         rows.forEach(row -> check(parent, way, row.parent(), row.way()));
         newNotes.forEach(note -> check(parent, way, note.parent(), note.way()));
         newCovariances.forEach(row -> check(parent, way, row.parent(), row.way()));
@@ -219,6 +231,7 @@ public final class TableOverride {
      * @return this
      */
     public TableOverride row(BreakdownRow row) {
+        Objects.requireNonNull(row, "row");
         Predicate<BreakdownRow> same = old -> old.category().equals(row.category())
                 && old.way().equals(row.way())
                 && old.parent().equals(row.parent())
@@ -257,6 +270,8 @@ public final class TableOverride {
      * @throws IllegalArgumentException if a row has another parent
      */
     public TableOverride covariances(String parent, List<CovarianceRow> rows) {
+        Checks.noNullIn(rows, "rows");
+        Objects.requireNonNull(parent, "parent");
         for (CovarianceRow row : rows) {
             if (!row.parent().equals(parent)) {
                 throw new IllegalArgumentException(
@@ -276,6 +291,7 @@ public final class TableOverride {
      * @return this
      */
     public TableOverride row(ClassRow row) {
+        Objects.requireNonNull(row, "row");
         Predicate<ClassRow> same = old -> old.category().equals(row.category())
                 && old.way().equals(row.way())
                 && old.parent().equals(row.parent())
@@ -307,6 +323,7 @@ public final class TableOverride {
      * @return this
      */
     public TableOverride cut(Cut cut) {
+        Objects.requireNonNull(cut, "cut");
         cuts.put(cut.code(), cut);
         provenance.add(new Provenance("cut " + cut.code(), Provenance.CODE));
         return this;
@@ -319,6 +336,7 @@ public final class TableOverride {
      * @return this
      */
     public TableOverride source(Source source) {
+        Objects.requireNonNull(source, "source");
         sources.put(source.source(), source);
         return this;
     }
@@ -330,6 +348,7 @@ public final class TableOverride {
      * @return this
      */
     public TableOverride expectations(List<Expectation> newExpectations) {
+        Checks.noNullIn(newExpectations, "newExpectations");
         expectations = List.copyOf(newExpectations);
         provenance.add(new Provenance(TableSchema.EXPECTATIONS.code(), Provenance.CODE));
         return this;
@@ -343,6 +362,8 @@ public final class TableOverride {
      * @return this
      */
     public TableOverride ranges(TableRange newFitted, TableRange newAllowed) {
+        Objects.requireNonNull(newAllowed, "newAllowed");
+        Objects.requireNonNull(newFitted, "newFitted");
         fitted = newFitted;
         allowed = newAllowed;
         return this;
@@ -377,6 +398,7 @@ public final class TableOverride {
      * @return this
      */
     public TableOverride provenance(List<Provenance> origins) {
+        Checks.noNullIn(origins, "origins");
         provenance = new ArrayList<>(origins);
         return this;
     }

@@ -1,5 +1,7 @@
 package org.beefyield.table;
 
+import java.io.Serializable;
+import java.util.Objects;
 import org.beefyield.table.definition.TableSchema;
 
 /**
@@ -11,8 +13,25 @@ import org.beefyield.table.definition.TableSchema;
  * @param value the value found, empty if none
  * @param message what is wrong and what would be valid
  * @param otherRow index of the row of the same part that it is at odds with, or -1 if there is none
+ * @serial exclude
  */
-public record TableProblem(String resource, int row, String column, String value, String message, int otherRow) {
+public record TableProblem(String resource, int row, String column, String value, String message, int otherRow)
+        implements Serializable {
+    /**
+     * Checks that nothing is missing and that figures are figures.
+     *
+     * @throws IllegalArgumentException if a row is below -1
+     */
+    public TableProblem {
+        Objects.requireNonNull(column, "column");
+        Objects.requireNonNull(message, "message");
+        Objects.requireNonNull(resource, "resource");
+        Objects.requireNonNull(value, "value");
+        if (row < NO_ROW || otherRow < NO_ROW) {
+            throw new IllegalArgumentException("rows " + row + " and " + otherRow + " are not " + NO_ROW + " or more");
+        }
+    }
+
     /** Resource name of problems with the table's own keys. */
     public static final String TABLE = "table";
 

@@ -1,7 +1,9 @@
 package org.beefyield.table;
 
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
 
 /**
@@ -15,6 +17,8 @@ import org.beefyield.text.ShownInBlocks;
 public record TableProof(String scope, List<ProofFinding> findings) implements ShownInBlocks {
     /** Copies the findings. */
     public TableProof {
+        Checks.noNullIn(findings, "findings");
+        Objects.requireNonNull(scope, "scope");
         findings = List.copyOf(findings);
     }
 

@@ -5,6 +5,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -74,6 +75,7 @@ public final class YieldTable {
      * @throws InvalidTableException if anything is wrong; it lists all that was found
      */
     public static YieldTable of(TableDefinition definition) {
+        Objects.requireNonNull(definition, "definition");
         return new YieldTable(definition, TableCompiler.compile(definition));
     }
 
@@ -113,6 +115,7 @@ public final class YieldTable {
      * @return such as {@code category Z is not served by table boneless-2026, which serves C E A B D}
      */
     public String notServed(Category category) {
+        Objects.requireNonNull(category, "category");
         return "category " + category + " is not served by table " + definition.name() + ", which serves " + letters();
     }
 
@@ -141,6 +144,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if it names a cut or way that the table doesn't have, or leaves one out
      */
     public void check(CuttingSpecification specification) {
+        Objects.requireNonNull(specification, "specification");
         specification.ways().forEach((parent, way) -> {
             String wrong = ways.wrong(parent, way);
             if (wrong != null) {
@@ -164,6 +168,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if there is none of that name
      */
     public CuttingSpecification specification(String name) {
+        Objects.requireNonNull(name, "name");
         CuttingSpecification specification = specifications.get(name);
         if (specification == null) {
             throw new IllegalArgumentException("no cutting specification \"" + name + "\" in table " + definition.name()
@@ -189,6 +194,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if the table has no such cut; the message names the cuts that have ways
      */
     public Set<String> ways(String parent) {
+        Objects.requireNonNull(parent, "parent");
         Set<String> own = ways.of(parent);
         if (own.isEmpty()
                 && !parent.equals(BreakdownRow.ROOT)
@@ -224,6 +230,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if there is none of that name
      */
     public Map<String, Double> foreShares(String name) {
+        Objects.requireNonNull(name, "name");
         Map<String, Double> shares = quarterings.get(name);
         if (shares == null) {
             throw new IllegalArgumentException("no quartering \"" + name + "\" in table " + definition.name()
@@ -240,6 +247,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if there is none of that name
      */
     public int quarteredLevel(String name) {
+        Objects.requireNonNull(name, "name");
         return compiled.layout().levelOf(foreShares(name).keySet());
     }
 
@@ -252,6 +260,8 @@ public final class YieldTable {
      * @throws IllegalArgumentException if there is no such cut
      */
     public Optional<String> name(String cut, String language) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(language, "language");
         String code = catalogue.cut(cut).code();
         return definition.names().stream()
                 .filter(name -> name.cut().equals(code) && name.language().equals(language))
@@ -325,6 +335,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if the table has no such level
      */
     public List<Cut> cutsAt(String level) {
+        Objects.requireNonNull(level, "level");
         return compiled.layout().cutsAt(compiled.layout().levelIndex(level));
     }
 
@@ -338,6 +349,7 @@ public final class YieldTable {
      * @throws IllegalArgumentException if the table was compiled to something else
      */
     public <T> T unwrap(Class<T> type) {
+        Objects.requireNonNull(type, "type");
         if (!type.isInstance(compiled)) {
             throw new IllegalArgumentException("a table is not compiled to a " + type.getSimpleName());
         }

@@ -2,6 +2,7 @@ package org.beefyield.text;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 /** Sentences and tables one after the other. Not thread-safe while it is filled. */
 public final class Blocks implements Shown {
@@ -17,6 +18,7 @@ public final class Blocks implements Shown {
      * @return this
      */
     public Blocks sentence(String sentence) {
+        Objects.requireNonNull(sentence, "sentence");
         blocks.add(sentence);
         return this;
     }
@@ -28,6 +30,7 @@ public final class Blocks implements Shown {
      * @return this
      */
     public Blocks sentences(List<String> sentences) {
+        Checks.noNullIn(sentences, "sentences");
         blocks.addAll(sentences);
         return this;
     }
@@ -39,6 +42,7 @@ public final class Blocks implements Shown {
      * @return this
      */
     public Blocks add(Shown shown) {
+        Objects.requireNonNull(shown, "shown");
         blocks.add(shown);
         return this;
     }

@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * Numbers as text, the one way in which each of them is written: with a decimal point, without grouping and but
@@ -20,18 +21,29 @@ public final class Numbers {
     /**
      * With fixed decimals, half up.
      *
-     * @param value a finite value
+     * @param value value
      * @param decimals decimals to print, 0 or more
      * @return such as {@code 0.50}
+     * @throws IllegalArgumentException if the decimals are below 0
      */
     public static String fixed(double value, int decimals) {
+        checkDecimals(decimals);
         double size = Math.abs(value);
         if (Units.isShort(size, decimals)) {
             long units = Units.rounded(size, decimals);
             return Units.text(value < 0 ? -units : units, decimals);
         }
+        if (!Double.isFinite(value)) {
+            return Double.toString(value);
+        }
         BigDecimal rounded = BigDecimal.valueOf(value).setScale(decimals, RoundingMode.HALF_UP);
         return rounded.toPlainString();
+    }
+
+    static void checkDecimals(int decimals) {
+        if (decimals < 0) {
+            throw new IllegalArgumentException(decimals + " decimals can't be printed; 0 or more can");
+        }
     }
 
     /**
@@ -76,6 +88,7 @@ public final class Numbers {
      * @return such as {@code 0.25}
      */
     public static String exact(BigDecimal value) {
+        Objects.requireNonNull(value, "value");
         return value.signum() == 0 ? "0" : value.stripTrailingZeros().toPlainString();
     }
 

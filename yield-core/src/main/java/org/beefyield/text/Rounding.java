@@ -27,6 +27,7 @@ public final class Rounding {
      * @throws IllegalArgumentException if the parts don't add up to the whole to less than half a unit of the last decimal
      */
     public static List<String> adding(double[] parts, double whole, int decimals) {
+        Objects.requireNonNull(parts, "parts");
         long[] units = unitsAdding(parts, whole, decimals);
         if (units == null) {
             return exactAdding(parts, whole, decimals).stream()
@@ -70,6 +71,8 @@ public final class Rounding {
      * @throws IllegalArgumentException if the parts don't add up to the whole to less than half a unit of the last decimal
      */
     public static void appendAdding(StringBuilder line, char before, double[] parts, double whole, int decimals) {
+        Objects.requireNonNull(line, "line");
+        Objects.requireNonNull(parts, "parts");
         long[] units = unitsAdding(parts, whole, decimals);
         if (units == null) {
             exactAdding(parts, whole, decimals)
@@ -86,6 +89,7 @@ public final class Rounding {
 
     /** Units of the last decimal without an object for each step, or null where that could differ from the decimals. */
     private static long @Nullable [] unitsAdding(double[] parts, double whole, int decimals) {
+        Numbers.checkDecimals(decimals);
         if (!Units.isShort(whole, decimals)) {
             return null;
         }
@@ -130,6 +134,10 @@ public final class Rounding {
     }
 
     private static List<BigDecimal> exactAdding(double[] parts, double whole, int decimals) {
+        for (double part : parts) {
+            Checks.finite("part", part);
+        }
+        Checks.finite("whole", whole);
         BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
         BigDecimal missing = BigDecimal.valueOf(whole).setScale(decimals, RoundingMode.HALF_UP);
         List<BigDecimal> rounded = new ArrayList<>();
@@ -165,6 +173,8 @@ public final class Rounding {
      * @throws IllegalArgumentException if the parts don't add up to the whole to within a unit of its last decimal
      */
     public static List<List<BigDecimal>> addingBothWays(double[][] parts, BigDecimal whole) {
+        Checks.noNullIn(parts, "parts");
+        Objects.requireNonNull(whole, "whole");
         return new BothWays(parts, whole, whole.scale()).rounded(whole.scale());
     }
 }

@@ -3,6 +3,7 @@ package org.beefyield.text;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Objects;
 import java.util.regex.Pattern;
 
 /**
@@ -29,9 +30,14 @@ public final class TextTable implements Shown {
     /**
      * An empty table.
      *
-     * @param header column titles with their units
+     * @param header column titles with their units, one or more
+     * @throws IllegalArgumentException if there is none
      */
     public TextTable(String... header) {
+        Checks.noNullIn(header, "header");
+        if (header.length == 0) {
+            throw new IllegalArgumentException("a table has a column or more");
+        }
         this.header = List.of(header);
     }
 
@@ -43,6 +49,7 @@ public final class TextTable implements Shown {
      * @throws IllegalArgumentException if there are more or fewer cells than columns
      */
     public TextTable row(String... cells) {
+        Checks.noNullIn(cells, "cells");
         return row(Arrays.asList(cells));
     }
 
@@ -54,6 +61,7 @@ public final class TextTable implements Shown {
      * @throws IllegalArgumentException if there are more or fewer cells than columns
      */
     public TextTable row(List<String> cells) {
+        Checks.noNullIn(cells, "cells");
         if (cells.size() != header.size()) {
             throw new IllegalArgumentException(cells.size() + " cells for " + header.size() + " columns");
         }
@@ -197,6 +205,7 @@ public final class TextTable implements Shown {
      * @return the text with the five special characters as entities
      */
     public static String escape(String text) {
+        Objects.requireNonNull(text, "text");
         return text.replace("&", "&amp;")
                 .replace("<", "&lt;")
                 .replace(">", "&gt;")

@@ -3,7 +3,8 @@
  * as plain text and HTML, and {@link org.beefyield.text.Rounding rounding} that keeps printed parts adding up to the
  * printed whole. Every result of the
  * library is {@link org.beefyield.text.Shown}: text and HTML with the same in both. {@link org.beefyield.text.Blocks} puts
- * sentences and tables together. Knows nothing of beef; every package may use it.
+ * sentences and tables together. {@link org.beefyield.text.Checks} refuses null and figures that are none. Knows nothing
+ * of beef; every package may use it.
  *
  * @since 0.1.0
  */

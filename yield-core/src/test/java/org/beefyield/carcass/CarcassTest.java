@@ -119,7 +119,7 @@ class CarcassTest {
                 .withMessage("conformation");
         assertThatNullPointerException()
                 .isThrownBy(() -> Carcass.of(Category.STEER, R, null, 342))
-                .withMessage("fat class");
+                .withMessage("fatClass");
         assertThatNullPointerException().isThrownBy(() -> STEER.withId(null));
         assertThatNullPointerException().isThrownBy(() -> STEER.withLot(null));
         assertThatNullPointerException().isThrownBy(() -> STEER.withSupplier(null));

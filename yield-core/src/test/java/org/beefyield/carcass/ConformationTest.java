@@ -39,7 +39,7 @@ class ConformationTest {
 
         assertThat(conformation.position()).isEqualTo(position);
         assertThat(conformation.width()).isEqualTo(width);
-        assertThat(conformation).hasToString(text);
+        assertThat(conformation).hasToString(width == 3 ? text : text + " half");
     }
 
     @Test
@@ -56,6 +56,25 @@ class ConformationTest {
                 .hasToString(canonical);
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "-U half,10.25,1.5",
+        "U+ half,11.75,1.5",
+        "u+HALF,11.75,1.5",
+        "8.4p,8.4,1",
+        "8.4 P,8.4,1",
+        "8.4p width 0.2,8.4,0.2",
+        "8p width 0,8,0"
+    })
+    void whatAGradePrintsIsReadTheSameUnderEveryReading(String text, double position, double width) {
+        for (GradeReading reading : GradeReading.values()) {
+            Conformation conformation = Conformation.parse(text, reading);
+
+            assertThat(conformation).isEqualTo(Conformation.ofPosition(position, width));
+            assertThat(conformation).isEqualTo(Conformation.parse(text));
+        }
+    }
+
     @Test
     void aWordProcessorsMinusInFrontIsReadUnderHalves() {
         assertThat(Conformation.parse("\u2212 u", GradeReading.HALVES))
@@ -68,10 +87,10 @@ class ConformationTest {
 
         assertThat(conformation.position()).isEqualTo(7.4);
         assertThat(conformation.width()).isEqualTo(0.2);
-        assertThat(conformation).hasToString("7.4p");
+        assertThat(conformation).hasToString("7.4p width 0.2");
         assertThat(Conformation.ofPosition(8, 1)).hasToString("8p");
-        assertThat(Conformation.ofPosition(1, 0)).hasToString("1p");
-        assertThat(Conformation.ofPosition(18, 3)).hasToString("18p");
+        assertThat(Conformation.ofPosition(1, 0)).hasToString("1p width 0");
+        assertThat(Conformation.ofPosition(18, 3)).hasToString("18p width 3");
     }
 
     @ParameterizedTest
@@ -93,14 +112,15 @@ class ConformationTest {
     }
 
     @Test
-    void gradesAreEqualWhenPositionWidthAndPrintedFormAre() {
+    void gradesAreEqualWhenPositionAndWidthAre() {
         Conformation third = Conformation.parse("R=");
 
         assertThat(third)
                 .isEqualTo(Conformation.parse("r ="))
                 .hasSameHashCodeAs(Conformation.parse("r ="))
+                .isEqualTo(Conformation.ofPosition(8, 1))
+                .hasSameHashCodeAs(Conformation.ofPosition(8, 1))
                 .isNotEqualTo(Conformation.parse("R"))
-                .isNotEqualTo(Conformation.ofPosition(8, 1))
                 .isNotEqualTo(Conformation.parse("R+"))
                 .isNotEqualTo("R=");
         assertThat(Conformation.ofPosition(8, 0.5)).isNotEqualTo(Conformation.ofPosition(8, 0.25));
@@ -123,16 +143,21 @@ class ConformationTest {
                 "``  | conformation \"\" is none of S E U R O P",
                 "` ` | conformation \" \" is none of S E U R O P",
                 "+   | conformation \"+\" is none of S E U R O P",
-                "3+  | conformation \"3+\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points",
+                "3+  | conformation \"3+\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points, in code in Conformation.ofPosition",
                 "RR  | conformation \"RR\" is none of S E U R O P",
-                "8   | conformation \"8\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points",
-                "7.4 | conformation \"7.4\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points",
-                "7,4 | conformation \"7,4\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points",
+                "8   | conformation \"8\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points, in code in Conformation.ofPosition",
+                "7.4 | conformation \"7.4\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points, in code in Conformation.ofPosition",
+                "7,4 | conformation \"7,4\" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points, in code in Conformation.ofPosition",
                 "R++ | conformation \"R++\" has more than one sign",
                 "r + -| conformation \"r + -\" has more than one sign",
                 "-R- | conformation \"-R-\" has more than one sign",
                 "-U  | conformation \"-U\" has its sign in front, which only the halves reading allows; valid under thirds: U- U= U+",
                 "+U  | conformation \"+U\" has its sign in front, which only the halves reading allows; valid under thirds: U- U= U+",
+                "R half | conformation \"R half\" is none of R+ R -R under the halves reading",
+                "U-half | conformation \"U-half\" is none of U+ U -U under the halves reading",
+                "19p | \"19p\": conformation position 19 is outside 1 to 18 points",
+                "8 p width 4 | \"8 p width 4\": conformation width 4 is outside 0 to 3 points",
+                "8p width | conformation \"8p width\" is none of S E U R O P",
                 "=o  | conformation \"=o\" has its sign in front, which only the halves reading allows; valid under thirds: O- O= O+"
             })
     void whatIsNoGradeUnderThirdsIsRefusedInWords(String text, String message) {

@@ -50,9 +50,10 @@ class FatClassTest {
 
         assertThat(fatClass.position()).isEqualTo(7.4);
         assertThat(fatClass.width()).isEqualTo(0.2);
-        assertThat(fatClass).hasToString("7.4p");
-        assertThat(FatClass.ofPosition(1, 0)).hasToString("1p");
-        assertThat(FatClass.ofPosition(15, 3)).hasToString("15p");
+        assertThat(fatClass).hasToString("7.4p width 0.2");
+        assertThat(FatClass.ofPosition(8, 1)).hasToString("8p");
+        assertThat(FatClass.ofPosition(1, 0)).hasToString("1p width 0");
+        assertThat(FatClass.ofPosition(15, 3)).hasToString("15p width 3");
     }
 
     @ParameterizedTest
@@ -70,17 +71,24 @@ class FatClassTest {
     }
 
     @Test
-    void classesAreEqualWhenPositionWidthAndPrintedFormAre() {
+    void classesAreEqualWhenPositionAndWidthAre() {
         FatClass third = FatClass.parse("3=");
 
         assertThat(third)
                 .isEqualTo(FatClass.parse("3 ="))
                 .hasSameHashCodeAs(FatClass.parse("3 ="))
+                .isEqualTo(FatClass.ofPosition(8, 1))
+                .hasSameHashCodeAs(FatClass.ofPosition(8, 1))
                 .isNotEqualTo(FatClass.parse("3"))
-                .isNotEqualTo(FatClass.ofPosition(8, 1))
                 .isNotEqualTo(FatClass.parse("3+"))
                 .isNotEqualTo("3=");
         assertThat(FatClass.ofPosition(8, 0.5)).isNotEqualTo(FatClass.ofPosition(8, 0.25));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"8.4p,8.4,1", "8.4 P,8.4,1", "8.4p width 0.2,8.4,0.2", "8p width 0,8,0"})
+    void aPositionIsReadAsItPrints(String text, double position, double width) {
+        assertThat(FatClass.parse(text)).isEqualTo(FatClass.ofPosition(position, width));
     }
 
     @Test
@@ -97,11 +105,11 @@ class FatClassTest {
             quoteCharacter = '`',
             value = {
                 "0    | fat class 0 is outside 1 to 5",
-                "6    | fat class 6 is outside 1 to 5; a position on the 15-point scale belongs in fat_points",
-                "8    | fat class 8 is outside 1 to 5; a position on the 15-point scale belongs in fat_points",
-                "15   | fat class 15 is outside 1 to 5; a position on the 15-point scale belongs in fat_points",
-                "7.4  | fat class 7.4 is no class of 1 to 5; a position on the 15-point scale belongs in fat_points",
-                "7.4  | fat class 7.4 is no class of 1 to 5; a position on the 15-point scale belongs in fat_points",
+                "6    | fat class 6 is outside 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
+                "8    | fat class 8 is outside 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
+                "15   | fat class 15 is outside 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
+                "7.4  | fat class 7.4 is no class of 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
+                "7.4  | fat class 7.4 is no class of 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
                 "``   | fat class \"\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H",
                 "` `  | fat class \" \" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H",
                 "X    | fat class \"X\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H",
@@ -111,7 +119,9 @@ class FatClassTest {
                 "3h   | fat class \"3h\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H",
                 "4L+  | fat class \"4L+\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H",
                 "6+   | fat class \"6+\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H",
-                "7.4p | fat class \"7.4p\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H"
+                "7.4q | fat class \"7.4q\" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H",
+                "16p  | \"16p\": fat position 16 is outside 1 to 15 points",
+                "8p width 3.1 | \"8p width 3.1\": fat width 3.1 is outside 0 to 3 points"
             })
     void whatIsNoFatClassIsRefusedInWords(String text, String message) {
         assertThatThrownBy(() -> FatClass.parse(text))

@@ -30,6 +30,10 @@ class GradeProperties {
             return reader.apply(text);
         }
 
+        boolean isHalf() {
+            return to - from == 1.5;
+        }
+
         @Override
         public String toString() {
             return text + " from " + from + " to " + to;
@@ -90,10 +94,91 @@ class GradeProperties {
     void aGradeIsReadBackAsItPrints(@ForAll("grades") Written written) {
         Object grade = written.read().grade();
 
-        assertThat(grade).hasToString(written.text());
+        String half =
+                CONFORMATION_LETTERS.stream().anyMatch(written.text()::contains) && written.isHalf() ? " half" : "";
+        assertThat(grade).hasToString(written.text() + half);
         assertThat(written.reader().apply(grade.toString()).grade())
                 .isEqualTo(grade)
                 .hasSameHashCodeAs(grade);
+        assertThat(readBack(grade)).isEqualTo(grade);
+    }
+
+    /** By the one parse that needs to know nothing of where the text came from. */
+    private static Object readBack(Object grade) {
+        return grade instanceof Conformation ? Conformation.parse(grade.toString()) : FatClass.parse(grade.toString());
+    }
+
+    @Property
+    void aPositionOfAnyWidthIsReadBackAsItPrints(
+            @ForAll("conformations") Conformation conformation, @ForAll("fatClasses") FatClass fatClass) {
+        assertThat(readBack(conformation)).isEqualTo(conformation).hasSameHashCodeAs(conformation);
+        assertThat(readBack(fatClass)).isEqualTo(fatClass).hasSameHashCodeAs(fatClass);
+        if (conformation.toString().endsWith(" half") || conformation.toString().contains("p")) {
+            assertThat(Conformation.parse(conformation.toString(), GradeReading.HALVES))
+                    .isEqualTo(conformation);
+        }
+    }
+
+    @Property
+    void conformationsAreOrderedByPositionThenWidth(
+            @ForAll("conformations") Conformation one, @ForAll("conformations") Conformation other) {
+        assertOrder(one, other, one.position(), other.position(), one.width(), other.width());
+    }
+
+    @Property
+    void fatClassesAreOrderedByPositionThenWidth(
+            @ForAll("fatClasses") FatClass one, @ForAll("fatClasses") FatClass other) {
+        assertOrder(one, other, one.position(), other.position(), one.width(), other.width());
+    }
+
+    private static <G extends Comparable<G>> void assertOrder(
+            G one, G other, double position, double otherPosition, double width, double otherWidth) {
+        int expected =
+                position != otherPosition ? (position < otherPosition ? -1 : 1) : Double.compare(width, otherWidth);
+
+        assertThat(Integer.signum(one.compareTo(other))).isEqualTo(expected);
+        assertThat(Integer.signum(other.compareTo(one))).isEqualTo(-expected);
+        assertThat(one.equals(other)).isEqualTo(expected == 0);
+        assertThat(other.equals(one)).isEqualTo(expected == 0);
+        if (expected == 0) {
+            assertThat(one).hasSameHashCodeAs(other);
+        }
+    }
+
+    /** Grades of every reading and positions of every width, many of them where grades stand, so that equal ones meet. */
+    @Provide
+    Arbitrary<Conformation> conformations() {
+        return Arbitraries.oneOf(
+                grades().map(Written::read)
+                        .map(Grade::grade)
+                        .filter(Conformation.class::isInstance)
+                        .map(Conformation.class::cast),
+                Combinators.combine(Arbitraries.integers().between(4, 72), widths())
+                        .as((quarter, width) -> Conformation.ofPosition(quarter / 4.0, width)),
+                Combinators.combine(Arbitraries.doubles().between(1, 18).ofScale(15), anyWidths())
+                        .as(Conformation::ofPosition));
+    }
+
+    @Provide
+    Arbitrary<FatClass> fatClasses() {
+        return Arbitraries.oneOf(
+                grades().map(Written::read)
+                        .map(Grade::grade)
+                        .filter(FatClass.class::isInstance)
+                        .map(FatClass.class::cast),
+                Combinators.combine(Arbitraries.integers().between(4, 60), widths())
+                        .as((quarter, width) -> FatClass.ofPosition(quarter / 4.0, width)),
+                Combinators.combine(Arbitraries.doubles().between(1, 15).ofScale(15), anyWidths())
+                        .as(FatClass::ofPosition));
+    }
+
+    private static Arbitrary<Double> widths() {
+        return Arbitraries.of(0.0, -0.0, 1.0, 1.5, 3.0);
+    }
+
+    private static Arbitrary<Double> anyWidths() {
+        return Arbitraries.oneOf(
+                widths(), Arbitraries.doubles().between(0, 3).ofScale(20), Arbitraries.of(Double.MIN_VALUE));
     }
 
     @Property

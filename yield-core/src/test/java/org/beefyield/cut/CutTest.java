@@ -10,7 +10,11 @@ import org.junit.jupiter.params.provider.ValueSource;
 
 class CutTest {
     private static Cut cut(Double piecesPerSide, Double sideSplitSdPct, Double fatPct) {
-        return new Cut("rump", "Rump", "primal", CutKind.PRIMAL, piecesPerSide, sideSplitSdPct, fatPct, "2090", "");
+        return Cut.of("rump", "Rump", "primal", CutKind.PRIMAL)
+                .withPiecesPerSide(piecesPerSide)
+                .withSideSplitSdPct(sideSplitSdPct)
+                .withFatPct(fatPct)
+                .withUnece("2090");
     }
 
     @ParameterizedTest
@@ -43,7 +47,7 @@ class CutTest {
     void aPlainCutStatesNoFigures() {
         Cut plain = Cut.of("rump", "Rump", "primal", CutKind.PRIMAL);
 
-        assertThat(plain).isEqualTo(new Cut("rump", "Rump", "primal", CutKind.PRIMAL, null, null, null, "", ""));
+        assertThat(plain).isEqualTo(Cut.of("rump", "Rump", "primal", CutKind.PRIMAL));
         assertThat(plain.pieceKg(10)).isEmpty();
     }
 

@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 class CautionsTest {
     private static YieldTable boneless(Boolean boneless) {
         TableDefinition definition = TestTables.small().toBuilder()
-                .basis(new Basis(null, null, null, null, boneless))
+                .basis(Basis.NOT_STATED.withBoneless(boneless))
                 .build();
         return YieldTable.of(definition);
     }

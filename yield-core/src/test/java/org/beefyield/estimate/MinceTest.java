@@ -108,7 +108,7 @@ class MinceTest {
 
     private static Cut cut(String code, CutKind kind, Integer fatPct) {
         Double pct = fatPct == null ? null : fatPct.doubleValue();
-        return new Cut(code, code, "cut", kind, null, null, pct, "", "");
+        return Cut.of(code, code, "cut", kind).withFatPct(pct);
     }
 
     private static YieldEstimate minced(YieldTable table, double fatPercent, double kg) {
@@ -185,11 +185,13 @@ class MinceTest {
                     .levels("primal", "retail")
                     .categories(Category.STEER)
                     .source(TestTables.source(SOURCE))
-                    .cut(new Cut("shoulder", "Shoulder", "primal", CutKind.PRIMAL, null, null, 5.0, "", ""))
-                    .cut(new Cut("flank", "Flank", "primal", CutKind.PRIMAL, null, null, 20.0, "", ""))
+                    .cut(Cut.of("shoulder", "Shoulder", "primal", CutKind.PRIMAL)
+                            .withFatPct(5.0))
+                    .cut(Cut.of("flank", "Flank", "primal", CutKind.PRIMAL).withFatPct(20.0))
                     .cut(Cut.of("dice", "Dice", "retail", CutKind.DICE))
                     .cut(Cut.of("lean-trim", "Lean trim", "retail", CutKind.LEAN_TRIM))
-                    .cut(new Cut("fat-trim", "Fat trim", "primal", CutKind.FAT_TRIM, null, null, 85.0, "", ""))
+                    .cut(Cut.of("fat-trim", "Fat trim", "primal", CutKind.FAT_TRIM)
+                            .withFatPct(85.0))
                     .row("carcass", "shoulder", 0, SOURCE, 500)
                     .row("carcass", "flank", 0, SOURCE, 400)
                     .row("carcass", "fat-trim", 0, SOURCE, 100)

@@ -229,7 +229,7 @@ class PaymentGridTest {
         refused(
                 flat(),
                 builder -> builder.grade(null, Conformation.ofPosition(7.4, 0), null, 1),
-                "grade difference for every category, conformation 7.4p covers nothing of the scale; give a class, a"
+                "grade difference for every category, conformation 7.4p width 0 covers nothing of the scale; give a class, a"
                         + " third or a half of one");
         refused(
                 flat(),

@@ -450,7 +450,7 @@ class ByClassTableTest {
             refused(
                     whole().row(cell("*", "R", "6", "meat", 700, 0)),
                     "breakdown-by-class row 61, fat_class \"6\": fat class 6 is outside 1 to 5; a position on the 15-point"
-                            + " scale belongs in fat_points");
+                            + " scale belongs in fat_points, in code in FatClass.ofPosition");
         }
 
         @Test

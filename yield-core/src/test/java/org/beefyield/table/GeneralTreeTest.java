@@ -102,8 +102,8 @@ class GeneralTreeTest {
     @Test
     void aCutMayComeAsOnePiecePerCarcassOrSeveralPerSide() {
         TableDefinition.Builder pieces = builder("pieces", "cut")
-                .cut(new Cut("skirt", "Thick skirt", "cut", CutKind.PRIMAL, 0.5, null, null, "", ""))
-                .cut(new Cut("shin", "Shin", "cut", CutKind.PRIMAL, 2.0, null, null, "", ""))
+                .cut(Cut.of("skirt", "Thick skirt", "cut", CutKind.PRIMAL).withPiecesPerSide(0.5))
+                .cut(Cut.of("shin", "Shin", "cut", CutKind.PRIMAL).withPiecesPerSide(2.0))
                 .cut(Cut.of("rest", "Rest", "cut", CutKind.PRIMAL))
                 .row("carcass", "skirt", 0, SOURCE, 4)
                 .row("carcass", "shin", 0, SOURCE, 40)

@@ -210,7 +210,7 @@ public final class RandomTables {
         CutKind kind = level < levels - 1 && random.nextInt(3) > 0 ? CutKind.MEAT : all[random.nextInt(all.length)];
         kinds.put(own, kind);
         double fatPct = kind == CutKind.FAT_TRIM ? 60 + random.nextInt(21) : random.nextInt(31);
-        builder.cut(new Cut(own, "Cut " + own, "level-" + (level + 1), kind, null, null, fatPct, "", ""));
+        builder.cut(Cut.of(own, "Cut " + own, "level-" + (level + 1), kind).withFatPct(fatPct));
         return own;
     }
 

@@ -398,10 +398,19 @@ class TableComparisonTest {
         @Test
         void differencesOfTheBasisAreNotedOneByOne() {
             TableDefinition first = SMALL.toBuilder()
-                    .basis(new Basis("10-rib forequarter", null, 0.0, 7.0, true))
+                    .basis(Basis.NOT_STATED
+                            .withQuartering("10-rib forequarter")
+                            .withFatCoverMm(0.0)
+                            .withAgeingDays(7.0)
+                            .withBoneless(true))
                     .build();
             TableDefinition second = SMALL.toBuilder()
-                    .basis(new Basis("8-rib forequarter", "hip", 10.0, 14.5, false))
+                    .basis(Basis.NOT_STATED
+                            .withQuartering("8-rib forequarter")
+                            .withHanging("hip")
+                            .withFatCoverMm(10.0)
+                            .withAgeingDays(14.5)
+                            .withBoneless(false))
                     .build();
             String behind = "; part of the difference may come from that";
             assertThat(compare(first, second).notes())
@@ -478,34 +487,29 @@ class TableComparisonTest {
 
         private TableDefinition withSpecifications(List<SpecificationRow> rows) {
             TableDefinition t = THREE;
-            return new TableDefinition(
-                    t.name(),
-                    t.version(),
-                    t.title(),
-                    t.description(),
-                    t.licenses(),
-                    t.levels(),
-                    t.reference(),
-                    t.fitted(),
-                    t.allowed(),
-                    t.widthFit(),
-                    t.residualDegreesOfFreedom(),
-                    t.terms(),
-                    t.categories(),
-                    t.basis(),
-                    t.decimals(),
-                    t.cuts(),
-                    t.breakdown(),
-                    t.breakdownByClass(),
-                    rows,
-                    t.quartering(),
-                    t.coefficientNotes(),
-                    t.covariances(),
-                    t.expectations(),
-                    t.names(),
-                    t.sources(),
-                    t.extraColumns(),
-                    t.provenance());
+            TableDefinition.Builder builder = TableDefinition.builder(t.name(), t.version())
+                    .about(t.title(), t.description())
+                    .levels(t.levels().toArray(String[]::new))
+                    .reference(
+                            t.reference().conformation(),
+                            t.reference().fat(),
+                            t.reference().weightKg())
+                    .ranges(t.fitted(), t.allowed())
+                    .widthFit(t.widthFit())
+                    .categories(t.categories().toArray(Category[]::new))
+                    .basis(t.basis());
+            t.licenses().forEach(builder::license);
+            t.terms().forEach(builder::term);
+            t.decimals().forEach(builder::decimals);
+            t.cuts().forEach(builder::cut);
+            t.breakdown().forEach(builder::row);
+            rows.forEach(row -> builder.specification(row.specification(), row.parent(), row.way()));
+            t.quartering().forEach(builder::quartering);
+            t.coefficientNotes().forEach(builder::coefficientNote);
+            t.expectations().forEach(builder::expectation);
+            t.names().forEach(builder::name);
+            t.sources().forEach(builder::source);
+            return builder.build();
         }
 
         @Test
@@ -561,11 +565,11 @@ class TableComparisonTest {
         private final TableComparison comparison = compare(
                 SMALL,
                 meatier().toBuilder()
-                        .basis(new Basis("<x>", null, null, null, null))
+                        .basis(Basis.NOT_STATED.withQuartering("<x>"))
                         .build());
         private final String title = "Table "
                 + YieldTable.of(meatier().toBuilder()
-                                .basis(new Basis("<x>", null, null, null, null))
+                                .basis(Basis.NOT_STATED.withQuartering("<x>"))
                                 .build())
                         .identity()
                 + " against " + YieldTable.of(SMALL).identity();

@@ -2,8 +2,10 @@ package org.beefyield.table;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.lang.reflect.RecordComponent;
+import java.lang.reflect.Field;
+import java.lang.reflect.Modifier;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -40,27 +42,46 @@ class TableDigestTest {
         return TableDigest.of(definition);
     }
 
-    /** The same definition with one component of the record replaced. */
+    /** The fields of a definition, in order. */
+    private static List<Field> components() {
+        return Arrays.stream(TableDefinition.class.getDeclaredFields())
+                .filter(field -> !Modifier.isStatic(field.getModifiers()) && !field.isSynthetic())
+                .toList();
+    }
+
+    /** The same definition with one component replaced. */
     private static TableDefinition with(TableDefinition definition, String component, Object value) {
-        RecordComponent[] components = TableDefinition.class.getRecordComponents();
-        Object[] values = new Object[components.length];
-        Class<?>[] types = new Class<?>[components.length];
+        if (component.equals("name")) {
+            return definition.toBuilder((String) value, definition.version()).build();
+        }
+        if (component.equals("version")) {
+            return definition.toBuilder(definition.name(), (String) value).build();
+        }
+        TableDefinition.Builder builder = definition.toBuilder();
         try {
-            for (int i = 0; i < components.length; i++) {
-                types[i] = components[i].getType();
-                values[i] = components[i].getName().equals(component)
-                        ? value
-                        : components[i].getAccessor().invoke(definition);
+            Field field = TableDefinition.Builder.class.getDeclaredField(component);
+            field.setAccessible(true);
+            if (field.get(builder) instanceof List<?> rows) {
+                replace(rows, (List<?>) value);
+            } else {
+                field.set(builder, value);
             }
-            return TableDefinition.class.getDeclaredConstructor(types).newInstance(values);
+            return builder.build();
         } catch (ReflectiveOperationException e) {
             throw new LinkageError(e.getMessage(), e);
         }
     }
 
-    private static Object component(TableDefinition definition, RecordComponent component) {
+    @SuppressWarnings("unchecked")
+    private static <T> void replace(List<T> rows, List<?> with) {
+        rows.clear();
+        rows.addAll((List<T>) with);
+    }
+
+    private static Object component(TableDefinition definition, Field component) {
         try {
-            return component.getAccessor().invoke(definition);
+            component.setAccessible(true);
+            return component.get(definition);
         } catch (ReflectiveOperationException e) {
             throw new LinkageError(e.getMessage(), e);
         }
@@ -109,7 +130,7 @@ class TableDigestTest {
             })
     void theOrderOfRowsThatMeansNothingDoesNotChangeTheDigest(String part) {
         TableDefinition rich = rich();
-        for (RecordComponent component : TableDefinition.class.getRecordComponents()) {
+        for (Field component : components()) {
             if (component.getName().equals(part)) {
                 List<?> rows = (List<?>) component(rich, component);
                 TableDefinition other = with(rich, part, rotated(rows, 1));
@@ -149,7 +170,7 @@ class TableDigestTest {
     @Test
     void noPartOfADefinitionIsLeftOutOfTheDigest() {
         TableDefinition rich = rich();
-        for (RecordComponent component : TableDefinition.class.getRecordComponents()) {
+        for (Field component : components()) {
             Object value = component(rich, component);
             if (value instanceof List<?> list) {
                 assertThat(list)
@@ -234,16 +255,51 @@ class TableDigestTest {
         changed.put("side of a hinge", withTerm(new Term.Hinge("fat_below_3", Variable.FAT, Term.Side.ABOVE, 3)));
         changed.put("knot of a hinge", withTerm(new Term.Hinge("fat_below_3", Variable.FAT, Term.Side.BELOW, 4)));
         changed.put("kind of a term", withTerm(new Term.Product("fat_below_3", Variable.FAT, Variable.WEIGHT)));
-        Basis basis = new Basis("q", "h", 1.0, 2.0, true);
+        Basis basis = Basis.NOT_STATED
+                .withQuartering("q")
+                .withHanging("h")
+                .withFatCoverMm(1.0)
+                .withAgeingDays(2.0)
+                .withBoneless(true);
         for (Basis other : List.of(
                 basis,
-                new Basis(null, "h", 1.0, 2.0, true),
-                new Basis("q", null, 1.0, 2.0, true),
-                new Basis("q", "h", null, 2.0, true),
-                new Basis("q", "h", 1.0, null, true),
-                new Basis("q", "h", 1.0, 2.0, null),
-                new Basis("q", "h", 1.5, 2.0, true),
-                new Basis("q", "h", 1.0, 2.0, false))) {
+                Basis.NOT_STATED
+                        .withHanging("h")
+                        .withFatCoverMm(1.0)
+                        .withAgeingDays(2.0)
+                        .withBoneless(true),
+                Basis.NOT_STATED
+                        .withQuartering("q")
+                        .withFatCoverMm(1.0)
+                        .withAgeingDays(2.0)
+                        .withBoneless(true),
+                Basis.NOT_STATED
+                        .withQuartering("q")
+                        .withHanging("h")
+                        .withAgeingDays(2.0)
+                        .withBoneless(true),
+                Basis.NOT_STATED
+                        .withQuartering("q")
+                        .withHanging("h")
+                        .withFatCoverMm(1.0)
+                        .withBoneless(true),
+                Basis.NOT_STATED
+                        .withQuartering("q")
+                        .withHanging("h")
+                        .withFatCoverMm(1.0)
+                        .withAgeingDays(2.0),
+                Basis.NOT_STATED
+                        .withQuartering("q")
+                        .withHanging("h")
+                        .withFatCoverMm(1.5)
+                        .withAgeingDays(2.0)
+                        .withBoneless(true),
+                Basis.NOT_STATED
+                        .withQuartering("q")
+                        .withHanging("h")
+                        .withFatCoverMm(1.0)
+                        .withAgeingDays(2.0)
+                        .withBoneless(false))) {
             changed.put("basis " + other, THREE.toBuilder().basis(other).build());
         }
         changed.put(
@@ -313,16 +369,61 @@ class TableDigestTest {
         }
         changed.put("one row less", TestTables.withoutRows(THREE, 39).build());
         for (Cut cut : List.of(
-                new Cut("a", "A", "retail", CutKind.DICE, 1.0, 2.0, 3.0, "1234", "n"),
-                new Cut("b", "A", "retail", CutKind.DICE, 1.0, 2.0, 3.0, "1234", "n"),
-                new Cut("a", "B", "retail", CutKind.DICE, 1.0, 2.0, 3.0, "1234", "n"),
-                new Cut("a", "A", "primal", CutKind.DICE, 1.0, 2.0, 3.0, "1234", "n"),
-                new Cut("a", "A", "retail", CutKind.JOINT, 1.0, 2.0, 3.0, "1234", "n"),
-                new Cut("a", "A", "retail", CutKind.DICE, null, 2.0, 3.0, "1234", "n"),
-                new Cut("a", "A", "retail", CutKind.DICE, 1.0, null, 3.0, "1234", "n"),
-                new Cut("a", "A", "retail", CutKind.DICE, 1.0, 2.0, null, "1234", "n"),
-                new Cut("a", "A", "retail", CutKind.DICE, 1.0, 2.0, 3.0, "", "n"),
-                new Cut("a", "A", "retail", CutKind.DICE, 1.0, 2.0, 3.0, "1234", ""))) {
+                Cut.of("a", "A", "retail", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("b", "A", "retail", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("a", "B", "retail", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("a", "A", "primal", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("a", "A", "retail", CutKind.JOINT)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("a", "A", "retail", CutKind.DICE)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("a", "A", "retail", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("a", "A", "retail", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withUnece("1234")
+                        .withNote("n"),
+                Cut.of("a", "A", "retail", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withNote("n"),
+                Cut.of("a", "A", "retail", CutKind.DICE)
+                        .withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(2.0)
+                        .withFatPct(3.0)
+                        .withUnece("1234"))) {
             changed.put("cut " + cut, THREE.toBuilder().cut(cut).build());
         }
         for (String[] s :

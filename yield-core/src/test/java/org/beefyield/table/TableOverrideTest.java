@@ -379,7 +379,8 @@ class TableOverrideTest {
         @Test
         void aCutTakesThePlaceOfTheOneOfItsCodeAndKeepsItsPosition() {
             YieldTable hall = override(SMALL)
-                    .cut(new Cut("fore", "Forequarter meat", "primal", CutKind.PRIMAL, 1.0, null, null, "", ""))
+                    .cut(Cut.of("fore", "Forequarter meat", "primal", CutKind.PRIMAL)
+                            .withPiecesPerSide(1.0))
                     .build();
             assertThat(hall.definition().cuts())
                     .extracting(Cut::name)
@@ -570,7 +571,7 @@ class TableOverrideTest {
         void aCutThatTheBaseHasKeepsItsOwnDescription() {
             TableDefinition.Builder named = TestTables.small().toBuilder();
             YieldTable other = override(SMALL)
-                    .cut(new Cut("fore", "Other words", "primal", CutKind.PRIMAL, 2.0, null, null, "", ""))
+                    .cut(Cut.of("fore", "Other words", "primal", CutKind.PRIMAL).withPiecesPerSide(2.0))
                     .build();
             YieldTable hall = override(named).breakdown("meat", other).build();
             assertThat(hall.definition().cuts()).isEqualTo(SMALL.definition().cuts());

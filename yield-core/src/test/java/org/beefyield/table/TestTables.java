@@ -53,7 +53,7 @@ public final class TestTables {
                 .ranges(range(2, 14, 3, 13, 230, 500), range(1, 18, 1, 15, 150, 600))
                 .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
                 .cut(Cut.of("fore", "Fore primal", "primal", CutKind.PRIMAL))
-                .cut(new Cut("hind", "Hind primal", "primal", CutKind.PRIMAL, 1.0, null, null, "", ""))
+                .cut(Cut.of("hind", "Hind primal", "primal", CutKind.PRIMAL).withPiecesPerSide(1.0))
                 .cut(Cut.of("fat-trim", "Fat trim", "tissue", CutKind.FAT_TRIM))
                 .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
                 .cut(Cut.of("loss", "Loss", "tissue", CutKind.LOSS));
@@ -93,7 +93,10 @@ public final class TestTables {
                 .term(new Term.Hinge("conformation_above_15", Variable.CONFORMATION, Term.Side.ABOVE, 15))
                 .term(new Term.Product("conformation_by_fat", Variable.CONFORMATION, Variable.FAT))
                 .term(new Term.Product("fat_by_100kg", Variable.FAT, Variable.WEIGHT))
-                .basis(new Basis("10-rib forequarter", null, 0.0, null, true))
+                .basis(Basis.NOT_STATED
+                        .withQuartering("10-rib forequarter")
+                        .withFatCoverMm(0.0)
+                        .withBoneless(true))
                 .source(source(SOURCE));
         cuts(builder);
         builder.row("carcass", "meat", 24, SOURCE, 690, 11, -9, 6, -8, -4, 0.1, -0.3)
@@ -145,13 +148,16 @@ public final class TestTables {
                 .cut(Cut.of("brisket-joint", "Brisket joint", "retail", CutKind.JOINT))
                 .cut(Cut.of("dice", "Dice", "retail", CutKind.DICE))
                 .cut(Cut.of("lean-trim", "Lean trim", "retail", CutKind.LEAN_TRIM))
-                .cut(new Cut("fat-trim", "Fat trim", "tissue", CutKind.FAT_TRIM, null, null, 72.0, "", ""))
+                .cut(Cut.of("fat-trim", "Fat trim", "tissue", CutKind.FAT_TRIM).withFatPct(72.0))
                 .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
                 .cut(Cut.of("loss", "Loss", "tissue", CutKind.LOSS));
     }
 
     private static Cut primal(String code, String name, double fatPct) {
-        return new Cut(code, name, "primal", CutKind.PRIMAL, 1.0, 5.0, fatPct, "", "");
+        return Cut.of(code, name, "primal", CutKind.PRIMAL)
+                .withPiecesPerSide(1.0)
+                .withSideSplitSdPct(5.0)
+                .withFatPct(fatPct);
     }
 
     /** Rows of a way: pairs of cut and level, then 8 g/kg of loss; the first cut gains 2 g/kg per 100 kg from the last. */

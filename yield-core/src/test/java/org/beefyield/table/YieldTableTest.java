@@ -191,10 +191,10 @@ class YieldTableTest {
                     "table, reference \"15.5\": the reference carcass must lie inside the allowed range of fat, 1 to 15",
                     "table, reference \"601\": the reference carcass must lie inside the allowed range of weight, 150 to"
                             + " 600");
-            refused(
-                    small().reference(Double.NaN, 8, 340),
-                    "table, reference \"NaN\": the reference carcass must lie inside the allowed range of conformation,"
-                            + " 1 to 18");
+            assertThatThrownBy(() -> small().reference(Double.NaN, 8, 340))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage(
+                            "the conformation of a reference carcass is NaN; it should be a finite number, 0 or more");
         }
 
         @ParameterizedTest

@@ -51,21 +51,30 @@ class ApiTest {
     }
 
     private static String listed(Class<?> anyOfIt) throws IOException, URISyntaxException {
-        Path classes = Path.of(anyOfIt.getProtectionDomain().getCodeSource().getLocation().toURI());
+        Path classes = Path.of(
+                anyOfIt.getProtectionDomain().getCodeSource().getLocation().toURI());
         List<List<String>> types = new ArrayList<>();
         Set<String> open = new HashSet<>();
         for (List<String> type : printed(classes, names(classes))) {
             String header = type.get(0);
-            String name = header.replaceAll("<.*", "").replaceAll(".*(?:class|interface) ", "").replaceAll(" .*", "").strip();
+            String name = header.replaceAll("<.*", "")
+                    .replaceAll(".*(?:class|interface) ", "")
+                    .replaceAll(" .*", "")
+                    .strip();
             int nested = name.lastIndexOf('$');
             if (header.startsWith("public ") && (nested < 0 || open.contains(name.substring(0, nested)))) {
                 open.add(name);
                 types.add(type);
             }
         }
-        long methods = types.stream().flatMap(List::stream).filter(line -> line.contains("(")).count();
+        long methods = types.stream()
+                .flatMap(List::stream)
+                .filter(line -> line.contains("("))
+                .count();
         return types.size() + " types, " + methods + " constructors and methods\n"
-                + types.stream().map(type -> "\n" + String.join("\n", type) + "\n").collect(Collectors.joining());
+                + types.stream()
+                        .map(type -> "\n" + String.join("\n", type) + "\n")
+                        .collect(Collectors.joining());
     }
 
     /** Names of the classes for callers, an enclosing one before those in it. */
@@ -82,7 +91,9 @@ class ApiTest {
         try (Stream<Path> files = Files.walk(root)) {
             return files.map(file -> root.relativize(file).toString())
                     .filter(file -> file.endsWith(".class") && !file.endsWith("-info.class"))
-                    .map(file -> file.substring(0, file.length() - ".class".length()).replace('/', '.').replace('\\', '.'))
+                    .map(file -> file.substring(0, file.length() - ".class".length())
+                            .replace('/', '.')
+                            .replace('\\', '.'))
                     .filter(name -> !INSIDE.contains(name.substring(0, name.lastIndexOf('.'))))
                     .sorted()
                     .toList();
@@ -99,9 +110,13 @@ class ApiTest {
                 .run(new PrintWriter(text), new PrintWriter(text), arguments.toArray(String[]::new));
         assertThat(status).as(text.toString()).isZero();
         return Arrays.stream(text.toString().split("\\R}\\R", -1))
-                .map(type -> type.lines().filter(line -> !line.startsWith("Compiled from")).toList())
+                .map(type -> type.lines()
+                        .filter(line -> !line.startsWith("Compiled from"))
+                        .toList())
                 .filter(type -> !type.isEmpty())
-                .map(type -> Stream.concat(type.stream().limit(1), type.stream().skip(1).sorted()).toList())
+                .map(type -> Stream.concat(
+                                type.stream().limit(1), type.stream().skip(1).sorted())
+                        .toList())
                 .toList();
     }
 }

@@ -64,7 +64,11 @@ class SourceTest {
     }
 
     private static CsvForm form(String theirs, String ours) {
-        return CsvForm.builder().separator(';').decimalComma().column(theirs, ours).build();
+        return CsvForm.builder()
+                .separator(';')
+                .decimalComma()
+                .column(theirs, ours)
+                .build();
     }
 
     @Test
@@ -87,36 +91,50 @@ class SourceTest {
                                 other("tarrowmere-trials.csv", "carcass", "Nr"), form("Nr", "carcass"), TABLE, Set.of())
                         .trials())
                 .usingRecursiveComparison()
-                .isEqualTo(TrialReader.read(EXAMPLES.resolve("tarrowmere-trials.csv"), TABLE).trials());
+                .isEqualTo(TrialReader.read(EXAMPLES.resolve("tarrowmere-trials.csv"), TABLE)
+                        .trials());
         assertThat(KillSheetReader.read(
                                 other("tarrowmere-2026-11.csv", "carcass", "Nr"),
                                 KillSheetFormat.of(form("Nr", "carcass")))
                         .entries())
-                .isEqualTo(KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).entries())
+                .isEqualTo(KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv"))
+                        .entries())
                 .hasSize(200);
     }
 
     @Test
     void errorsNameTheColumnAsTheFileDoes() {
-        Source prices = Source.of("prices", "line;name;Preis;currency\ncut;fillet;12.5;EUR\n".getBytes(StandardCharsets.UTF_8));
+        Source prices =
+                Source.of("prices", "line;name;Preis;currency\ncut;fillet;12.5;EUR\n".getBytes(StandardCharsets.UTF_8));
         assertThatThrownBy(() -> PriceListReader.read(prices, form("Preis", "price")))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("prices line 2, Preis: \"12.5\" is not a plain number such as 342,5; the decimal comma is declared");
-        assertThatThrownBy(() -> PriceListReader.read(prices, CsvForm.builder().separator(';').column("Preis", "prize").build()))
-                .hasMessage("prices line 1, price: the column \"price\" is missing; columns: line, name, price, currency\n"
-                        + "prices line 1, Preis: the column \"Preis\" is declared as \"prize\", which is none; columns: line,"
-                        + " name, price, currency");
+                .hasMessage(
+                        "prices line 2, Preis: \"12.5\" is not a plain number such as 342,5; the decimal comma is declared");
+        assertThatThrownBy(() -> PriceListReader.read(
+                        prices,
+                        CsvForm.builder()
+                                .separator(';')
+                                .column("Preis", "prize")
+                                .build()))
+                .hasMessage(
+                        "prices line 1, price: the column \"price\" is missing; columns: line, name, price, currency\n"
+                                + "prices line 1, Preis: the column \"Preis\" is declared as \"prize\", which is none; columns: line,"
+                                + " name, price, currency");
     }
 
     @Test
     void pricesThatLookLikeCentsAreNoted() {
         String header = "line,name,price,currency\n";
         assertThat(notes(header + "cut,fillet,3400,EUR\ncut,rump,1150,EUR\nkind,bone,0,EUR\nmince,,620,EUR\n"))
-                .containsExactly("prices, price: prices look like cents: the one in the middle is 1150 a kg; the list says EUR");
-        assertThat(notes(header + "cut,fillet,34,EUR\ncut,rump,1150,EUR\nmince,,6.2,EUR\nper-head,slaughter,-5000,EUR\n"))
-                .containsExactly("prices line 3, price: the price of cut \"rump\", 1150, looks like cents: the one in the middle"
-                        + " is 34");
-        assertThat(notes(header + "cut,fillet,99,EUR\ncut,rump,11.5,EUR\nmince,,6.2,EUR\n")).isEmpty();
+                .containsExactly(
+                        "prices, price: prices look like cents: the one in the middle is 1150 a kg; the list says EUR");
+        assertThat(notes(header
+                        + "cut,fillet,34,EUR\ncut,rump,1150,EUR\nmince,,6.2,EUR\nper-head,slaughter,-5000,EUR\n"))
+                .containsExactly(
+                        "prices line 3, price: the price of cut \"rump\", 1150, looks like cents: the one in the middle"
+                                + " is 34");
+        assertThat(notes(header + "cut,fillet,99,EUR\ncut,rump,11.5,EUR\nmince,,6.2,EUR\n"))
+                .isEmpty();
     }
 
     private static List<String> notes(String prices) {
@@ -151,8 +169,9 @@ class SourceTest {
         assertThat(none.path()).isEmpty();
         assertThatThrownBy(() -> KillSheetReader.read(none, KillSheetFormat.standard()))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("none.csv: the file can't be read: there is no such resource beside org.beefyield.data.SourceTest on"
-                        + " its class path");
+                .hasMessage(
+                        "none.csv: the file can't be read: there is no such resource beside org.beefyield.data.SourceTest on"
+                                + " its class path");
     }
 
     @Test
@@ -180,10 +199,11 @@ class SourceTest {
     @Test
     void whatGoesToAStreamIsWhatGoesToAFile() throws IOException {
         YieldEstimator estimator = YieldEstimator.of(TABLE);
-        List<YieldEstimate> estimates = KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).carcasses().stream()
-                .limit(5)
-                .map(estimator::estimate)
-                .toList();
+        List<YieldEstimate> estimates =
+                KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).carcasses().stream()
+                        .limit(5)
+                        .map(estimator::estimate)
+                        .toList();
         Path file = folder.resolve("file.csv");
         Unclosed stream = new Unclosed();
         try (EstimateWriter out = new EstimateWriter(stream, null);
@@ -219,7 +239,8 @@ class SourceTest {
         assertThat(problems.toString(StandardCharsets.UTF_8))
                 .isEqualTo("kind,file,line,column,value,message\nnote,sheet.csv,2,carcass,TM-1,\"carcass TM-1: odd, it"
                         + " seems\"\n");
-        assertThat(List.of(stream.flushed, wide.flushed, framed.flushed, problems.flushed)).containsOnly(true);
+        assertThat(List.of(stream.flushed, wide.flushed, framed.flushed, problems.flushed))
+                .containsOnly(true);
     }
 
     @Test

@@ -2,6 +2,8 @@ package org.beefyield.table.definition;
 
 import java.io.Serializable;
 import java.util.List;
+import java.util.Objects;
+import org.beefyield.text.Checks;
 
 /**
  * One child of a breakdown as written down.
@@ -39,6 +41,12 @@ public record BreakdownRow(
 
     /** Copies the coefficients. */
     public BreakdownRow {
+        Objects.requireNonNull(category, "category");
+        Checks.noNullIn(coefficients, "coefficients");
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(source, "source");
+        Objects.requireNonNull(way, "way");
         coefficients = List.copyOf(coefficients);
     }
 }

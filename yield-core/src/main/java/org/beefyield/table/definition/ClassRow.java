@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * One cell of a breakdown by class: what one child is of its parent in one conformation class and fat class, at every
@@ -28,4 +29,15 @@ public record ClassRow(
         double gPerKg,
         double sdGPerKg,
         String source)
-        implements Serializable {}
+        implements Serializable {
+    /** Checks that nothing is missing. */
+    public ClassRow {
+        Objects.requireNonNull(category, "category");
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(fatClass, "fatClass");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(source, "source");
+        Objects.requireNonNull(way, "way");
+    }
+}

@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -23,4 +24,14 @@ public record CoefficientNote(
         String term,
         @Nullable Double standardError,
         String source)
-        implements Serializable {}
+        implements Serializable {
+    /** Checks that nothing is missing. */
+    public CoefficientNote {
+        Objects.requireNonNull(category, "category");
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(source, "source");
+        Objects.requireNonNull(term, "term");
+        Objects.requireNonNull(way, "way");
+    }
+}

@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * A covariance of two errors of one breakdown, as a calibrated table states them: of two children between carcasses of one
@@ -26,6 +27,17 @@ public record CovarianceRow(
         String otherTerm,
         double value)
         implements Serializable {
+    /** Checks that nothing is missing. */
+    public CovarianceRow {
+        Objects.requireNonNull(category, "category");
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(otherCut, "otherCut");
+        Objects.requireNonNull(otherTerm, "otherTerm");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(term, "term");
+        Objects.requireNonNull(way, "way");
+    }
+
     /**
      * A covariance of two children between carcasses of one grade, in every category and way.
      *
@@ -36,6 +48,9 @@ public record CovarianceRow(
      * @return the row
      */
     public static CovarianceRow residual(String parent, String cut, String otherCut, double value) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(otherCut, "otherCut");
+        Objects.requireNonNull(parent, "parent");
         return new CovarianceRow(BreakdownRow.ANY, BreakdownRow.ANY, parent, cut, "", otherCut, "", value);
     }
 

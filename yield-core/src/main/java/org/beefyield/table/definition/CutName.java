@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * The name of a cut in another language.
@@ -10,4 +11,11 @@ import java.io.Serializable;
  * @param name the name
  * @serial exclude
  */
-public record CutName(String cut, String language, String name) implements Serializable {}
+public record CutName(String cut, String language, String name) implements Serializable {
+    /** Checks that nothing is missing. */
+    public CutName {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(language, "language");
+        Objects.requireNonNull(name, "name");
+    }
+}

@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 import org.beefyield.cut.CutKind;
 import org.jspecify.annotations.Nullable;
 
@@ -28,6 +29,15 @@ public record Expectation(
         Over over,
         String note)
         implements Serializable {
+    /** Checks that nothing is missing. */
+    public Expectation {
+        Objects.requireNonNull(direction, "direction");
+        Objects.requireNonNull(level, "level");
+        Objects.requireNonNull(note, "note");
+        Objects.requireNonNull(over, "over");
+        Objects.requireNonNull(variable, "variable");
+    }
+
     /** Which way. */
     public enum Direction {
         /** More of the variable, more of the cut. */

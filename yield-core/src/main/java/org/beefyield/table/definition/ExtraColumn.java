@@ -4,7 +4,9 @@ import java.io.Serializable;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Objects;
 import java.util.regex.Pattern;
+import org.beefyield.text.Checks;
 
 /**
  * A column that a table carries and no part of the model reads, such as {@code checked_by}.
@@ -18,6 +20,10 @@ import java.util.regex.Pattern;
 public record ExtraColumn(String resource, String column, String type, List<String> values) implements Serializable {
     /** Copies the values. */
     public ExtraColumn {
+        Objects.requireNonNull(column, "column");
+        Checks.noNullIn(values, "values");
+        Objects.requireNonNull(resource, "resource");
+        Objects.requireNonNull(type, "type");
         values = List.copyOf(values);
     }
 
@@ -43,6 +49,7 @@ public record ExtraColumn(String resource, String column, String type, List<Stri
      * @return true if it is
      */
     public boolean isValid(String value) {
+        Objects.requireNonNull(value, "value");
         if (value.isEmpty()) {
             return true;
         }

@@ -1,5 +1,7 @@
 package org.beefyield.table.definition;
 
+import java.util.Objects;
+
 /**
  * The two axes of a table's nodes.
  *
@@ -7,6 +9,12 @@ package org.beefyield.table.definition;
  * @param fat axis of fat
  */
 public record GradeAxes(GradeAxis conformation, GradeAxis fat) {
+    /** Checks that nothing is missing. */
+    public GradeAxes {
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(fat, "fat");
+    }
+
     /** Those of the EU's scales, which every table has as yet. */
     public static final GradeAxes EU = new GradeAxes(GradeAxis.CONFORMATION, GradeAxis.FAT);
 }

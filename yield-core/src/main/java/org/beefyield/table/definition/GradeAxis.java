@@ -1,8 +1,10 @@
 package org.beefyield.table.definition;
 
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.text.Checks;
 
 /**
  * A scale of whole steps, counted from 1, on which carcasses are graded: one of the two axes on whose crossings, the nodes,
@@ -24,8 +26,17 @@ public record GradeAxis(Variable variable, List<String> steps) {
     public static final GradeAxis FAT = new GradeAxis(
             Variable.FAT, FatClass.thirds().stream().map(FatClass::toString).toList());
 
-    /** Copies the names. */
+    /**
+     * Copies the names.
+     *
+     * @throws IllegalArgumentException if there is none
+     */
     public GradeAxis {
+        Checks.noNullIn(steps, "steps");
+        Objects.requireNonNull(variable, "variable");
+        if (steps.isEmpty()) {
+            throw new IllegalArgumentException("an axis has a step or more");
+        }
         steps = List.copyOf(steps);
     }
 

@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * A licence of a table's data.
@@ -10,4 +11,11 @@ import java.io.Serializable;
  * @param title title, empty if none
  * @serial exclude
  */
-public record License(String name, String path, String title) implements Serializable {}
+public record License(String name, String path, String title) implements Serializable {
+    /** Checks that nothing is missing. */
+    public License {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(path, "path");
+        Objects.requireNonNull(title, "title");
+    }
+}

@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * How much of a cut lies in the forequarter.
@@ -11,4 +12,11 @@ import java.io.Serializable;
  * @param source short name of the source
  * @serial exclude
  */
-public record QuarteringRow(String quartering, String cut, double foreShare, String source) implements Serializable {}
+public record QuarteringRow(String quartering, String cut, double foreShare, String source) implements Serializable {
+    /** Checks that nothing is missing. */
+    public QuarteringRow {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(quartering, "quartering");
+        Objects.requireNonNull(source, "source");
+    }
+}

@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * Where figures of a table come from.
@@ -11,4 +12,12 @@ import java.io.Serializable;
  * @param note anything to add, empty if nothing
  * @serial exclude
  */
-public record Source(String source, SourceKind kind, String citation, String note) implements Serializable {}
+public record Source(String source, SourceKind kind, String citation, String note) implements Serializable {
+    /** Checks that nothing is missing. */
+    public Source {
+        Objects.requireNonNull(citation, "citation");
+        Objects.requireNonNull(kind, "kind");
+        Objects.requireNonNull(note, "note");
+        Objects.requireNonNull(source, "source");
+    }
+}

@@ -2,6 +2,7 @@ package org.beefyield.table.definition;
 
 import java.util.Arrays;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.Collectors;
 
 /** How solid a figure is. */
@@ -34,6 +35,7 @@ public enum SourceKind {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static SourceKind parse(String code) {
+        Objects.requireNonNull(code, "code");
         for (SourceKind kind : values()) {
             if (kind.code().equals(code)) {
                 return kind;

@@ -1,8 +1,10 @@
 package org.beefyield.table.definition;
 
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Stream;
 import org.beefyield.cut.Cut;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -167,6 +169,9 @@ public record TableColumn(
 
     /** Copies the words. */
     public TableColumn {
+        Objects.requireNonNull(content, "content");
+        Checks.noNullIn(words, "words");
+        Objects.requireNonNull(name, "name");
         words = List.copyOf(words);
     }
 

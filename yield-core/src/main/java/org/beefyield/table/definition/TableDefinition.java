@@ -7,10 +7,12 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Function;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -21,88 +23,70 @@ import org.jspecify.annotations.Nullable;
  * <p>The order of cuts is the order in which they print, and the first specification is the one used when none is
  * chosen; the order of all other rows means nothing.
  *
- * @param name name of the table: lower-case letters, digits, {@code . _ -}
- * @param version version of the table
- * @param title title for people
- * @param description what it is, for people
- * @param licenses licences of the data
- * @param levels names of the levels in order, such as tissue, primal, retail
- * @param reference the reference carcass
- * @param fitted range with data behind it
- * @param allowed range in which the table may be used; its grades are whole positions
- * @param widthFit resolution of the grades behind the table, points: 1 for thirds, 3 for whole classes
- * @param residualDegreesOfFreedom of the covariances between carcasses if they were estimated from a trial, the least of
- *     all breakdowns; null where they are taken as known
- * @param terms terms beyond level and plain slopes
- * @param categories categories served
- * @param basis how the carcasses behind it were handled
- * @param decimals decimals to which a breakdown column is rounded; a column not named here is exact
- * @param cuts cuts in printing order
- * @param breakdown rows of the breakdowns that are given by coefficients
- * @param breakdownByClass rows of the breakdowns that are given by class
- * @param specifications rows of the cutting specifications
- * @param quartering rows of the quarterings
- * @param coefficientNotes notes on single coefficients
- * @param covariances covariances of errors, between carcasses and of coefficients
- * @param expectations promises of the table about itself
- * @param names names in other languages
- * @param sources sources that rows refer to
- * @param extraColumns columns that are carried and not read
- * @param provenance where the parts of a combined table came from, empty for a table of its own
  * @serial exclude
  */
-public record TableDefinition(
-        String name,
-        String version,
-        String title,
-        String description,
-        List<License> licenses,
-        List<String> levels,
-        ReferencePoint reference,
-        TableRange fitted,
-        TableRange allowed,
-        double widthFit,
-        @Nullable Double residualDegreesOfFreedom,
-        List<Term> terms,
-        List<Category> categories,
-        Basis basis,
-        Map<String, Integer> decimals,
-        List<Cut> cuts,
-        List<BreakdownRow> breakdown,
-        List<ClassRow> breakdownByClass,
-        List<SpecificationRow> specifications,
-        List<QuarteringRow> quartering,
-        List<CoefficientNote> coefficientNotes,
-        List<CovarianceRow> covariances,
-        List<Expectation> expectations,
-        List<CutName> names,
-        List<Source> sources,
-        List<ExtraColumn> extraColumns,
-        List<Provenance> provenance)
-        implements Serializable {
+public final class TableDefinition implements Serializable {
+    private static final long serialVersionUID = 1;
 
-    /** Copies every list. */
-    public TableDefinition {
-        licenses = List.copyOf(licenses);
-        levels = List.copyOf(levels);
-        terms = List.copyOf(terms);
-        categories = List.copyOf(categories);
-        decimals = Map.copyOf(decimals);
-        cuts = List.copyOf(cuts);
-        breakdown = List.copyOf(breakdown);
-        breakdownByClass = List.copyOf(breakdownByClass);
-        specifications = List.copyOf(specifications);
-        quartering = List.copyOf(quartering);
-        coefficientNotes = List.copyOf(coefficientNotes);
+    private final String name;
+    private final String version;
+    private final String title;
+    private final String description;
+    private final List<License> licenses;
+    private final List<String> levels;
+    private final ReferencePoint reference;
+    private final TableRange fitted;
+    private final TableRange allowed;
+    private final double widthFit;
+    private final @Nullable Double residualDegreesOfFreedom;
+    private final List<Term> terms;
+    private final List<Category> categories;
+    private final Basis basis;
+    private final Map<String, Integer> decimals;
+    private final List<Cut> cuts;
+    private final List<BreakdownRow> breakdown;
+    private final List<ClassRow> breakdownByClass;
+    private final List<SpecificationRow> specifications;
+    private final List<QuarteringRow> quartering;
+    private final List<CoefficientNote> coefficientNotes;
+    private final List<CovarianceRow> covariances;
+    private final List<Expectation> expectations;
+    private final List<CutName> names;
+    private final List<Source> sources;
+    private final List<ExtraColumn> extraColumns;
+    private final List<Provenance> provenance;
+
+    private TableDefinition(Builder builder) {
+        this.name = builder.name;
+        this.version = builder.version;
+        this.title = builder.title;
+        this.description = builder.description;
+        this.licenses = List.copyOf(builder.licenses);
+        this.levels = List.copyOf(builder.levels);
+        this.reference = builder.reference;
+        this.fitted = builder.fitted;
+        this.allowed = builder.allowed;
+        this.widthFit = builder.widthFit;
+        this.residualDegreesOfFreedom = builder.residualDegreesOfFreedom;
+        this.terms = List.copyOf(builder.terms);
+        this.categories = List.copyOf(builder.categories);
+        this.basis = builder.basis;
+        this.decimals = Map.copyOf(builder.decimals);
+        this.cuts = List.copyOf(builder.cuts);
+        this.breakdown = List.copyOf(builder.breakdown);
+        this.breakdownByClass = List.copyOf(builder.breakdownByClass);
+        this.specifications = List.copyOf(builder.specifications);
+        this.quartering = List.copyOf(builder.quartering);
+        this.coefficientNotes = List.copyOf(builder.coefficientNotes);
         // as files hold them: those between carcasses first
-        covariances = covariances.stream()
+        this.covariances = builder.covariances.stream()
                 .sorted(Comparator.comparing(row -> !row.isResidual()))
                 .toList();
-        expectations = List.copyOf(expectations);
-        names = List.copyOf(names);
-        sources = List.copyOf(sources);
-        extraColumns = List.copyOf(extraColumns);
-        provenance = List.copyOf(provenance);
+        this.expectations = List.copyOf(builder.expectations);
+        this.names = List.copyOf(builder.names);
+        this.sources = List.copyOf(builder.sources);
+        this.extraColumns = List.copyOf(builder.extraColumns);
+        this.provenance = List.copyOf(builder.provenance);
     }
 
     /**
@@ -113,6 +97,8 @@ public record TableDefinition(
      * @return a builder
      */
     public static Builder builder(String name, String version) {
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(version, "version");
         return new Builder(name, version);
     }
 
@@ -133,6 +119,8 @@ public record TableDefinition(
      * @return a builder
      */
     public Builder toBuilder(String newName, String newVersion) {
+        Objects.requireNonNull(newName, "newName");
+        Objects.requireNonNull(newVersion, "newVersion");
         Builder builder = new Builder(newName, newVersion);
         builder.title = title;
         builder.description = description;
@@ -160,6 +148,249 @@ public record TableDefinition(
         builder.extraColumns.addAll(extraColumns);
         builder.provenance.addAll(provenance);
         return builder;
+    }
+
+    /**
+     * Name of the table.
+     *
+     * @return name of the table: lower-case letters, digits, {@code . _ -}
+     */
+    public String name() {
+        return name;
+    }
+
+    /**
+     * Version of the table.
+     *
+     * @return version of the table
+     */
+    public String version() {
+        return version;
+    }
+
+    /**
+     * Title for people.
+     *
+     * @return title for people
+     */
+    public String title() {
+        return title;
+    }
+
+    /**
+     * What it is, for people.
+     *
+     * @return what it is, for people
+     */
+    public String description() {
+        return description;
+    }
+
+    /**
+     * Licences of the data.
+     *
+     * @return licences of the data
+     */
+    public List<License> licenses() {
+        return licenses;
+    }
+
+    /**
+     * Names of the levels in order, such as tissue, primal, retail.
+     *
+     * @return names of the levels in order, such as tissue, primal, retail
+     */
+    public List<String> levels() {
+        return levels;
+    }
+
+    /**
+     * The reference carcass.
+     *
+     * @return the reference carcass
+     */
+    public ReferencePoint reference() {
+        return reference;
+    }
+
+    /**
+     * Range with data behind it.
+     *
+     * @return range with data behind it
+     */
+    public TableRange fitted() {
+        return fitted;
+    }
+
+    /**
+     * Range in which the table may be used.
+     *
+     * @return range in which the table may be used; its grades are whole positions
+     */
+    public TableRange allowed() {
+        return allowed;
+    }
+
+    /**
+     * Resolution of the grades behind the table, points.
+     *
+     * @return resolution of the grades behind the table, points: 1 for thirds, 3 for whole classes
+     */
+    public double widthFit() {
+        return widthFit;
+    }
+
+    /**
+     * Degrees of freedom of the covariances between carcasses.
+     *
+     * @return the least of all breakdowns, if they were estimated from a trial; null where they are taken as known
+     */
+    public @Nullable Double residualDegreesOfFreedom() {
+        return residualDegreesOfFreedom;
+    }
+
+    /**
+     * Terms beyond level and plain slopes.
+     *
+     * @return terms beyond level and plain slopes
+     */
+    public List<Term> terms() {
+        return terms;
+    }
+
+    /**
+     * Categories served.
+     *
+     * @return categories served
+     */
+    public List<Category> categories() {
+        return categories;
+    }
+
+    /**
+     * How the carcasses behind it were handled.
+     *
+     * @return how the carcasses behind it were handled
+     */
+    public Basis basis() {
+        return basis;
+    }
+
+    /**
+     * Decimals to which a breakdown column is rounded.
+     *
+     * @return decimals to which a breakdown column is rounded; a column not named here is exact
+     */
+    public Map<String, Integer> decimals() {
+        return decimals;
+    }
+
+    /**
+     * Cuts in printing order.
+     *
+     * @return cuts in printing order
+     */
+    public List<Cut> cuts() {
+        return cuts;
+    }
+
+    /**
+     * Rows of the breakdowns that are given by coefficients.
+     *
+     * @return rows of the breakdowns that are given by coefficients
+     */
+    public List<BreakdownRow> breakdown() {
+        return breakdown;
+    }
+
+    /**
+     * Rows of the breakdowns that are given by class.
+     *
+     * @return rows of the breakdowns that are given by class
+     */
+    public List<ClassRow> breakdownByClass() {
+        return breakdownByClass;
+    }
+
+    /**
+     * Rows of the cutting specifications.
+     *
+     * @return rows of the cutting specifications
+     */
+    public List<SpecificationRow> specifications() {
+        return specifications;
+    }
+
+    /**
+     * Rows of the quarterings.
+     *
+     * @return rows of the quarterings
+     */
+    public List<QuarteringRow> quartering() {
+        return quartering;
+    }
+
+    /**
+     * Notes on single coefficients.
+     *
+     * @return notes on single coefficients
+     */
+    public List<CoefficientNote> coefficientNotes() {
+        return coefficientNotes;
+    }
+
+    /**
+     * Covariances of errors, between carcasses and of coefficients.
+     *
+     * @return covariances of errors, between carcasses and of coefficients
+     */
+    public List<CovarianceRow> covariances() {
+        return covariances;
+    }
+
+    /**
+     * Promises of the table about itself.
+     *
+     * @return promises of the table about itself
+     */
+    public List<Expectation> expectations() {
+        return expectations;
+    }
+
+    /**
+     * Names in other languages.
+     *
+     * @return names in other languages
+     */
+    public List<CutName> names() {
+        return names;
+    }
+
+    /**
+     * Sources that rows refer to.
+     *
+     * @return sources that rows refer to
+     */
+    public List<Source> sources() {
+        return sources;
+    }
+
+    /**
+     * Columns that are carried and not read.
+     *
+     * @return columns that are carried and not read
+     */
+    public List<ExtraColumn> extraColumns() {
+        return extraColumns;
+    }
+
+    /**
+     * Where the parts of a combined table came from, empty for a table of its own.
+     *
+     * @return where the parts of a combined table came from, empty for a table of its own
+     */
+    public List<Provenance> provenance() {
+        return provenance;
     }
 
     /**
@@ -335,6 +566,59 @@ public record TableDefinition(
         return value == null ? "" : Numbers.exact(value);
     }
 
+    /** All that it holds, for comparing. */
+    private List<@Nullable Object> parts() {
+        return Arrays.asList(
+                name,
+                version,
+                title,
+                description,
+                licenses,
+                levels,
+                reference,
+                fitted,
+                allowed,
+                widthFit,
+                residualDegreesOfFreedom,
+                terms,
+                categories,
+                basis,
+                decimals,
+                cuts,
+                breakdown,
+                breakdownByClass,
+                specifications,
+                quartering,
+                coefficientNotes,
+                covariances,
+                expectations,
+                names,
+                sources,
+                extraColumns,
+                provenance);
+    }
+
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof TableDefinition that && parts().equals(that.parts());
+    }
+
+    @Override
+    public int hashCode() {
+        return parts().hashCode();
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code hall@1.0: 6 cuts at the levels tissue, primal; 8 rows}
+     */
+    @Override
+    public String toString() {
+        return name + "@" + version + ": " + cuts.size() + " cuts at the levels " + String.join(", ", levels) + "; "
+                + (breakdown.size() + breakdownByClass.size()) + " rows";
+    }
+
     /** Collects the parts of a definition. Not thread-safe. */
     public static final class Builder {
         private final String name;
@@ -379,6 +663,8 @@ public record TableDefinition(
          * @return this
          */
         public Builder about(String newTitle, String newDescription) {
+            Objects.requireNonNull(newDescription, "newDescription");
+            Objects.requireNonNull(newTitle, "newTitle");
             title = newTitle;
             description = newDescription;
             return this;
@@ -391,6 +677,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder license(License license) {
+            Objects.requireNonNull(license, "license");
             licenses.add(license);
             return this;
         }
@@ -402,6 +689,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder levels(String... names) {
+            Checks.noNullIn(names, "names");
             levels.clear();
             levels.addAll(Arrays.asList(names));
             return this;
@@ -428,6 +716,8 @@ public record TableDefinition(
          * @return this
          */
         public Builder ranges(TableRange newFitted, TableRange newAllowed) {
+            Objects.requireNonNull(newAllowed, "newAllowed");
+            Objects.requireNonNull(newFitted, "newFitted");
             fitted = newFitted;
             allowed = newAllowed;
             return this;
@@ -463,6 +753,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder term(Term term) {
+            Objects.requireNonNull(term, "term");
             terms.add(term);
             return this;
         }
@@ -474,6 +765,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder categories(Category... served) {
+            Checks.noNullIn(served, "served");
             categories.clear();
             categories.addAll(Arrays.asList(served));
             return this;
@@ -486,6 +778,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder basis(Basis newBasis) {
+            Objects.requireNonNull(newBasis, "newBasis");
             basis = newBasis;
             return this;
         }
@@ -498,6 +791,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder decimals(String column, int places) {
+            Objects.requireNonNull(column, "column");
             decimals.put(column, places);
             return this;
         }
@@ -509,6 +803,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder cut(Cut cut) {
+            Objects.requireNonNull(cut, "cut");
             cuts.add(cut);
             return this;
         }
@@ -525,6 +820,10 @@ public record TableDefinition(
          * @return this
          */
         public Builder row(String parent, String cut, double sdGPerKg, String source, double... coefficients) {
+            Objects.requireNonNull(coefficients, "coefficients");
+            Objects.requireNonNull(cut, "cut");
+            Objects.requireNonNull(parent, "parent");
+            Objects.requireNonNull(source, "source");
             return row(BreakdownRow.ANY, BreakdownRow.ANY, parent, cut, sdGPerKg, source, coefficients);
         }
 
@@ -549,6 +848,12 @@ public record TableDefinition(
                 double sdGPerKg,
                 String source,
                 double... coefficients) {
+            Objects.requireNonNull(category, "category");
+            Objects.requireNonNull(coefficients, "coefficients");
+            Objects.requireNonNull(cut, "cut");
+            Objects.requireNonNull(parent, "parent");
+            Objects.requireNonNull(source, "source");
+            Objects.requireNonNull(way, "way");
             List<Double> all = new ArrayList<>();
             for (double coefficient : coefficients) {
                 all.add(coefficient);
@@ -566,6 +871,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder row(BreakdownRow row) {
+            Objects.requireNonNull(row, "row");
             breakdown.add(row);
             return this;
         }
@@ -577,6 +883,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder row(ClassRow row) {
+            Objects.requireNonNull(row, "row");
             breakdownByClass.add(row);
             return this;
         }
@@ -601,6 +908,9 @@ public record TableDefinition(
          * @return this
          */
         public Builder specification(String specification, String parent, String way) {
+            Objects.requireNonNull(parent, "parent");
+            Objects.requireNonNull(specification, "specification");
+            Objects.requireNonNull(way, "way");
             specifications.add(new SpecificationRow(specification, parent, way));
             return this;
         }
@@ -612,6 +922,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder quartering(QuarteringRow row) {
+            Objects.requireNonNull(row, "row");
             quartering.add(row);
             return this;
         }
@@ -623,6 +934,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder coefficientNote(CoefficientNote note) {
+            Objects.requireNonNull(note, "note");
             coefficientNotes.add(note);
             return this;
         }
@@ -634,6 +946,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder covariance(CovarianceRow row) {
+            Objects.requireNonNull(row, "row");
             covariances.add(row);
             return this;
         }
@@ -645,6 +958,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder expectation(Expectation expectation) {
+            Objects.requireNonNull(expectation, "expectation");
             expectations.add(expectation);
             return this;
         }
@@ -656,6 +970,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder name(CutName cutName) {
+            Objects.requireNonNull(cutName, "cutName");
             names.add(cutName);
             return this;
         }
@@ -667,6 +982,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder source(Source source) {
+            Objects.requireNonNull(source, "source");
             sources.add(source);
             return this;
         }
@@ -678,6 +994,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder extraColumn(ExtraColumn column) {
+            Objects.requireNonNull(column, "column");
             extraColumns.add(column);
             return this;
         }
@@ -689,6 +1006,7 @@ public record TableDefinition(
          * @return this
          */
         public Builder provenance(Provenance origin) {
+            Objects.requireNonNull(origin, "origin");
             provenance.add(origin);
             return this;
         }
@@ -717,6 +1035,15 @@ public record TableDefinition(
                 List<Source> newSources,
                 Map<String, Integer> newDecimals,
                 List<Provenance> newProvenance) {
+            Checks.noNullIn(newBreakdown, "newBreakdown");
+            Checks.noNullIn(newByClass, "newByClass");
+            Checks.noNullIn(newCovariances, "newCovariances");
+            Checks.noNullIn(newCuts, "newCuts");
+            Checks.noNullIn(newDecimals, "newDecimals");
+            Checks.noNullIn(newExpectations, "newExpectations");
+            Checks.noNullIn(newNotes, "newNotes");
+            Checks.noNullIn(newProvenance, "newProvenance");
+            Checks.noNullIn(newSources, "newSources");
             TableDefinition before = build();
             replace(cuts, newCuts);
             replace(breakdown, newBreakdown);
@@ -749,34 +1076,7 @@ public record TableDefinition(
          * @return what was collected, unchecked
          */
         public TableDefinition build() {
-            return new TableDefinition(
-                    name,
-                    version,
-                    title,
-                    description,
-                    licenses,
-                    levels,
-                    reference,
-                    fitted,
-                    allowed,
-                    widthFit,
-                    residualDegreesOfFreedom,
-                    terms,
-                    categories,
-                    basis,
-                    decimals,
-                    cuts,
-                    breakdown,
-                    breakdownByClass,
-                    specifications,
-                    quartering,
-                    coefficientNotes,
-                    covariances,
-                    expectations,
-                    names,
-                    sources,
-                    extraColumns,
-                    provenance);
+            return new TableDefinition(this);
         }
     }
 }

@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.definition.TableColumn.Content;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -161,6 +163,7 @@ public enum TableSchema {
      * @return the resource, or empty if a table has none of that name
      */
     public static Optional<TableSchema> find(String code) {
+        Objects.requireNonNull(code, "code");
         return Arrays.stream(values())
                 .filter(schema -> schema.code.equals(code))
                 .findFirst();
@@ -173,6 +176,7 @@ public enum TableSchema {
      * @return the columns in the order in which they are written, without extra ones
      */
     public List<TableColumn> columns(List<Term> terms) {
+        Checks.noNullIn(terms, "terms");
         List<TableColumn> all = new ArrayList<>();
         for (int i = 0; i < columns.size(); i++) {
             boolean isCoefficient = columns.get(i).content() == Content.COEFFICIENT;
@@ -191,6 +195,7 @@ public enum TableSchema {
      * @return names in the order in which they are written, without extra ones
      */
     public List<String> columnNames(List<Term> terms) {
+        Checks.noNullIn(terms, "terms");
         return columns(terms).stream().map(TableColumn::name).toList();
     }
 
@@ -219,6 +224,7 @@ public enum TableSchema {
      * @return the resource, or null if the content stands for itself
      */
     public static @Nullable TableSchema referredTo(Content content) {
+        Objects.requireNonNull(content, "content");
         return switch (content) {
             case CUT -> CUTS;
             case SOURCE -> SOURCES;

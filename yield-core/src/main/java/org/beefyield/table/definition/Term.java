@@ -1,6 +1,7 @@
 package org.beefyield.table.definition;
 
 import java.io.Serializable;
+import java.util.Objects;
 
 /**
  * A term of a share beyond its level and the three plain slopes: a product of two variables or a hinge.
@@ -30,6 +31,9 @@ public sealed interface Term extends Serializable {
          * @throws IllegalArgumentException if they don't
          */
         public Product {
+            Objects.requireNonNull(column, "column");
+            Objects.requireNonNull(first, "first");
+            Objects.requireNonNull(second, "second");
             if (first == second) {
                 throw new IllegalArgumentException("term " + column + " is a product of " + first.code()
                         + " with itself; a product takes two different variables");
@@ -53,6 +57,9 @@ public sealed interface Term extends Serializable {
          * @throws IllegalArgumentException if it is the weight
          */
         public Hinge {
+            Objects.requireNonNull(column, "column");
+            Objects.requireNonNull(side, "side");
+            Objects.requireNonNull(variable, "variable");
             if (variable == Variable.WEIGHT) {
                 throw new IllegalArgumentException(
                         "term " + column + " is a hinge in weight; a hinge takes conformation or fat");

@@ -29,7 +29,12 @@ class TableDefinitionTest {
     @Test
     void everyPartIsWrittenAsTextWithAColumnForEachOfItsFields() {
         TableDefinition rich = TestTables.small().toBuilder()
-                .cut(new Cut("dice", "Dice", "primal", CutKind.DICE, 2.5, 7.0, 12.0, "1234", "a note"))
+                .cut(Cut.of("dice", "Dice", "primal", CutKind.DICE)
+                        .withPiecesPerSide(2.5)
+                        .withSideSplitSdPct(7.0)
+                        .withFatPct(12.0)
+                        .withUnece("1234")
+                        .withNote("a note"))
                 .row(new ClassRow("D", "way", "meat", "R", "3+", "fore", 80.5, 4, SOURCE))
                 .specification("steaks", "rump", "joints")
                 .quartering(new QuarteringRow("pistola", "fore", 0.25, SOURCE))

@@ -244,8 +244,7 @@ final class EstimateCommand {
         Valuer valuer = prices == null ? null : valuer(prices, chosen, ofPrices);
         MarketSpecification wanted = market == null
                 ? null
-                : MarketSpecificationReader.read(Source.of(market), form)
-                        .get(0).with(edge);
+                : MarketSpecificationReader.read(Source.of(market), form).get(0).with(edge);
         MarginReport.Collector margins = margins(valuer, wanted);
         FitReports fit = fit(chosen, valuer, wanted);
         try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems, outputs);
@@ -329,7 +328,8 @@ final class EstimateCommand {
         if (grid == null || valuer == null) {
             return null;
         }
-        PaymentGrid paid = PaymentGridReader.read(Source.of(grid), form, GradeReading.THIRDS).with(edge);
+        PaymentGrid paid = PaymentGridReader.read(Source.of(grid), form, GradeReading.THIRDS)
+                .with(edge);
         if (paid.asksForSpecification() && wanted == null) {
             throw new InvalidDataException(List.of(new Problem(
                     grid.toString(),

@@ -75,7 +75,9 @@ public final class Json {
         String message;
         if (e instanceof UnrecognizedPropertyException unknown) {
             message = "there is no component " + Excerpt.quote(unknown.getPropertyName()) + "; components: "
-                    + unknown.getKnownPropertyIds().stream().map(String::valueOf).collect(Collectors.joining(", "));
+                    + unknown.getKnownPropertyIds().stream()
+                            .map(String::valueOf)
+                            .collect(Collectors.joining(", "));
         } else if (e instanceof InvalidFormatException wrong) {
             value = Excerpt.clip(String.valueOf(wrong.getValue()), SHOWN);
             message = Excerpt.quote(value) + " stands here; " + words(wrong.getTargetType()) + " is needed";

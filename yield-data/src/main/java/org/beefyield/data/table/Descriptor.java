@@ -34,6 +34,7 @@ import org.beefyield.table.definition.TableKey;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.JsonParser;
@@ -406,10 +407,7 @@ final class Descriptor {
         builder.levels(levels.toArray(String[]::new));
         String reference = at(TableKey.REFERENCE);
         keys(reference, Set.of(CONFORMATION, FAT, WEIGHT_KG), Set.of());
-        builder.reference(
-                number(reference + "/" + CONFORMATION),
-                number(reference + "/" + FAT),
-                number(reference + "/" + WEIGHT_KG));
+        reference(reference, builder);
         TableRange fitted = tableRange(at(TableKey.FITTED_RANGE));
         TableRange allowed = tableRange(at(TableKey.ALLOWED_RANGE));
         if (fitted != null && allowed != null) {
@@ -481,6 +479,21 @@ final class Descriptor {
         missing.removeAll(optional);
         if (!missing.isEmpty()) {
             problem(pointer, "", "missing here: " + String.join(", ", missing));
+        }
+    }
+
+    private void reference(String pointer, TableDefinition.Builder builder) {
+        double conformation = number(pointer + "/" + CONFORMATION);
+        double fat = number(pointer + "/" + FAT);
+        double weightKg = number(pointer + "/" + WEIGHT_KG);
+        // what is no number is a problem already
+        if (Double.isNaN(conformation + fat + weightKg)) {
+            return;
+        }
+        try {
+            builder.reference(conformation, fat, weightKg);
+        } catch (IllegalArgumentException e) {
+            problem(pointer, root.at(pointer).toString(), String.valueOf(e.getMessage()));
         }
     }
 
@@ -581,12 +594,29 @@ final class Descriptor {
         if (!boneless.isBoolean() && !boneless.isMissingNode() && !boneless.isNull()) {
             problem(at + "/" + BONELESS, boneless.toString(), "true, false or null is needed here");
         }
-        return new Basis(
-                text(at + "/" + TableColumn.QUARTERING, false),
-                text(at + "/" + HANGING, false),
-                stated(at + "/" + FAT_COVER_MM) ? number(at + "/" + FAT_COVER_MM) : null,
-                stated(at + "/" + AGEING_DAYS) ? number(at + "/" + AGEING_DAYS) : null,
-                boneless.isBoolean() ? boneless.booleanValue() : null);
+        Double fatCover = figure(at + "/" + FAT_COVER_MM, Basis.NOT_STATED::withFatCoverMm);
+        Double ageing = figure(at + "/" + AGEING_DAYS, Basis.NOT_STATED::withAgeingDays);
+        return Basis.NOT_STATED
+                .withQuartering(text(at + "/" + TableColumn.QUARTERING, false))
+                .withHanging(text(at + "/" + HANGING, false))
+                .withFatCoverMm(fatCover)
+                .withAgeingDays(ageing)
+                .withBoneless(boneless.isBoolean() ? boneless.booleanValue() : null);
+    }
+
+    /** A figure of the basis by itself, so that a message about it names its key; null if it is none. */
+    private @Nullable Double figure(String pointer, Consumer<Double> basis) {
+        double number = stated(pointer) ? number(pointer) : Double.NaN;
+        if (Double.isNaN(number)) {
+            return null;
+        }
+        try {
+            basis.accept(number);
+            return number;
+        } catch (IllegalArgumentException e) {
+            problem(pointer, Numbers.exact(number), String.valueOf(e.getMessage()));
+            return null;
+        }
     }
 
     private boolean stated(String pointer) {

@@ -471,26 +471,25 @@ public final class TableReader {
 
     private static Optional<Cut> cut(CsvRow row) {
         CutKind kind = row.parsed(TableColumn.KIND, CutKind::parse, CutKind.LOSS);
-        Double pieces =
-                figure(row, TableColumn.PIECES_PER_SIDE, x -> new Cut("x", "", "", kind, x, null, null, "", ""));
-        Double split =
-                figure(row, TableColumn.SIDE_SPLIT_SD_PCT, x -> new Cut("x", "", "", kind, null, x, null, "", ""));
-        Double fat = figure(row, TableColumn.FAT_PCT, x -> new Cut("x", "", "", kind, null, null, x, "", ""));
+        Double pieces = figure(
+                row, TableColumn.PIECES_PER_SIDE, x -> Cut.of("x", "", "", kind).withPiecesPerSide(x));
+        Double split = figure(
+                row,
+                TableColumn.SIDE_SPLIT_SD_PCT,
+                x -> Cut.of("x", "", "", kind).withSideSplitSdPct(x));
+        Double fat =
+                figure(row, TableColumn.FAT_PCT, x -> Cut.of("x", "", "", kind).withFatPct(x));
         if (row.isBad()) {
             return Optional.empty();
         }
         return row.parsed(
                 TableColumn.CUT,
-                code -> Optional.of(new Cut(
-                        code,
-                        row.text(TableColumn.NAME),
-                        row.text(TableColumn.LEVEL),
-                        kind,
-                        pieces,
-                        split,
-                        fat,
-                        row.text(TableColumn.UNECE),
-                        row.text(TableColumn.NOTE))),
+                code -> Optional.of(Cut.of(code, row.text(TableColumn.NAME), row.text(TableColumn.LEVEL), kind)
+                        .withPiecesPerSide(pieces)
+                        .withSideSplitSdPct(split)
+                        .withFatPct(fat)
+                        .withUnece(row.text(TableColumn.UNECE))
+                        .withNote(row.text(TableColumn.NOTE))),
                 Optional.empty());
     }
 

@@ -160,7 +160,15 @@ final class TableMaker {
                 .ranges(fitted, allowed)
                 .widthFit(pick(List.of(0.0, 1.0, 3.0)))
                 .categories(categories.toArray(Category[]::new))
-                .basis(chance(0.5) ? Basis.NOT_STATED : new Basis("10-rib forequarter", "hip", 5.0, 7.0, true))
+                .basis(
+                        chance(0.5)
+                                ? Basis.NOT_STATED
+                                : Basis.NOT_STATED
+                                        .withQuartering("10-rib forequarter")
+                                        .withHanging("hip")
+                                        .withFatCoverMm(5.0)
+                                        .withAgeingDays(7.0)
+                                        .withBoneless(true))
                 .source(new Source("made", SourceKind.ASSUMPTION, "Made by a random generator", ""))
                 .source(new Source("made-2", SourceKind.DERIVED, "Made, \"too\"", "a note, with a comma"));
         terms();
@@ -230,16 +238,12 @@ final class TableMaker {
     }
 
     private Cut cut(String code, String level) {
-        return new Cut(
-                code,
-                "Cut \"" + code + "\", m\u00fcrbe",
-                level,
-                pick(KINDS),
-                chance(0.3) ? 0.5 + random.nextInt(4) : null,
-                chance(0.3) ? 3.0 : null,
-                chance(0.3) ? (double) random.nextInt(100) : null,
-                chance(0.2) ? "2010 2020" : "",
-                chance(0.2) ? "a note, with a comma" : "");
+        return Cut.of(code, "Cut \"" + code + "\", m\u00fcrbe", level, pick(KINDS))
+                .withPiecesPerSide(chance(0.3) ? 0.5 + random.nextInt(4) : null)
+                .withSideSplitSdPct(chance(0.3) ? 3.0 : null)
+                .withFatPct(chance(0.3) ? (double) random.nextInt(100) : null)
+                .withUnece(chance(0.2) ? "2010 2020" : "")
+                .withNote(chance(0.2) ? "a note, with a comma" : "");
     }
 
     private void breakDown(int level, String parent, List<String> children) {

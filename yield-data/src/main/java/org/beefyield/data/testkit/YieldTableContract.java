@@ -297,43 +297,44 @@ public abstract class YieldTableContract {
         order.accept(TableSchema.NAMES, definition.names().size());
         order.accept(TableSchema.SOURCES, definition.sources().size());
         Function<TableSchema, List<Integer>> of = resource -> orders.getOrDefault(resource, List.of());
-        return new TableDefinition(
-                definition.name(),
-                definition.version(),
-                definition.title(),
-                definition.description(),
-                definition.licenses(),
-                definition.levels(),
-                definition.reference(),
-                definition.fitted(),
-                definition.allowed(),
-                definition.widthFit(),
-                definition.residualDegreesOfFreedom(),
-                definition.terms(),
-                definition.categories(),
-                definition.basis(),
-                definition.decimals(),
-                definition.cuts(),
-                inOrder(definition.breakdown(), of.apply(TableSchema.BREAKDOWN)),
-                inOrder(definition.breakdownByClass(), of.apply(TableSchema.BREAKDOWN_BY_CLASS)),
-                definition.specifications(),
-                inOrder(definition.quartering(), of.apply(TableSchema.QUARTERING)),
-                inOrder(definition.coefficientNotes(), of.apply(TableSchema.COEFFICIENT_NOTES)),
-                definition.covariances(),
-                inOrder(definition.expectations(), of.apply(TableSchema.EXPECTATIONS)),
-                inOrder(definition.names(), of.apply(TableSchema.NAMES)),
-                inOrder(definition.sources(), of.apply(TableSchema.SOURCES)),
-                definition.extraColumns().stream()
-                        .map(extra -> TableSchema.find(extra.resource())
-                                .map(orders::get)
-                                .map(indexes -> new ExtraColumn(
-                                        extra.resource(),
-                                        extra.column(),
-                                        extra.type(),
-                                        inOrder(extra.values(), indexes)))
-                                .orElse(extra))
-                        .toList(),
-                definition.provenance());
+        TableDefinition.Builder builder = TableDefinition.builder(definition.name(), definition.version())
+                .about(definition.title(), definition.description())
+                .levels(definition.levels().toArray(String[]::new))
+                .reference(
+                        definition.reference().conformation(),
+                        definition.reference().fat(),
+                        definition.reference().weightKg())
+                .ranges(definition.fitted(), definition.allowed())
+                .widthFit(definition.widthFit())
+                .categories(definition.categories().toArray(Category[]::new))
+                .basis(definition.basis());
+        if (definition.residualDegreesOfFreedom() != null) {
+            builder.residualDegreesOfFreedom(definition.residualDegreesOfFreedom());
+        }
+        definition.licenses().forEach(builder::license);
+        definition.terms().forEach(builder::term);
+        definition.decimals().forEach(builder::decimals);
+        definition.cuts().forEach(builder::cut);
+        inOrder(definition.breakdown(), of.apply(TableSchema.BREAKDOWN)).forEach(builder::row);
+        inOrder(definition.breakdownByClass(), of.apply(TableSchema.BREAKDOWN_BY_CLASS))
+                .forEach(builder::row);
+        definition.specifications().forEach(row -> builder.specification(row.specification(), row.parent(), row.way()));
+        inOrder(definition.quartering(), of.apply(TableSchema.QUARTERING)).forEach(builder::quartering);
+        inOrder(definition.coefficientNotes(), of.apply(TableSchema.COEFFICIENT_NOTES))
+                .forEach(builder::coefficientNote);
+        definition.covariances().forEach(builder::covariance);
+        inOrder(definition.expectations(), of.apply(TableSchema.EXPECTATIONS)).forEach(builder::expectation);
+        inOrder(definition.names(), of.apply(TableSchema.NAMES)).forEach(builder::name);
+        inOrder(definition.sources(), of.apply(TableSchema.SOURCES)).forEach(builder::source);
+        definition.extraColumns().stream()
+                .map(extra -> TableSchema.find(extra.resource())
+                        .map(orders::get)
+                        .map(indexes -> new ExtraColumn(
+                                extra.resource(), extra.column(), extra.type(), inOrder(extra.values(), indexes)))
+                        .orElse(extra))
+                .forEach(builder::extraColumn);
+        definition.provenance().forEach(builder::provenance);
+        return builder.build();
     }
 
     private static <T> List<T> inOrder(List<T> rows, List<Integer> order) {

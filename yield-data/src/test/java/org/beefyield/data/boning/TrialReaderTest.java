@@ -98,7 +98,7 @@ class TrialReaderTest {
                 .containsExactly(
                         "x.csv line 3, carcass: a trial of this carcass stands above",
                         "x.csv line 4, category: category \"X\" is none of C A B D E Z",
-                        "x.csv line 4, fat_class: fat class 9 is outside 1 to 5; a position on the 15-point scale belongs in fat_points",
+                        "x.csv line 4, fat_class: fat class 9 is outside 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
                         "x.csv line 5, cold_weight_kg: \"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma",
                         "x.csv line 5, bone: a weight is 0 kg or more; blank if it was not weighed",
                         "x.csv line 6, carcass: every row names a carcass",

@@ -72,34 +72,33 @@ public final class Draft {
     }
 
     public TableDefinition build() {
-        return new TableDefinition(
-                name,
-                original.version(),
-                original.title(),
-                original.description(),
-                original.licenses(),
-                levels,
-                reference,
-                fitted,
-                allowed,
-                widthFit,
-                original.residualDegreesOfFreedom(),
-                terms,
-                categories,
-                basis,
-                decimals,
-                cuts,
-                breakdown,
-                byClass,
-                specifications,
-                quartering,
-                notes,
-                original.covariances(),
-                expectations,
-                names,
-                sources,
-                extraColumns,
-                original.provenance());
+        TableDefinition.Builder builder = TableDefinition.builder(name, original.version())
+                .about(original.title(), original.description())
+                .levels(levels.toArray(String[]::new))
+                .reference(reference.conformation(), reference.fat(), reference.weightKg())
+                .ranges(fitted, allowed)
+                .widthFit(widthFit)
+                .categories(categories.toArray(Category[]::new))
+                .basis(basis);
+        if (original.residualDegreesOfFreedom() != null) {
+            builder.residualDegreesOfFreedom(original.residualDegreesOfFreedom());
+        }
+        original.licenses().forEach(builder::license);
+        terms.forEach(builder::term);
+        decimals.forEach(builder::decimals);
+        cuts.forEach(builder::cut);
+        breakdown.forEach(builder::row);
+        byClass.forEach(builder::row);
+        specifications.forEach(row -> builder.specification(row.specification(), row.parent(), row.way()));
+        quartering.forEach(builder::quartering);
+        notes.forEach(builder::coefficientNote);
+        original.covariances().forEach(builder::covariance);
+        expectations.forEach(builder::expectation);
+        names.forEach(builder::name);
+        sources.forEach(builder::source);
+        extraColumns.forEach(builder::extraColumn);
+        original.provenance().forEach(builder::provenance);
+        return builder.build();
     }
 
     /** Index of the first row of coefficients with that way, parent and child. */

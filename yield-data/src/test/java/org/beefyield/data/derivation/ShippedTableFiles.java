@@ -96,7 +96,10 @@ final class ShippedTableFiles {
                 .term(fatHinge)
                 .term(conformationHinge)
                 .categories(CATEGORIES.stream().map(Category::parse).toArray(Category[]::new))
-                .basis(new Basis("10-rib forequarter", null, 0.0, null, true))
+                .basis(Basis.NOT_STATED
+                        .withQuartering("10-rib forequarter")
+                        .withFatCoverMm(0.0)
+                        .withBoneless(true))
                 .decimals(TableColumn.LEVEL_G_PER_KG, BreakdownRow.LEVEL_DECIMALS)
                 .decimals(TableColumn.SD_G_PER_KG, BreakdownRow.SD_DECIMALS);
         for (String column : List.of(
@@ -151,16 +154,12 @@ final class ShippedTableFiles {
         } else if (code.equals(ShippedTableDerivation.FAT_TRIM)) {
             fat = figures.factor("fat_trim_fat_pct");
         }
-        return new Cut(
-                code,
-                cut.get("name"),
-                cut.get("level"),
-                CutKind.parse(cut.get("kind")),
-                piece ? Double.valueOf(cut.get("pieces_per_side")) : null,
-                piece ? Double.valueOf(figures.factor("side_split_sd_pct")) : null,
-                fat,
-                cut.get("unece"),
-                primal ? primalNote(cut.get("note"), piece) : cut.get("note"));
+        return Cut.of(code, cut.get("name"), cut.get("level"), CutKind.parse(cut.get("kind")))
+                .withPiecesPerSide(piece ? Double.valueOf(cut.get("pieces_per_side")) : null)
+                .withSideSplitSdPct(piece ? Double.valueOf(figures.factor("side_split_sd_pct")) : null)
+                .withFatPct(fat)
+                .withUnece(cut.get("unece"))
+                .withNote(primal ? primalNote(cut.get("note"), piece) : cut.get("note"));
     }
 
     private static String primalNote(String note, boolean piece) {

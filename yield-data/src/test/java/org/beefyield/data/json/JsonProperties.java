@@ -29,13 +29,15 @@ class JsonProperties {
                 Arbitraries.of(Conformation.thirds()),
                 Arbitraries.of(Conformation.classes()),
                 Combinators.combine(
-                                Arbitraries.doubles().between(1, 18), Arbitraries.doubles().between(0, 3))
+                                Arbitraries.doubles().between(1, 18),
+                                Arbitraries.doubles().between(0, 3))
                         .as(Conformation::ofPosition));
         Arbitrary<FatClass> fatClasses = Arbitraries.oneOf(
                 Arbitraries.of(FatClass.thirds()),
                 Arbitraries.of("4L", "4H", "3").map(FatClass::parse),
                 Combinators.combine(
-                                Arbitraries.doubles().between(1, 15), Arbitraries.doubles().between(0, 3))
+                                Arbitraries.doubles().between(1, 15),
+                                Arbitraries.doubles().between(0, 3))
                         .as(FatClass::ofPosition));
         return Combinators.combine(
                         Arbitraries.of(Category.values()),

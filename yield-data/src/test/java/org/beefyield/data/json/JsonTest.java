@@ -49,7 +49,9 @@ class JsonTest {
         for (var level : form.levels()) {
             for (var cut : level.cuts()) {
                 assertThat(cut.kg()).isEqualTo(estimate.kg(level.level(), cut.code()));
-                assertThat(cut.lowKg()).isEqualTo(estimate.interval(level.level(), cut.code(), 0.8).low());
+                assertThat(cut.lowKg())
+                        .isEqualTo(estimate.interval(level.level(), cut.code(), 0.8)
+                                .low());
             }
         }
         assertThat(form.levels()).extracting("level").isEqualTo(estimate.table().levels());
@@ -59,11 +61,13 @@ class JsonTest {
     @ParameterizedTest
     @EnumSource
     void lotsAndValuesAreReadBackAsTheyAre(Mapper mapper) {
-        YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026()).with(MinceTarget.fatPercent(15));
+        YieldEstimator estimator =
+                YieldEstimator.of(ShippedTables.boneless2026()).with(MinceTarget.fatPercent(15));
         LotEstimate lot = estimator.estimateLot(List.of(
                 Carcass.of(Category.STEER, Conformation.parse("R+"), FatClass.parse("3="), 342.5),
                 Carcass.of(Category.COW, Conformation.parse("O-"), FatClass.parse("4H"), 280)));
-        PriceList.Builder prices = PriceList.builder("JPY").decimals(0).mince(900).otherPerHead("slaughter", -5000);
+        PriceList.Builder prices =
+                PriceList.builder("JPY").decimals(0).mince(900).otherPerHead("slaughter", -5000);
         for (CutKind kind : CutKind.values()) {
             prices.kind(kind, kind == CutKind.STEAK ? 3000.5 : 700);
         }
@@ -77,7 +81,8 @@ class JsonTest {
         ValueJson back = mapper.read(mapper.write(valueForm), ValueJson.class);
         assertThat(back).isEqualTo(valueForm);
         assertThat(back.money()).isEqualTo(value.money().amount());
-        assertThat(back.lines().stream().mapToDouble(ValueJson.Line::amount).sum()).isEqualTo(back.amount());
+        assertThat(back.lines().stream().mapToDouble(ValueJson.Line::amount).sum())
+                .isEqualTo(back.amount());
         assertThat(back.lines()).last().extracting(ValueJson.Line::cut).isNull();
     }
 

@@ -1,6 +1,8 @@
 package org.beefyield.data.json;
 
 /** What a web service has for JSON, just as it comes: no setting, no module, no annotation. */
+// mappers don't change once they are made
+@SuppressWarnings("ImmutableEnumChecker")
 enum Mapper {
     JACKSON_2 {
         private final com.fasterxml.jackson.databind.ObjectMapper mapper =

@@ -77,8 +77,7 @@ class RestServiceTest {
                 assertThat(cut.lowKg()).isNotNegative();
             });
 
-            HttpResponse<String> refused = post(
-                    service, """
+            HttpResponse<String> refused = post(service, """
                     {"id": "UK2", "category": "C", "conformation": "R", "fatClass": "3", "coldWeightKg": 90}""");
             assertThat(refused.statusCode()).isEqualTo(422);
             RefusalJson refusal = mapper.read(refused.body(), RefusalJson.class);
@@ -93,11 +92,12 @@ class RestServiceTest {
             assertThat(lacking.statusCode()).isEqualTo(400);
             assertThat(lacking.body()).isEqualTo("{\"error\":\"fatClass is missing\"}");
 
-            HttpResponse<String> wrong = post(
-                    service, """
+            HttpResponse<String> wrong = post(service, """
                     {"category": "C", "conformation": "W", "fatClass": "3", "coldWeightKg": 340}""");
             assertThat(wrong.statusCode()).isEqualTo(400);
-            assertThat(mapper.read(wrong.body(), Complaint.class).error()).startsWith("conformation: ").contains("W");
+            assertThat(mapper.read(wrong.body(), Complaint.class).error())
+                    .startsWith("conformation: ")
+                    .contains("W");
 
             assertThat(post(service, "no JSON").statusCode()).isEqualTo(400);
         } finally {

@@ -161,7 +161,8 @@ class KillSheetReaderTest {
                         .separator(';')
                         .decimalComma()
                         .charset(Charset.forName("windows-1252"))
-                        .columns(Map.of("Nr", "carcass", "Kat", "category", "Handel", "conformation", "Fett", "fat_class"))
+                        .columns(Map.of(
+                                "Nr", "carcass", "Kat", "category", "Handel", "conformation", "Fett", "fat_class"))
                         .column("Kalt kg", "cold_weight_kg")
                         .build())
                 .withConformationReading(GradeReading.HALVES);
@@ -186,14 +187,14 @@ class KillSheetReaderTest {
 
     @Test
     void aProblemNamesTheColumnAsTheSheetDoes() {
-        KillSheetFormat format = KillSheetFormat.of(
-                CsvForm.builder().column("fat", "fat_class").build());
+        KillSheetFormat format =
+                KillSheetFormat.of(CsvForm.builder().column("fat", "fat_class").build());
         assertThat(read(format, "carcass,category,conformation,fat,cold_weight_kg", "TM-1,C,R=,6,342")
                         .problems())
                 .extracting(Problem::toString)
                 .containsExactly(
                         "sheet.csv line 2, fat: fat class 6 is outside 1 to 5; a position on the 15-point scale"
-                                + " belongs in fat_points");
+                                + " belongs in fat_points, in code in FatClass.ofPosition");
     }
 
     @Test
@@ -250,8 +251,9 @@ class KillSheetReaderTest {
         assertThat(read(header, "TM-1,C,R=,3+,300,150,155").notes()).isEmpty();
         assertThat(read(header, "TM-1,C,R=,3+,300,150,143").notes())
                 .extracting(Problem::message)
-                .containsExactly("carcass TM-1: left side 150 kg and right side 143 kg together differ from the weight 300 kg by more"
-                        + " than 2 %");
+                .containsExactly(
+                        "carcass TM-1: left side 150 kg and right side 143 kg together differ from the weight 300 kg by more"
+                                + " than 2 %");
     }
 
     // what a bad file gives
@@ -288,8 +290,7 @@ class KillSheetReaderTest {
 
     @Test
     void aMissingColumnIsNamedAsDeclared() {
-        KillSheetFormat format =
-                KillSheetFormat.of(CsvForm.builder()
+        KillSheetFormat format = KillSheetFormat.of(CsvForm.builder()
                 .column("warm", "hot_weight_kg")
                 .column("cat", "category")
                 .build());
@@ -327,16 +328,17 @@ class KillSheetReaderTest {
     @Test
     void aSourceThatBreaksOffIsRefusedAfterTheRowsBefore() throws IOException {
         List<KillSheetEntry> before = new ArrayList<>();
-        InputStream source = new FilterInputStream(source(HEADER + "\n" + GOOD + "\nTM-2,C").open()) {
-            @Override
-            public int read(byte[] target, int offset, int length) throws IOException {
-                int count = super.read(target, offset, length);
-                if (count < 0) {
-                    throw new IOException("the line went dead");
-                }
-                return count;
-            }
-        };
+        InputStream source =
+                new FilterInputStream(source(HEADER + "\n" + GOOD + "\nTM-2,C").open()) {
+                    @Override
+                    public int read(byte[] target, int offset, int length) throws IOException {
+                        int count = super.read(target, offset, length);
+                        if (count < 0) {
+                            throw new IOException("the line went dead");
+                        }
+                        return count;
+                    }
+                };
         assertThatThrownBy(() -> KillSheetReader.read(
                         Source.of("sheet.csv", source), KillSheetFormat.standard(), handler(before, new ArrayList<>())))
                 .isInstanceOf(InvalidDataException.class)
@@ -350,12 +352,12 @@ class KillSheetReaderTest {
     @CsvSource(delimiter = '|', quoteCharacter = '~', textBlock = """
             category       | X      | category "X" is none of C A B D E Z
             conformation   | X      | conformation "X" is none of S E U R O P
-            conformation   | 8      | conformation "8" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points
+            conformation   | 8      | conformation "8" is none of S E U R O P; a position on the 18-point scale belongs in conformation_points, in code in Conformation.ofPosition
             conformation   | R++    | conformation "R++" has more than one sign
             conformation   | -U     | conformation "-U" has its sign in front, which only the halves reading allows; valid under thirds: U- U= U+
             fat_class      | 0      | fat class 0 is outside 1 to 5
-            fat_class      | 6      | fat class 6 is outside 1 to 5; a position on the 15-point scale belongs in fat_points
-            fat_class      | 8      | fat class 8 is outside 1 to 5; a position on the 15-point scale belongs in fat_points
+            fat_class      | 6      | fat class 6 is outside 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition
+            fat_class      | 8      | fat class 8 is outside 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition
             fat_class      | 3L     | fat class "3L" is not 1 to 5, whole or with one of - = + behind it, or 4L 4H 5L 5H
             cold_weight_kg | 0      | cold weight 0 kg is not above 0 and at most 1200 kg
             cold_weight_kg | -3     | cold weight -3 kg is not above 0 and at most 1200 kg
@@ -460,7 +462,7 @@ class KillSheetReaderTest {
                         "sheet.csv line 2, category: category \"X\" is none of C A B D E Z",
                         "sheet.csv line 2, conformation: conformation \"R++\" has more than one sign",
                         "sheet.csv line 2, fat_class: fat class 6 is outside 1 to 5; a position on the 15-point scale"
-                                + " belongs in fat_points",
+                                + " belongs in fat_points, in code in FatClass.ofPosition",
                         "sheet.csv line 2, cold_weight_kg: cold weight 0 kg is not above 0 and at most 1200 kg",
                         "sheet.csv line 2, assured: \"perhaps\" is neither yes nor no");
     }
@@ -624,8 +626,8 @@ class KillSheetReaderTest {
             @Override
             public void problem(Problem problem) {}
         };
-        assertThatThrownBy(() -> KillSheetReader.read(
-                        source(HEADER + "\n" + GOOD), KillSheetFormat.standard(), handler))
+        assertThatThrownBy(
+                        () -> KillSheetReader.read(source(HEADER + "\n" + GOOD), KillSheetFormat.standard(), handler))
                 .isSameAs(full);
     }
 

@@ -163,14 +163,14 @@ class TableWriterProperties {
                 .widthFit(Math.abs(figures[1]))
                 .categories(
                         shape[3] > 2 ? new Category[] {Category.COW} : new Category[] {Category.BULL, Category.STEER})
-                .basis(new Basis(
-                        shape[0] > 2 ? words.get(3) : null,
-                        null,
-                        shape[1] > 2 ? Double.valueOf(Math.abs(figures[2])) : null,
-                        null,
-                        shape[2] > 3 ? Boolean.FALSE : null))
-                .cut(new Cut("lean", words.get(4), "side", CutKind.MEAT, null, 12.5, Math.abs(figures[3]), "", ""))
-                .cut(new Cut("rest", "Rest", "side", CutKind.BONE, null, null, null, "", words.get(5)))
+                .basis(Basis.NOT_STATED
+                        .withQuartering(shape[0] > 2 ? words.get(3) : null)
+                        .withFatCoverMm(shape[1] > 2 ? Double.valueOf(Math.abs(figures[2])) : null)
+                        .withBoneless(shape[2] > 3 ? Boolean.FALSE : null))
+                .cut(Cut.of("lean", words.get(4), "side", CutKind.MEAT)
+                        .withSideSplitSdPct(12.5)
+                        .withFatPct(Math.abs(figures[3])))
+                .cut(Cut.of("rest", "Rest", "side", CutKind.BONE).withNote(words.get(5)))
                 .source(new Source("s", SourceKind.ASSUMPTION, words.get(6), words.get(7)))
                 .source(new Source("t", SourceKind.UNVERIFIED, "", ""));
         String second = words.get(2).isEmpty() ? "cuts" : words.get(2);
@@ -182,7 +182,7 @@ class TableWriterProperties {
             double share = i == count - 1 ? left : Math.rint(16 * left * (0.3 + 100 * Math.abs(figures[i]))) / 16;
             children.put("c" + i, share);
             left -= share;
-            builder.cut(new Cut("c" + i, "C", second, CutKind.STEAK, 0.5 * (i + 1), null, null, "", ""));
+            builder.cut(Cut.of("c" + i, "C", second, CutKind.STEAK).withPiecesPerSide(0.5 * (i + 1)));
         }
         if (shape[0] > 3) {
             builder.license(new License(words.get(0).isEmpty() ? "x" : words.get(0), words.get(1), words.get(2)));

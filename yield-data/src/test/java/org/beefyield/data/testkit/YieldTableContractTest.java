@@ -208,8 +208,9 @@ class YieldTableContractTest {
                 defect(
                         "the table speaks of another fat cover",
                         0,
-                        draft -> draft.basis = new Basis(null, null, 5.0, null, true),
-                        Map.of("theBasisIsThatOfTheBaseline", List.of("fatCoverMm=5.0"))));
+                        draft -> draft.basis =
+                                Basis.NOT_STATED.withFatCoverMm(5.0).withBoneless(true),
+                        Map.of("theBasisIsThatOfTheBaseline", List.of("fat cover 5 mm"))));
     }
 
     private static Expectation weaker(Expectation expectation) {

@@ -98,7 +98,8 @@ class ValueFilesTest {
         Carcass lower = Carcass.of(Category.STEER, Conformation.parse("U-"), FatClass.parse("3"), 300);
 
         assertThat(PaymentGridReader.read(Source.of(file), CsvForm.standard(), GradeReading.HALVES)
-                        .paid(lower).perKg())
+                        .paid(lower)
+                        .perKg())
                 .isEqualByComparingTo("4.1");
         assertThat(problems(catchThrowableOfType(InvalidDataException.class, () -> PaymentGridReader.read(file))))
                 .containsExactly("x.csv line 3, conformation: conformation \"-U\" has its sign in front, which only the"
@@ -160,7 +161,7 @@ class ValueFilesTest {
                 "grade,CX,U,,,,1,EUR|line 4, category: category \"X\" is none of C A B D E Z",
                 "grade,*,X,,,,1,EUR|line 4, conformation: conformation \"X\" is none of S E U R O P",
                 "grade,*,U,6,,,1,EUR|line 4, fat_class: fat class 6 is outside 1 to 5; a position on the 15-point scale"
-                        + " belongs in fat_points",
+                        + " belongs in fat_points, in code in FatClass.ofPosition",
                 "grade,*,U,3,200,,1,EUR|line 4, from_kg: a grade row leaves from_kg blank",
                 "base,C,U,,,,1,EUR|line 4, conformation: a base row leaves conformation blank",
                 "weight,*,,3,,250,1,EUR|line 4, fat_class: a weight row leaves fat_class blank",

@@ -1,0 +1,533 @@
+package org.beefyield;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.lang.reflect.AnnotatedArrayType;
+import java.lang.reflect.AnnotatedParameterizedType;
+import java.lang.reflect.AnnotatedType;
+import java.lang.reflect.Array;
+import java.lang.reflect.Constructor;
+import java.lang.reflect.Executable;
+import java.lang.reflect.InvocationTargetException;
+import java.lang.reflect.Method;
+import java.lang.reflect.Modifier;
+import java.lang.reflect.Parameter;
+import java.lang.reflect.Proxy;
+import java.math.BigDecimal;
+import java.net.URISyntaxException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.SplittableRandom;
+import java.util.TreeMap;
+import java.util.function.Function;
+import java.util.function.Supplier;
+import java.util.random.RandomGenerator;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.beefyield.boning.Quarter;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSet;
+import org.beefyield.boning.WeighedBreakdown;
+import org.beefyield.calibrate.BreakdownFit;
+import org.beefyield.calibrate.Calibrated;
+import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.TermMoments;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutCatalogue;
+import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.CarcassColumns;
+import org.beefyield.estimate.CarcassSample;
+import org.beefyield.estimate.CutLine;
+import org.beefyield.estimate.DrawnCarcass;
+import org.beefyield.estimate.ExpectedDifference;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.GradeCell;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.RangeNote;
+import org.beefyield.estimate.ScaleError;
+import org.beefyield.estimate.YieldColumns;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.feedback.FeedbackSheets;
+import org.beefyield.feedback.Overfat;
+import org.beefyield.feedback.OverfatCost;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.market.MarketSpecification;
+import org.beefyield.market.MarketSummary;
+import org.beefyield.market.SizeWindow;
+import org.beefyield.pack.PackFit;
+import org.beefyield.pack.PackSummary;
+import org.beefyield.pack.PieceWeight;
+import org.beefyield.pack.WindowChance;
+import org.beefyield.pay.GradeDifferentials;
+import org.beefyield.pay.MarginReport;
+import org.beefyield.pay.PaymentGrid;
+import org.beefyield.price.Attribution;
+import org.beefyield.price.PriceList;
+import org.beefyield.price.TestPrices;
+import org.beefyield.price.Value;
+import org.beefyield.price.Valuer;
+import org.beefyield.stats.Regression;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableOverride;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.GradeAxis;
+import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.TableColumn;
+import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
+import org.beefyield.table.definition.Term;
+import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
+import org.beefyield.text.Shown;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Null is refused by name: every public constructor and method of every public type is called with null in one place at a
+ * time, and with a null inside each list, map and array, but where null is declared.
+ */
+class NullsTest {
+    private static final String PACKAGE = "org.beefyield.";
+
+    /** The engine, which is not for callers. */
+    private static final String ENGINE = PACKAGE + "grid.";
+
+    /** Types that are left out, with the reason. */
+    private static final Map<Class<?>, String> LEFT_OUT =
+            Map.of(Checks.class, "it is what takes nulls and refuses them");
+
+    /** Packages that don't refuse every null by name yet. */
+    private static final Set<String> NOT_YET = Set.of("estimate", "price", "pay", "pack", "market", "feedback");
+
+    private static final YieldTable TABLE = YieldTable.of(TestTables.threeLevels());
+    private static final Carcass CARCASS = TestPrices.steer("R=", "3=", 340).withSupplier("Tarrowmere");
+    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(TABLE);
+    private static final Valuer VALUER = Valuer.of(TestPrices.BY_KIND, ESTIMATOR);
+    private static final MarketSpecification MARKET =
+            MarketSpecification.builder("market").categories(Category.STEER).build();
+    private static final PaymentGrid GRID =
+            PaymentGrid.builder("EUR").base(null, 4).grade(null, null, null, 0).build();
+    private static final SizeWindow WINDOW = new SizeWindow("rump", "*", 1, 9, "");
+    private static final YieldTable SMALL = YieldTable.of(TestTables.small());
+
+    /** By type, what stands for it. */
+    private static final Map<Class<?>, Supplier<?>> SAMPLES = samples();
+
+    private static Map<Class<?>, Supplier<?>> samples() {
+        Map<Class<?>, Supplier<?>> samples = new LinkedHashMap<>();
+        samples.put(String.class, () -> "x");
+        samples.put(Class.class, () -> Object.class);
+        samples.put(BigDecimal.class, () -> BigDecimal.ONE);
+        samples.put(StringBuilder.class, StringBuilder::new);
+        samples.put(RandomGenerator.class, () -> new SplittableRandom(1));
+        samples.put(Optional.class, Optional::empty);
+        samples.put(OptionalDouble.class, OptionalDouble::empty);
+        samples.put(Carcass.class, () -> CARCASS);
+        samples.put(Conformation.class, CARCASS::conformation);
+        samples.put(FatClass.class, CARCASS::fatClass);
+        samples.put(Cut.class, () -> Cut.of("x", "X", "retail", CutKind.DICE));
+        samples.put(CutCatalogue.class, TABLE::catalogue);
+        samples.put(Shown.class, () -> new TextTable("x"));
+        samples.put(TextTable.class, () -> new TextTable("x"));
+        samples.put(Blocks.class, Blocks::new);
+        samples.put(Column.class, () -> Column.text("x"));
+        samples.put(Frame.class, NullsTest::frame);
+        samples.put(Frame.Groups.class, () -> frame().groupBy("x"));
+        samples.put(Frame.Row.class, NullsTest::row);
+        samples.put(
+                Regression.class,
+                () -> new Regression(
+                        new double[][] {{1, 1}},
+                        new double[][] {{1, 2}},
+                        new double[0][],
+                        new double[] {1, 1},
+                        new double[][] {{0}},
+                        new double[][] {{1}},
+                        0));
+        samples.put(Range.class, () -> new Range(1, 2));
+        samples.put(TableRange.class, () -> TestTables.range(1, 18, 1, 15, 150, 600));
+        samples.put(ReferencePoint.class, TABLE.definition()::reference);
+        samples.put(Basis.class, () -> Basis.NOT_STATED);
+        samples.put(Term.class, () -> new Term.Hinge("x", Variable.FAT, Term.Side.BELOW, 3));
+        samples.put(TableColumn.class, () -> TableSchema.CUTS.columns(List.of()).get(0));
+        samples.put(GradeAxis.class, () -> GradeAxis.FAT);
+        samples.put(TableDefinition.class, TABLE::definition);
+        samples.put(TableDefinition.Builder.class, () -> TABLE.definition().toBuilder());
+        samples.put(YieldTable.class, () -> TABLE);
+        samples.put(CuttingSpecification.class, () -> TABLE.specifications().get(0));
+        samples.put(TableComparison.class, () -> TableComparison.of(TABLE, TABLE));
+        samples.put(TableOverride.class, () -> TableOverride.of(TABLE, "x", "1"));
+        samples.put(BreakdownRow.class, () -> TABLE.definition().breakdown().get(0));
+        samples.put(Trial.class, NullsTest::trial);
+        samples.put(Quarter.class, () -> new Quarter("fore", 90, Map.of()));
+        samples.put(TrialSet.class, () -> TrialSet.of(SMALL, List.of(trial())));
+        samples.put(
+                WeighedBreakdown.class,
+                () -> TrialSet.of(SMALL, List.of(trial())).breakdowns().get(0));
+        samples.put(Calibration.class, () -> Calibration.of(trials()));
+        samples.put(Calibrated.class, () -> Calibration.of(trials()).fit());
+        samples.put(BreakdownFit.class, () -> Calibration.of(trials()).fit().fit("carcass"));
+        samples.put(
+                TermMoments.class,
+                () -> TermMoments.over(SMALL, SMALL.definition().allowed()));
+        samples.put(YieldEstimator.class, () -> ESTIMATOR);
+        samples.put(YieldEstimate.class, () -> ESTIMATOR.estimate(CARCASS));
+        samples.put(Outturn.class, () -> ESTIMATOR.estimate(CARCASS));
+        samples.put(LotEstimate.class, () -> ESTIMATOR.estimateLot(List.of(CARCASS)));
+        samples.put(LotEstimate.Collector.class, ESTIMATOR::collector);
+        samples.put(YieldColumns.class, () -> ESTIMATOR.columns("retail"));
+        samples.put(
+                CarcassColumns.class,
+                () -> CarcassColumns.thirds(new byte[] {0}, new byte[] {8}, new byte[] {8}, new double[] {340}));
+        samples.put(CarcassSample.class, () -> ESTIMATOR.estimate(CARCASS).sample(new SplittableRandom(1), 1));
+        samples.put(
+                DrawnCarcass.class,
+                () -> ESTIMATOR
+                        .estimate(CARCASS)
+                        .sample(new SplittableRandom(1), 1)
+                        .carcasses()
+                        .get(0));
+        samples.put(Figure.class, () -> Figure.cut("dice"));
+        samples.put(GradeCell.class, () -> GradeCell.of(CARCASS));
+        samples.put(Interval.class, () -> Interval.normal(1, 1, 0.9));
+        samples.put(ExpectedDifference.class, () -> new ExpectedDifference(1, 1));
+        samples.put(MinceTarget.class, () -> MinceTarget.fatPercent(20));
+        samples.put(ScaleError.class, () -> new ScaleError(0.5, 0));
+        samples.put(RangeNote.class, () -> new RangeNote(Variable.FAT, 14, new Range(1, 13)));
+        samples.put(
+                CutLine.class, () -> ESTIMATOR.estimate(CARCASS).lines("retail").get(0));
+        samples.put(MarketSpecification.class, () -> MARKET);
+        samples.put(MarketSpecification.Builder.class, () -> MarketSpecification.builder("market"));
+        samples.put(MarketSummary.class, () -> MarketSummary.collector(MARKET).result());
+        samples.put(MarketSummary.Collector.class, () -> MarketSummary.collector(MARKET));
+        samples.put(SizeWindow.class, () -> WINDOW);
+        samples.put(PackFit.class, () -> pack());
+        samples.put(PackSummary.Collector.class, () -> PackSummary.collector(pack()));
+        samples.put(PieceWeight.class, () -> new PieceWeight(2, 1.5, 0.1));
+        samples.put(WindowChance.class, () -> WindowChance.of(WINDOW, new PieceWeight(2, 1.5, 0.1)));
+        samples.put(PriceList.class, () -> TestPrices.BY_KIND);
+        samples.put(PriceList.Builder.class, () -> PriceList.builder("EUR"));
+        samples.put(Valuer.class, () -> VALUER);
+        samples.put(Value.class, () -> VALUER.value(CARCASS));
+        samples.put(Attribution.class, () -> Attribution.of(VALUER.value(CARCASS), VALUER.value(CARCASS)));
+        samples.put(PaymentGrid.class, () -> GRID);
+        samples.put(PaymentGrid.Builder.class, () -> PaymentGrid.builder("EUR"));
+        samples.put(MarginReport.Collector.class, () -> MarginReport.collector(VALUER, GRID));
+        samples.put(GradeDifferentials.class, () -> GradeDifferentials.classes(VALUER, CARCASS));
+        samples.put(FeedbackSheets.Builder.class, () -> FeedbackSheets.builder(ESTIMATOR));
+        samples.put(FeedbackSheets.Collector.class, () -> sheets().collector());
+        samples.put(FeedbackSheets.class, () -> {
+            FeedbackSheets.Collector collector = sheets().collector();
+            collector.add(CARCASS);
+            return collector.result();
+        });
+        samples.put(Overfat.class, () -> Overfat.against(ESTIMATOR, CARCASS.fatClass()));
+        samples.put(
+                Overfat.Collector.class,
+                () -> Overfat.against(ESTIMATOR, CARCASS.fatClass()).collector());
+        samples.put(OverfatCost.class, NullsTest::overfat);
+        return samples;
+    }
+
+    private static FeedbackSheets.Builder sheets() {
+        return FeedbackSheets.builder(ESTIMATOR);
+    }
+
+    private static PackFit pack() {
+        PriceList prices = PriceList.builder("EUR")
+                .kind(CutKind.PRIMAL, 9)
+                .kind(CutKind.FAT_TRIM, 0.3)
+                .kind(CutKind.BONE, 0)
+                .kind(CutKind.LOSS, 0)
+                .build();
+        return PackFit.of(Valuer.of(prices, ESTIMATOR, "primal"), List.of(WINDOW));
+    }
+
+    private static OverfatCost overfat() {
+        return Overfat.against(ESTIMATOR, FatClass.parse("2")).cost(CARCASS).orElseThrow();
+    }
+
+    private static Frame frame() {
+        return Frame.of(Map.of("x", List.of("a")));
+    }
+
+    private static Frame.Row row() {
+        List<Frame.Row> rows = new ArrayList<>();
+        frame().where(rows::add);
+        return rows.get(0);
+    }
+
+    private static Trial trial() {
+        return trial(1);
+    }
+
+    private static Trial trial(int number) {
+        double kg = 300 + 7 * number % 50;
+        return Trial.of(
+                Carcass.of(Category.STEER, Conformation.third(4 + number % 9), FatClass.third(4 + number % 7), kg)
+                        .withId("T-" + number),
+                Map.of("meat", 0.7 * kg, "fat-trim", 0.11 * kg, "bone", 0.184 * kg, "loss", 0.006 * kg));
+    }
+
+    private static TrialSet trials() {
+        return TrialSet.of(
+                SMALL, IntStream.rangeClosed(1, 40).mapToObj(NullsTest::trial).toList());
+    }
+
+    /** One call with null in one place. */
+    private record Call(Class<?> type, Executable called, int index, boolean inside) {
+        private Parameter parameter() {
+            return called.getParameters()[index];
+        }
+
+        @Override
+        public String toString() {
+            String types = String.join(
+                    ", ",
+                    Arrays.stream(called.getParameterTypes())
+                            .map(Class::getSimpleName)
+                            .toList());
+            return type.getName().substring(PACKAGE.length())
+                    + (called instanceof Constructor ? "(" : "." + called.getName() + "(")
+                    + types + "), " + (inside ? "in " : "") + parameter().getName();
+        }
+
+        /** What is wrong with it, empty if nothing is. */
+        String fault() throws ReflectiveOperationException {
+            Object[] arguments = Arrays.stream(called.getParameters())
+                    .map(one -> sample(one.getType()))
+                    .toArray();
+            called.setAccessible(true);
+            arguments[index] = inside ? holdingNull(parameter().getType()) : null;
+            try {
+                if (called instanceof Method method) {
+                    boolean isStatic = Modifier.isStatic(method.getModifiers());
+                    method.invoke(isStatic ? null : sample(type), arguments);
+                } else {
+                    ((Constructor<?>) called).newInstance(arguments);
+                }
+                return "null is accepted";
+            } catch (InvocationTargetException thrown) {
+                Throwable cause = thrown.getCause();
+                String message = String.valueOf(cause.getMessage());
+                // what the virtual machine says of a null that surfaces is no refusal
+                boolean isNamed = names(message, parameter().getName()) && !message.startsWith("Cannot ");
+                return cause instanceof NullPointerException && isNamed ? "" : cause.toString();
+            }
+        }
+
+        private static boolean names(String message, String parameter) {
+            return Pattern.compile("\\b" + Pattern.quote(parameter) + "\\b")
+                    .matcher(message)
+                    .find();
+        }
+    }
+
+    private static Object holdingNull(Class<?> type) {
+        if (type.isArray()) {
+            return Array.newInstance(type.getComponentType(), 1);
+        }
+        return Map.class.isAssignableFrom(type)
+                ? Collections.singletonMap("x", null)
+                : type == Set.class ? Collections.singleton(null) : Collections.singletonList(null);
+    }
+
+    private static @Nullable Object sample(Class<?> type) {
+        Supplier<?> given = SAMPLES.get(type);
+        if (given != null) {
+            return type.cast(given.get());
+        }
+        if (type.isPrimitive()) {
+            return Array.get(Array.newInstance(type, 1), 0);
+        }
+        if (type.isEnum()) {
+            return type.getEnumConstants()[0];
+        }
+        if (type.isArray()) {
+            return Array.newInstance(type.getComponentType(), 0);
+        }
+        if (type == Double.class || type == Integer.class || type == Boolean.class) {
+            return null;
+        }
+        if (Map.class.isAssignableFrom(type)) {
+            return Map.of();
+        }
+        if (type == Set.class) {
+            return Set.of();
+        }
+        if (type.isAssignableFrom(List.class)) {
+            return List.of();
+        }
+        if (type.isInterface() && type.getName().startsWith("java.util.function.")) {
+            return Proxy.newProxyInstance(
+                    NullsTest.class.getClassLoader(), new Class<?>[] {type}, (proxy, method, arguments) -> {
+                        Class<?> returned = method.getReturnType();
+                        return returned.isPrimitive() ? sample(returned) : "x";
+                    });
+        }
+        if (type.isRecord()) {
+            return made(type);
+        }
+        throw new IllegalStateException("no sample of " + type.getName());
+    }
+
+    private static Object made(Class<?> record) {
+        Constructor<?> constructor = record.getConstructors()[0];
+        try {
+            return constructor.newInstance(Arrays.stream(constructor.getParameterTypes())
+                    .map(NullsTest::sample)
+                    .toArray());
+        } catch (ReflectiveOperationException e) {
+            throw new IllegalStateException("no sample of " + record.getName() + ": " + e.getCause(), e);
+        }
+    }
+
+    private static boolean isNullable(AnnotatedType type) {
+        return type.isAnnotationPresent(Nullable.class);
+    }
+
+    private static boolean mayHoldNull(AnnotatedType type) {
+        if (type instanceof AnnotatedArrayType array) {
+            return isNullable(array.getAnnotatedGenericComponentType());
+        }
+        return type instanceof AnnotatedParameterizedType generic
+                && Arrays.stream(generic.getAnnotatedActualTypeArguments()).anyMatch(NullsTest::isNullable);
+    }
+
+    private static boolean holdsReferences(Class<?> type) {
+        return Collection.class.isAssignableFrom(type)
+                || Map.class.isAssignableFrom(type)
+                || (type.isArray() && !type.getComponentType().isPrimitive());
+    }
+
+    private static Stream<Call> calls(Class<?> type, Executable called) {
+        List<Call> calls = new ArrayList<>();
+        for (int i = 0; i < called.getParameterCount(); i++) {
+            Parameter parameter = called.getParameters()[i];
+            AnnotatedType declared = parameter.getAnnotatedType();
+            if (!parameter.getType().isPrimitive() && !isNullable(declared)) {
+                calls.add(new Call(type, called, i, false));
+            }
+            if (holdsReferences(parameter.getType()) && !mayHoldNull(declared)) {
+                calls.add(new Call(type, called, i, true));
+            }
+        }
+        return calls.stream();
+    }
+
+    /** The methods and constructors of a type that a caller sees, but for those that the compiler makes. */
+    private static Stream<Executable> executables(Class<?> type) {
+        Stream<Executable> methods = Arrays.stream(type.getMethods())
+                .filter(method -> method.getDeclaringClass().getName().startsWith(PACKAGE))
+                .filter(method -> method.getDeclaringClass() == type
+                        || !Modifier.isPublic(method.getDeclaringClass().getModifiers()))
+                .filter(method -> !method.isSynthetic()
+                        && !method.getName().equals("equals")
+                        && !(type.isEnum() && method.getName().equals("valueOf")))
+                .map(Function.identity());
+        return Stream.concat(Arrays.stream(type.getConstructors()), methods);
+    }
+
+    private static String packageOf(Class<?> type) {
+        return type.getPackageName().substring(PACKAGE.length());
+    }
+
+    private static List<Class<?>> publicTypes() {
+        try {
+            Path root = Path.of(YieldTable.class
+                    .getProtectionDomain()
+                    .getCodeSource()
+                    .getLocation()
+                    .toURI());
+            try (Stream<Path> files = Files.walk(root)) {
+                return files.map(file -> root.relativize(file)
+                                .toString()
+                                .replace('/', '.')
+                                .replace('\\', '.'))
+                        .filter(name -> name.startsWith(PACKAGE) && name.endsWith(".class"))
+                        .filter(name -> !name.startsWith(ENGINE) && !name.endsWith("-info.class"))
+                        .sorted()
+                        .<Class<?>>map(name -> type(name.substring(0, name.length() - ".class".length())))
+                        .filter(NullsTest::isPublic)
+                        .toList();
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        } catch (URISyntaxException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    private static Class<?> type(String name) {
+        try {
+            return Class.forName(name);
+        } catch (ClassNotFoundException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+
+    private static boolean isPublic(Class<?> type) {
+        Class<?> enclosing = type.getEnclosingClass();
+        return Modifier.isPublic(type.getModifiers()) && (enclosing == null || isPublic(enclosing));
+    }
+
+    @Test
+    void nullIsRefusedByNameWhereverItIsNotDeclared() throws ReflectiveOperationException {
+        Map<String, String> faults = new TreeMap<>();
+        int count = 0;
+        for (Class<?> type : publicTypes()) {
+            if (LEFT_OUT.containsKey(type) || NOT_YET.contains(packageOf(type))) {
+                continue;
+            }
+            for (Call call :
+                    executables(type).flatMap(called -> calls(type, called)).toList()) {
+                count++;
+                String fault;
+                try {
+                    fault = call.fault();
+                } catch (IllegalStateException | ClassCastException e) {
+                    fault = String.valueOf(e.getMessage());
+                }
+                if (!fault.isEmpty()) {
+                    faults.put(call.toString(), fault);
+                }
+            }
+        }
+
+        assertThat(faults.entrySet().stream().map(Object::toString).collect(Collectors.joining("\n")))
+                .as("faults in %s calls", count)
+                .isEmpty();
+        assertThat(count).isGreaterThan(190);
+    }
+}
