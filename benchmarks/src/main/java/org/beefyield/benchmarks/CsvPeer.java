@@ -142,17 +142,18 @@ public final class CsvPeer {
     private static KillSheet.Counts estimate(Path sheet, Path out) {
         YieldEstimator estimator = estimator();
         try (EstimateWriter writer = EstimateWriter.wide(out, estimator)) {
-            KillSheet.Counts counts = KillSheetReader.read(Source.of(sheet), KillSheetFormat.standard(), new KillSheetHandler() {
-                @Override
-                public void entry(KillSheetEntry entry) {
-                    writer.write(estimator.estimate(entry.carcass()));
-                }
+            KillSheet.Counts counts =
+                    KillSheetReader.read(Source.of(sheet), KillSheetFormat.standard(), new KillSheetHandler() {
+                        @Override
+                        public void entry(KillSheetEntry entry) {
+                            writer.write(estimator.estimate(entry.carcass()));
+                        }
 
-                @Override
-                public void problem(Problem problem) {
-                    throw new IllegalStateException(problem.toString());
-                }
-            });
+                        @Override
+                        public void problem(Problem problem) {
+                            throw new IllegalStateException(problem.toString());
+                        }
+                    });
             writer.finish();
             return counts;
         }

@@ -410,7 +410,10 @@ public final class CsvForm {
     public String toString() {
         StringBuilder text = new StringBuilder("separator ");
         text.append(separator == '\t' ? "tab" : "\"" + separator + "\"");
-        text.append(", decimal ").append(decimalMark == ',' ? "comma" : "point").append(", ").append(charset);
+        text.append(", decimal ")
+                .append(decimalMark == ',' ? "comma" : "point")
+                .append(", ")
+                .append(charset);
         text.append(", dates ").append(dates.words());
         text.append(columns.isEmpty() ? "" : ", columns " + columns);
         text.append(", ").append(yes).append(" or ").append(no);

@@ -41,11 +41,13 @@ class CsvFormTest {
                 .blankRows()
                 .build();
         assertThat(form)
-                .hasToString("separator \";\", decimal comma, windows-1252, dates day.month.year, columns {Nr=carcass}, ja"
-                        + " or nein, units kg, formula cells, blank rows")
+                .hasToString(
+                        "separator \";\", decimal comma, windows-1252, dates day.month.year, columns {Nr=carcass}, ja"
+                                + " or nein, units kg, formula cells, blank rows")
                 .isEqualTo(form.toBuilder().build())
                 .hasSameHashCodeAs(form.toBuilder().build());
-        CsvForm more = form.toBuilder().separator('\t').column("Kat", "category").build();
+        CsvForm more =
+                form.toBuilder().separator('\t').column("Kat", "category").build();
         assertThat(more.columns()).containsExactly(entry("Nr", "carcass"), entry("Kat", "category"));
         assertThat(more.toString()).startsWith("separator tab, decimal comma");
         assertThat(more).isNotEqualTo(form);

@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.zip.GZIPOutputStream;
 import org.beefyield.carcass.GradeReading;
@@ -64,7 +65,11 @@ class SourceTest {
     }
 
     private static CsvForm form(String theirs, String ours) {
-        return CsvForm.builder().separator(';').decimalComma().column(theirs, ours).build();
+        return CsvForm.builder()
+                .separator(';')
+                .decimalComma()
+                .column(theirs, ours)
+                .build();
     }
 
     @Test
@@ -87,36 +92,50 @@ class SourceTest {
                                 other("tarrowmere-trials.csv", "carcass", "Nr"), form("Nr", "carcass"), TABLE, Set.of())
                         .trials())
                 .usingRecursiveComparison()
-                .isEqualTo(TrialReader.read(EXAMPLES.resolve("tarrowmere-trials.csv"), TABLE).trials());
+                .isEqualTo(TrialReader.read(EXAMPLES.resolve("tarrowmere-trials.csv"), TABLE)
+                        .trials());
         assertThat(KillSheetReader.read(
                                 other("tarrowmere-2026-11.csv", "carcass", "Nr"),
                                 KillSheetFormat.of(form("Nr", "carcass")))
                         .entries())
-                .isEqualTo(KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).entries())
+                .isEqualTo(KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv"))
+                        .entries())
                 .hasSize(200);
     }
 
     @Test
     void errorsNameTheColumnAsTheFileDoes() {
-        Source prices = Source.of("prices", "line;name;Preis;currency\ncut;fillet;12.5;EUR\n".getBytes(StandardCharsets.UTF_8));
+        Source prices =
+                Source.of("prices", "line;name;Preis;currency\ncut;fillet;12.5;EUR\n".getBytes(StandardCharsets.UTF_8));
         assertThatThrownBy(() -> PriceListReader.read(prices, form("Preis", "price")))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("prices line 2, Preis: \"12.5\" is not a plain number such as 342,5; the decimal comma is declared");
-        assertThatThrownBy(() -> PriceListReader.read(prices, CsvForm.builder().separator(';').column("Preis", "prize").build()))
-                .hasMessage("prices line 1, price: the column \"price\" is missing; columns: line, name, price, currency\n"
-                        + "prices line 1, Preis: the column \"Preis\" is declared as \"prize\", which is none; columns: line,"
-                        + " name, price, currency");
+                .hasMessage(
+                        "prices line 2, Preis: \"12.5\" is not a plain number such as 342,5; the decimal comma is declared");
+        assertThatThrownBy(() -> PriceListReader.read(
+                        prices,
+                        CsvForm.builder()
+                                .separator(';')
+                                .column("Preis", "prize")
+                                .build()))
+                .hasMessage(
+                        "prices line 1, price: the column \"price\" is missing; columns: line, name, price, currency\n"
+                                + "prices line 1, Preis: the column \"Preis\" is declared as \"prize\", which is none; columns: line,"
+                                + " name, price, currency");
     }
 
     @Test
     void pricesThatLookLikeCentsAreNoted() {
         String header = "line,name,price,currency\n";
         assertThat(notes(header + "cut,fillet,3400,EUR\ncut,rump,1150,EUR\nkind,bone,0,EUR\nmince,,620,EUR\n"))
-                .containsExactly("prices, price: prices look like cents: the one in the middle is 1150 a kg; the list says EUR");
-        assertThat(notes(header + "cut,fillet,34,EUR\ncut,rump,1150,EUR\nmince,,6.2,EUR\nper-head,slaughter,-5000,EUR\n"))
-                .containsExactly("prices line 3, price: the price of cut \"rump\", 1150, looks like cents: the one in the middle"
-                        + " is 34");
-        assertThat(notes(header + "cut,fillet,99,EUR\ncut,rump,11.5,EUR\nmince,,6.2,EUR\n")).isEmpty();
+                .containsExactly(
+                        "prices, price: prices look like cents: the one in the middle is 1150 a kg; the list says EUR");
+        assertThat(notes(header
+                        + "cut,fillet,34,EUR\ncut,rump,1150,EUR\nmince,,6.2,EUR\nper-head,slaughter,-5000,EUR\n"))
+                .containsExactly(
+                        "prices line 3, price: the price of cut \"rump\", 1150, looks like cents: the one in the middle"
+                                + " is 34");
+        assertThat(notes(header + "cut,fillet,99,EUR\ncut,rump,11.5,EUR\nmince,,6.2,EUR\n"))
+                .isEmpty();
     }
 
     private static List<String> notes(String prices) {
@@ -151,8 +170,9 @@ class SourceTest {
         assertThat(none.path()).isEmpty();
         assertThatThrownBy(() -> KillSheetReader.read(none, KillSheetFormat.standard()))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("none.csv: the file can't be read: there is no such resource beside org.beefyield.data.SourceTest on"
-                        + " its class path");
+                .hasMessage(
+                        "none.csv: the file can't be read: there is no such resource beside org.beefyield.data.SourceTest on"
+                                + " its class path");
     }
 
     @Test
@@ -180,10 +200,11 @@ class SourceTest {
     @Test
     void whatGoesToAStreamIsWhatGoesToAFile() throws IOException {
         YieldEstimator estimator = YieldEstimator.of(TABLE);
-        List<YieldEstimate> estimates = KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).carcasses().stream()
-                .limit(5)
-                .map(estimator::estimate)
-                .toList();
+        List<YieldEstimate> estimates =
+                KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).carcasses().stream()
+                        .limit(5)
+                        .map(estimator::estimate)
+                        .toList();
         Path file = folder.resolve("file.csv");
         Unclosed stream = new Unclosed();
         try (EstimateWriter out = new EstimateWriter(stream, null);
@@ -219,7 +240,57 @@ class SourceTest {
         assertThat(problems.toString(StandardCharsets.UTF_8))
                 .isEqualTo("kind,file,line,column,value,message\nnote,sheet.csv,2,carcass,TM-1,\"carcass TM-1: odd, it"
                         + " seems\"\n");
-        assertThat(List.of(stream.flushed, wide.flushed, framed.flushed, problems.flushed)).containsOnly(true);
+        assertThat(List.of(stream.flushed, wide.flushed, framed.flushed, problems.flushed))
+                .containsOnly(true);
+    }
+
+    @Test
+    void estimatesAreWrittenInTheFormDeclared() {
+        YieldEstimator estimator = YieldEstimator.of(TABLE);
+        YieldEstimate estimate = estimator.estimate(KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv"))
+                .carcasses()
+                .get(0)
+                .withLot("Z\u00fc;1"));
+        CsvForm form = CsvForm.builder()
+                .separator(';')
+                .decimalComma()
+                .charset(StandardCharsets.ISO_8859_1)
+                .columns(Map.of("Nr", "carcass", "Los", "lot", "kalt", "cold_weight_kg"))
+                .build();
+        for (boolean wide : new boolean[] {false, true}) {
+            Unclosed plain = new Unclosed();
+            Unclosed formed = new Unclosed();
+            try (EstimateWriter out = wide ? EstimateWriter.wide(plain, estimator) : new EstimateWriter(plain, null);
+                    EstimateWriter in = (wide ? EstimateWriter.wide(formed, estimator) : new EstimateWriter(formed, null))
+                            .in(form)) {
+                out.write(estimate);
+                in.write(estimate);
+                out.finish();
+                in.finish();
+                assertThatThrownBy(() -> in.in(form))
+                        .isInstanceOf(IllegalStateException.class)
+                        .hasMessage("a row is written already; the form is declared before the first one");
+            }
+            List<String> expected = new ArrayList<>();
+            plain.toString(StandardCharsets.UTF_8)
+                    .lines()
+                    .forEach(line -> expected.add(line.replace(';', '#')
+                            .replace(',', ';')
+                            .replaceAll("(?<=;-?[0-9]{1,4})\\.(?=[0-9]+(;|$))", ",")
+                            .replace("Z\u00fc#1", "\"Z\u00fc;1\"")));
+            expected.set(
+                    0,
+                    expected.get(0)
+                            .replace("carcass", "Nr")
+                            .replace(";lot", ";Los")
+                            .replace("cold_weight_kg", "kalt"));
+            assertThat(formed.toString(StandardCharsets.ISO_8859_1).lines()).containsExactlyElementsOf(expected);
+        }
+        try (EstimateWriter out = new EstimateWriter(new Unclosed(), null)) {
+            assertThatThrownBy(() -> out.in(CsvForm.builder().decimalComma().build()))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("numbers with decimal commas can't stand between commas; declare another separator");
+        }
     }
 
     @Test

@@ -339,8 +339,7 @@ public final class Fuzz {
         try {
             sheet = KillSheetReader.read(
                     Source.of(SHEET, bytes),
-                    KillSheetFormat.of(
-                            (semicolons && draw.onceIn(2) ? form.decimalComma() : form).build()));
+                    KillSheetFormat.of((semicolons && draw.onceIn(2) ? form.decimalComma() : form).build()));
         } catch (InvalidDataException e) {
             checkProblems(e.problems(), SHEET, null);
             return "sheet refused";

@@ -134,7 +134,8 @@ public final class TrialReader {
                         "",
                         "the column \"" + columns.name(column) + "\" is missing; required: "
                                 + String.join(
-                                        ", ", REQUIRED.stream().map(columns::name).toList())));
+                                        ", ",
+                                        REQUIRED.stream().map(columns::name).toList())));
             }
         }
         header.stream()
@@ -155,7 +156,8 @@ public final class TrialReader {
                     ? "before the colon stands the name of a quarter, such as fore:bone"
                     : wrong(quarter, cut, catalogue, groups);
             if (wrong != null) {
-                found.add(new Problem(file, line, columns.names().get(i), "", column.isEmpty() ? columns.unknown(i) : wrong));
+                found.add(new Problem(
+                        file, line, columns.names().get(i), "", column.isEmpty() ? columns.unknown(i) : wrong));
             }
             weighed.put(column, new Weighed(quarter, cut));
         }

@@ -72,8 +72,8 @@ final class CalibrateCommand {
             "--terms",
             "--if-refused",
             "--report");
-    private static final List<String> NAMED = Stream.concat(OWN_NAMED.stream(), FormOptions.NAMED.stream())
-            .toList();
+    private static final List<String> NAMED =
+            Stream.concat(OWN_NAMED.stream(), FormOptions.NAMED.stream()).toList();
     private static final List<String> FLAGS = Stream.concat(
                     Stream.of("--categories-apart", "--help"), FormOptions.FLAGS.stream())
             .toList();

@@ -127,7 +127,8 @@ final class Findings {
 
     private void printMore(PrintStream print, String before, long more) {
         if (more > 0) {
-            print.println(before + more + " more" + (file == null ? "; with --problems FILE all of them are written" : ""));
+            print.println(
+                    before + more + " more" + (file == null ? "; with --problems FILE all of them are written" : ""));
         }
     }
 }

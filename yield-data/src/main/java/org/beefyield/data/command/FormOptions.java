@@ -20,8 +20,7 @@ final class FormOptions {
           --blank-rows          rows without anything in their cells only part others
         """;
 
-    static final List<String> NAMED =
-            List.of("--separator", "--charset", "--dates", "--columns", "--yes-no", "--unit");
+    static final List<String> NAMED = List.of("--separator", "--charset", "--dates", "--columns", "--yes-no", "--unit");
     static final List<String> FLAGS = List.of("--decimal-comma", "--formula-cells", "--blank-rows");
 
     private static final Pattern COMMA = Pattern.compile(",");

@@ -1,7 +1,6 @@
 package org.beefyield.data.file;
 
 import java.util.LinkedHashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.function.Function;

@@ -120,7 +120,8 @@ public enum NumberForm {
         if (this == TABLE && oneComma) {
             return "; a table has decimal points";
         }
-        if ((this == COMMA || this == COMMA_OR_EXPONENT) && ONE_POINT.matcher(text).matches()) {
+        if ((this == COMMA || this == COMMA_OR_EXPONENT)
+                && ONE_POINT.matcher(text).matches()) {
             return "; the decimal comma is declared";
         }
         return "";

@@ -43,8 +43,8 @@ public final class SmallCsv {
         }
         for (int i = 0; i < header.names().size(); i++) {
             if (!columns.contains(header.ours(i))) {
-                problems.add(new Problem(
-                        file, csv.headerLine(), header.names().get(i), "", header.unknown(i) + listed));
+                problems.add(
+                        new Problem(file, csv.headerLine(), header.names().get(i), "", header.unknown(i) + listed));
             }
         }
         if (!problems.isEmpty()) {

@@ -133,13 +133,7 @@ public final class KillSheetFormat {
      */
     public static KillSheetFormat of(CsvForm form) {
         return new KillSheetFormat(
-                Objects.requireNonNull(form, "form"),
-                GradeReading.THIRDS,
-                1,
-                1,
-                "",
-                false,
-                Double.POSITIVE_INFINITY);
+                Objects.requireNonNull(form, "form"), GradeReading.THIRDS, 1, 1, "", false, Double.POSITIVE_INFINITY);
     }
 
     /**
@@ -199,13 +193,7 @@ public final class KillSheetFormat {
             throw new IllegalArgumentException("the word of a totals row is blank; it is such as Total");
         }
         return new KillSheetFormat(
-                form,
-                conformationReading,
-                conformationPointsWidth,
-                fatPointsWidth,
-                word.strip(),
-                rowASide,
-                sidesApart);
+                form, conformationReading, conformationPointsWidth, fatPointsWidth, word.strip(), rowASide, sidesApart);
     }
 
     /**

@@ -313,11 +313,7 @@ public final class KillSheetReader {
     }
 
     private void require(
-            Map<Column, Integer> positions,
-            CsvHeader header,
-            List<Problem> missing,
-            Column column,
-            Column... others) {
+            Map<Column, Integer> positions, CsvHeader header, List<Problem> missing, Column column, Column... others) {
         StringBuilder names = new StringBuilder(header.name(column.ours()));
         boolean found = positions.containsKey(column);
         for (Column other : others) {

@@ -177,7 +177,8 @@ final class KillSheetRow {
         checkWeights(hotKg, coldKg);
         Integer ageMonths = age(category);
         LocalDate killDate = parsed(Column.KILL_DATE, this::date);
-        Optional<Boolean> assured = either(Column.ASSURED, format.form().yes(), format.form().no());
+        Optional<Boolean> assured =
+                either(Column.ASSURED, format.form().yes(), format.form().no());
         Set<DressingCorrection> dressing = dressing();
         Double leftKg = parsed(Column.LEFT_KG, text -> kg("left side", text));
         Double rightKg = parsed(Column.RIGHT_KG, text -> kg("right side", text));
@@ -231,8 +232,7 @@ final class KillSheetRow {
                 ? grade
                 : parsed(
                         Column.CONFORMATION_POINTS,
-                        text -> Conformation.ofPosition(
-                                number(text), format.conformationPointsWidth()));
+                        text -> Conformation.ofPosition(number(text), format.conformationPointsWidth()));
     }
 
     private @Nullable FatClass fatClass() {
@@ -242,9 +242,7 @@ final class KillSheetRow {
         FatClass grade = parsed(Column.FAT_CLASS, FatClass::parse);
         return grade != null
                 ? grade
-                : parsed(
-                        Column.FAT_POINTS,
-                        text -> FatClass.ofPosition(number(text), format.fatPointsWidth()));
+                : parsed(Column.FAT_POINTS, text -> FatClass.ofPosition(number(text), format.fatPointsWidth()));
     }
 
     private boolean oneIsGiven(String what, Column grade, Column points) {
@@ -493,7 +491,8 @@ final class KillSheetRow {
                         layout.header().names().get(i),
                         cell,
                         ofCarcass() + Excerpt.quote(cell) + " looks like text in another character set than "
-                                + format.form().charset() + "; declare the one of the file, or mend it where it was saved"));
+                                + format.form().charset()
+                                + "; declare the one of the file, or mend it where it was saved"));
             }
         }
     }

@@ -23,8 +23,7 @@ final class OddRows {
     /** Looks at a row that is used; the line in which its carcass stands in another lot or on another day, or 0. */
     void look(KillSheetRow row, @Nullable LocalDate killDate, long elsewhere) {
         if (elsewhere > 0) {
-            row.note(
-                    Column.CARCASS, "stands in line " + elsewhere + " too, in another lot or on another day");
+            row.note(Column.CARCASS, "stands in line " + elsewhere + " too, in another lot or on another day");
         }
         lookAtId(row, row.text(Column.CARCASS));
         if (killDate != null) {

@@ -23,10 +23,7 @@ final class Sides {
 
     /** A row that was read: an entry or a condemned carcass, or neither if it is refused. */
     record Side(
-            KillSheetRow row,
-            @Nullable KillSheetEntry entry,
-            KillSheet.@Nullable Condemned condemned,
-            long elsewhere) {
+            KillSheetRow row, @Nullable KillSheetEntry entry, KillSheet.@Nullable Condemned condemned, long elsewhere) {
         static Side of(KillSheetRow row, long elsewhere) {
             return row.isCondemned()
                     ? new Side(row, null, row.condemned(), elsewhere)
@@ -98,8 +95,8 @@ final class Sides {
                 either(first.rightKg(), second.rightKg()),
                 first.trimmedKg().isEmpty() && second.trimmedKg().isEmpty()
                         ? OptionalDouble.empty()
-                        : OptionalDouble.of(first.trimmedKg().orElse(0)
-                                + second.trimmedKg().orElse(0)),
+                        : OptionalDouble.of(
+                                first.trimmedKg().orElse(0) + second.trimmedKg().orElse(0)),
                 others(first, second));
         return new Side(one.row(), both, null, one.elsewhere());
     }
@@ -108,7 +105,10 @@ final class Sides {
         if (other.row().problems().isEmpty()) {
             return false;
         }
-        one.row().refuse(Column.CARCASS, "the other side, in line " + other.row().line() + ", doesn't agree with this one");
+        one.row()
+                .refuse(
+                        Column.CARCASS,
+                        "the other side, in line " + other.row().line() + ", doesn't agree with this one");
         return true;
     }
 
@@ -117,7 +117,8 @@ final class Sides {
             other.row()
                     .refuse(
                             column,
-                            "the other side, in line " + one.row().line() + ", has " + words(one.row().text(column))
+                            "the other side, in line " + one.row().line() + ", has "
+                                    + words(one.row().text(column))
                                     + ", this one " + words(other.row().text(column))
                                     + "; the sides of a carcass agree");
         }

@@ -8,8 +8,8 @@ import org.beefyield.text.Numbers;
 
 /** Holds the totals rows of a sheet against the rows above them. */
 final class Totals {
-    private static final List<Column> WEIGHTS = List.of(
-            Column.COLD_WEIGHT_KG, Column.HOT_WEIGHT_KG, Column.LEFT_KG, Column.RIGHT_KG, Column.TRIMMED_KG);
+    private static final List<Column> WEIGHTS =
+            List.of(Column.COLD_WEIGHT_KG, Column.HOT_WEIGHT_KG, Column.LEFT_KG, Column.RIGHT_KG, Column.TRIMMED_KG);
 
     private static final int KG_DECIMALS = 3;
 
@@ -69,7 +69,8 @@ final class Totals {
             double half = 0.5 * Math.pow(10, -decimals(row.shown(column)));
             if (Double.isNaN(total)) {
                 row.noteTotal(column, "the total " + row.text(column) + " is no number, so that nothing was checked");
-            } else if (!sum.isWithin(half, total) && !sinceTotal.getOrDefault(column, sum).isWithin(half, total)) {
+            } else if (!sum.isWithin(half, total)
+                    && !sinceTotal.getOrDefault(column, sum).isWithin(half, total)) {
                 row.noteTotal(column, "the total " + row.shown(column) + " kg is not the sum of " + words(sum));
             }
         });

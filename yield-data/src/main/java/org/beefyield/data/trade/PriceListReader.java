@@ -110,16 +110,17 @@ public final class PriceListReader {
                     0,
                     "price",
                     "",
-                    "prices look like cents: the one in the middle is " + Numbers.upTo(middle, 2) + " a kg; the list says "
-                            + currency.label()));
+                    "prices look like cents: the one in the middle is " + Numbers.upTo(middle, 2)
+                            + " a kg; the list says " + currency.label()));
             return;
         }
         perKg.forEach((row, price) -> {
             if (price >= MUCH_A_KG && price >= MUCH_ABOVE_MIDDLE * middle) {
                 notes.accept(row.problem(
                         "price",
-                        "the price of " + row.text("line") + " " + Excerpt.quote(row.text("name")) + ", " + row.text("price")
-                                + ", looks like cents: the one in the middle is " + Numbers.upTo(middle, 2)));
+                        "the price of " + row.text("line") + " " + Excerpt.quote(row.text("name")) + ", "
+                                + row.text("price") + ", looks like cents: the one in the middle is "
+                                + Numbers.upTo(middle, 2)));
             }
         });
     }

@@ -448,11 +448,10 @@ class MainTest {
         assertThat(written).hasSize(1 + 1003 + 1002);
         assertThat(written.get(0)).isEqualTo("kind,file,line,column,value,message");
         assertThat(written.get(1))
-                .isEqualTo("note," + sheet + ",2,cold_weight_kg,340,\"carcass A1: cold weight 340 kg counts, hot weight 347 kg is"
+                .isEqualTo("note," + sheet
+                        + ",2,cold_weight_kg,340,\"carcass A1: cold weight 340 kg counts, hot weight 347 kg is"
                         + " given too\"");
-        assertThat(written.get(2))
-                .startsWith("refused," + sheet
-                        + ",3,fat_class,\"3,1\",\"fat class 3,1 ");
+        assertThat(written.get(2)).startsWith("refused," + sheet + ",3,fat_class,\"3,1\",\"fat class 3,1 ");
         assertThat(written.get(2005))
                 .startsWith("refused," + sheet + ",2006,,C1 Z R= 3= 150 kg,\"carcass C1: category Z is not served");
     }
@@ -469,8 +468,7 @@ class MainTest {
 
         assertThat(run("--killsheet", sheet.toString(), "--problems", problems.toString()))
                 .isEqualTo(ExitCode.SOME_REFUSED);
-        assertThat(out)
-                .contains("""
+        assertThat(out).contains("""
 
                         Refused, 175 rows:
                           172 rows, such as line 3, cold_weight_kg: "301,5" is not a plain number such as 342.5; if its comma is a\

@@ -233,8 +233,8 @@ class OtherSheetsTest {
         Path problems = folder.resolve("problems.csv");
         Path file = Path.of(Objects.requireNonNull(OtherSheetsTest.class.getResource("sheets/" + sheet))
                 .toURI());
-        List<String> arguments = new ArrayList<>(List.of(
-                "--killsheet", file.toString(), "--out", out.toString(), "--problems", problems.toString()));
+        List<String> arguments = new ArrayList<>(
+                List.of("--killsheet", file.toString(), "--out", out.toString(), "--problems", problems.toString()));
         arguments.addAll(options);
         Ran ran = Ran.with(arguments);
         assertThat(ran.err()).isEmpty();

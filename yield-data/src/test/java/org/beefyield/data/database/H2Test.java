@@ -158,7 +158,9 @@ class H2Test {
         insert(bare);
         List<Carcass> expected = new ArrayList<>(carcasses);
         expected.add(bare);
-        assertThat(selectCarcasses()).containsExactlyInAnyOrderElementsOf(expected).hasSize(201);
+        assertThat(selectCarcasses())
+                .containsExactlyInAnyOrderElementsOf(expected)
+                .hasSize(201);
     }
 
     @Test
@@ -183,13 +185,12 @@ class H2Test {
         insert(carcasses.get(0));
         insert(rows(estimator.estimate(carcasses.get(0))));
         try (Statement statement = connection.createStatement();
-                ResultSet row = statement.executeQuery("select level, sum(kg) kg, sum(share) share from estimate group by"
-                        + " level")) {
+                ResultSet row = statement.executeQuery(
+                        "select level, sum(kg) kg, sum(share) share from estimate group by" + " level")) {
             int levels = 0;
             while (row.next()) {
                 levels++;
-                assertThat(row.getDouble("kg"))
-                        .isCloseTo(carcasses.get(0).coldWeightKg(), within(1e-9));
+                assertThat(row.getDouble("kg")).isCloseTo(carcasses.get(0).coldWeightKg(), within(1e-9));
                 assertThat(row.getDouble("share")).isCloseTo(1, within(1e-12));
             }
             assertThat(levels).isEqualTo(3);

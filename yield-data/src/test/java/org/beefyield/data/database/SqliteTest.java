@@ -161,7 +161,9 @@ class SqliteTest {
         insert(bare);
         List<Carcass> expected = new ArrayList<>(carcasses);
         expected.add(bare);
-        assertThat(selectCarcasses()).containsExactlyInAnyOrderElementsOf(expected).hasSize(201);
+        assertThat(selectCarcasses())
+                .containsExactlyInAnyOrderElementsOf(expected)
+                .hasSize(201);
     }
 
     @Test

@@ -21,10 +21,9 @@ class CsvLineTest {
         List<String> cells = List.of("\"", ",\",", " a ", "Z\u00fcchter, \"A\"", "");
         byte[] file =
                 (CsvLine.of(List.of("a", "b", "c", "d", "e")) + CsvLine.of(cells)).getBytes(StandardCharsets.UTF_8);
-        CsvReader reader =
-                new CsvReader("a.csv", new ByteArrayInputStream(file), CsvForm.standard(), problem -> {
-                    throw new AssertionError(problem);
-                });
+        CsvReader reader = new CsvReader("a.csv", new ByteArrayInputStream(file), CsvForm.standard(), problem -> {
+            throw new AssertionError(problem);
+        });
 
         assertThat(reader.next()).isEqualTo(new CsvReader.Row(2, cells));
     }

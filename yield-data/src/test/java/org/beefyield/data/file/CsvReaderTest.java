@@ -212,8 +212,8 @@ class CsvReaderTest {
             }
         };
         InputStream start = new ByteArrayInputStream("a,b\n1,2\n".getBytes(StandardCharsets.UTF_8));
-        CsvReader csv = new CsvReader(
-                "a.csv", new SequenceInputStream(start, endless), CsvForm.standard(), problems::add);
+        CsvReader csv =
+                new CsvReader("a.csv", new SequenceInputStream(start, endless), CsvForm.standard(), problems::add);
 
         assertThat(csv.next()).isEqualTo(new CsvReader.Row(2, List.of("1", "2")));
         if (beyond == 0) {

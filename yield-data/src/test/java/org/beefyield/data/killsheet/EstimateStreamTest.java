@@ -47,22 +47,23 @@ class EstimateStreamTest {
 
     private KillSheet.Counts stream(Path sheet, EstimateWriter writer) {
         try (writer) {
-            KillSheet.Counts counts = KillSheetReader.read(Source.of(sheet), KillSheetFormat.standard(), new KillSheetHandler() {
-                @Override
-                public void entry(KillSheetEntry entry) {
-                    writer.write(estimator.estimate(entry.carcass()));
-                }
+            KillSheet.Counts counts =
+                    KillSheetReader.read(Source.of(sheet), KillSheetFormat.standard(), new KillSheetHandler() {
+                        @Override
+                        public void entry(KillSheetEntry entry) {
+                            writer.write(estimator.estimate(entry.carcass()));
+                        }
 
-                @Override
-                public void problem(Problem problem) {
-                    problems.add(problem);
-                }
+                        @Override
+                        public void problem(Problem problem) {
+                            problems.add(problem);
+                        }
 
-                @Override
-                public void progress(KillSheet.Progress sofar) {
-                    progress.add(sofar);
-                }
-            });
+                        @Override
+                        public void progress(KillSheet.Progress sofar) {
+                            progress.add(sofar);
+                        }
+                    });
             writer.finish();
             return counts;
         }

@@ -35,8 +35,9 @@ class KillSheetFormatTest {
                 .withRowASide()
                 .withSidesApart(0.05);
         assertThat(all)
-                .hasToString("separator \";\", decimal point, UTF-8, dates year-month-day, yes or no; halves, points 0.5"
-                        + " and 0.1 wide, totals in rows of Summe, a row a side, sides apart by 0.05")
+                .hasToString(
+                        "separator \";\", decimal point, UTF-8, dates year-month-day, yes or no; halves, points 0.5"
+                                + " and 0.1 wide, totals in rows of Summe, a row a side, sides apart by 0.05")
                 .isEqualTo(KillSheetFormat.of(SEMICOLONS)
                         .withSidesApart(0.05)
                         .withRowASide()

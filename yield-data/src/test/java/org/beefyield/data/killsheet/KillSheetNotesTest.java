@@ -68,11 +68,13 @@ class KillSheetNotesTest {
     void anIdThatLostItsLeadingDigitsIsNotedWhicheverComesFirst() {
         String tail = ",C,R=,3+,342";
         assertThat(notes(HEADER, "037100100101" + tail, "37100100118" + tail, "037100100125" + tail))
-                .containsExactly("sheet.csv line 3, carcass: carcass 37100100118: the id has 11 digits, that of line 2 has"
-                        + " 12; the shorter one may have lost its leading digits");
+                .containsExactly(
+                        "sheet.csv line 3, carcass: carcass 37100100118: the id has 11 digits, that of line 2 has"
+                                + " 12; the shorter one may have lost its leading digits");
         assertThat(notes(HEADER, "37100100118" + tail, "037100100101" + tail))
-                .containsExactly("sheet.csv line 3, carcass: carcass 037100100101: the id has 12 digits, that of line 2 has"
-                        + " 11; the shorter one may have lost its leading digits");
+                .containsExactly(
+                        "sheet.csv line 3, carcass: carcass 037100100101: the id has 12 digits, that of line 2 has"
+                                + " 11; the shorter one may have lost its leading digits");
     }
 
     @Test
@@ -90,15 +92,20 @@ class KillSheetNotesTest {
                         "TM-2,C,R=,3+,342,,",
                         "TM-3,C,R=,3+,342,2026-11-03,",
                         "TM-4,C,R=,3+,342,2026-11-03,"))
-                .containsExactly("sheet.csv line 4, kill_date: carcass TM-3: kill date 2026-11-03 is before 2026-11-04, that"
-                        + " of line 2 above it");
+                .containsExactly(
+                        "sheet.csv line 4, kill_date: carcass TM-3: kill date 2026-11-03 is before 2026-11-04, that"
+                                + " of line 2 above it");
     }
 
     @Test
     void textInAnotherCharacterSetIsNotedWhereUtf8WasReadAsSomethingElse() {
         KillSheetFormat windows = KillSheetFormat.of(
                 CsvForm.builder().charset(Charset.forName("windows-1252")).build());
-        KillSheet sheet = read(windows, HEADER + ",supplier,pen", "TM-1,C,R=,3+,342,Z\u00fcchter \u20ac,\u00e1", "TM-2,C,R=,3+,342,Mere,");
+        KillSheet sheet = read(
+                windows,
+                HEADER + ",supplier,pen",
+                "TM-1,C,R=,3+,342,Z\u00fcchter \u20ac,\u00e1",
+                "TM-2,C,R=,3+,342,Mere,");
         assertThat(sheet.notes())
                 .containsExactly(
                         new Problem(
@@ -136,8 +143,9 @@ class KillSheetNotesTest {
                 "TM-2,C,R=,3+,400,205.5,194.5");
         assertThat(sheet.notes())
                 .extracting(Problem::toString)
-                .containsExactly("sheet.csv line 3, left_kg: carcass TM-2: left side 205.5 kg and right side 194.5 kg differ by"
-                        + " more than 2.5 % of the carcass");
+                .containsExactly(
+                        "sheet.csv line 3, left_kg: carcass TM-2: left side 205.5 kg and right side 194.5 kg differ by"
+                                + " more than 2.5 % of the carcass");
     }
 
     // totals
@@ -272,7 +280,12 @@ class KillSheetNotesTest {
     @Test
     void aCondemnedCarcassOfTwoSidesIsOne() {
         KillSheet sheet = read(
-                SIDES, HEADER + ",status", "TM-1,,,,,condemned", "TM-1,,,,,condemned", "TM-2,C,R=,3+,601,", "TM-2,C,R=,3+,600,");
+                SIDES,
+                HEADER + ",status",
+                "TM-1,,,,,condemned",
+                "TM-1,,,,,condemned",
+                "TM-2,C,R=,3+,601,",
+                "TM-2,C,R=,3+,600,");
         assertThat(sheet.condemned()).hasSize(1);
         assertThat(problems(sheet))
                 .containsExactly(
@@ -286,8 +299,9 @@ class KillSheetNotesTest {
         KillSheet sheet = read(SIDES.withSidesApart(0.05), HEADER, "TM-1,C,R=,3+,190", "TM-1,C,R=,3+,160");
         assertThat(sheet.notes())
                 .extracting(Problem::toString)
-                .containsExactly("sheet.csv line 2, cold_weight_kg: carcass TM-1: sides of 190 kg and 160 kg in line 3 differ by"
-                        + " more than 5 % of the carcass");
+                .containsExactly(
+                        "sheet.csv line 2, cold_weight_kg: carcass TM-1: sides of 190 kg and 160 kg in line 3 differ by"
+                                + " more than 5 % of the carcass");
     }
 
     // forms
@@ -322,8 +336,9 @@ class KillSheetNotesTest {
                 "TM-1,C,R=,3+,342,3.11.2026,L1",
                 "TM-1,C,R=,3+,342,03.11.2026,L1");
         assertThat(problems(sheet))
-                .containsExactly("sheet.csv line 3, carcass: carcass \"TM-1\" of the same kill date and lot stands in line 2"
-                        + " already; each has one row");
+                .containsExactly(
+                        "sheet.csv line 3, carcass: carcass \"TM-1\" of the same kill date and lot stands in line 2"
+                                + " already; each has one row");
     }
 
     @Test
@@ -336,7 +351,9 @@ class KillSheetNotesTest {
                 "TM-3,C,R=,3+,342.5",
                 "TM-4,C,R=,3+,342.5 lb",
                 "TM-5,C,R=,3+,kg");
-        assertThat(sheet.carcasses()).extracting(carcass -> carcass.coldWeightKg()).containsOnly(342.5);
+        assertThat(sheet.carcasses())
+                .extracting(carcass -> carcass.coldWeightKg())
+                .containsOnly(342.5);
         assertThat(problems(sheet))
                 .containsExactly(
                         "sheet.csv line 5, cold_weight_kg: \"342.5 lb\" is not a plain number such as 342.5",
@@ -345,15 +362,16 @@ class KillSheetNotesTest {
 
     @Test
     void aColumnDeclaredAsNoneOfOursIsRefusedWhereTheSheetHasIt() {
-        KillSheetFormat format =
-                KillSheetFormat.of(CsvForm.builder().column("Betrieb", "suplier").build());
+        KillSheetFormat format = KillSheetFormat.of(
+                CsvForm.builder().column("Betrieb", "suplier").build());
         assertThat(read(format, HEADER, "TM-1,C,R=,3+,342").entries()).hasSize(1);
         assertThatThrownBy(() -> read(format, HEADER + ",Betrieb", "TM-1,C,R=,3+,342,Mere"))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("sheet.csv line 1, Betrieb: the column \"Betrieb\" is declared as \"suplier\", which is none of"
-                        + " carcass category conformation conformation_points fat_class fat_points cold_weight_kg"
-                        + " hot_weight_kg age_months lot supplier kill_date assured dressing left_kg right_kg trimmed_kg"
-                        + " status");
+                .hasMessage(
+                        "sheet.csv line 1, Betrieb: the column \"Betrieb\" is declared as \"suplier\", which is none of"
+                                + " carcass category conformation conformation_points fat_class fat_points cold_weight_kg"
+                                + " hot_weight_kg age_months lot supplier kill_date assured dressing left_kg right_kg trimmed_kg"
+                                + " status");
     }
 
     @Test
@@ -362,10 +380,12 @@ class KillSheetNotesTest {
                 CsvForm.builder().column("Los", "lot").column("Partie", "lot").build());
         assertThatThrownBy(() -> read(format, HEADER + ",Los,Partie", "TM-1,C,R=,3+,342,1,2"))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("sheet.csv line 1, Partie: columns \"Los\" and \"Partie\" are both declared as lot; a file has one"
-                        + " of them");
-        KillSheetEntry entry =
-                read(format, HEADER + ",lot,Los", "TM-1,C,R=,3+,342,a,b").entries().get(0);
+                .hasMessage(
+                        "sheet.csv line 1, Partie: columns \"Los\" and \"Partie\" are both declared as lot; a file has one"
+                                + " of them");
+        KillSheetEntry entry = read(format, HEADER + ",lot,Los", "TM-1,C,R=,3+,342,a,b")
+                .entries()
+                .get(0);
         assertThat(entry.carcass().lot()).contains("b");
         assertThat(entry.otherColumns()).containsExactly(entry("lot", "a"));
     }

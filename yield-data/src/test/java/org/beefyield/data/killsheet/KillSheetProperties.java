@@ -154,9 +154,7 @@ class KillSheetProperties {
         KillSheet held = read(join(lines), KillSheetFormat.standard());
         List<Object> streamed = new ArrayList<>();
         KillSheet.Counts counts = KillSheetReader.read(
-                Source.of("sheet.csv", join(lines)),
-                KillSheetFormat.standard(),
-                new KillSheetHandler() {
+                Source.of("sheet.csv", join(lines)), KillSheetFormat.standard(), new KillSheetHandler() {
                     @Override
                     public void entry(KillSheetEntry entry) {
                         streamed.add(entry);

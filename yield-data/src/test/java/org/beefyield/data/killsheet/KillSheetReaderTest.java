@@ -161,7 +161,8 @@ class KillSheetReaderTest {
                         .separator(';')
                         .decimalComma()
                         .charset(Charset.forName("windows-1252"))
-                        .columns(Map.of("Nr", "carcass", "Kat", "category", "Handel", "conformation", "Fett", "fat_class"))
+                        .columns(Map.of(
+                                "Nr", "carcass", "Kat", "category", "Handel", "conformation", "Fett", "fat_class"))
                         .column("Kalt kg", "cold_weight_kg")
                         .build())
                 .withConformationReading(GradeReading.HALVES);
@@ -186,8 +187,8 @@ class KillSheetReaderTest {
 
     @Test
     void aProblemNamesTheColumnAsTheSheetDoes() {
-        KillSheetFormat format = KillSheetFormat.of(
-                CsvForm.builder().column("fat", "fat_class").build());
+        KillSheetFormat format =
+                KillSheetFormat.of(CsvForm.builder().column("fat", "fat_class").build());
         assertThat(read(format, "carcass,category,conformation,fat,cold_weight_kg", "TM-1,C,R=,6,342")
                         .problems())
                 .extracting(Problem::toString)
@@ -250,8 +251,9 @@ class KillSheetReaderTest {
         assertThat(read(header, "TM-1,C,R=,3+,300,150,155").notes()).isEmpty();
         assertThat(read(header, "TM-1,C,R=,3+,300,150,143").notes())
                 .extracting(Problem::message)
-                .containsExactly("carcass TM-1: left side 150 kg and right side 143 kg together differ from the weight 300 kg by more"
-                        + " than 2 %");
+                .containsExactly(
+                        "carcass TM-1: left side 150 kg and right side 143 kg together differ from the weight 300 kg by more"
+                                + " than 2 %");
     }
 
     // what a bad file gives
@@ -288,8 +290,7 @@ class KillSheetReaderTest {
 
     @Test
     void aMissingColumnIsNamedAsDeclared() {
-        KillSheetFormat format =
-                KillSheetFormat.of(CsvForm.builder()
+        KillSheetFormat format = KillSheetFormat.of(CsvForm.builder()
                 .column("warm", "hot_weight_kg")
                 .column("cat", "category")
                 .build());
@@ -327,16 +328,17 @@ class KillSheetReaderTest {
     @Test
     void aSourceThatBreaksOffIsRefusedAfterTheRowsBefore() throws IOException {
         List<KillSheetEntry> before = new ArrayList<>();
-        InputStream source = new FilterInputStream(source(HEADER + "\n" + GOOD + "\nTM-2,C").open()) {
-            @Override
-            public int read(byte[] target, int offset, int length) throws IOException {
-                int count = super.read(target, offset, length);
-                if (count < 0) {
-                    throw new IOException("the line went dead");
-                }
-                return count;
-            }
-        };
+        InputStream source =
+                new FilterInputStream(source(HEADER + "\n" + GOOD + "\nTM-2,C").open()) {
+                    @Override
+                    public int read(byte[] target, int offset, int length) throws IOException {
+                        int count = super.read(target, offset, length);
+                        if (count < 0) {
+                            throw new IOException("the line went dead");
+                        }
+                        return count;
+                    }
+                };
         assertThatThrownBy(() -> KillSheetReader.read(
                         Source.of("sheet.csv", source), KillSheetFormat.standard(), handler(before, new ArrayList<>())))
                 .isInstanceOf(InvalidDataException.class)
@@ -624,8 +626,8 @@ class KillSheetReaderTest {
             @Override
             public void problem(Problem problem) {}
         };
-        assertThatThrownBy(() -> KillSheetReader.read(
-                        source(HEADER + "\n" + GOOD), KillSheetFormat.standard(), handler))
+        assertThatThrownBy(
+                        () -> KillSheetReader.read(source(HEADER + "\n" + GOOD), KillSheetFormat.standard(), handler))
                 .isSameAs(full);
     }
 

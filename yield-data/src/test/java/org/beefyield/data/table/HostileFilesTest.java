@@ -780,8 +780,7 @@ class HostileFilesTest {
     }
 
     private static KillSheet sheet(String text) {
-        return KillSheetReader.read(
-                Source.of("sheet.csv", text.getBytes(UTF_8)), KillSheetFormat.standard());
+        return KillSheetReader.read(Source.of("sheet.csv", text.getBytes(UTF_8)), KillSheetFormat.standard());
     }
 
     private static void assertSheetRefused(InvalidDataException refused, Problem expected) {

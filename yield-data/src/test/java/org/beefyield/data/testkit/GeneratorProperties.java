@@ -205,8 +205,7 @@ class GeneratorProperties {
     @Property(tries = 300)
     void everyRowOfAKillSheetCanBeUsedAndEstimated(@ForAll("sheets") String text) {
         KillSheet sheet = KillSheetReader.read(
-                Source.of("sheet.csv", text.getBytes(StandardCharsets.UTF_8)),
-                KillSheetFormat.standard());
+                Source.of("sheet.csv", text.getBytes(StandardCharsets.UTF_8)), KillSheetFormat.standard());
         assertThat(sheet.problems()).isEmpty();
         assertThat(sheet.condemned()).isEmpty();
         assertThat(sheet.entries()).hasSize((int) text.lines().count() - 1).isNotEmpty();

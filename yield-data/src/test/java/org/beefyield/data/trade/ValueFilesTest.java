@@ -98,7 +98,8 @@ class ValueFilesTest {
         Carcass lower = Carcass.of(Category.STEER, Conformation.parse("U-"), FatClass.parse("3"), 300);
 
         assertThat(PaymentGridReader.read(Source.of(file), CsvForm.standard(), GradeReading.HALVES)
-                        .paid(lower).perKg())
+                        .paid(lower)
+                        .perKg())
                 .isEqualByComparingTo("4.1");
         assertThat(problems(catchThrowableOfType(InvalidDataException.class, () -> PaymentGridReader.read(file))))
                 .containsExactly("x.csv line 3, conformation: conformation \"-U\" has its sign in front, which only the"
