@@ -261,7 +261,9 @@ class SourceTest {
             Unclosed plain = new Unclosed();
             Unclosed formed = new Unclosed();
             try (EstimateWriter out = wide ? EstimateWriter.wide(plain, estimator) : new EstimateWriter(plain, null);
-                    EstimateWriter in = (wide ? EstimateWriter.wide(formed, estimator) : new EstimateWriter(formed, null))
+                    EstimateWriter in = (wide
+                                    ? EstimateWriter.wide(formed, estimator)
+                                    : new EstimateWriter(formed, null))
                             .in(form)) {
                 out.write(estimate);
                 in.write(estimate);

@@ -320,20 +320,22 @@ public final class EstimateWriter implements AutoCloseable {
             List<String> values = values(estimate, level, lines);
             for (int i = 0; i < lines.size(); i++) {
                 Interval interval = estimate.interval(level, lines.get(i));
-                file.write(CsvLine.of(List.of(
-                        carcass.id().orElse(""),
-                        level,
-                        lines.get(i).cut().code(),
-                        lines.get(i).cut().kind().code(),
-                        marked(kg.get(i)),
-                        marked(shares.get(i)),
-                        notes,
-                        carcass.lot().orElse(""),
-                        estimate.table().identity(),
-                        estimate.specification().name(),
-                        marked(Numbers.fixed(interval.low(), KG_DECIMALS)),
-                        marked(Numbers.fixed(interval.high(), KG_DECIMALS)),
-                        marked(values.get(i))), form.separator()));
+                file.write(CsvLine.of(
+                        List.of(
+                                carcass.id().orElse(""),
+                                level,
+                                lines.get(i).cut().code(),
+                                lines.get(i).cut().kind().code(),
+                                marked(kg.get(i)),
+                                marked(shares.get(i)),
+                                notes,
+                                carcass.lot().orElse(""),
+                                estimate.table().identity(),
+                                estimate.specification().name(),
+                                marked(Numbers.fixed(interval.low(), KG_DECIMALS)),
+                                marked(Numbers.fixed(interval.high(), KG_DECIMALS)),
+                                marked(values.get(i))),
+                        form.separator()));
             }
         }
     }
