@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.zip.GZIPOutputStream;
 import org.beefyield.carcass.GradeReading;
@@ -241,6 +242,57 @@ class SourceTest {
                         + " seems\"\n");
         assertThat(List.of(stream.flushed, wide.flushed, framed.flushed, problems.flushed))
                 .containsOnly(true);
+    }
+
+    @Test
+    void estimatesAreWrittenInTheFormDeclared() {
+        YieldEstimator estimator = YieldEstimator.of(TABLE);
+        YieldEstimate estimate = estimator.estimate(KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv"))
+                .carcasses()
+                .get(0)
+                .withLot("Z\u00fc;1"));
+        CsvForm form = CsvForm.builder()
+                .separator(';')
+                .decimalComma()
+                .charset(StandardCharsets.ISO_8859_1)
+                .columns(Map.of("Nr", "carcass", "Los", "lot", "kalt", "cold_weight_kg"))
+                .build();
+        for (boolean wide : new boolean[] {false, true}) {
+            Unclosed plain = new Unclosed();
+            Unclosed formed = new Unclosed();
+            try (EstimateWriter out = wide ? EstimateWriter.wide(plain, estimator) : new EstimateWriter(plain, null);
+                    EstimateWriter in = (wide
+                                    ? EstimateWriter.wide(formed, estimator)
+                                    : new EstimateWriter(formed, null))
+                            .in(form)) {
+                out.write(estimate);
+                in.write(estimate);
+                out.finish();
+                in.finish();
+                assertThatThrownBy(() -> in.in(form))
+                        .isInstanceOf(IllegalStateException.class)
+                        .hasMessage("a row is written already; the form is declared before the first one");
+            }
+            List<String> expected = new ArrayList<>();
+            plain.toString(StandardCharsets.UTF_8)
+                    .lines()
+                    .forEach(line -> expected.add(line.replace(';', '#')
+                            .replace(',', ';')
+                            .replaceAll("(?<=;-?[0-9]{1,4})\\.(?=[0-9]+(;|$))", ",")
+                            .replace("Z\u00fc#1", "\"Z\u00fc;1\"")));
+            expected.set(
+                    0,
+                    expected.get(0)
+                            .replace("carcass", "Nr")
+                            .replace(";lot", ";Los")
+                            .replace("cold_weight_kg", "kalt"));
+            assertThat(formed.toString(StandardCharsets.ISO_8859_1).lines()).containsExactlyElementsOf(expected);
+        }
+        try (EstimateWriter out = new EstimateWriter(new Unclosed(), null)) {
+            assertThatThrownBy(() -> out.in(CsvForm.builder().decimalComma().build()))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("numbers with decimal commas can't stand between commas; declare another separator");
+        }
     }
 
     @Test

@@ -58,6 +58,7 @@ final class EstimateCommand {
         Estimates what graded beef carcasses will yield.
           --killsheet FILE      kill sheet (CSV), plain or packed with gzip; a FILE below is packed if it ends in .gz
           --out FILE            where the estimates go (CSV), a row for each carcass, level and cut; else only print
+          --same-form           the estimates are written as your files are: separator, decimal commas, character set, names
           --wide                a row for each carcass, its cuts side by side, without intervals and values
           --problems FILE       where all refusals and notes go (CSV); the first 1000 of each are printed
           --progress            say on standard error every second how far it has come
@@ -103,7 +104,7 @@ final class EstimateCommand {
             "--totals-row",
             "--sides-apart");
     private static final List<String> OWN_FLAGS =
-            List.of("--wide", "--progress", "--halves", "--row-a-side", "--feedback-value", "--help");
+            List.of("--same-form", "--wide", "--progress", "--halves", "--row-a-side", "--feedback-value", "--help");
     private static final List<String> NAMED = joined(OWN_NAMED, FormOptions.NAMED);
     private static final List<String> FLAGS = joined(OWN_FLAGS, FormOptions.FLAGS);
 
@@ -111,6 +112,7 @@ final class EstimateCommand {
 
     private final Path killSheet;
     private final @Nullable Path out;
+    private final boolean sameForm;
     private final boolean wide;
     private final @Nullable Path problems;
     private final boolean progress;
@@ -153,11 +155,19 @@ final class EstimateCommand {
                 throw new Options.UsageException(option + " needs --prices");
             }
         }
+        sameForm = options.has("--same-form");
+        if (sameForm && out == null) {
+            throw new Options.UsageException("--same-form needs --out");
+        }
         if (wide && out == null) {
             throw new Options.UsageException("--wide needs --out");
         }
         form = FormOptions.form(options);
         format = format(options, form);
+        if (sameForm && form.separator() == form.decimalMark()) {
+            throw new Options.UsageException(
+                    "--same-form: numbers with decimal commas can't stand between commas; declare another --separator");
+        }
     }
 
     private static @Nullable FatClass fatTarget(@Nullable String fatClass) {
@@ -269,7 +279,9 @@ final class EstimateCommand {
     }
 
     private EstimateWriter writer(Path file, YieldEstimator estimator, @Nullable Valuer valuer, Outputs outputs) {
-        return wide ? EstimateWriter.wide(file, estimator, outputs) : new EstimateWriter(file, valuer, outputs);
+        EstimateWriter writer =
+                wide ? EstimateWriter.wide(file, estimator, outputs) : new EstimateWriter(file, valuer, outputs);
+        return sameForm ? writer.in(form) : writer;
     }
 
     private YieldEstimator estimator(YieldTable yieldTable) {

@@ -6,6 +6,7 @@ import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.UncheckedIOException;
 import java.nio.channels.FileChannel;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -23,7 +24,8 @@ public class AtomicFile extends OutputPart implements TextOutput {
     private final Path place;
     private final Path part;
     private final OutputStream bytes;
-    private final BufferedWriter writer;
+    private final OutputStream packed;
+    private BufferedWriter writer;
     private char[] characters = new char[0];
     private boolean ended;
 
@@ -43,17 +45,24 @@ public class AtomicFile extends OutputPart implements TextOutput {
         bytes = Files.newOutputStream(part, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
         boolean gzip = place.toString().toLowerCase(Locale.ROOT).endsWith(".gz");
         try {
-            // an encoder of its own: the default one would write a question mark in the place of half a character
-            writer = new BufferedWriter(
-                    new OutputStreamWriter(
-                            gzip ? new GZIPOutputStream(bytes, BUFFER) : bytes, StandardCharsets.UTF_8.newEncoder()),
-                    BUFFER);
+            packed = gzip ? new GZIPOutputStream(bytes, BUFFER) : bytes;
+            writer = writer(packed, StandardCharsets.UTF_8);
         } catch (IOException e) {
             // gzip writes its header at once
             bytes.close();
             Files.deleteIfExists(part);
             throw e;
         }
+    }
+
+    private static BufferedWriter writer(OutputStream out, Charset charset) {
+        // an encoder of its own: the default one would write a question mark in the place of half a character
+        return new BufferedWriter(new OutputStreamWriter(out, charset.newEncoder()), BUFFER);
+    }
+
+    @Override
+    public void encode(Charset charset) {
+        writer = writer(packed, charset);
     }
 
     @Override

@@ -5,13 +5,15 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.UncheckedIOException;
+import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 
 /** Writes to a caller's stream, UTF-8; it is flushed at the end and stays the caller's to close. */
 public final class StreamOutput implements TextOutput {
     private static final int BUFFER = 1 << 15;
 
-    private final BufferedWriter writer;
+    private final OutputStream stream;
+    private BufferedWriter writer;
 
     /**
      * Starts to write.
@@ -19,8 +21,18 @@ public final class StreamOutput implements TextOutput {
      * @param stream the stream
      */
     public StreamOutput(OutputStream stream) {
-        // an encoder of its own: the default one would write a question mark in the place of half a character
-        writer = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8.newEncoder()), BUFFER);
+        this.stream = stream;
+        writer = writer(stream, StandardCharsets.UTF_8);
+    }
+
+    private static BufferedWriter writer(OutputStream stream, Charset charset) {
+        // an encoder of its own: the default one would write a question mark in the place of what it can't write
+        return new BufferedWriter(new OutputStreamWriter(stream, charset.newEncoder()), BUFFER);
+    }
+
+    @Override
+    public void encode(Charset charset) {
+        writer = writer(stream, charset);
     }
 
     @Override

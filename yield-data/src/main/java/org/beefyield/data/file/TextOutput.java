@@ -1,9 +1,17 @@
 package org.beefyield.data.file;
 
 import java.io.UncheckedIOException;
+import java.nio.charset.Charset;
 
 /** Where a writer's text goes: a file that appears whole, or a caller's stream. */
 public interface TextOutput extends AutoCloseable {
+    /**
+     * Sets the encoding, which is UTF-8 without this call; nothing has been written by then.
+     *
+     * @param charset the encoding
+     */
+    void encode(Charset charset);
+
     /**
      * Writes a text.
      *

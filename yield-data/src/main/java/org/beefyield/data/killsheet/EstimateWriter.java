@@ -2,6 +2,7 @@ package org.beefyield.data.killsheet;
 
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -11,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.OutputFiles;
@@ -29,7 +31,7 @@ import org.jspecify.annotations.Nullable;
  * Writes estimates as CSV: long, a row for each carcass, level and cut, or {@linkplain #wide wide}, a row for each
  * carcass.
  *
- * <p>UTF-8, comma, LF; packed with gzip if the name of the file ends in {@code .gz}. Memory doesn't grow with the number
+ * <p>UTF-8, comma, LF, unless {@link #in} says otherwise; packed with gzip if the name of the file ends in {@code .gz}. Memory doesn't grow with the number
  * of carcasses. Columns of the long form, to which later versions append: {@code carcass} (its id), {@code level}, {@code cut},
  * {@code kind}, {@code kg} (3 decimals, both sides together), {@code share} (of the cold weight, 6 decimals),
  * {@code notes} (joined by "; "), {@code lot}, {@code table} (name@version# and 12 digits of the digest),
@@ -61,18 +63,26 @@ public final class EstimateWriter implements AutoCloseable {
     private final TextOutput file;
     private final @Nullable Valuer valuer;
     private final @Nullable Wide wide;
+    private final List<String> header;
+    private CsvForm form = CsvForm.standard();
+    private boolean begun;
 
     /** What stands in the columns of the wide form. */
     private static final class Wide {
         private final YieldEstimator estimator;
-        private final String sameInEach;
+        private String sameInEach = "";
         private final List<Level> levels = new ArrayList<>();
         private final StringBuilder row = new StringBuilder();
 
+        void separate(char separator) {
+            sameInEach = separator
+                    + CsvLine.cell(estimator.table().identity(), separator)
+                    + separator
+                    + CsvLine.cell(estimator.specification().name(), separator);
+        }
+
         Wide(YieldEstimator estimator) {
             this.estimator = estimator;
-            sameInEach = "," + CsvLine.cell(estimator.table().identity()) + ","
-                    + CsvLine.cell(estimator.specification().name());
             for (String level : estimator.table().levels()) {
                 levels.add(new Level(
                         level, estimator.yields(level).stream().map(Cut::code).toList()));
@@ -157,7 +167,53 @@ public final class EstimateWriter implements AutoCloseable {
         this.file = file;
         this.valuer = valuer;
         this.wide = wide;
-        file.write(CsvLine.of(header));
+        this.header = header;
+    }
+
+    /**
+     * Declares the form in which it is written: its separator, decimal mark, encoding and names of columns; all else of a
+     * form is for reading. Once, before the first row.
+     *
+     * @param csvForm the form
+     * @return this
+     * @throws IllegalStateException if a row was written
+     * @throws IllegalArgumentException if commas would be both between cells and in numbers
+     */
+    public EstimateWriter in(CsvForm csvForm) {
+        if (begun) {
+            throw new IllegalStateException("a row is written already; the form is declared before the first one");
+        }
+        if (csvForm.separator() == csvForm.decimalMark()) {
+            throw new IllegalArgumentException(
+                    "numbers with decimal commas can't stand between commas; declare another separator");
+        }
+        form = csvForm;
+        return this;
+    }
+
+    private void begin() {
+        if (begun) {
+            return;
+        }
+        begun = true;
+        if (!form.charset().equals(StandardCharsets.UTF_8)) {
+            file.encode(form.charset());
+        }
+        if (wide != null) {
+            wide.separate(form.separator());
+        }
+        Map<String, String> theirs = new HashMap<>();
+        form.columns().forEach((their, ours) -> theirs.putIfAbsent(ours, their));
+        file.write(CsvLine.of(
+                header.stream()
+                        .map(column -> theirs.getOrDefault(column, column))
+                        .toList(),
+                form.separator()));
+    }
+
+    /** A number as the form has it. */
+    private String marked(String number) {
+        return form.decimalMark() == '.' ? number : number.replace('.', form.decimalMark());
     }
 
     /**
@@ -210,17 +266,24 @@ public final class EstimateWriter implements AutoCloseable {
         return new EstimateWriter(file, null, wide, header);
     }
 
-    private void write(YieldEstimate estimate, Wide form) {
-        form.estimator.check(estimate);
+    private void write(YieldEstimate estimate, Wide columns) {
+        columns.estimator.check(estimate);
+        char separator = form.separator();
         Carcass carcass = estimate.carcass();
-        StringBuilder row = form.row;
+        StringBuilder row = columns.row;
         row.setLength(0);
-        row.append(CsvLine.cell(carcass.id().orElse(""))).append(',');
-        row.append(CsvLine.cell(carcass.lot().orElse(""))).append(',');
-        row.append(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS)).append(',');
-        row.append(CsvLine.cell(String.join("; ", estimate.notes()))).append(form.sameInEach);
-        for (Level level : form.levels) {
-            Rounding.appendAdding(row, ',', level.kg(estimate), carcass.coldWeightKg(), KG_DECIMALS);
+        row.append(CsvLine.cell(carcass.id().orElse(""), separator)).append(separator);
+        row.append(CsvLine.cell(carcass.lot().orElse(""), separator)).append(separator);
+        row.append(marked(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS))).append(separator);
+        row.append(CsvLine.cell(String.join("; ", estimate.notes()), separator)).append(columns.sameInEach);
+        int figures = row.length();
+        for (Level level : columns.levels) {
+            Rounding.appendAdding(row, separator, level.kg(estimate), carcass.coldWeightKg(), KG_DECIMALS);
+        }
+        for (int i = figures; form.decimalMark() != '.' && i < row.length(); i++) {
+            if (row.charAt(i) == '.') {
+                row.setCharAt(i, form.decimalMark());
+            }
         }
         file.write(row.append('\n'));
     }
@@ -234,11 +297,12 @@ public final class EstimateWriter implements AutoCloseable {
      *     wide, and its estimator is another one
      */
     public void write(YieldEstimate estimate) {
-        Wide form = wide;
-        if (form == null) {
+        Wide columns = wide;
+        begin();
+        if (columns == null) {
             writeLong(estimate);
         } else {
-            write(estimate, form);
+            write(estimate, columns);
         }
     }
 
@@ -256,20 +320,22 @@ public final class EstimateWriter implements AutoCloseable {
             List<String> values = values(estimate, level, lines);
             for (int i = 0; i < lines.size(); i++) {
                 Interval interval = lines.get(i).interval(Interval.SHOWN_PROBABILITY);
-                file.write(CsvLine.of(List.of(
-                        carcass.id().orElse(""),
-                        level,
-                        lines.get(i).cut().code(),
-                        lines.get(i).cut().kind().code(),
-                        kg.get(i),
-                        shares.get(i),
-                        notes,
-                        carcass.lot().orElse(""),
-                        estimate.table().identity(),
-                        estimate.specification().name(),
-                        Numbers.fixed(interval.low(), KG_DECIMALS),
-                        Numbers.fixed(interval.high(), KG_DECIMALS),
-                        values.get(i))));
+                file.write(CsvLine.of(
+                        List.of(
+                                carcass.id().orElse(""),
+                                level,
+                                lines.get(i).cut().code(),
+                                lines.get(i).cut().kind().code(),
+                                marked(kg.get(i)),
+                                marked(shares.get(i)),
+                                notes,
+                                carcass.lot().orElse(""),
+                                estimate.table().identity(),
+                                estimate.specification().name(),
+                                marked(Numbers.fixed(interval.low(), KG_DECIMALS)),
+                                marked(Numbers.fixed(interval.high(), KG_DECIMALS)),
+                                marked(values.get(i))),
+                        form.separator()));
             }
         }
     }
@@ -294,6 +360,7 @@ public final class EstimateWriter implements AutoCloseable {
      * @throws UncheckedIOException if that fails
      */
     public void finish() {
+        begin();
         file.finish();
     }
 
