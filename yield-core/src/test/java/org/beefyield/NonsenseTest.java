@@ -33,8 +33,6 @@ import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.GradeAxis;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
-import org.beefyield.table.definition.TableResource;
-import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
@@ -119,9 +117,6 @@ class NonsenseTest {
                 of(
                         "term x is a hinge in weight; a hinge takes conformation or fat",
                         () -> new Term.Hinge("x", Variable.WEIGHT, Term.Side.ABOVE, 3)),
-                of(
-                        "names: a row has 1 cells for 2 columns",
-                        () -> new TableResource(TableSchema.NAMES, List.of("a", "b"), List.of(List.of("x")))),
                 of(
                         "weight before, kg: 0 is not a finite number above 0",
                         () -> new Balance("1", "carcass", 0, 1, true)),

@@ -43,7 +43,7 @@ public final class TrialSet {
 
     private final List<Trial> trials;
     private final List<Trial> accepted = new ArrayList<>();
-    private final List<Refusal> refused = new ArrayList<>();
+    private final List<RefusedTrial> refused = new ArrayList<>();
     private final List<Balance> balances = new ArrayList<>();
     private final List<Closing> closings = new ArrayList<>();
 
@@ -70,9 +70,10 @@ public final class TrialSet {
         for (Trial trial : trials) {
             checkNames(trial);
             if (!seen.add(trial.id())) {
-                refused.add(new Refusal(trial.id(), "", "carcass " + trial.id() + ": a trial of this id stands above"));
+                refused.add(new RefusedTrial(
+                        trial.id(), "", "carcass " + trial.id() + ": a trial of this id stands above"));
             } else if (!table.definition().categories().contains(trial.carcass().category())) {
-                refused.add(new Refusal(
+                refused.add(new RefusedTrial(
                         trial.id(),
                         "",
                         "carcass " + trial.id() + ": "
@@ -191,7 +192,7 @@ public final class TrialSet {
         balances.addAll(own);
         own.stream()
                 .filter(balance -> !balance.holds())
-                .forEach(balance -> refused.add(new Refusal(trial.id(), "", balance.toString())));
+                .forEach(balance -> refused.add(new RefusedTrial(trial.id(), "", balance.toString())));
         return own.stream().allMatch(Balance::holds);
     }
 
@@ -304,7 +305,7 @@ public final class TrialSet {
             balances.add(balance);
         }
         if (!balance.holds()) {
-            refused.add(new Refusal(trial.id(), breakdown.parent(), balance.toString()));
+            refused.add(new RefusedTrial(trial.id(), breakdown.parent(), balance.toString()));
             return;
         }
         double residue = balance.missingKg();
@@ -351,7 +352,7 @@ public final class TrialSet {
      *
      * @return an unmodifiable list
      */
-    public List<Refusal> refused() {
+    public List<RefusedTrial> refused() {
         return Collections.unmodifiableList(refused);
     }
 

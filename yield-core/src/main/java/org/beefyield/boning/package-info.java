@@ -4,7 +4,7 @@
  * <p>A {@link org.beefyield.boning.Trial} is a graded carcass that was boned and weighed cut by cut, in
  * {@link org.beefyield.boning.Quarter quarters} or as a whole. A {@link org.beefyield.boning.TrialSet} holds many against a
  * {@link org.beefyield.table.YieldTable}: it checks the {@link org.beefyield.boning.Balance} of each, refuses those that
- * don't balance ({@link org.beefyield.boning.Refusal}), makes the others add up
+ * don't balance ({@link org.beefyield.boning.RefusedTrial}), makes the others add up
  * ({@link org.beefyield.boning.Closing}), and says what that took. What of a trial serves a breakdown of the table is in
  * its {@link org.beefyield.boning.WeighedBreakdown}s:
  *

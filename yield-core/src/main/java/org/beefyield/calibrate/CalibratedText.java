@@ -7,7 +7,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.beefyield.boning.Refusal;
+import org.beefyield.boning.RefusedTrial;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
@@ -33,14 +33,14 @@ final class CalibratedText {
         TrialSet trials = calibrated.trials();
         long whole = trials.refused().stream()
                 .filter(refusal -> refusal.parent().isEmpty())
-                .map(Refusal::carcass)
+                .map(RefusedTrial::carcass)
                 .distinct()
                 .count();
         report.lines(
                 "Calibration of " + trials.table().identity(),
                 List.of(trials.accepted().size() + " trials accepted, " + whole + " refused"));
-        List<String> leftOut =
-                new ArrayList<>(trials.refused().stream().map(Refusal::toString).toList());
+        List<String> leftOut = new ArrayList<>(
+                trials.refused().stream().map(RefusedTrial::toString).toList());
         leftOut.addAll(trials.refusedDays());
         report.lines("Left out", leftOut);
         report.lines("Closing", trials.closingSummary());

@@ -19,8 +19,8 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Provenance;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 
 /** Fitted breakdowns, to be put in the place of the prior table's own. */
@@ -28,7 +28,7 @@ final class FittedBreakdowns {
     private final YieldTable priorTable;
     private final List<BreakdownFit> all;
     private final TableDefinition prior;
-    private final Source source;
+    private final SourceRow source;
 
     /**
      * Fitted breakdowns.
@@ -157,8 +157,8 @@ final class FittedBreakdowns {
         return provenance;
     }
 
-    private Source source(String name) {
-        Set<String> names = prior.sources().stream().map(Source::source).collect(Collectors.toSet());
+    private SourceRow source(String name) {
+        Set<String> names = prior.sources().stream().map(SourceRow::source).collect(Collectors.toSet());
         String own = "trials-" + name;
         for (int i = 2; names.contains(own); i++) {
             own = "trials-" + name + "-" + i;
@@ -175,7 +175,7 @@ final class FittedBreakdowns {
                 : " on " + days.size() + (days.size() == 1 ? " day, " : " days, ")
                         + String.join(" to ", new TreeSet<>(List.of(days.first(), days.last())));
         String table = priorTable.identity();
-        return new Source(
+        return new SourceRow(
                 own,
                 SourceKind.DERIVED,
                 "Boning trials of " + ids.size() + " carcasses" + when,

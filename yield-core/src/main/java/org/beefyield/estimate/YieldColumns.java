@@ -11,6 +11,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.grid.Nodes;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldGrid;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -169,8 +170,8 @@ public final class YieldColumns {
      * @throws IllegalArgumentException if there is another number of arrays than of columns, or one is too short
      */
     public int estimate(CarcassColumns carcasses, int from, int to, double[][] kg, byte[] flags) {
+        Checks.noNullIn(kg, "kg");
         Objects.requireNonNull(carcasses, "carcasses");
-        checkArrays("kg", kg);
         Objects.requireNonNull(flags, "flags");
         int rows = checkRows(carcasses, from, to, flags);
         checkColumns(kg, rows);
@@ -198,8 +199,8 @@ public final class YieldColumns {
     public int estimate(CarcassColumns carcasses, int from, int to, double[][] kg, double[][] sdKg, byte[] flags) {
         Objects.requireNonNull(carcasses, "carcasses");
         Objects.requireNonNull(flags, "flags");
-        checkArrays("kg", kg);
-        checkArrays("sdKg", sdKg);
+        Checks.noNullIn(kg, "kg");
+        Checks.noNullIn(sdKg, "sdKg");
         int rows = checkRows(carcasses, from, to, flags);
         checkColumns(sdKg, rows);
         int refused = estimate(carcasses, from, to, kg, flags);
@@ -254,12 +255,6 @@ public final class YieldColumns {
             }
         }
         return found;
-    }
-
-    private static void checkArrays(String name, double[][] arrays) {
-        for (double[] column : Objects.requireNonNull(arrays, name)) {
-            Objects.requireNonNull(column, "array in " + name);
-        }
     }
 
     private void checkColumns(double[][] arrays, int rows) {

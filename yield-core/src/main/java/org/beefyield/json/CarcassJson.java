@@ -1,5 +1,6 @@
 package org.beefyield.json;
 
+import java.util.Objects;
 import java.util.function.Function;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -37,6 +38,7 @@ public record CarcassJson(
      * @return its form
      */
     public static CarcassJson of(Carcass carcass) {
+        Objects.requireNonNull(carcass, "carcass");
         return new CarcassJson(
                 carcass.id().orElse(null),
                 carcass.lot().orElse(null),

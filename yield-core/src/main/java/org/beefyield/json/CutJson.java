@@ -1,5 +1,6 @@
 package org.beefyield.json;
 
+import java.util.Objects;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Interval;
 
@@ -17,6 +18,13 @@ import org.beefyield.estimate.Interval;
  */
 public record CutJson(
         String code, String name, String kind, double kg, double share, double sdKg, double lowKg, double highKg) {
+    /** Refuses what is missing. */
+    public CutJson {
+        Objects.requireNonNull(code, "code");
+        Objects.requireNonNull(name, "name");
+        Objects.requireNonNull(kind, "kind");
+    }
+
     static CutJson of(CutLine line, double probability) {
         Interval interval = line.interval(probability);
         return new CutJson(

@@ -1,8 +1,10 @@
 package org.beefyield.json;
 
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -26,8 +28,14 @@ public record EstimateJson(
         @Nullable MinceJson mince,
         List<String> notes,
         List<String> cautions) {
-    /** Copies the lists. */
+    /** Refuses what is missing and copies the lists. */
     public EstimateJson {
+        Objects.requireNonNull(carcass, "carcass");
+        Objects.requireNonNull(table, "table");
+        Objects.requireNonNull(specification, "specification");
+        Checks.noNullIn(levels, "levels");
+        Checks.noNullIn(notes, "notes");
+        Checks.noNullIn(cautions, "cautions");
         levels = List.copyOf(levels);
         notes = List.copyOf(notes);
         cautions = List.copyOf(cautions);
@@ -42,6 +50,7 @@ public record EstimateJson(
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public static EstimateJson of(YieldEstimate estimate, double probability) {
+        Objects.requireNonNull(estimate, "estimate");
         return new EstimateJson(
                 CarcassJson.of(estimate.carcass()),
                 estimate.table().identity(),

@@ -1,7 +1,9 @@
 package org.beefyield.json;
 
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.text.Checks;
 
 /**
  * One level of cutting: cuts that add up to the cold weight.
@@ -10,8 +12,10 @@ import org.beefyield.estimate.Outturn;
  * @param cuts its cuts in printing order, those that come to nothing too
  */
 public record LevelJson(String level, List<CutJson> cuts) {
-    /** Copies the cuts. */
+    /** Refuses what is missing and copies the cuts. */
     public LevelJson {
+        Objects.requireNonNull(level, "level");
+        Checks.noNullIn(cuts, "cuts");
         cuts = List.copyOf(cuts);
     }
 

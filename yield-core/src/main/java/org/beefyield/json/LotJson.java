@@ -2,9 +2,11 @@ package org.beefyield.json;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.LotEstimate;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -38,8 +40,14 @@ public record LotJson(
         @Nullable MinceJson mince,
         List<String> notes,
         List<String> cautions) {
-    /** Copies the lists. */
+    /** Refuses what is missing and copies the lists. */
     public LotJson {
+        Checks.noNullIn(categories, "categories");
+        Objects.requireNonNull(table, "table");
+        Objects.requireNonNull(specification, "specification");
+        Checks.noNullIn(levels, "levels");
+        Checks.noNullIn(notes, "notes");
+        Checks.noNullIn(cautions, "cautions");
         categories = Map.copyOf(categories);
         levels = List.copyOf(levels);
         notes = List.copyOf(notes);
@@ -55,6 +63,7 @@ public record LotJson(
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public static LotJson of(LotEstimate lot, double probability) {
+        Objects.requireNonNull(lot, "lot");
         Map<String, Long> categories = new TreeMap<>();
         lot.categories().forEach((category, carcasses) -> categories.put(category.letter(), carcasses));
         return new LotJson(

@@ -2,11 +2,13 @@ package org.beefyield.json;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.Refusal;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.table.definition.Range;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -38,8 +40,12 @@ public record RefusalJson(CarcassJson carcass, List<Reason> reasons) {
             List<String> categories,
             boolean byPolicy,
             String text) {
-        /** Copies the categories. */
+        /** Refuses what is missing and copies the categories. */
         public Reason {
+            Objects.requireNonNull(variable, "variable");
+            Objects.requireNonNull(value, "value");
+            Checks.noNullIn(categories, "categories");
+            Objects.requireNonNull(text, "text");
             categories = List.copyOf(categories);
         }
 
@@ -57,8 +63,10 @@ public record RefusalJson(CarcassJson carcass, List<Reason> reasons) {
         }
     }
 
-    /** Copies the reasons. */
+    /** Refuses what is missing and copies the reasons. */
     public RefusalJson {
+        Objects.requireNonNull(carcass, "carcass");
+        Checks.noNullIn(reasons, "reasons");
         reasons = List.copyOf(reasons);
     }
 
@@ -69,6 +77,7 @@ public record RefusalJson(CarcassJson carcass, List<Reason> reasons) {
      * @return its form
      */
     public static RefusalJson of(RefusedCarcassException refused) {
+        Objects.requireNonNull(refused, "refused");
         return of(refused.carcass(), refused.reasons());
     }
 
@@ -80,6 +89,8 @@ public record RefusalJson(CarcassJson carcass, List<Reason> reasons) {
      * @return its form
      */
     public static RefusalJson of(Carcass carcass, List<Refusal> reasons) {
+        Objects.requireNonNull(carcass, "carcass");
+        Checks.noNullIn(reasons, "reasons");
         return new RefusalJson(
                 CarcassJson.of(carcass), reasons.stream().map(Reason::of).toList());
     }

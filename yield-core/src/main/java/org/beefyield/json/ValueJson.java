@@ -2,9 +2,11 @@ package org.beefyield.json;
 
 import java.math.BigDecimal;
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.estimate.Interval;
 import org.beefyield.price.Value;
 import org.beefyield.price.ValueLine;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -51,6 +53,11 @@ public record ValueJson(
             double price,
             double amount,
             @Nullable String note) {
+        /** Refuses what is missing. */
+        public Line {
+            Objects.requireNonNull(name, "name");
+        }
+
         private static Line of(ValueLine line) {
             return new Line(
                     line.name(),
@@ -62,8 +69,12 @@ public record ValueJson(
         }
     }
 
-    /** Copies the lines. */
+    /** Refuses what is missing and copies the lines. */
     public ValueJson {
+        Objects.requireNonNull(currency, "currency");
+        Objects.requireNonNull(money, "money");
+        Objects.requireNonNull(level, "level");
+        Checks.noNullIn(lines, "lines");
         lines = List.copyOf(lines);
     }
 
@@ -76,6 +87,7 @@ public record ValueJson(
      * @throws IllegalArgumentException if the probability is outside its range
      */
     public static ValueJson of(Value value, double probability) {
+        Objects.requireNonNull(value, "value");
         Interval interval = value.interval(probability);
         return new ValueJson(
                 value.currency(),

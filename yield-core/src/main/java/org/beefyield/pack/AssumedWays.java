@@ -7,8 +7,8 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 
 /** Which ways of cutting rest on rows that the maker of the table assumed. */
@@ -20,7 +20,7 @@ final class AssumedWays {
         TableDefinition definition = table.definition();
         Set<String> assumed = definition.sources().stream()
                 .filter(source -> source.kind() == SourceKind.ASSUMPTION)
-                .map(Source::source)
+                .map(SourceRow::source)
                 .collect(Collectors.toSet());
         Set<String> ways = new HashSet<>();
         definition.breakdown().stream()

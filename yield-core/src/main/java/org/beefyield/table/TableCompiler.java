@@ -421,7 +421,7 @@ final class TableCompiler {
     private static Set<String> parts(List<?> classes, List<?> thirds) {
         return Stream.concat(classes.stream(), thirds.stream())
                 .map(Object::toString)
-                .collect(Collectors.toSet());
+                .collect(Collectors.toUnmodifiableSet());
     }
 
     private void checkSd(TableSchema resource, int index, double sdGPerKg) {
@@ -835,7 +835,7 @@ final class TableCompiler {
     private void checkNotes() {
         Set<List<String>> rows = definition.breakdown().stream()
                 .map(row -> List.of(row.category(), row.way(), row.parent(), row.cut()))
-                .collect(Collectors.toSet());
+                .collect(Collectors.toUnmodifiableSet());
         List<String> columns = new ArrayList<>(definition.coefficientColumns());
         columns.add(TableColumn.SD_G_PER_KG);
         Map<List<String>, Integer> first = new HashMap<>();

@@ -16,7 +16,7 @@ import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Provenance;
-import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
@@ -31,7 +31,7 @@ import org.jspecify.annotations.Nullable;
  *
  * <pre>{@code
  * YieldTable ours = TableOverride.of(table, "hall-2", "1")
- *         .source(new Source("hall", SourceKind.ASSUMPTION, "Our own guess", ""))
+ *         .source(new SourceRow("hall", SourceKind.ASSUMPTION, "Our own guess", ""))
  *         .row(new BreakdownRow("*", "*", "carcass", "loss", List.of(8.0, 0.0, 0.0, 0.0, 0.0, 0.0), 1, "hall"))
  *         .row(new BreakdownRow("*", "*", "carcass", "bone",
  *                 List.of(186.671, -7.3556, -2.3856, -6.0, 0.0, 0.0), 12, "hall"))
@@ -49,7 +49,7 @@ public final class TableOverride {
     private final List<CoefficientNote> notes;
     private final List<CovarianceRow> covariances;
     private final Map<String, Cut> cuts = new LinkedHashMap<>();
-    private final Map<String, Source> sources = new LinkedHashMap<>();
+    private final Map<String, SourceRow> sources = new LinkedHashMap<>();
     private final Map<String, Integer> decimals;
     private List<Provenance> provenance = new ArrayList<>();
     private List<Expectation> expectations;
@@ -206,8 +206,8 @@ public final class TableOverride {
     }
 
     /** A source of the same name and another meaning would falsify the rows that are here. */
-    private void takeOver(Source source) {
-        Source there = sources.putIfAbsent(source.source(), source);
+    private void takeOver(SourceRow source) {
+        SourceRow there = sources.putIfAbsent(source.source(), source);
         if (there != null && !there.equals(source)) {
             throw new IllegalArgumentException("source \"" + source.source() + "\" means another thing in each table: "
                     + there.citation() + " / " + source.citation() + "; rename one of them");
@@ -335,7 +335,7 @@ public final class TableOverride {
      * @param source source
      * @return this
      */
-    public TableOverride source(Source source) {
+    public TableOverride source(SourceRow source) {
         Objects.requireNonNull(source, "source");
         sources.put(source.source(), source);
         return this;

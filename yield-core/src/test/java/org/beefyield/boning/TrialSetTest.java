@@ -51,7 +51,7 @@ class TrialSetTest {
 
         assertThat(trials.accepted()).extracting(Trial::id).containsExactly("T-16", "T-18");
         assertThat(trials.refused())
-                .extracting(Refusal::toString)
+                .extracting(RefusedTrial::toString)
                 .containsExactly(
                         "carcass T-17: 7.9 kg of 342.0 kg (2.3 %) are missing; at most 2 % may",
                         "carcass T-19: 6.1 kg of 300.0 kg (2.0 %) are too much; at most 2 % may");
@@ -116,7 +116,7 @@ class TrialSetTest {
 
         assertThat(trials.accepted()).containsExactly(balanced);
         assertThat(trials.refused())
-                .extracting(Refusal::toString)
+                .extracting(RefusedTrial::toString)
                 .containsExactly(
                         "carcass B, forequarter: 5.0 kg of 160.0 kg (3.1 %) are missing; at most 2 % may",
                         "carcass C, quarters: 10.0 kg of 310.0 kg (3.2 %) are missing; at most 2 % may");
@@ -160,7 +160,7 @@ class TrialSetTest {
                 .filteredOn(one -> one.parent().equals("meat"))
                 .allMatch(one -> one.rows().isEmpty());
         assertThat(trials.refused())
-                .extracting(Refusal::toString)
+                .extracting(RefusedTrial::toString)
                 .containsExactly("carcass A, meat: 6.0 kg of 210.0 kg (2.9 %) are missing; at most 2 % may;"
                         + " its breakdown of meat is left out");
     }
@@ -266,7 +266,7 @@ class TrialSetTest {
                         trial("A", 300, 210, 30, 57),
                         Trial.of(bull, Map.of("bone", 50.0)))));
         assertThat(trials.refused())
-                .extracting(Refusal::toString)
+                .extracting(RefusedTrial::toString)
                 .containsExactly(
                         "carcass A: a trial of this id stands above",
                         "carcass B: category B is not served by table small, which serves C E D");

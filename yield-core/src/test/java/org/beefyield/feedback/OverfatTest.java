@@ -17,8 +17,8 @@ import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.CoefficientNote;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
@@ -27,7 +27,7 @@ class OverfatTest {
     private static final YieldTable TABLE = YieldTable.of(TableDefinition.builder("fat", "1")
             .levels("tissue")
             .categories(Category.STEER, Category.HEIFER)
-            .source(new Source("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+            .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made for a test", ""))
             .cut(Cut.of("meat", "Meat <lean>", "tissue", CutKind.MEAT))
             .cut(Cut.of("fat-trim", "Fat trim", "tissue", CutKind.FAT_TRIM))
             .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))

@@ -21,8 +21,8 @@ import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -35,7 +35,7 @@ class PackFitTest {
     private static final YieldTable TABLE = YieldTable.of(TableDefinition.builder("ways", "1")
             .levels("primal", "retail")
             .categories(Category.STEER)
-            .source(new Source("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+            .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made for a test", ""))
             .cut(Cut.of("loin", "Loin", "primal", CutKind.PRIMAL)
                     .withPiecesPerSide(1.0)
                     .withSideSplitSdPct(3.0))
@@ -157,7 +157,7 @@ class PackFitTest {
                                 + "This is no settlement: payment follows the contract and the official weights and grades.\n");
         // weighed in a trial of one's own it is no assumption
         TableDefinition.Builder weighed = TABLE.definition().toBuilder();
-        weighed.source(new Source("trial", SourceKind.PUBLISHED, "Made for a test", ""));
+        weighed.source(new SourceRow("trial", SourceKind.PUBLISHED, "Made for a test", ""));
         weighed.clearBreakdown();
         TABLE.definition().breakdown().stream()
                 .map(row -> new BreakdownRow(

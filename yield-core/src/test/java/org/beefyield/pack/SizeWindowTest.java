@@ -17,8 +17,8 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -32,7 +32,7 @@ class SizeWindowTest {
     private static final YieldTable TABLE = YieldTable.of(TableDefinition.builder("pieces", "1")
             .levels("primal")
             .categories(Category.STEER)
-            .source(new Source("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+            .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made for a test", ""))
             .cut(Cut.of("loin", "Loin", "primal", CutKind.PRIMAL)
                     .withPiecesPerSide(1.0)
                     .withSideSplitSdPct(3.0))

@@ -20,8 +20,8 @@ import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
@@ -32,7 +32,7 @@ class CovarianceTest {
         return TableDefinition.builder("covariances", "1")
                 .levels("tissue")
                 .categories(Category.STEER, Category.HEIFER)
-                .source(new Source("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+                .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made for a test", ""))
                 .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
                 .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
                 .cut(Cut.of("fat-trim", "Fat trim", "tissue", CutKind.FAT_TRIM))
@@ -170,7 +170,7 @@ class CovarianceTest {
         TableDefinition.Builder table = TableDefinition.builder("terms", "1")
                 .levels("tissue")
                 .categories(Category.STEER, Category.HEIFER)
-                .source(new Source("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+                .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made for a test", ""))
                 .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
                 .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
                 .row("C", "*", "carcass", "meat", 20, "made", 800, 0, -10, 0)

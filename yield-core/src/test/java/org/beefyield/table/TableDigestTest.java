@@ -25,8 +25,8 @@ import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.QuarteringRow;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
@@ -497,12 +497,12 @@ class TableDigestTest {
                 List.of(new Provenance("p", "f"), new Provenance("q", "f"), new Provenance("p", "g"))) {
             changed.put(origin.toString(), THREE.toBuilder().provenance(origin).build());
         }
-        for (Source source : List.of(
-                new Source("s", SourceKind.PUBLISHED, "c", "n"),
-                new Source("t", SourceKind.PUBLISHED, "c", "n"),
-                new Source("s", SourceKind.DERIVED, "c", "n"),
-                new Source("s", SourceKind.PUBLISHED, "d", "n"),
-                new Source("s", SourceKind.PUBLISHED, "c", "m"))) {
+        for (SourceRow source : List.of(
+                new SourceRow("s", SourceKind.PUBLISHED, "c", "n"),
+                new SourceRow("t", SourceKind.PUBLISHED, "c", "n"),
+                new SourceRow("s", SourceKind.DERIVED, "c", "n"),
+                new SourceRow("s", SourceKind.PUBLISHED, "d", "n"),
+                new SourceRow("s", SourceKind.PUBLISHED, "c", "m"))) {
             changed.put("source " + source, THREE.toBuilder().source(source).build());
         }
         allDiffer(changed);

@@ -18,8 +18,8 @@ import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.Provenance;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
@@ -404,7 +404,7 @@ class TableOverrideTest {
 
         @Test
         void aSourceTakesThePlaceOfTheOneOfItsNameOrIsAdded() {
-            Source other = new Source(SOURCE, SourceKind.ASSUMPTION, "Guessed again", "");
+            SourceRow other = new SourceRow(SOURCE, SourceKind.ASSUMPTION, "Guessed again", "");
             YieldTable hall = override(SMALL)
                     .source(other)
                     .source(TestTables.source("hall"))
@@ -539,7 +539,9 @@ class TableOverrideTest {
                     .containsExactly("meat", "fore", "hind", "fat-trim", "bone", "loss", "flank");
             assertThat(hall.definition().coefficientNotes())
                     .isEqualTo(trade.definition().coefficientNotes());
-            assertThat(hall.definition().sources()).extracting(Source::source).containsExactly(SOURCE, "trial", "book");
+            assertThat(hall.definition().sources())
+                    .extracting(SourceRow::source)
+                    .containsExactly(SOURCE, "trial", "book");
             assertThat(hall.definition().provenance())
                     .containsExactly(from("table", SMALL), from("breakdown of meat", trade));
         }
@@ -551,7 +553,9 @@ class TableOverrideTest {
                     .build());
             YieldTable hall = override(SMALL).breakdown("carcass", trade).build();
             assertThat(hall.definition().coefficientNotes()).isEmpty();
-            assertThat(hall.definition().sources()).extracting(Source::source).containsExactly(SOURCE);
+            assertThat(hall.definition().sources())
+                    .extracting(SourceRow::source)
+                    .containsExactly(SOURCE);
             assertThat(hall.definition().cuts()).hasSize(6);
             assertThat(TableComparison.of(SMALL, hall).within(0)).isTrue();
         }
@@ -628,7 +632,7 @@ class TableOverrideTest {
         void aSourceThatMeansAnotherThingInEachTableIsRefused() {
             YieldTable other = YieldTable.of(TestTables.smallRows(TestTables.smallKeys()
                             .levels("tissue", "primal")
-                            .source(new Source(SOURCE, SourceKind.PUBLISHED, "A book", "")))
+                            .source(new SourceRow(SOURCE, SourceKind.PUBLISHED, "A book", "")))
                     .build());
             TableOverride override = override(SMALL);
             assertThatThrownBy(() -> override.breakdown("meat", other))

@@ -13,8 +13,8 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
@@ -197,8 +197,8 @@ public final class TestTables {
      * @param name its short name
      * @return the source
      */
-    public static Source source(String name) {
-        return new Source(name, SourceKind.ASSUMPTION, "invented for tests", "");
+    public static SourceRow source(String name) {
+        return new SourceRow(name, SourceKind.ASSUMPTION, "invented for tests", "");
     }
 
     /**

@@ -75,7 +75,6 @@ class SamplesTest {
             import org.beefyield.price.*;
             import org.beefyield.table.*;
             import org.beefyield.table.definition.*;
-            import org.beefyield.%s.Source;
 
             public final class Sample {
                 static final YieldTable table = ShippedTables.boneless2026();
@@ -157,9 +156,7 @@ class SamplesTest {
     private static void compile(Sample sample, Path classes) {
         JavaCompiler compiler = ToolProvider.getSystemJavaCompiler();
         DiagnosticCollector<JavaFileObject> diagnostics = new DiagnosticCollector<>();
-        // two types have that name: where a figure of a table is from, and where bytes are
-        boolean ofATable = sample.code().contains("new Source(");
-        String source = FRAME.formatted(ofATable ? "table.definition" : "data", sample.code());
+        String source = FRAME.formatted(sample.code());
         JavaFileObject file =
                 new SimpleJavaFileObject(URI.create("string:///Sample.java"), JavaFileObject.Kind.SOURCE) {
                     @Override

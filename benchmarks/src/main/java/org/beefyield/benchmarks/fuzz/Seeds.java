@@ -26,8 +26,8 @@ import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
@@ -85,8 +85,8 @@ final class Seeds {
                         .withSideSplitSdPct(2.5)
                         .withUnece("2140 2150"))
                 .cut(Cut.of("trim", "Trim", "cuts", CutKind.LEAN_TRIM))
-                .source(new Source("trial", SourceKind.DERIVED, "Cutting trial of the Tarrowmere hall", ""))
-                .source(new Source("guess", SourceKind.ASSUMPTION, "An assumption", "to be replaced"))
+                .source(new SourceRow("trial", SourceKind.DERIVED, "Cutting trial of the Tarrowmere hall", ""))
+                .source(new SourceRow("guess", SourceKind.ASSUMPTION, "An assumption", "to be replaced"))
                 .name(new CutName("loin", "de", "Roastbeef"));
     }
 

@@ -52,7 +52,7 @@ public final class TableDefinition implements Serializable {
     private final List<CovarianceRow> covariances;
     private final List<Expectation> expectations;
     private final List<CutName> names;
-    private final List<Source> sources;
+    private final List<SourceRow> sources;
     private final List<ExtraColumn> extraColumns;
     private final List<Provenance> provenance;
 
@@ -371,7 +371,7 @@ public final class TableDefinition implements Serializable {
      *
      * @return sources that rows refer to
      */
-    public List<Source> sources() {
+    public List<SourceRow> sources() {
         return sources;
     }
 
@@ -646,7 +646,7 @@ public final class TableDefinition implements Serializable {
         private final List<CovarianceRow> covariances = new ArrayList<>();
         private final List<Expectation> expectations = new ArrayList<>();
         private final List<CutName> names = new ArrayList<>();
-        private final List<Source> sources = new ArrayList<>();
+        private final List<SourceRow> sources = new ArrayList<>();
         private final List<ExtraColumn> extraColumns = new ArrayList<>();
         private final List<Provenance> provenance = new ArrayList<>();
 
@@ -981,7 +981,7 @@ public final class TableDefinition implements Serializable {
          * @param source source
          * @return this
          */
-        public Builder source(Source source) {
+        public Builder source(SourceRow source) {
             Objects.requireNonNull(source, "source");
             sources.add(source);
             return this;
@@ -1032,7 +1032,7 @@ public final class TableDefinition implements Serializable {
                 List<CoefficientNote> newNotes,
                 List<CovarianceRow> newCovariances,
                 List<Expectation> newExpectations,
-                List<Source> newSources,
+                List<SourceRow> newSources,
                 Map<String, Integer> newDecimals,
                 List<Provenance> newProvenance) {
             Checks.noNullIn(newBreakdown, "newBreakdown");

@@ -33,8 +33,8 @@ import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.QuarteringRow;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableSchema;
@@ -440,7 +440,7 @@ public final class TableReader {
                 row -> builder.name(new CutName(
                         row.text(TableColumn.CUT), row.text(TableColumn.LANGUAGE), row.text(TableColumn.NAME)));
             case SOURCES ->
-                row -> builder.source(new Source(
+                row -> builder.source(new SourceRow(
                         row.text(TableColumn.SOURCE),
                         row.parsed(TableColumn.KIND, SourceKind::parse, SourceKind.ASSUMPTION),
                         row.text(TableColumn.CITATION),

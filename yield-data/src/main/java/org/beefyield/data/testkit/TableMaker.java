@@ -28,8 +28,8 @@ import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
@@ -169,8 +169,8 @@ final class TableMaker {
                                         .withFatCoverMm(5.0)
                                         .withAgeingDays(7.0)
                                         .withBoneless(true))
-                .source(new Source("made", SourceKind.ASSUMPTION, "Made by a random generator", ""))
-                .source(new Source("made-2", SourceKind.DERIVED, "Made, \"too\"", "a note, with a comma"));
+                .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made by a random generator", ""))
+                .source(new SourceRow("made-2", SourceKind.DERIVED, "Made, \"too\"", "a note, with a comma"));
         terms();
         while (weightLevels.size() < Math.min(levels, MOST_WEIGHT_LEVELS)) {
             weightLevels.add(random.nextInt(levels));

@@ -9,7 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
-import org.beefyield.boning.Refusal;
+import org.beefyield.boning.RefusedTrial;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
@@ -171,7 +171,7 @@ class TrialReaderTest {
         assertThat(sheet.trials()).hasSize(300);
         TrialSet trials = TrialSet.of(SHIPPED, sheet.trials());
         assertThat(trials.refused())
-                .extracting(Refusal::toString)
+                .extracting(RefusedTrial::toString)
                 .containsExactly(
                         "carcass TH-017: 8.6 kg of 298.1 kg (2.9 %) are missing; at most 2 % may",
                         "carcass TH-067: 10.3 kg of 345.8 kg (3.0 %) are missing; at most 2 % may",

@@ -17,7 +17,7 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.ReferencePoint;
-import org.beefyield.table.definition.Source;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.SpecificationRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
@@ -43,7 +43,7 @@ public final class Draft {
     public final List<CoefficientNote> notes;
     public final List<Expectation> expectations;
     public final List<CutName> names;
-    public final List<Source> sources;
+    public final List<SourceRow> sources;
     public Basis basis;
     public final List<ExtraColumn> extraColumns;
 

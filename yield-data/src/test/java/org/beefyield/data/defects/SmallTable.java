@@ -15,8 +15,8 @@ import org.beefyield.table.definition.Expectation.Over;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Term;
@@ -47,8 +47,8 @@ public final class SmallTable {
                 .decimals("fat_below_3", 1)
                 .decimals("conformation_by_fat", 2)
                 .decimals("g_per_kg", 1)
-                .source(new Source("trial", SourceKind.ASSUMPTION, "Invented boning trial", ""))
-                .source(new Source("guess", SourceKind.ASSUMPTION, "Invented", ""));
+                .source(new SourceRow("trial", SourceKind.ASSUMPTION, "Invented boning trial", ""))
+                .source(new SourceRow("guess", SourceKind.ASSUMPTION, "Invented", ""));
         cut(table, "meat", "tissue", CutKind.MEAT);
         cut(table, "loin", "primal", CutKind.PRIMAL);
         cut(table, "chuck", "primal", CutKind.PRIMAL);

@@ -23,8 +23,8 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
@@ -242,16 +242,16 @@ final class ShippedTableFiles {
     }
 
     /** Citations come from sources.csv of the reference figures unless table-sources.csv holds one of its own. */
-    private static List<Source> sources() {
+    private static List<SourceRow> sources() {
         Map<String, Map<String, String>> cited = new LinkedHashMap<>();
         ReferenceFigures.rows("sources.csv").forEach(row -> cited.put(row.get("source"), row));
-        List<Source> sources = new ArrayList<>();
+        List<SourceRow> sources = new ArrayList<>();
         for (Map<String, String> row : ReferenceFigures.rows("table-sources.csv")) {
             Map<String, String> from = row.get("citation").isEmpty() ? cited.get(row.get("source")) : row;
             if (from == null) {
                 throw new IllegalStateException("no citation for source " + row.get("source"));
             }
-            sources.add(new Source(
+            sources.add(new SourceRow(
                     row.get("source"), SourceKind.parse(from.get("kind")), from.get("citation"), row.get("note")));
         }
         return sources;

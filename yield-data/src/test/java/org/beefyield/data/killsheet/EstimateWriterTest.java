@@ -21,8 +21,8 @@ import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -35,7 +35,7 @@ class EstimateWriterTest {
     private static final YieldTable TABLE = YieldTable.of(TableDefinition.builder("made", "1")
             .levels("tissue", "primal")
             .categories(Category.STEER, Category.COW)
-            .source(new Source("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+            .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made for a test", ""))
             .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
             .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
             .cut(Cut.of("loss", "Loss", "tissue", CutKind.LOSS))

@@ -294,11 +294,20 @@ class KillSheetReaderTest {
                 .column("warm", "hot_weight_kg")
                 .column("cat", "category")
                 .build());
-        assertThatThrownBy(() -> read(format, "carcass,category,conformation,fat_class", "TM-1,C,R,3"))
-                .hasMessage("sheet.csv, cat: column cat is missing; the header has carcass, category, conformation,"
+        assertThatThrownBy(() -> read(format, "carcass,kind,conformation,fat_class", "TM-1,C,R,3"))
+                .hasMessage("sheet.csv, cat: column cat is missing; the header has carcass, kind, conformation,"
                         + " fat_class\n"
                         + "sheet.csv, cold_weight_kg: column cold_weight_kg or warm is missing; the header has carcass,"
-                        + " category, conformation, fat_class");
+                        + " kind, conformation, fat_class");
+    }
+
+    @Test
+    void aSheetWithoutTheDeclaredNameMayHaveOurs() {
+        KillSheetFormat format =
+                KillSheetFormat.of(CsvForm.builder().column("cat", "category").build());
+        assertThat(read(format, HEADER, GOOD).carcasses())
+                .extracting(Carcass::category)
+                .containsExactly(Category.STEER);
     }
 
     @Test

@@ -50,8 +50,8 @@ import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.junit.jupiter.api.Test;
@@ -279,7 +279,7 @@ class PicturesTest {
                         new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600)),
                         new TableRange(new Range(1, 18), new Range(1, 15), new Range(150, 600)))
                 .categories(Category.STEER)
-                .source(new Source("guess", SourceKind.ASSUMPTION, "Invented", ""))
+                .source(new SourceRow("guess", SourceKind.ASSUMPTION, "Invented", ""))
                 .cut(Cut.of("meat", name, "tissue", CutKind.MEAT))
                 .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
                 .row("carcass", "meat", sd, "guess", 800)
@@ -495,7 +495,7 @@ class PicturesTest {
     @Test
     void aChangeOfOneRowShowsAndEqualTablesSaySo() throws Exception {
         YieldTable ours = TableOverride.of(TABLE, "hall-2", "1")
-                .source(new Source("hall", SourceKind.ASSUMPTION, "Invented", ""))
+                .source(new SourceRow("hall", SourceKind.ASSUMPTION, "Invented", ""))
                 .row(new BreakdownRow("*", "*", "carcass", "loss", List.of(8.0, 0.0, 0.0, 0.0, 0.0, 0.0), 1, "hall"))
                 .row(new BreakdownRow(
                         "*", "*", "carcass", "bone", List.of(186.671, -7.3556, -2.3856, -6.0, 0.0, 0.0), 12, "hall"))

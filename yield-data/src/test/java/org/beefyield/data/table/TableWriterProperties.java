@@ -37,8 +37,8 @@ import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
@@ -171,8 +171,8 @@ class TableWriterProperties {
                         .withSideSplitSdPct(12.5)
                         .withFatPct(Math.abs(figures[3])))
                 .cut(Cut.of("rest", "Rest", "side", CutKind.BONE).withNote(words.get(5)))
-                .source(new Source("s", SourceKind.ASSUMPTION, words.get(6), words.get(7)))
-                .source(new Source("t", SourceKind.UNVERIFIED, "", ""));
+                .source(new SourceRow("s", SourceKind.ASSUMPTION, words.get(6), words.get(7)))
+                .source(new SourceRow("t", SourceKind.UNVERIFIED, "", ""));
         String second = words.get(2).isEmpty() ? "cuts" : words.get(2);
         Map<String, Double> children = new LinkedHashMap<>();
         int count = 1 + shape[3];

@@ -40,8 +40,8 @@ import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
@@ -413,8 +413,8 @@ class TableWriterTest {
 
     @Test
     void whatWouldNotBeReadIsRefusedAndNothingIsWritten() {
-        Source longest = new Source("other", SourceKind.ASSUMPTION, "c", "n".repeat(10_000));
-        Source longer = new Source("other", SourceKind.ASSUMPTION, "c", "n".repeat(10_001));
+        SourceRow longest = new SourceRow("other", SourceKind.ASSUMPTION, "c", "n".repeat(10_000));
+        SourceRow longer = new SourceRow("other", SourceKind.ASSUMPTION, "c", "n".repeat(10_001));
         YieldTable table = YieldTable.of(byClass().toBuilder().source(longer).build());
 
         for (String name : List.of("hall", "hall.zip")) {
@@ -504,7 +504,7 @@ class TableWriterTest {
                 .term(new Term.Hinge("fat_below_15", Variable.FAT, Term.Side.BELOW, 15))
                 .cut(Cut.of("lean", "Lean", "side", CutKind.MEAT))
                 .cut(Cut.of("fat", "Fat", "side", CutKind.FAT_TRIM))
-                .source(new Source("trial", SourceKind.DERIVED, "Trial", ""))
+                .source(new SourceRow("trial", SourceKind.DERIVED, "Trial", ""))
                 .row("carcass", "lean", 0, "trial", 1001, 0, 0, 0, -1)
                 .row("carcass", "fat", 0, "trial", -1, 0, 0, 0, 1)
                 .build());
@@ -586,8 +586,8 @@ class TableWriterTest {
                         .withFatPct(80.0)
                         .withNote("kept, apart"))
                 .cut(Cut.of("bone", "Bone", "side", CutKind.BONE))
-                .source(new Source("trial", SourceKind.DERIVED, "Cutting trial of the Tarrowmere hall", ""))
-                .source(new Source("guess", SourceKind.ASSUMPTION, "An assumption", "to be replaced"))
+                .source(new SourceRow("trial", SourceKind.DERIVED, "Cutting trial of the Tarrowmere hall", ""))
+                .source(new SourceRow("guess", SourceKind.ASSUMPTION, "An assumption", "to be replaced"))
                 .name(new CutName("lean", "de", "Fleisch, mager"));
     }
 

@@ -37,8 +37,8 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Expectation.Direction;
 import org.beefyield.table.definition.Expectation.Over;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.Source;
 import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
@@ -70,7 +70,7 @@ class ProofMeshProperties {
                     .levels("tissue", "primal", "retail")
                     .ranges(range, range)
                     .categories(Category.STEER)
-                    .source(new Source("made", SourceKind.ASSUMPTION, "Made by a test", ""));
+                    .source(new SourceRow("made", SourceKind.ASSUMPTION, "Made by a test", ""));
             List<String> path = List.of(BreakdownRow.ROOT, "meat", "loin", "dice");
             for (int level = 0; level < 3; level++) {
                 String parent = path.get(level);

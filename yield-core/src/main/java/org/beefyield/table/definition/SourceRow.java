@@ -12,9 +12,9 @@ import java.util.Objects;
  * @param note anything to add, empty if nothing
  * @serial exclude
  */
-public record Source(String source, SourceKind kind, String citation, String note) implements Serializable {
+public record SourceRow(String source, SourceKind kind, String citation, String note) implements Serializable {
     /** Checks that nothing is missing. */
-    public Source {
+    public SourceRow {
         Objects.requireNonNull(citation, "citation");
         Objects.requireNonNull(kind, "kind");
         Objects.requireNonNull(note, "note");

@@ -9,9 +9,9 @@ import java.util.Objects;
  * @param parent code of the cut whose breakdown is left out, empty if the whole trial is
  * @param reason why, in words
  */
-public record Refusal(String carcass, String parent, String reason) {
+public record RefusedTrial(String carcass, String parent, String reason) {
     /** Checks that nothing is missing. */
-    public Refusal {
+    public RefusedTrial {
         Objects.requireNonNull(carcass, "carcass");
         Objects.requireNonNull(parent, "parent");
         Objects.requireNonNull(reason, "reason");
