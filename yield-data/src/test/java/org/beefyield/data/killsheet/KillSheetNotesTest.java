@@ -266,7 +266,7 @@ class KillSheetNotesTest {
         assertThat(problems(sheet))
                 .containsExactly(
                         "sheet.csv line 3, fat_class: fat class 9 is outside 1 to 5; a position on the 15-point scale belongs"
-                                + " in fat_points",
+                                + " in fat_points, in code in FatClass.ofPosition",
                         "sheet.csv line 4, carcass: the other side, in line 3, is refused",
                         "sheet.csv line 5, carcass: the other side, in line 6, is refused",
                         "sheet.csv line 6, cold_weight_kg: \"x\" is not a plain number such as 342.5",

@@ -54,7 +54,7 @@ class ShippedTableProperties {
     void everyLevelClosesAfterMincingToAnyTarget(
             @ForAll("carcasses") Carcass carcass,
             @ForAll("mixes") CuttingSpecification mix,
-            @ForAll @DoubleRange(min = 0.5, max = 71.5) double fatPercent) {
+            @ForAll @DoubleRange(min = 1, max = 71.5) double fatPercent) {
         YieldEstimate estimate =
                 ESTIMATOR.with(mix).with(MinceTarget.fatPercent(fatPercent)).estimate(carcass);
 

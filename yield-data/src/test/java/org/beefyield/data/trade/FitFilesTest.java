@@ -95,7 +95,7 @@ class FitFilesTest {
                 "a,,,,,X,,,,,, | conformation_from: conformation \"X\" is none of S E U R O P",
                 "a,,,,,U,R,,,,, | conformation_from: conformation from U to R: the poorer comes first",
                 "a,,,,,,,6,,,, | fat_from: fat class 6 is outside 1 to 5; a position on the 15-point scale belongs in"
-                        + " fat_points",
+                        + " fat_points, in code in FatClass.ofPosition",
                 "a,,,,,,,4,3,,, | fat_from: fat class from 4 to 3: the leaner comes first",
                 "a,,,,,,,,,thirty,, | under_months: \"thirty\" is not a whole number of months such as 30",
                 "a,,,,,,,,,0,, | under_months: under 0 months takes no carcass; 1 or more is needed",
