@@ -412,7 +412,7 @@ class ArchitectureTest {
             "feedback",
             Set.of("AdviceFact", "FeedbackSheets", "Overfat"),
             "boning",
-            Set.of("Balance", "Closing", "Quarter", "Refusal", "Trial", "TrialSet", "WeighedBreakdown"),
+            Set.of("Balance", "Closing", "Quarter", "RefusedTrial", "Trial", "TrialSet", "WeighedBreakdown"),
             "calibrate",
             Set.of("BreakdownFit", "Calibration", "Finding", "Remedy", "TermMoments"));
 

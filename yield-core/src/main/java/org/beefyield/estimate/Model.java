@@ -4,9 +4,7 @@ import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
 import java.io.Serializable;
 import java.util.ArrayList;
-import java.util.EnumMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
@@ -39,8 +37,7 @@ final class Model implements Serializable {
     private final transient RangePolicy policy;
     private final transient @Nullable MinceTarget minceTarget;
     private final transient ScaleError scaleError;
-    private final transient Map<Category, YieldGrid> grids;
-    private final transient Map<Category, YieldErrors> errors;
+    private final transient CompiledTable.InWays compiled;
     private final transient MinceSlots minceSlots;
     private final transient Variances variances;
 
@@ -50,16 +47,14 @@ final class Model implements Serializable {
             RangePolicy policy,
             @Nullable MinceTarget minceTarget,
             ScaleError scaleError,
-            Map<Category, YieldGrid> grids,
-            Map<Category, YieldErrors> errors) {
+            CompiledTable.InWays compiled) {
         this.table = table;
         this.layout = table.unwrap(CompiledTable.class).layout();
         this.specification = specification;
         this.policy = policy;
         this.minceTarget = minceTarget;
         this.scaleError = scaleError;
-        this.grids = grids;
-        this.errors = errors;
+        this.compiled = compiled;
         this.minceSlots = new MinceSlots(layout);
         this.variances = new Variances(table.unwrap(CompiledTable.class).nodes());
     }
@@ -76,17 +71,13 @@ final class Model implements Serializable {
                 policy,
                 minceTarget,
                 scaleError,
-                new EnumMap<>(Category.class),
-                new EnumMap<>(Category.class));
+                table.unwrap(CompiledTable.class)
+                        .in(checked(table, specification).ways()));
+    }
+
+    private static CuttingSpecification checked(YieldTable table, CuttingSpecification specification) {
         table.check(specification);
-        CompiledTable compiled = table.unwrap(CompiledTable.class);
-        for (CompiledTable.Group group : compiled.groups()) {
-            YieldGrid grid = compiled.grid(group, specification.ways());
-            for (Category category : group.categories()) {
-                grids.put(category, grid);
-                errors.put(category, compiled.errors(category, specification.ways(), grid));
-            }
-        }
+        return specification;
     }
 
     /** Without mince and scale errors; carcasses outside the fitted range are noted. */
@@ -99,16 +90,16 @@ final class Model implements Serializable {
     }
 
     Model with(RangePolicy newPolicy) {
-        return new Model(table, specification, newPolicy, minceTarget, scaleError, grids, errors);
+        return new Model(table, specification, newPolicy, minceTarget, scaleError, compiled);
     }
 
     Model with(ScaleError newScaleError) {
-        return new Model(table, specification, policy, minceTarget, newScaleError, grids, errors);
+        return new Model(table, specification, policy, minceTarget, newScaleError, compiled);
     }
 
     /** Unchecked: see {@link YieldEstimator#with(MinceTarget)}. */
     Model with(MinceTarget newTarget) {
-        return new Model(table, specification, policy, newTarget, scaleError, grids, errors);
+        return new Model(table, specification, policy, newTarget, scaleError, compiled);
     }
 
     YieldTable table() {
@@ -147,16 +138,16 @@ final class Model implements Serializable {
 
     /** The categories served. */
     Set<Category> categories() {
-        return grids.keySet();
+        return compiled.grids().keySet();
     }
 
     /** Whether a slot of the layout holds anything in any category. */
     boolean yields(int slot) {
-        return grids.values().stream().anyMatch(grid -> grid.yields(slot));
+        return compiled.grids().values().stream().anyMatch(grid -> grid.yields(slot));
     }
 
     YieldGrid grid(Category category) {
-        YieldGrid grid = grids.get(category);
+        YieldGrid grid = compiled.grids().get(category);
         if (grid == null) {
             throw new IllegalArgumentException(table.notServed(category));
         }
@@ -170,11 +161,11 @@ final class Model implements Serializable {
 
     /** For what is the same in all: the reference weight, how many coefficients. */
     YieldGrid anyGrid() {
-        return grids.values().iterator().next();
+        return compiled.grids().values().iterator().next();
     }
 
     YieldErrors errors(Category category) {
-        YieldErrors found = errors.get(category);
+        YieldErrors found = compiled.errors().get(category);
         if (found == null) {
             throw new IllegalArgumentException(table.notServed(category));
         }
@@ -191,7 +182,7 @@ final class Model implements Serializable {
 
     /** Why there is no estimate for a carcass; none if there is one. */
     List<Refusal> refusals(Carcass carcass) {
-        if (!grids.containsKey(carcass.category())) {
+        if (!compiled.grids().containsKey(carcass.category())) {
             return List.of(Refusal.notServed(table, carcass.category()));
         }
         List<RangeNote> notes = notes(carcass);

@@ -11,8 +11,8 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.TableDefinition;
 
 /**
- * A table resolved: where its cuts stand, and its closed breakdowns by category. Immutable and thread-safe; grids are
- * multiplied through from it, one for each choice of ways.
+ * A table resolved: where its cuts stand, and its closed breakdowns by category. Thread-safe, and immutable but for the
+ * grids that it keeps: they are multiplied through from it, one for each choice of ways.
  */
 public final class CompiledTable {
     /**
@@ -32,6 +32,22 @@ public final class CompiledTable {
         }
     }
 
+    /**
+     * The table multiplied through in one choice of ways.
+     *
+     * @param grids of each category served; those of a group are one
+     * @param errors of each category served
+     */
+    public record InWays(Map<Category, YieldGrid> grids, Map<Category, YieldErrors> errors) {
+        public InWays {
+            grids = Collections.unmodifiableMap(grids);
+            errors = Collections.unmodifiableMap(errors);
+        }
+    }
+
+    /** Choices of ways that are kept, for those who go to and fro between specifications; each takes half a megabyte. */
+    private static final int MOST_KEPT = 8;
+
     private final TableDefinition definition;
     private final Nodes nodes;
     private final TableLayout layout;
@@ -40,6 +56,16 @@ public final class CompiledTable {
     private final Map<Category, Map<String, Map<String, Breakdown>>> breakdowns = new EnumMap<>(Category.class);
 
     private final int coefficients;
+
+    /** The choices of ways that were asked for last. */
+    private final Map<Map<String, String>, InWays> kept = new LinkedHashMap<>(2 * MOST_KEPT, 0.75f, true) {
+        private static final long serialVersionUID = 1;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<Map<String, String>, InWays> eldest) {
+            return size() > MOST_KEPT;
+        }
+    };
 
     /**
      * @param breakdowns breakdowns of each category: by code of parent, by way
@@ -117,6 +143,30 @@ public final class CompiledTable {
                 definition.reference().weightKg(),
                 chosen(group.breakdowns(), ways),
                 coefficients);
+    }
+
+    /**
+     * All grids and errors in one choice of ways.
+     *
+     * @param ways a way of every cut that has ways, by code
+     */
+    public InWays in(Map<String, String> ways) {
+        synchronized (kept) {
+            return kept.computeIfAbsent(Map.copyOf(ways), this::compile);
+        }
+    }
+
+    private InWays compile(Map<String, String> ways) {
+        Map<Category, YieldGrid> grids = new EnumMap<>(Category.class);
+        Map<Category, YieldErrors> errors = new EnumMap<>(Category.class);
+        for (Group group : groups) {
+            YieldGrid grid = grid(group, ways);
+            for (Category category : group.categories()) {
+                grids.put(category, grid);
+                errors.put(category, errors(category, ways, grid));
+            }
+        }
+        return new InWays(grids, errors);
     }
 
     /**

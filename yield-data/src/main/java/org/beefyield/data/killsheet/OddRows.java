@@ -13,6 +13,11 @@ final class OddRows {
     private static final Pattern SHORTENED =
             Pattern.compile("[0-9][.,][0-9]+[eE]\\+?[0-9]{1,3}|[0-9][eE]\\+[0-9]{1,3}");
 
+    /** Notes of one carcass in two places; where there are more, ids are numbers that start anew each day or lot. */
+    private static final int MOST_REPEATED = 20;
+
+    private int repeated;
+
     /** Digits of the longest number among the ids so far, and its line. */
     private int digits;
 
@@ -22,8 +27,15 @@ final class OddRows {
 
     /** Looks at a row that is used; the line in which its carcass stands in another lot or on another day, or 0. */
     void look(KillSheetRow row, @Nullable LocalDate killDate, long elsewhere) {
-        if (elsewhere > 0) {
-            row.note(Column.CARCASS, "stands in line " + elsewhere + " too, in another lot or on another day");
+        if (elsewhere > 0 && repeated < MOST_REPEATED) {
+            repeated++;
+            row.note(
+                    Column.CARCASS,
+                    "stands in line " + elsewhere + " too, in another lot or on another day"
+                            + (repeated < MOST_REPEATED
+                                    ? ""
+                                    : "; so did " + (MOST_REPEATED - 1)
+                                            + " above, and no more is said of it: these may be numbers that start anew"));
         }
         lookAtId(row, row.text(Column.CARCASS));
         if (killDate != null) {

@@ -8,6 +8,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
 import org.beefyield.data.CsvForm;
@@ -54,6 +55,23 @@ class KillSheetNotesTest {
                 .containsExactly(
                         "sheet.csv line 3, carcass: carcass TM-1: stands in line 2 too, in another lot or on another day",
                         "sheet.csv line 5, carcass: carcass TM-1: stands in line 2 too, in another lot or on another day");
+    }
+
+    @Test
+    void numbersThatStartAnewEachDayAreNotNotedForEver() {
+        List<String> lines = new ArrayList<>(List.of(DATED));
+        for (int day = 3; day <= 4; day++) {
+            for (int number = 1; number <= 30; number++) {
+                lines.add(number + ",C,R=,3+,342,2026-11-0" + day + ",L1");
+            }
+        }
+        List<String> notes = notes(lines.toArray(String[]::new));
+        assertThat(notes).hasSize(20);
+        assertThat(notes.get(18)).endsWith("stands in line 20 too, in another lot or on another day");
+        assertThat(notes.get(19))
+                .isEqualTo(
+                        "sheet.csv line 51, carcass: carcass 20: stands in line 21 too, in another lot or on another day;"
+                                + " so did 19 above, and no more is said of it: these may be numbers that start anew");
     }
 
     @ParameterizedTest
