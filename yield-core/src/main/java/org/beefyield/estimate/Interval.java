@@ -64,9 +64,13 @@ public record Interval(double low, double high, double probability) {
      * @param degreesOfFreedom degrees of freedom of the SD, above 0
      * @param probability probability that the interval holds, above 0 and below 1
      * @return the interval, as far below the mean as above it
-     * @throws IllegalArgumentException if the probability or the SD is outside its range
+     * @throws IllegalArgumentException if the probability, the SD or the degrees of freedom are outside their
+     *     range
      */
     public static Interval student(double mean, double sd, double degreesOfFreedom, double probability) {
+        if (!(degreesOfFreedom > 0)) {
+            throw new IllegalArgumentException(degreesOfFreedom + " degrees of freedom are not above 0");
+        }
         return around(mean, sd, probability, new TDistribution(null, degreesOfFreedom));
     }
 

@@ -1,8 +1,11 @@
 package org.beefyield.json;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Objects;
 import java.util.function.Function;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
@@ -15,8 +18,8 @@ import org.jspecify.annotations.Nullable;
  * @param lot name of its lot
  * @param supplier its supplier
  * @param category letter of its category, needed
- * @param conformation conformation, needed, such as {@code R+}
- * @param fatClass fat class, needed, such as {@code 3=}
+ * @param conformation conformation, needed, such as {@code R+}, or a position of the 18-point scale such as {@code 8.4p}
+ * @param fatClass fat class, needed, such as {@code 3=}, or a position of the 15-point scale such as {@code 7.2p}
  * @param coldWeightKg cold weight, kg, needed
  * @param ageMonths age, months
  * @param assured whether it is assured
@@ -55,30 +58,44 @@ public record CarcassJson(
      * The carcass.
      *
      * @return the carcass
-     * @throws IllegalArgumentException if something that is needed is missing or can't be read; it names the component, the
-     *     value and what would be valid
+     * @throws InvalidFormException if something that is needed is missing or can't be read; it has every fault with the
+     *     component, its value and what would be valid
      */
     public Carcass carcass() {
-        Carcass carcass = Carcass.of(
-                read("category", category, Category::parse),
-                read("conformation", conformation, Conformation::parse),
-                read("fatClass", fatClass, FatClass::parse),
-                read("coldWeightKg", coldWeightKg, kg -> kg));
+        List<InvalidFormException.Fault> faults = new ArrayList<>();
+        Category ofCategory = read("category", category, Category::parse, faults);
+        Conformation ofConformation = read("conformation", conformation, Conformation::parse, faults);
+        FatClass ofFatClass = read("fatClass", fatClass, FatClass::parse, faults);
+        Double kg = read("coldWeightKg", coldWeightKg, weight -> CarcassWeights.check("cold weight", weight), faults);
+        if (ofCategory == null || ofConformation == null || ofFatClass == null || kg == null) {
+            throw new InvalidFormException(faults);
+        }
+        Carcass carcass = Carcass.of(ofCategory, ofConformation, ofFatClass, kg);
+        if (ageMonths != null) {
+            Carcass young = carcass;
+            Carcass aged = read("ageMonths", ageMonths, young::withAgeMonths, faults);
+            if (aged == null) {
+                throw new InvalidFormException(faults);
+            }
+            carcass = aged;
+        }
         carcass = id == null ? carcass : carcass.withId(id);
         carcass = lot == null ? carcass : carcass.withLot(lot);
         carcass = supplier == null ? carcass : carcass.withSupplier(supplier);
-        carcass = ageMonths == null ? carcass : carcass.withAgeMonths(ageMonths);
         return assured == null ? carcass : carcass.withAssured(assured);
     }
 
-    private static <A, B> B read(String component, @Nullable A value, Function<A, B> reader) {
+    private static <A, B> @Nullable B read(
+            String component, @Nullable A value, Function<A, B> reader, List<InvalidFormException.Fault> faults) {
         if (value == null) {
-            throw new IllegalArgumentException(component + " is missing");
+            faults.add(new InvalidFormException.Fault(component, "", component + " is missing"));
+            return null;
         }
         try {
             return reader.apply(value);
         } catch (IllegalArgumentException e) {
-            throw new IllegalArgumentException(component + ": " + e.getMessage(), e);
+            faults.add(new InvalidFormException.Fault(component, value.toString(), String.valueOf(e.getMessage())));
+            return null;
         }
     }
 }

@@ -1,5 +1,6 @@
 package org.beefyield.json;
 
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -12,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * What a lot of carcasses is expected to return.
  *
+ * @param name name of the lot, or null if it has none
  * @param carcasses number of carcasses
  * @param categories number of carcasses by the letter of their category
  * @param meanConformation mean conformation, points of the scale in thirds, 1 to 18
@@ -27,6 +29,7 @@ import org.jspecify.annotations.Nullable;
  * @param cautions what to know of every estimate from this table
  */
 public record LotJson(
+        @Nullable String name,
         long carcasses,
         Map<String, Long> categories,
         double meanConformation,
@@ -48,7 +51,7 @@ public record LotJson(
         Checks.noNullIn(levels, "levels");
         Checks.noNullIn(notes, "notes");
         Checks.noNullIn(cautions, "cautions");
-        categories = Map.copyOf(categories);
+        categories = Collections.unmodifiableMap(new TreeMap<>(categories));
         levels = List.copyOf(levels);
         notes = List.copyOf(notes);
         cautions = List.copyOf(cautions);
@@ -67,6 +70,7 @@ public record LotJson(
         Map<String, Long> categories = new TreeMap<>();
         lot.categories().forEach((category, carcasses) -> categories.put(category.letter(), carcasses));
         return new LotJson(
+                lot.name().orElse(null),
                 lot.carcasses(),
                 categories,
                 lot.meanConformation(),

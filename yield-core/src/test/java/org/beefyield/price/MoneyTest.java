@@ -179,4 +179,10 @@ class MoneyTest {
             assertThat(told.toText()).contains(told.money().amountText());
         }
     }
+
+    @Test
+    void anAmountWithoutDecimalsHasNoExponent() {
+        assertThat(Money.of(new BigDecimal("1E+3"), "JPY").amount().scale()).isZero();
+        assertThat(Money.of(new BigDecimal("1E+3"), "JPY")).hasToString("1000 JPY");
+    }
 }

@@ -77,7 +77,17 @@ public final class Source {
             return new FilterInputStream(stream) {
                 @Override
                 public int read(byte[] to, int offset, int length) throws IOException {
-                    return in.read(to, offset, length);
+                    int read = in.read(to, offset, length);
+                    if (read != 0 || length == 0) {
+                        return read;
+                    }
+                    // nothing is not the end, though some streams give it; one byte is waited for
+                    int one = in.read();
+                    if (one < 0) {
+                        return -1;
+                    }
+                    to[offset] = (byte) one;
+                    return 1;
                 }
 
                 @Override

@@ -6,7 +6,10 @@ import static org.assertj.core.api.Assertions.entry;
 
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import java.util.Map;
+import org.beefyield.carcass.GradeReading;
+import org.beefyield.data.killsheet.KillSheetFormat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -90,5 +93,36 @@ class CsvFormTest {
         assertThatThrownBy(() -> CsvForm.builder().unit("m2"))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("\"m2\" can't stand behind a number as its unit; kg can, for instance");
+    }
+
+    @Test
+    void formsThatDifferInOnePartAloneAreNotEqual() {
+        CsvForm form = CsvForm.builder().separator(';').build();
+        List<CsvForm> others = List.of(
+                form.toBuilder().separator('\t').build(),
+                form.toBuilder().decimalComma().build(),
+                form.toBuilder().charset(StandardCharsets.ISO_8859_1).build(),
+                form.toBuilder().dates(CsvForm.DateForm.POINTS).build(),
+                form.toBuilder().column("Nr", "carcass").build(),
+                form.toBuilder().yesNo("ja", "no").build(),
+                form.toBuilder().yesNo("yes", "nein").build(),
+                form.toBuilder().unit("kg").build(),
+                form.toBuilder().formulaCells().build(),
+                form.toBuilder().blankRows().build());
+        assertThat(others).doesNotContain(form).doesNotHaveDuplicates();
+    }
+
+    @Test
+    void formatsThatDifferInOnePartAloneAreNotEqual() {
+        KillSheetFormat format = KillSheetFormat.standard();
+        List<KillSheetFormat> others = List.of(
+                KillSheetFormat.of(CsvForm.builder().separator(';').build()),
+                format.withConformationReading(GradeReading.HALVES),
+                format.withConformationPointsWidth(0.5),
+                format.withFatPointsWidth(0.5),
+                format.withTotalsRow("Total"),
+                format.withRowASide(),
+                format.withSidesApart(0.05));
+        assertThat(others).doesNotContain(format).doesNotHaveDuplicates();
     }
 }

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -16,6 +17,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.zip.GZIPOutputStream;
 import org.beefyield.carcass.GradeReading;
 import org.beefyield.data.boning.TrialReader;
@@ -325,5 +328,25 @@ class SourceTest {
         public void close() throws IOException {
             throw new IOException("closed by another than its owner");
         }
+    }
+
+    @Test
+    void aStreamThatGivesNothingNowAndThenIsReadToItsEnd() {
+        byte[] sheet = ("carcass,category,conformation,fat_class,cold_weight_kg\n"
+                        + IntStream.range(0, 20)
+                                .mapToObj(i -> "T" + i + ",C,R=,3=,340\n")
+                                .collect(Collectors.joining()))
+                .getBytes(StandardCharsets.UTF_8);
+        InputStream hesitant = new FilterInputStream(new ByteArrayInputStream(sheet)) {
+            private int reads;
+
+            @Override
+            public int read(byte[] to, int offset, int length) throws IOException {
+                return ++reads % 3 == 0 ? 0 : super.read(to, offset, Math.min(length, 7));
+            }
+        };
+        assertThat(KillSheetReader.read(Source.of("s", hesitant), KillSheetFormat.standard())
+                        .entries())
+                .hasSize(20);
     }
 }

@@ -411,7 +411,7 @@ final class EstimateCommand {
                         killSheet.toString(),
                         entry.line(),
                         "",
-                        entry.carcass().toString(),
+                        entry.carcass().id().orElse(""),
                         "carcass " + entry.carcass().id().orElse("") + ": " + e.getMessage()));
             }
         }

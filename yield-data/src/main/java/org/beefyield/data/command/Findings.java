@@ -34,6 +34,9 @@ final class Findings {
         }
 
         void add(Problem problem) {
+            if (rows > 0 && problem.line() == last) {
+                return;
+            }
             rows++;
             last = problem.line();
             sameValue &= problem.message().equals(first.message());
@@ -92,9 +95,13 @@ final class Findings {
     /** Equal but for the value of the cell. */
     private static String key(Problem problem) {
         String value = problem.value().strip();
-        String message = value.isEmpty() || problem.column().isEmpty()
-                ? problem.message()
-                : problem.message().replace('"' + value + '"', "\"\"");
+        String message = problem.message();
+        if (!value.isEmpty()) {
+            String ofCarcass = "carcass " + value + ": ";
+            message = message.startsWith(ofCarcass)
+                    ? message.substring(ofCarcass.length())
+                    : message.replace('"' + value + '"', "\"\"");
+        }
         return problem.column() + "\n" + message + (problem.line() == 0 ? "\n" + problem.file() : "");
     }
 

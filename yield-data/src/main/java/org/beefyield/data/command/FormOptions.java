@@ -33,7 +33,7 @@ final class FormOptions {
             separator(form, options.value("--separator"));
             String charset = options.value("--charset");
             if (charset != null) {
-                form.charset(Charset.forName(charset));
+                form.charset(charset(charset));
             }
             if (options.has("--decimal-comma")) {
                 form.decimalComma();
@@ -53,8 +53,7 @@ final class FormOptions {
             }
             return form.build();
         } catch (IllegalArgumentException e) {
-            throw new Options.UsageException(
-                    e.getMessage() + " (--separator, --charset and --decimal-comma go together)");
+            throw new Options.UsageException(String.valueOf(e.getMessage()));
         }
     }
 
@@ -67,6 +66,15 @@ final class FormOptions {
             throw new Options.UsageException("--separator \"" + separator + "\" is not one character or tab");
         }
         form.separator(one.charAt(0));
+    }
+
+    private static Charset charset(String name) {
+        try {
+            return Charset.forName(name);
+        } catch (IllegalArgumentException e) {
+            throw new Options.UsageException(
+                    "--charset \"" + name + "\" is no character set here; such as UTF-8 or windows-1252");
+        }
     }
 
     private static void dates(CsvForm.Builder form, String dates) {

@@ -35,6 +35,10 @@ final class Options {
                 value = argument.substring(equals + 1);
             } else if (i + 1 < arguments.size()) {
                 value = arguments.get(++i);
+                if (named.contains(value) || flags.contains(value)) {
+                    throw new UsageException("option " + name + " needs a value, but " + value
+                            + " stands behind it; a value that is called so is written as " + name + "=" + value);
+                }
             } else {
                 throw new UsageException("option " + name + " needs a value");
             }

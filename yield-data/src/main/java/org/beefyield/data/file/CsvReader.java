@@ -235,7 +235,12 @@ public final class CsvReader {
                                 + LONGEST_COLUMN_NAME + " are read"));
             } else if (name.isEmpty()) {
                 found.add(new Problem(
-                        file, line, "", name, "column " + (k + 1) + " has no name; every column needs one of its own"));
+                        file,
+                        line,
+                        "",
+                        name,
+                        "column " + (k + 1)
+                                + " has no name; every column needs one of its own, in the first line of the file"));
             } else if (first != null) {
                 found.add(new Problem(
                         file,
@@ -288,8 +293,18 @@ public final class CsvReader {
         try {
             return decoder.decode(ByteBuffer.wrap(lineBytes, 0, lineLength)).toString();
         } catch (CharacterCodingException e) {
-            throw new Fault("the line is not valid " + charset + "; save the file as UTF-8, or declare its charset");
+            throw new Fault(
+                    line == 1 && isUtf16()
+                            ? "the file is UTF-16; save it as UTF-8"
+                            : "the line is not valid " + charset + "; save the file as UTF-8, or declare its charset");
         }
+    }
+
+    /** A file in that character set begins with a byte order mark of its own. */
+    private boolean isUtf16() {
+        return lineLength >= 2
+                && ((lineBytes[0] == (byte) 0xFF && lineBytes[1] == (byte) 0xFE)
+                        || (lineBytes[0] == (byte) 0xFE && lineBytes[1] == (byte) 0xFF));
     }
 
     /** The beginning of a line that could not be decoded, with a replacement character for what is wrong. */

@@ -61,14 +61,25 @@ public enum NumberForm {
      * @throws IllegalArgumentException as {@link #parse(String)}
      */
     public double parse(String cell, Set<String> units) {
+        return parse(withoutUnit(cell, units));
+    }
+
+    /**
+     * A number as it stands there, without a unit behind it and blanks around it.
+     *
+     * @param cell the text
+     * @param units what is left out at its end
+     * @return the number's text, or all of the text but blanks if no number stands before a unit
+     */
+    public String withoutUnit(String cell, Set<String> units) {
         String text = blankless(cell);
         for (String unit : units) {
             String number = text.endsWith(unit) ? blankless(text.substring(0, text.length() - unit.length())) : text;
             if (number.length() < text.length() && valid.matcher(number).matches()) {
-                return parse(number);
+                return number;
             }
         }
-        return parse(text);
+        return text;
     }
 
     /** Without blanks at its ends, also those that don't break a line. */

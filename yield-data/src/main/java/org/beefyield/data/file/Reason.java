@@ -24,6 +24,6 @@ public final class Reason {
         if (e instanceof FileSystemException failed && failed.getReason() != null) {
             return failed.getReason();
         }
-        return String.valueOf(e.getMessage());
+        return e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
     }
 }

@@ -8,13 +8,17 @@ import org.beefyield.data.Problem;
 import org.beefyield.data.file.Excerpt;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.StreamReadFeature;
-import tools.jackson.databind.DatabindException;
+import tools.jackson.core.exc.InputCoercionException;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.MapperFeature;
+import tools.jackson.databind.cfg.CoercionAction;
+import tools.jackson.databind.cfg.CoercionInputShape;
 import tools.jackson.databind.exc.InvalidFormatException;
 import tools.jackson.databind.exc.MismatchedInputException;
 import tools.jackson.databind.exc.UnrecognizedPropertyException;
+import tools.jackson.databind.exc.ValueInstantiationException;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.type.LogicalType;
 
 /** Writes the forms of {@code org.beefyield.json} as JSON and reads them back. */
 public final class Json {
@@ -26,6 +30,12 @@ public final class Json {
             .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS)
             .enable(StreamReadFeature.STRICT_DUPLICATE_DETECTION)
             .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
+            .disable(DeserializationFeature.ACCEPT_FLOAT_AS_INT)
+            .withCoercionConfig(
+                    LogicalType.Textual,
+                    text -> text.setCoercion(CoercionInputShape.Boolean, CoercionAction.Fail)
+                            .setCoercion(CoercionInputShape.Integer, CoercionAction.Fail)
+                            .setCoercion(CoercionInputShape.Float, CoercionAction.Fail))
             .disable(MapperFeature.SORT_PROPERTIES_ALPHABETICALLY)
             .build();
 
@@ -56,6 +66,10 @@ public final class Json {
         Objects.requireNonNull(name, "name");
         Objects.requireNonNull(text, "text");
         Objects.requireNonNull(type, "type");
+        if (text.isBlank()) {
+            throw new InvalidDataException(
+                    List.of(new Problem(name, 0, "", "", "the text is empty; " + words(type) + " is needed")));
+        }
         T form;
         try {
             form = MAPPER.readValue(text, type);
@@ -70,7 +84,6 @@ public final class Json {
     }
 
     private static Problem problem(String name, JacksonException e) {
-        String component = e instanceof DatabindException bound ? component(bound) : "";
         String value = "";
         String message;
         if (e instanceof UnrecognizedPropertyException unknown) {
@@ -81,16 +94,23 @@ public final class Json {
         } else if (e instanceof InvalidFormatException wrong) {
             value = Excerpt.clip(String.valueOf(wrong.getValue()), SHOWN);
             message = Excerpt.quote(value) + " stands here; " + words(wrong.getTargetType()) + " is needed";
+        } else if (e instanceof ValueInstantiationException lacking
+                && lacking.getCause() instanceof NullPointerException missing) {
+            message = "the component " + missing.getMessage() + " is missing";
         } else if (e instanceof MismatchedInputException wrong && wrong.getTargetType() != null) {
             message = words(wrong.getTargetType()) + " is needed here";
+        } else if (e instanceof InputCoercionException) {
+            message = "the number is too large";
+        } else if (e.getOriginalMessage().startsWith("Duplicate")) {
+            message = "a component stands twice";
         } else {
-            message = "this can't be read as JSON: " + Excerpt.clip(e.getOriginalMessage(), SHOWN);
+            message = "from character " + Math.max(1, e.getLocation().getColumnNr()) + " on this is no JSON";
         }
-        long line = e.getLocation() == null ? 0 : Math.max(0, e.getLocation().getLineNr());
-        return new Problem(name, line, component, value, message);
+        long line = Math.max(0, e.getLocation().getLineNr());
+        return new Problem(name, line, component(e), value, message);
     }
 
-    private static String component(DatabindException e) {
+    private static String component(JacksonException e) {
         StringBuilder path = new StringBuilder();
         for (JacksonException.Reference step : e.getPath()) {
             if (step.getPropertyName() == null) {
@@ -111,6 +131,9 @@ public final class Json {
         }
         if (type == Boolean.class || type == boolean.class) {
             return "true or false";
+        }
+        if (type == Integer.class || type == Long.class || type == long.class) {
+            return "a whole number";
         }
         return List.class.isAssignableFrom(type) ? "a list" : "a number";
     }

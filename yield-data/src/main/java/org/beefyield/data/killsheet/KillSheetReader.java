@@ -2,7 +2,6 @@ package org.beefyield.data.killsheet;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.file.AccessDeniedException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -19,6 +18,7 @@ import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.GzipInput;
+import org.beefyield.data.file.Reason;
 import org.beefyield.data.killsheet.KillSheetFormat.Column;
 import org.jspecify.annotations.Nullable;
 
@@ -112,9 +112,7 @@ public final class KillSheetReader {
         try (InputStream in = GzipInput.open(source)) {
             return new KillSheetReader(source.name(), format, handler).read(in);
         } catch (IOException e) {
-            String reason = e instanceof NoSuchFileException
-                    ? "there is no such file"
-                    : e instanceof AccessDeniedException ? "access is denied" : String.valueOf(e.getMessage());
+            String reason = e instanceof NoSuchFileException ? "there is no such file" : Reason.of(e);
             throw new InvalidDataException(
                     List.of(new Problem(source.name(), 0, "", "", "the file can't be read: " + reason)), e);
         }
@@ -270,7 +268,8 @@ public final class KillSheetReader {
             row.refuse(
                     Column.CARCASS,
                     "carcass " + Excerpt.quote(id) + " of the same kill date and lot stands in line " + first
-                            + " already; each has one row");
+                            + " already; each has one row; if each side has one, declare that:"
+                            + " KillSheetFormat.withRowASide(), --row-a-side");
         }
     }
 
@@ -327,7 +326,11 @@ public final class KillSheetReader {
                     header.name(column.ours()),
                     "",
                     "column " + names + " is missing; the header has "
-                            + Excerpt.clip(String.join(", ", header.names()), SHOWN)));
+                            + Excerpt.clip(String.join(", ", header.names()), SHOWN)
+                            + (missing.isEmpty()
+                                    ? "; if it goes by another name, declare that: CsvForm.builder().column(theirs, ours),"
+                                            + " --columns theirs=ours"
+                                    : "")));
         }
     }
 
@@ -382,6 +385,7 @@ public final class KillSheetReader {
 
         @Override
         public void note(Problem note) {
+            stopAt(notes.size() == MOST_PROBLEMS, note.line(), MOST_PROBLEMS + " notes");
             notes.add(note);
         }
     }

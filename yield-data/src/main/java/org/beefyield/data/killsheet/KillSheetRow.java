@@ -371,13 +371,8 @@ final class KillSheetRow {
 
     /** A weight as it stands there, without a unit. */
     String shown(Column column) {
-        String text = text(column);
-        for (String unit : format.form().units()) {
-            text = text.endsWith(unit)
-                    ? text.substring(0, text.length() - unit.length()).strip()
-                    : text;
-        }
-        return text;
+        return NumberForm.plain(format.form())
+                .withoutUnit(text(column), format.form().units());
     }
 
     private double kg(String what, String text) {

@@ -40,13 +40,15 @@ final class OddRows {
         lookAtId(row, row.text(Column.CARCASS));
         if (killDate != null) {
             LocalDate above = day;
-            if (above != null && killDate.isBefore(above)) {
+            if (above != null && row.line() > dayLine && killDate.isBefore(above)) {
                 row.note(
                         Column.KILL_DATE,
                         "kill date " + killDate + " is before " + above + ", that of line " + dayLine + " above it");
             }
-            day = killDate;
-            dayLine = row.line();
+            if (row.line() > dayLine) {
+                day = killDate;
+                dayLine = row.line();
+            }
         }
     }
 

@@ -1,5 +1,6 @@
 package org.beefyield.data.killsheet;
 
+import java.math.BigDecimal;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -70,7 +71,9 @@ final class Sides {
         compare(one, other, Column.SUPPLIER, a.supplier(), b.supplier());
         compare(one, other, Column.ASSURED, a.assured(), b.assured());
         compare(one, other, Column.DRESSING, first.dressing(), second.dressing());
-        double kg = first.dressedColdWeightKg() + second.dressedColdWeightKg();
+        compareIfBoth(one, other, Column.LEFT_KG, first.leftKg(), second.leftKg());
+        compareIfBoth(one, other, Column.RIGHT_KG, first.rightKg(), second.rightKg());
+        double kg = sum(first.dressedColdWeightKg(), second.dressedColdWeightKg());
         Carcass carcass = refusesIfBad(one, other) ? null : carcass(one, other, a, kg, first.dressing());
         if (carcass == null) {
             return null;
@@ -83,6 +86,14 @@ final class Sides {
                                 + other.row().line(),
                         first.dressedColdWeightKg(),
                         second.dressedColdWeightKg());
+        if (first.dressedColdWeightKg() == second.dressedColdWeightKg()) {
+            one.row()
+                    .note(
+                            weight(one.row()),
+                            "both rows weigh " + one.row().shown(weight(one.row())) + " kg, the other in line "
+                                    + other.row().line()
+                                    + "; if each is the whole carcass, it counts twice here");
+        }
         one.row().addNotes(other.row());
         KillSheetEntry both = new KillSheetEntry(
                 first.line(),
@@ -95,8 +106,8 @@ final class Sides {
                 either(first.rightKg(), second.rightKg()),
                 first.trimmedKg().isEmpty() && second.trimmedKg().isEmpty()
                         ? OptionalDouble.empty()
-                        : OptionalDouble.of(
-                                first.trimmedKg().orElse(0) + second.trimmedKg().orElse(0)),
+                        : OptionalDouble.of(sum(
+                                first.trimmedKg().orElse(0), second.trimmedKg().orElse(0))),
                 others(first, second));
         return new Side(one.row(), both, null, one.elsewhere());
     }
@@ -158,10 +169,22 @@ final class Sides {
         }
     }
 
+    /** As decimals: 170.1 and 170.2 kg are 340.3 kg to the last bit, as a row of 340.3 kg is. */
+    private static double sum(double one, double other) {
+        return BigDecimal.valueOf(one).add(BigDecimal.valueOf(other)).doubleValue();
+    }
+
     private static OptionalDouble sum(OptionalDouble one, OptionalDouble other) {
         return one.isPresent() && other.isPresent()
-                ? OptionalDouble.of(one.getAsDouble() + other.getAsDouble())
+                ? OptionalDouble.of(sum(one.getAsDouble(), other.getAsDouble()))
                 : OptionalDouble.empty();
+    }
+
+    /** Two left sides of different weight are no carcass. */
+    private static void compareIfBoth(Side one, Side other, Column column, OptionalDouble a, OptionalDouble b) {
+        if (a.isPresent() && b.isPresent()) {
+            compare(one, other, column, a, b);
+        }
     }
 
     private static OptionalDouble either(OptionalDouble one, OptionalDouble other) {

@@ -453,7 +453,42 @@ class MainTest {
                         + " given too\"");
         assertThat(written.get(2)).startsWith("refused," + sheet + ",3,fat_class,\"3,1\",\"fat class 3,1 ");
         assertThat(written.get(2005))
-                .startsWith("refused," + sheet + ",2006,,C1 Z R= 3= 150 kg,\"carcass C1: category Z is not served");
+                .startsWith("refused," + sheet + ",2006,,C1,\"carcass C1: category Z is not served");
+    }
+
+    @Test
+    void carcassesRefusedByTheTableForTheSameArePrintedAsOneToo() throws IOException {
+        StringBuilder rows = new StringBuilder(HEADER);
+        for (int i = 1; i <= 1001; i++) {
+            rows.append("Z" + i + ",Z,R=,3=,340\n");
+        }
+        rows.append("C1,C,R=,3=,90\n");
+        assertThat(run("--killsheet", sheet(rows.toString()).toString())).isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(out)
+                .contains("\n  1001 rows, such as line 2: carcass Z1: category Z is not served by table boneless-2026,"
+                        + " which serves C E A B D; lines 2 to 1002\n")
+                .contains(
+                        " line 1003: carcass C1: cold weight 90 kg is 60 kg outside the allowed range 150 to 600 kg\n");
+    }
+
+    @Test
+    void anOptionIsNotTakenForTheValueOfTheOneBeforeIt() {
+        assertThat(run("--killsheet", CLEAN.toString(), "--unit", "--decimal-comma"))
+                .isEqualTo(ExitCode.COULD_NOT_RUN);
+        assertThat(err)
+                .startsWith(
+                        "option --unit needs a value, but --decimal-comma stands behind it; a value that is called so is"
+                                + " written as --unit=--decimal-comma\n");
+    }
+
+    @Test
+    void aRowIsCountedOnceHoweverOftenItIsRefusedForTheSame() throws IOException {
+        assertThat(run(
+                        "--killsheet",
+                        sheet(HEADER.replace("\n", ",dressing\n") + "A,C,R=,3=,340,xx xx\nB,C,R=,3=,340,\n")
+                                .toString()))
+                .isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(out).contains(" line 2, dressing: ").doesNotContain("lines 2");
     }
 
     @Test

@@ -19,6 +19,9 @@ import java.util.stream.IntStream;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
+import org.beefyield.data.killsheet.KillSheetFormat;
+import org.beefyield.data.killsheet.KillSheetReader;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -270,7 +273,7 @@ class CsvReaderTest {
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessage(
                         "a.csv line 1, a: columns 1 and 3 are both called \"a\"; every column needs a name of its own\n"
-                                + "a.csv line 1: column 4 has no name; every column needs one of its own");
+                                + "a.csv line 1: column 4 has no name; every column needs one of its own, in the first line of the file");
     }
 
     @Test
@@ -331,6 +334,12 @@ class CsvReaderTest {
                         new ByteArrayInputStream("a,b".getBytes(StandardCharsets.UTF_16)),
                         CsvForm.standard(),
                         problems::add))
+                .hasMessage("a.csv line 1: the file is UTF-16; save it as UTF-8");
+        assertThatThrownBy(() -> new CsvReader(
+                        "a.csv",
+                        new ByteArrayInputStream("a,\u00fc".getBytes(StandardCharsets.ISO_8859_1)),
+                        CsvForm.standard(),
+                        problems::add))
                 .hasMessage(
                         "a.csv line 1: the line is not valid UTF-8; save the file as UTF-8, or declare its charset");
     }
@@ -374,5 +383,15 @@ class CsvReaderTest {
 
     private static CsvForm form(char separator, Charset charset) {
         return CsvForm.builder().separator(separator).charset(charset).build();
+    }
+
+    @Test
+    void aFileInUtf16IsNamed() {
+        for (Charset utf16 : List.of(StandardCharsets.UTF_16LE, StandardCharsets.UTF_16BE)) {
+            byte[] bytes = "\uFEFFa,b\n1,2\n".getBytes(utf16);
+            assertThatThrownBy(() -> KillSheetReader.read(Source.of("a.csv", bytes), KillSheetFormat.standard()))
+                    .isInstanceOf(InvalidDataException.class)
+                    .hasMessage("a.csv line 1: the file is UTF-16; save it as UTF-8");
+        }
     }
 }

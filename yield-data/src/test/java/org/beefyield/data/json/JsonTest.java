@@ -2,6 +2,7 @@ package org.beefyield.data.json;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.catchThrowableOfType;
 
 import java.util.List;
 import java.util.Map;
@@ -17,6 +18,7 @@ import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.json.CarcassJson;
 import org.beefyield.json.EstimateJson;
+import org.beefyield.json.InvalidFormException;
 import org.beefyield.json.LotJson;
 import org.beefyield.json.ValueJson;
 import org.beefyield.price.PriceList;
@@ -86,6 +88,32 @@ class JsonTest {
         assertThat(back.lines()).last().extracting(ValueJson.Line::cut).isNull();
     }
 
+    @Test
+    void anEmptyTextIsNamed() {
+        assertThatThrownBy(() -> Json.read("r.json", " ", CarcassJson.class))
+                .isInstanceOf(InvalidDataException.class)
+                .hasMessage("r.json: the text is empty; a JSON object is needed");
+    }
+
+    @Test
+    void everyFaultOfACarcassIsNamedAtOnce() {
+        InvalidFormException found = catchThrowableOfType(
+                InvalidFormException.class,
+                () -> new CarcassJson(null, null, null, "X", null, "9", -90.0, null, null).carcass());
+        assertThat(found.faults())
+                .extracting(InvalidFormException.Fault::component)
+                .containsExactly("category", "conformation", "fatClass", "coldWeightKg");
+        assertThat(found.faults()).extracting(InvalidFormException.Fault::value).containsExactly("X", "", "9", "-90.0");
+        assertThat(found.faults())
+                .extracting(InvalidFormException.Fault::message)
+                .startsWith("category \"X\" is none of C A B D E Z", "conformation is missing")
+                .endsWith("cold weight -90 kg is not above 0 and at most 1200 kg");
+        InvalidFormException old = catchThrowableOfType(
+                InvalidFormException.class,
+                () -> new CarcassJson(null, null, null, "A", "R", "3", 340.0, 25, null).carcass());
+        assertThat(old).hasMessageStartingWith("ageMonths: age 25 months");
+    }
+
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
             {"id": "A", "fatclass": "3"}       | r.json line 1, fatclass: there is no component "fatclass"; components: id, lot, supplier, category, conformation, fatClass, coldWeightKg, ageMonths, assured
@@ -93,7 +121,14 @@ class JsonTest {
             {"id": [1]}                        | r.json line 1, id: text in quotes is needed here
             []                                 | r.json line 1: a JSON object is needed here
             null                               | r.json line 1: null stands here; a JSON object is needed
-            {"id": "A", "id": "B"}             | r.json line 1: this can't be read as JSON: Duplicate Object property "id"
+            {"id": "A", "id": "B"}             | r.json line 1: a component stands twice
+            {"ageMonths": 23.9}                | r.json line 1, ageMonths: "23.9" stands here; a whole number is needed
+            {"ageMonths": 99999999999}         | r.json line 1, ageMonths: the number is too large
+            {"id": true}                       | r.json line 1, id: "true" stands here; text in quotes is needed
+            {"id": 1e3}                        | r.json line 1, id: "1000.0" stands here; text in quotes is needed
+            {"id": 12}                         | r.json line 1, id: "12" stands here; text in quotes is needed
+            {                                  | r.json line 1: from character 2 on this is no JSON
+            {"coldWeightKg": NaN}              | r.json line 1: from character 21 on this is no JSON
             """)
     void whatCantBeReadIsNamed(String text, String message) {
         assertThatThrownBy(() -> Json.read("r.json", text, CarcassJson.class))

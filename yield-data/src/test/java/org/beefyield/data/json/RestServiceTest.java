@@ -13,12 +13,15 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.json.CarcassJson;
 import org.beefyield.json.EstimateJson;
+import org.beefyield.json.InvalidFormException;
 import org.beefyield.json.RefusalJson;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
@@ -29,7 +32,7 @@ class RestServiceTest {
     private static final double PROBABILITY = 0.9;
 
     /** What can't be understood. */
-    record Complaint(String error) {}
+    record Complaint(List<String> errors) {}
 
     /** The whole service. */
     private static void answer(HttpExchange exchange, Mapper mapper) throws IOException {
@@ -43,8 +46,13 @@ class RestServiceTest {
         } catch (RefusedCarcassException refused) {
             body = mapper.write(RefusalJson.of(refused));
             status = 422;
-        } catch (IllegalArgumentException | org.beefyield.data.InvalidDataException bad) {
-            body = mapper.write(new Complaint(String.valueOf(bad.getMessage())));
+        } catch (InvalidFormException bad) {
+            body = mapper.write(new Complaint(bad.faults().stream()
+                    .map(InvalidFormException.Fault::message)
+                    .toList()));
+            status = 400;
+        } catch (IllegalArgumentException | InvalidDataException bad) {
+            body = mapper.write(new Complaint(List.of(String.valueOf(bad.getMessage()))));
             status = 400;
         }
         byte[] bytes = body.getBytes(StandardCharsets.UTF_8);
@@ -85,19 +93,19 @@ class RestServiceTest {
             assertThat(refusal.reasons()).singleElement().satisfies(reason -> {
                 assertThat(reason.variable()).isEqualTo("cold_weight");
                 assertThat(reason.number()).isEqualTo(90);
-                assertThat(reason.low()).isGreaterThan(90);
+                assertThat(reason.low()).isEqualTo(150);
+                assertThat(reason.high()).isEqualTo(600);
             });
 
             HttpResponse<String> lacking = post(service, "{\"category\": \"C\", \"conformation\": \"R\"}");
             assertThat(lacking.statusCode()).isEqualTo(400);
-            assertThat(lacking.body()).isEqualTo("{\"error\":\"fatClass is missing\"}");
+            assertThat(lacking.body()).isEqualTo("{\"errors\":[\"fatClass is missing\",\"coldWeightKg is missing\"]}");
 
             HttpResponse<String> wrong = post(service, """
                     {"category": "C", "conformation": "W", "fatClass": "3", "coldWeightKg": 340}""");
             assertThat(wrong.statusCode()).isEqualTo(400);
-            assertThat(mapper.read(wrong.body(), Complaint.class).error())
-                    .startsWith("conformation: ")
-                    .contains("W");
+            assertThat(mapper.read(wrong.body(), Complaint.class).errors())
+                    .containsExactly("conformation \"W\" is none of S E U R O P");
 
             assertThat(post(service, "no JSON").statusCode()).isEqualTo(400);
         } finally {

@@ -11,6 +11,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.OptionalDouble;
+import org.beefyield.carcass.Carcass;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.CsvForm.DateForm;
 import org.beefyield.data.InvalidDataException;
@@ -356,7 +357,7 @@ class KillSheetNotesTest {
         assertThat(problems(sheet))
                 .containsExactly(
                         "sheet.csv line 3, carcass: carcass \"TM-1\" of the same kill date and lot stands in line 2"
-                                + " already; each has one row");
+                                + " already; each has one row; if each side has one, declare that: KillSheetFormat.withRowASide(), --row-a-side");
     }
 
     @Test
@@ -406,5 +407,56 @@ class KillSheetNotesTest {
                 .get(0);
         assertThat(entry.carcass().lot()).contains("b");
         assertThat(entry.otherColumns()).containsExactly(entry("lot", "a"));
+    }
+
+    @Test
+    void twoSidesAreTheWholeCarcassToTheLastBit() {
+        assertThat(read(SIDES, HEADER, "A,C,R=,3=,170.1", "A,C,R=,3=,170.2").carcasses())
+                .extracting(Carcass::coldWeightKg)
+                .containsExactly(340.3);
+    }
+
+    @Test
+    void sidesOfOneWeightAreNotedForEachMayBeTheWholeCarcass() {
+        KillSheet sheet = read(SIDES, HEADER, "A,C,R=,3=,280", "A,C,R=,3=,280");
+        assertThat(sheet.notes().stream().map(Problem::toString))
+                .containsExactly(
+                        "sheet.csv line 2, cold_weight_kg: carcass A: both rows weigh 280 kg, the other in line 3;"
+                                + " if each is the whole carcass, it counts twice here");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"assured,yes,no", "dressing,,kidneys-left-on", "left_kg,150,160", "right_kg,150,160"})
+    void sidesThatDifferInWhatACarcassHasOnceAreRefused(String column, String one, String other) {
+        KillSheet sheet = read(
+                SIDES, HEADER + "," + column, "A,C,R=,3=,150," + (one == null ? "" : one), "A,C,R=,3=,160," + other);
+        assertThat(sheet.entries()).isEmpty();
+        assertThat(problems(sheet)).hasSize(2);
+        assertThat(problems(sheet).get(0))
+                .isEqualTo("sheet.csv line 2, carcass: the other side, in line 3, doesn't agree with this one");
+        assertThat(problems(sheet).get(1))
+                .startsWith("sheet.csv line 3, " + column + ": the other side, in line 2, has");
+    }
+
+    @Test
+    void theSideOfEachRowIsKept() {
+        KillSheetEntry entry = read(SIDES, HEADER + ",left_kg,right_kg", "A,C,R=,3=,150,150,", "A,C,R=,3=,160,,160")
+                .entries()
+                .get(0);
+        assertThat(entry.leftKg()).hasValue(150);
+        assertThat(entry.rightKg()).hasValue(160);
+    }
+
+    @Test
+    void datesAreComparedInTheOrderOfTheLines() {
+        KillSheet sheet = read(
+                SIDES,
+                DATED,
+                "A,C,R=,3=,150,2026-11-03,L",
+                "B,C,R=,3=,150,2026-11-04,L",
+                "B,C,R=,3=,151,2026-11-04,L",
+                "A,C,R=,3=,151,2026-11-03,L");
+        assertThat(sheet.problems()).isEmpty();
+        assertThat(sheet.notes()).noneMatch(note -> note.column().equals("kill_date"));
     }
 }

@@ -279,13 +279,14 @@ class KillSheetReaderTest {
     void everyMissingColumnIsNamedAtOnce() {
         assertThatThrownBy(() -> read("category,lot,age_months", "C,L1,20"))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("sheet.csv, carcass: column carcass is missing; the header has category, lot, age_months\n"
-                        + "sheet.csv, conformation: column conformation or conformation_points is missing; the header has"
-                        + " category, lot, age_months\n"
-                        + "sheet.csv, fat_class: column fat_class or fat_points is missing; the header has category, lot,"
-                        + " age_months\n"
-                        + "sheet.csv, cold_weight_kg: column cold_weight_kg or hot_weight_kg is missing; the header has"
-                        + " category, lot, age_months");
+                .hasMessage(
+                        "sheet.csv, carcass: column carcass is missing; the header has category, lot, age_months; if it goes by another name, declare that: CsvForm.builder().column(theirs, ours), --columns theirs=ours\n"
+                                + "sheet.csv, conformation: column conformation or conformation_points is missing; the header has"
+                                + " category, lot, age_months\n"
+                                + "sheet.csv, fat_class: column fat_class or fat_points is missing; the header has category, lot,"
+                                + " age_months\n"
+                                + "sheet.csv, cold_weight_kg: column cold_weight_kg or hot_weight_kg is missing; the header has"
+                                + " category, lot, age_months");
     }
 
     @Test
@@ -296,7 +297,7 @@ class KillSheetReaderTest {
                 .build());
         assertThatThrownBy(() -> read(format, "carcass,kind,conformation,fat_class", "TM-1,C,R,3"))
                 .hasMessage("sheet.csv, cat: column cat is missing; the header has carcass, kind, conformation,"
-                        + " fat_class\n"
+                        + " fat_class; if it goes by another name, declare that: CsvForm.builder().column(theirs, ours), --columns theirs=ours\n"
                         + "sheet.csv, cold_weight_kg: column cold_weight_kg or warm is missing; the header has carcass,"
                         + " kind, conformation, fat_class");
     }
@@ -505,12 +506,13 @@ class KillSheetReaderTest {
                 GOOD + ",L1 ,2026-11-03");
         assertThat(sheet.entries()).extracting(KillSheetEntry::line).containsExactly(2L, 3L, 4L);
         assertThat(sheet.problems())
-                .containsExactly(new Problem(
-                        "sheet.csv",
-                        5,
-                        "carcass",
-                        "TM-1",
-                        "carcass \"TM-1\" of the same kill date and lot stands in line 2 already; each has one row"));
+                .containsExactly(
+                        new Problem(
+                                "sheet.csv",
+                                5,
+                                "carcass",
+                                "TM-1",
+                                "carcass \"TM-1\" of the same kill date and lot stands in line 2 already; each has one row; if each side has one, declare that: KillSheetFormat.withRowASide(), --row-a-side"));
     }
 
     @Test
