@@ -25,6 +25,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @serial exclude
  */
+// its lists and maps are copies, which are serializable
+@SuppressWarnings("serial")
 public final class TableDefinition implements Serializable {
     private static final long serialVersionUID = 1;
 
