@@ -160,7 +160,7 @@ class TarrowmereSheetsTest {
     void theMessySheetShowsEveryFaultWithItsMessage() {
         assertThat(lines(messy.problems()))
                 .containsExactly(
-                        "line 5, carcass: carcass \"TM-0701\" of the same kill date and lot stands in line 2 already; each has one row",
+                        "line 5, carcass: carcass \"TM-0701\" of the same kill date and lot stands in line 2 already; each has one row; if each side has one, declare that: KillSheetFormat.withRowASide(), --row-a-side",
                         "line 6, conformation: conformation \"R++\" has more than one sign",
                         "line 7, conformation: conformation \"-U\" has its sign in front, which only the halves reading allows; valid under thirds: U- U= U+",
                         "line 8, conformation: conformation \"X\" is none of S E U R O P",
