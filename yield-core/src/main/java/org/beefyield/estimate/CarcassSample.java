@@ -9,6 +9,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldErrors;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
 
 /**
@@ -27,9 +28,8 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
 
     /** Copies the lists. */
     public CarcassSample {
-        Objects.requireNonNull(carcasses, "carcasses")
-                .forEach(carcass -> Objects.requireNonNull(carcass, "carcass in carcasses"));
-        Objects.requireNonNull(notes, "notes").forEach(note -> Objects.requireNonNull(note, "note in notes"));
+        Checks.noNullIn(carcasses, "carcasses");
+        Checks.noNullIn(notes, "notes");
         carcasses = List.copyOf(carcasses);
         notes = List.copyOf(notes);
     }

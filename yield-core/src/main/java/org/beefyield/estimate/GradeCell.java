@@ -13,8 +13,6 @@ import org.beefyield.carcass.Category;
  * @param fatClass fat class, 1 to 5
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each hidden field of the record
-@SuppressWarnings("InvalidBlockTag")
 public record GradeCell(Category category, String conformation, int fatClass)
         implements Comparable<GradeCell>, Serializable {
     /** Checks that nothing is missing. */

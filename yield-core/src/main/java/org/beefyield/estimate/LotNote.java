@@ -10,8 +10,6 @@ import java.util.Objects;
  * @param extreme note of the carcass that is farthest outside
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each hidden field of the record
-@SuppressWarnings("InvalidBlockTag")
 public record LotNote(long carcasses, RangeNote extreme) implements Serializable {
     /** Checks that nothing is missing. */
     public LotNote {

@@ -11,8 +11,6 @@ import org.jspecify.annotations.Nullable;
  *
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each field
-@SuppressWarnings("InvalidBlockTag")
 public final class MinceTarget implements Serializable {
     private static final long serialVersionUID = 1;
     private static final double LEAST = 0.01;

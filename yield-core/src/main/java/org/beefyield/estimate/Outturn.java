@@ -13,6 +13,7 @@ import org.beefyield.grid.TableLayout;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -811,8 +812,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return a table with a total
      */
     public static TextTable kindTable(List<? extends Outturn> outturns, int decimals) {
-        Objects.requireNonNull(outturns, "outturns")
-                .forEach(outturn -> Objects.requireNonNull(outturn, "outturn in outturns"));
+        Checks.noNullIn(outturns, "outturns");
         return OutturnText.kindTable(outturns, decimals);
     }
 }

@@ -14,8 +14,6 @@ import org.beefyield.text.Numbers;
  * @param fitted the fitted range of that variable
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each hidden field of the record
-@SuppressWarnings("InvalidBlockTag")
 public record RangeNote(Variable variable, double value, Range fitted) implements Serializable {
     /** Checks that nothing is missing. */
     public RangeNote {

@@ -19,8 +19,6 @@ import org.jspecify.annotations.Nullable;
  *
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each field
-@SuppressWarnings("InvalidBlockTag")
 public final class Refusal implements Serializable {
     private static final long serialVersionUID = 1;
 

@@ -3,6 +3,7 @@ package org.beefyield.feedback;
 import java.util.List;
 import java.util.Objects;
 import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.text.Checks;
 
 /**
  * What a sentence of advice is about.
@@ -43,8 +44,7 @@ public record AdviceFact(Cause cause, List<YieldEstimate> animals) {
 
     /** Copies the list. */
     public AdviceFact {
-        Objects.requireNonNull(animals, "animals")
-                .forEach(animal -> Objects.requireNonNull(animal, "animal in animals"));
+        Checks.noNullIn(animals, "animals");
         Objects.requireNonNull(cause, "cause");
         animals = List.copyOf(animals);
     }

@@ -18,6 +18,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -185,10 +186,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
          * @throws IllegalArgumentException if there is none
          */
         public Builder categories(Category... taken) {
-            Objects.requireNonNull(taken, "taken");
-            for (Category category : taken) {
-                Objects.requireNonNull(category, "category in taken");
-            }
+            Checks.noNullIn(taken, "taken");
             if (taken.length == 0) {
                 throw new IllegalArgumentException("a market specification takes at least one category");
             }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Objects;
 import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
 
 /**
@@ -23,11 +24,8 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
     public BestWays {
         Objects.requireNonNull(fixed, "fixed");
         Objects.requireNonNull(best, "best");
-        Objects.requireNonNull(unpriced, "unpriced").forEach((cut, reason) -> {
-            Objects.requireNonNull(cut, "cut in unpriced");
-            Objects.requireNonNull(reason, "reason in unpriced");
-        });
-        Objects.requireNonNull(assumed, "assumed").forEach(way -> Objects.requireNonNull(way, "way in assumed"));
+        Checks.noNullIn(unpriced, "unpriced");
+        Checks.noNullIn(assumed, "assumed");
         unpriced = Map.copyOf(unpriced);
         assumed = List.copyOf(assumed);
     }

@@ -27,6 +27,7 @@ import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.text.Checks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
@@ -68,8 +69,7 @@ public final class PackFit {
      */
     public static PackFit of(Valuer valuer, List<SizeWindow> windows) {
         Objects.requireNonNull(valuer, "valuer");
-        Objects.requireNonNull(windows, "windows")
-                .forEach(window -> Objects.requireNonNull(window, "window in windows"));
+        Checks.noNullIn(windows, "windows");
         PackFit fit = new PackFit(valuer, windows);
         fit.checkWindows();
         fit.priceWays();

@@ -6,6 +6,7 @@ import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
@@ -23,8 +24,7 @@ public record PackedValue(
     /** Copies the list. */
     public PackedValue {
         Objects.requireNonNull(specification, "specification");
-        Objects.requireNonNull(downgrades, "downgrades")
-                .forEach(downgrade -> Objects.requireNonNull(downgrade, "downgrade in downgrades"));
+        Checks.noNullIn(downgrades, "downgrades");
         Objects.requireNonNull(prices, "prices");
         downgrades = List.copyOf(downgrades);
     }

@@ -56,8 +56,6 @@ public final class PriceList implements Serializable {
      * @param amount amount, above 0 for income, below for cost
      * @serial exclude
      */
-    // without that tag javadoc wants a comment on each hidden field of the record
-    @SuppressWarnings("InvalidBlockTag")
     public record OtherLine(String name, Per per, double amount) implements Serializable {
         /**
          * Checks the amount.

@@ -14,8 +14,6 @@ import java.util.Objects;
  * @param note which price it is, where that isn't plain, such as {@code 11.95 % fat, at the price for 15 %}; else empty
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each hidden field of the record
-@SuppressWarnings("InvalidBlockTag")
 public record ValueLine(String name, String code, double quantity, double price, double amount, String note)
         implements Serializable {
     /** Checks that nothing is missing. */

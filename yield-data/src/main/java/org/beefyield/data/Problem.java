@@ -14,8 +14,6 @@ import java.util.Objects;
  *     stop at its end
  * @serial exclude
  */
-// without that tag javadoc wants a comment on each hidden field of the record
-@SuppressWarnings("InvalidBlockTag")
 public record Problem(String file, long line, String column, String value, String message) implements Serializable {
     /** Checks its parts. */
     public Problem {
