@@ -13,6 +13,8 @@ import org.beefyield.carcass.Category;
 import org.beefyield.stats.Regression;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -494,6 +496,10 @@ public final class BreakdownFit {
                 if (row != null) {
                     figures.addAll(row.coefficients());
                     figures.add(row.sdGPerKg());
+                    for (SharedBy by : SharedBy.values()) {
+                        Double shared = row.shared().of(by);
+                        figures.add(shared == null ? Double.NaN : shared);
+                    }
                 }
             }
             byPrior.computeIfAbsent(figures, key -> new ArrayList<>()).add(one);
@@ -511,10 +517,31 @@ public final class BreakdownFit {
             for (int j = 0; j < columns.size(); j++) {
                 row.add(coefficients[j][k] + own[j][k] - prior[j][k]);
             }
+            BreakdownRow before = priorBreakdown.row(ofCategory, k);
             rows.add(new BreakdownRow(
-                    written, way(), parent(), cuts.get(k), row, spread * residualSd(cuts.get(k)), source));
+                    written,
+                    way(),
+                    parent(),
+                    cuts.get(k),
+                    row,
+                    spread * residualSd(cuts.get(k)),
+                    before == null ? none(breakdown.tableRows().get(0).shared()) : ofTheHall(before.shared()),
+                    source));
         }
         return rows;
+    }
+
+    /** Errors of lots and runs are the prior's; what other halls do doesn't matter where the trials are the hall's own. */
+    private static SharedSds ofTheHall(SharedSds prior) {
+        return new SharedSds(prior.lotGPerKg(), prior.runGPerKg(), prior.hallGPerKg() == null ? null : 0.0);
+    }
+
+    /** Of a child that the category hasn't in the prior table: nothing, where the table states anything. */
+    private static SharedSds none(SharedSds ofTable) {
+        return new SharedSds(
+                ofTable.lotGPerKg() == null ? null : 0.0,
+                ofTable.runGPerKg() == null ? null : 0.0,
+                ofTable.hallGPerKg() == null ? null : 0.0);
     }
 
     /** Covariances of the new table for a category, and how they write it. */

@@ -7,13 +7,16 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
+import java.util.stream.Stream;
 import org.beefyield.boning.RefusedTrial;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
 import org.beefyield.stats.Regression;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -52,10 +55,34 @@ final class CalibratedText {
                 .map(WeighedBreakdown::name)
                 .toList();
         report.lines("As in the prior table", kept.isEmpty() ? List.of() : List.of(String.join("; ", kept)));
+        report.lines("Errors in common", inCommon(trials.table()));
         calibrated
                 .fits()
                 .forEach(fit -> report.fit(fit, trials.table().definition().categories()));
         return report;
+    }
+
+    private static List<String> inCommon(YieldTable prior) {
+        Map<Boolean, List<String>> words = Stream.of(SharedBy.LOT, SharedBy.RUN)
+                .collect(Collectors.partitioningBy(
+                        prior::states,
+                        Collectors.mapping(by -> by == SharedBy.LOT ? "lots" : "runs", Collectors.toList())));
+        List<String> stated = words.getOrDefault(true, List.of());
+        List<String> silent = new ArrayList<>(words.getOrDefault(false, List.of()));
+        List<String> lines = new ArrayList<>();
+        if (!stated.isEmpty()) {
+            lines.add("of " + String.join(" and ", stated) + ": as in the prior table");
+        }
+        if (prior.states(SharedBy.HALL)) {
+            lines.add("of halls: 0 in what was fitted, for the trials are the hall's own; as in the prior table in the"
+                    + " rest");
+        } else {
+            silent.add("halls");
+        }
+        if (!silent.isEmpty()) {
+            lines.add("of " + String.join(", ", silent) + ": not stated, as in the prior table");
+        }
+        return lines;
     }
 
     private void lines(String heading, List<String> lines) {

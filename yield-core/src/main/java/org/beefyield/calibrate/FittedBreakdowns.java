@@ -110,6 +110,7 @@ final class FittedBreakdowns {
                         row.cut(),
                         row.coefficients(),
                         row.sdGPerKg(),
+                        row.shared(),
                         row.source()));
                 prior.coefficientNotes().stream()
                         .filter(note -> note.category().equals(row.category())
@@ -123,6 +124,7 @@ final class FittedBreakdowns {
                                 note.cut(),
                                 note.term(),
                                 note.standardError(),
+                                note.errorId(),
                                 note.source())));
             }
         }

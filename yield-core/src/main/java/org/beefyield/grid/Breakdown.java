@@ -1,8 +1,12 @@
 package org.beefyield.grid;
 
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import java.util.function.Predicate;
 import org.beefyield.cut.Cut;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableSchema;
 import org.jspecify.annotations.Nullable;
 
@@ -34,12 +38,22 @@ public final class Breakdown {
     /**
      * Errors of coefficients that belong together: those of one column, or of all that a covariance ties to each other.
      *
+     * @param draw what makes errors the same ones: those of equal names are one draw
      * @param columns columns of the coefficients
      * @param errors errors of the children, fraction of the parent: all of the first column, then of the next
      */
-    public record CoefficientError(List<Integer> columns, ClosedErrors errors) {}
+    public record CoefficientError(List<String> draw, List<Integer> columns, ClosedErrors errors) {
+        public CoefficientError {
+            draw = List.copyOf(draw);
+            columns = List.copyOf(columns);
+        }
+    }
 
     private final ClosedErrors[] residuals;
+    /** SDs of the errors that carcasses have in common, by child and node as {@link #sds}. */
+    private final Map<SharedBy, double[][]> sharedSds;
+    /** By node, or one; null where there are none. */
+    private final Map<SharedBy, ClosedErrors[]> shared = new EnumMap<>(SharedBy.class);
     /** Whether the covariance between carcasses is given and not worked out from the SDs. */
     private final boolean isFull;
 
@@ -53,6 +67,7 @@ public final class Breakdown {
             double[][] shares,
             double[][] slopes,
             double[][] sds,
+            Map<SharedBy, double[][]> sharedSds,
             @Nullable ClosedErrors residual,
             List<CoefficientError> coefficientErrors) {
         this.parent = parent;
@@ -65,6 +80,12 @@ public final class Breakdown {
         this.slopes = slopes;
         this.sds = sds;
         this.coefficientErrors = coefficientErrors;
+        this.sharedSds = sharedSds;
+        sharedSds.forEach((by, ofChildren) -> {
+            if (Arrays.stream(ofChildren).flatMapToDouble(Arrays::stream).anyMatch(sd -> sd != 0)) {
+                shared.put(by, closed(ofChildren));
+            }
+        });
         if (residual != null) {
             this.residuals = new ClosedErrors[] {residual};
             this.isFull = true;
@@ -73,7 +94,7 @@ public final class Breakdown {
         this.isFull = false;
         this.residuals = new ClosedErrors[sds.length == 0 ? 0 : sds[0].length];
         for (int i = 0; i < residuals.length; i++) {
-            double[] sd = sdsAt(i);
+            double[] sd = at(sds, i);
             // a set that doesn't close is a problem of the table, which is then never built
             residuals[i] = ClosedErrors.closes(sd)
                     ? ClosedErrors.conditioned(sd)
@@ -103,12 +124,54 @@ public final class Breakdown {
         return coefficientErrors;
     }
 
-    private double[] sdsAt(int index) {
+    private static double[] at(double[][] sds, int index) {
         double[] sd = new double[sds.length];
         for (int k = 0; k < sd.length; k++) {
             sd[k] = sds[k][index];
         }
         return sd;
+    }
+
+    /** Errors in common close as independent ones where these can, else the largest child takes the opposite of the others. */
+    private static ClosedErrors[] closed(double[][] sds) {
+        ClosedErrors[] errors = new ClosedErrors[sds[0].length];
+        for (int i = 0; i < errors.length; i++) {
+            double[] sd = at(sds, i);
+            errors[i] = ClosedErrors.ofStandardErrors(ClosedErrors.canBeBalanced(sd) ? sd : new double[sd.length]);
+        }
+        return errors;
+    }
+
+    /** Errors at a node that all carcasses of a lot, a run or a hall have in common, or null if there are none. */
+    @Nullable
+    ClosedErrors shared(SharedBy by, int node) {
+        ClosedErrors[] errors = shared.get(by);
+        return errors == null ? null : errors[errors.length == 1 ? 0 : node];
+    }
+
+    /** Whether two breakdowns of equal shares have equal errors, but for those of coefficients. */
+    boolean errsAs(Breakdown other) {
+        if (!Arrays.equals(residuals, other.residuals)) {
+            return false;
+        }
+        for (SharedBy by : SharedBy.values()) {
+            if (!Arrays.equals(shared.get(by), other.shared.get(by))) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** Errors in common if they are the same at all nodes; null if there are none, or each node has its own. */
+    @Nullable
+    ClosedErrors sharedEverywhere(SharedBy by) {
+        ClosedErrors[] errors = shared.get(by);
+        return errors == null || errors.length > 1 ? null : errors[0];
+    }
+
+    /** Whether carcasses of a lot, a run or a hall have errors in common. */
+    boolean hasShared(SharedBy by) {
+        return shared.containsKey(by);
     }
 
     /** Errors between carcasses of one grade at a node. */
@@ -138,15 +201,30 @@ public final class Breakdown {
         public int[] rows() {
             return rows;
         }
+
+        /** The child that varies most. */
+        public int largest() {
+            return ClosedErrors.largest(sds);
+        }
     }
 
-    /** The first set of SDs that can't be errors of shares that add up to 1, or null if all sets can. */
+    /** The first set of SDs between carcasses that can't be errors of shares that add up to 1, or null if all sets can. */
     public @Nullable OpenSds openSds() {
-        for (int i = 0; !isFull && i < residuals.length; i++) {
-            if (!ClosedErrors.closes(sdsAt(i))) {
+        return isFull ? null : open(sds, ClosedErrors::closes);
+    }
+
+    /** The first set of SDs in common that can't be errors of shares that add up to 1, or null if all sets can. */
+    public @Nullable OpenSds openSds(SharedBy by) {
+        return open(sharedSds.getOrDefault(by, new double[0][0]), ClosedErrors::canBeBalanced);
+    }
+
+    private @Nullable OpenSds open(double[][] deviations, Predicate<double[]> closes) {
+        for (int i = 0; deviations.length > 0 && i < deviations[0].length; i++) {
+            double[] sd = at(deviations, i);
+            if (!closes.test(sd)) {
                 int at = i;
                 return new OpenSds(
-                        sdsAt(i),
+                        sd,
                         Arrays.stream(rows)
                                 .mapToInt(ofChild -> ofChild[ofChild.length == 1 ? 0 : at])
                                 .toArray());

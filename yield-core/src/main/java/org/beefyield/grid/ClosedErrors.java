@@ -27,6 +27,8 @@ public final class ClosedErrors {
     private final double[] sd;
     /** Variances before conditioning, or null in the other form. */
     private final double @Nullable [] v;
+    /** By child, the SD of its own independent error. */
+    private final double[] own;
     /** Their sum. */
     private final double sum;
     /** The child with the largest SD; reckoning the others from it keeps large figures from cancelling. */
@@ -53,9 +55,13 @@ public final class ClosedErrors {
         this.sum = sum;
         this.largest = largest;
         this.correlation = correlation;
+        this.own = new double[sd.length];
+        for (int k = 0; k < sd.length; k++) {
+            own[k] = v != null ? Math.sqrt(v[k]) : k == largest ? 0 : Math.sqrt(1 - correlation) * sd[k];
+        }
     }
 
-    private static int largest(double[] sd) {
+    static int largest(double[] sd) {
         int largest = 0;
         for (int k = 1; k < sd.length; k++) {
             largest = sd[k] > sd[largest] ? k : largest;
@@ -188,57 +194,101 @@ public final class ClosedErrors {
         return Arrays.stream(sd).boxed().toList();
     }
 
+    /** How many independent errors the form has that belong to no child. */
+    static final int COMMON = 1;
+
+    /** Number of children, or of coefficients that err. */
+    int size() {
+        return sd.length;
+    }
+
+    /** Independent errors that a place is needed for: one for each child and those in common, or all of a full covariance. */
+    int independent() {
+        return factor == null ? sd.length + COMMON : factor[0].length;
+    }
+
+    boolean isFull() {
+        return factor != null;
+    }
+
+    /** Room for sums of polynomials of one width, so that none is made anew for each. */
+    static final class Room {
+        private final double[] x;
+        private final double[] y;
+        private final double[] sumA;
+        private final double[] sumB;
+        private final double[] covariance;
+
+        Room(int width) {
+            x = new double[width];
+            y = new double[width];
+            sumA = new double[width];
+            sumB = new double[width];
+            covariance = new double[2 * width - 1];
+        }
+    }
+
     /**
      * The covariance of two sums of the errors with weights that are polynomials, as a polynomial of twice the degree.
      *
-     * @param a by child, coefficients of its weight in one sum, constant first
+     * @param a child by child, coefficients of its weight in one sum, constant first
      * @param b the same of the other sum
+     * @param width number of coefficients of each
      */
-    double[] covariance(double[][] a, double[][] b) {
-        int degree = a[0].length - 1;
-        double[] covariance = new double[2 * degree + 1];
+    public double[] covariance(double[] a, double[] b, int width) {
+        return covariance(a, b, new Room(width));
+    }
+
+    /** The same in an array of the room's, which the next call overwrites. */
+    double[] covariance(double[] a, double[] b, Room room) {
+        int width = room.x.length;
+        double[] covariance = room.covariance;
+        Arrays.fill(covariance, 0);
+        double[] x = room.x;
+        double[] y = a == b ? x : room.y;
         if (factor != null) {
             for (int r = 0; r < factor[0].length; r++) {
-                addProduct(covariance, weighted(factor, r, a), weighted(factor, r, b), 1);
+                weigh(factor, r, a, x);
+                if (a != b) {
+                    weigh(factor, r, b, y);
+                }
+                addProduct(covariance, x, y, 1);
             }
             return covariance;
         }
-        double[] sumA = new double[degree + 1];
-        double[] sumB = new double[degree + 1];
+        double[] sumA = room.sumA;
+        double[] sumB = a == b ? sumA : room.sumB;
+        Arrays.fill(sumA, 0);
+        Arrays.fill(sumB, 0);
         for (int k = 0; k < sd.length; k++) {
             if (k == largest) {
                 continue;
             }
-            double[] x = minus(a[k], a[largest]);
-            double[] y = minus(b[k], b[largest]);
             double joint = v == null ? sd[k] : v[k];
-            addProduct(covariance, x, y, v == null ? (1 - correlation) * sd[k] * sd[k] : v[k]);
-            for (int j = 0; j <= degree; j++) {
+            for (int j = 0; j < width; j++) {
+                x[j] = a[k * width + j] - a[largest * width + j];
                 sumA[j] += joint * x[j];
-                sumB[j] += joint * y[j];
             }
+            if (a != b) {
+                for (int j = 0; j < width; j++) {
+                    y[j] = b[k * width + j] - b[largest * width + j];
+                    sumB[j] += joint * y[j];
+                }
+            }
+            addProduct(covariance, x, y, v == null ? (1 - correlation) * sd[k] * sd[k] : v[k]);
         }
         addProduct(covariance, sumA, sumB, v == null ? correlation : -1 / sum);
         return covariance;
     }
 
     /** What one independent error makes of a sum. */
-    private static double[] weighted(double[][] factor, int r, double[][] weights) {
-        double[] sum = new double[weights[0].length];
+    private static void weigh(double[][] factor, int r, double[] weights, double[] sum) {
+        Arrays.fill(sum, 0);
         for (int k = 0; k < factor.length; k++) {
             for (int j = 0; j < sum.length; j++) {
-                sum[j] += factor[k][r] * weights[k][j];
+                sum[j] += factor[k][r] * weights[k * sum.length + j];
             }
         }
-        return sum;
-    }
-
-    private static double[] minus(double[] a, double[] b) {
-        double[] difference = new double[a.length];
-        for (int j = 0; j < a.length; j++) {
-            difference[j] = a[j] - b[j];
-        }
-        return difference;
     }
 
     private static void addProduct(double[] sum, double[] a, double[] b, double factor) {
@@ -247,6 +297,50 @@ public final class ClosedErrors {
                 sum[i + j] += factor * a[i] * b[j];
             }
         }
+    }
+
+    /**
+     * Adds what each independent error does to a sum: the errors of the children are these times a matrix.
+     *
+     * @param weights weight of each child in the sum; there may be more places
+     * @param effects takes what one SD of each independent error does
+     * @param places by child, where its own independent error stands; those in common stand at the end
+     */
+    void addEffects(double[] weights, double[] effects, int[] places) {
+        if (factor != null) {
+            for (int r = 0; r < factor[0].length; r++) {
+                for (int k = 0; k < factor.length; k++) {
+                    effects[r] += factor[k][r] * weights[k];
+                }
+            }
+            return;
+        }
+        double ofLargest = weights[largest];
+        double joint = 0;
+        double[] joints = v == null ? sd : v;
+        for (int k = 0; k < sd.length; k++) {
+            joint += joints[k] * (weights[k] - ofLargest);
+        }
+        double mean = v == null ? 0 : joint / sum;
+        for (int k = 0; k < sd.length; k++) {
+            effects[places[k]] += own[k] * (weights[k] - ofLargest - mean);
+        }
+        if (v == null) {
+            effects[effects.length - 1] += Math.sqrt(correlation) * joint;
+        }
+    }
+
+    /** Equal if they are the same errors. */
+    @Override
+    public boolean equals(@Nullable Object other) {
+        return other instanceof ClosedErrors that
+                && Arrays.equals(sd, that.sd)
+                && Arrays.deepEquals(factor, that.factor);
+    }
+
+    @Override
+    public int hashCode() {
+        return Arrays.hashCode(sd);
     }
 
     /** One draw of all errors, which add up to 0. */

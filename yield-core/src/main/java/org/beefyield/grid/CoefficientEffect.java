@@ -1,48 +1,40 @@
 package org.beefyield.grid;
 
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
- * What errors of coefficients of one breakdown, of one column or of several that are tied to each other, do to a figure. These errors are the same in every carcass,
- * so effects of equal {@link #key() keys} add up before they are squared.
+ * What errors of coefficients of one breakdown, of one column or of several that are tied to each other, do to a figure of one
+ * carcass.
  */
 public final class CoefficientEffect {
-    /**
-     * What makes errors the same ones: the breakdown, the columns and the standard errors.
-     *
-     * @param parent code of the cut that is broken down
-     * @param way its way
-     * @param firstAlike number of the first category of the table whose coefficients of this breakdown are the same
-     * @param columns indexes of the coefficient columns
-     * @param standardErrors standard errors of the children column by column, fractions of the parent
-     */
-    public record Key(String parent, String way, int firstAlike, List<Integer> columns, List<Double> standardErrors) {
-        /**
-         * Copies the list.
-         */
-        public Key {
-            columns = List.copyOf(columns);
-            standardErrors = List.copyOf(standardErrors);
-        }
-    }
+    private final CoefficientErrors errors;
+    private final double[] ofChildren;
+    private final int width;
 
-    private final Key key;
-    private final ClosedErrors errors;
-    private final double[][] ofChildren;
-
-    CoefficientEffect(Key key, ClosedErrors errors, double[][] ofChildren) {
-        this.key = key;
+    private CoefficientEffect(CoefficientErrors errors, double[] ofChildren, int width) {
         this.errors = errors;
         this.ofChildren = ofChildren;
+        this.width = width;
     }
 
-    /**
-     * What makes errors the same ones.
-     *
-     * @return the key
-     */
-    public Key key() {
-        return key;
+    /** What errors of coefficients do to a figure at a node, from what errors of the children do. */
+    static CoefficientEffect of(CoefficientErrors errors, int node, double[] ofChildren) {
+        int width = errors.coefficients() + 1;
+        int children = ofChildren.length / errors.coefficients();
+        double[] effects = new double[errors.columns() * children * width];
+        for (int k = 0; k < errors.columns() * children; k++) {
+            errors.addPolynomial(k / children, node, ofChildren, k % children, effects, k * width);
+        }
+        return new CoefficientEffect(errors, effects, width);
+    }
+
+    /** The errors: their draw, their columns and their standard errors. */
+    public Breakdown.CoefficientError error() {
+        return errors.error;
     }
 
     /**
@@ -51,7 +43,7 @@ public final class CoefficientEffect {
      * @return 1 or more
      */
     public int children() {
-        return ofChildren.length;
+        return errors.errors.size();
     }
 
     /**
@@ -61,32 +53,64 @@ public final class CoefficientEffect {
      * @return a polynomial in t = (w - w0)/100, constant first: change of the figure's share per unit of the error
      */
     public double[] ofChild(int child) {
-        return ofChildren[child].clone();
+        return Arrays.copyOfRange(ofChildren, child * width, (child + 1) * width);
     }
 
     /**
-     * The variance of the figure's share from these errors.
+     * Covariances of the shares of two figures of one carcass: of all these errors, of which those of one draw go together.
      *
-     * @return a polynomial in t = (w - w0)/100, constant first
+     * @param a effects on one figure
+     * @param b effects on the other, or the same
+     * @return polynomials in t = (w - w0)/100, constant first, to be added up
      */
-    public double[] variance() {
-        return errors.covariance(ofChildren, ofChildren);
+    public static List<double[]> covariances(List<CoefficientEffect> a, List<CoefficientEffect> b) {
+        Map<Integer, List<CoefficientEffect>> ofA = byDraw(a);
+        Map<Integer, List<CoefficientEffect>> ofB = byDraw(b);
+        List<double[]> covariances = new ArrayList<>();
+        ofA.forEach((draw, ours) -> {
+            List<CoefficientEffect> theirs = ofB.getOrDefault(draw, List.of());
+            if (ours.size() == 1 && theirs.size() == 1 && ours.get(0).errors == theirs.get(0).errors) {
+                CoefficientEffect one = ours.get(0);
+                covariances.add(one.errors.errors.covariance(one.ofChildren, theirs.get(0).ofChildren, one.width));
+            } else if (!theirs.isEmpty()) {
+                covariances.add(product(effects(ours), effects(theirs)));
+            }
+        });
+        return covariances;
     }
 
-    /**
-     * The covariance of two figures from these errors.
-     *
-     * @param a what an error of each child does to one figure
-     * @param b what an error of each child does to the other
-     * @return the covariance
-     */
-    public double covariance(double[] a, double[] b) {
-        double[][] constantA = new double[a.length][1];
-        double[][] constantB = new double[b.length][1];
-        for (int k = 0; k < a.length; k++) {
-            constantA[k][0] = a[k];
-            constantB[k][0] = b[k];
+    private static Map<Integer, List<CoefficientEffect>> byDraw(List<CoefficientEffect> effects) {
+        Map<Integer, List<CoefficientEffect>> byDraw = new LinkedHashMap<>();
+        effects.forEach(effect -> byDraw.computeIfAbsent(effect.errors.draw, draw -> new ArrayList<>())
+                .add(effect));
+        return byDraw;
+    }
+
+    /** By power of t, what each independent error of one draw does. */
+    private static double[][] effects(List<CoefficientEffect> ofDraw) {
+        CoefficientEffect first = ofDraw.get(0);
+        double[][] effects = new double[first.width][first.errors.sizeOfDraw()];
+        for (CoefficientEffect effect : ofDraw) {
+            for (int j = 0; j < first.width; j++) {
+                double[] weights = new double[effect.children()];
+                for (int k = 0; k < weights.length; k++) {
+                    weights[k] = effect.ofChildren[k * effect.width + j];
+                }
+                effect.errors.errors.addEffects(weights, effects[j], effect.errors.places);
+            }
         }
-        return errors.covariance(constantA, constantB)[0];
+        return effects;
+    }
+
+    private static double[] product(double[][] a, double[][] b) {
+        double[] product = new double[a.length + b.length - 1];
+        for (int i = 0; i < a.length; i++) {
+            for (int j = 0; j < b.length; j++) {
+                for (int m = 0; m < a[i].length; m++) {
+                    product[i + j] += a[i][m] * b[j][m];
+                }
+            }
+        }
+        return product;
     }
 }

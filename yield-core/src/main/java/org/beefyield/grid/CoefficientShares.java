@@ -11,11 +11,25 @@ public final class CoefficientShares {
     private final Nodes nodes;
     private final List<Term> terms;
     private final ReferencePoint reference;
+    private final double[][] constants;
+    private final double[][] slopes;
 
     public CoefficientShares(Nodes nodes, List<Term> terms, ReferencePoint reference) {
         this.nodes = nodes;
         this.terms = terms;
         this.reference = reference;
+        int columns = BreakdownRow.PLAIN_COLUMNS.size() + terms.size();
+        this.constants = new double[columns][nodes.size()];
+        this.slopes = new double[columns][nodes.size()];
+        for (int i = 0; i < columns; i++) {
+            int column = i;
+            double[] unit = new double[columns];
+            unit[column] = 1;
+            nodes.forEach(node -> {
+                constants[column][node] = share(unit, node);
+                slopes[column][node] = slope(unit, node);
+            });
+        }
     }
 
     /** What coefficients give at the reference weight, in their unit. */
@@ -53,11 +67,14 @@ public final class CoefficientShares {
         return slope;
     }
 
-    /** What a coefficient column is multiplied by at a node: constant and per 100 kg. */
-    double[] value(int column, int node) {
-        double[] unit = new double[BreakdownRow.PLAIN_COLUMNS.size() + terms.size()];
-        unit[column] = 1;
-        return new double[] {share(unit, node), slope(unit, node)};
+    /** What a coefficient column is multiplied by at a node at the reference weight. */
+    double constant(int column, int node) {
+        return constants[column][node];
+    }
+
+    /** What it is multiplied by per 100 kg. */
+    double slopeOf(int column, int node) {
+        return slopes[column][node];
     }
 
     private static boolean hasWeight(Term.Product product) {

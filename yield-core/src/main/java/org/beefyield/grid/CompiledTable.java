@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
 
 /**
@@ -37,11 +38,14 @@ public final class CompiledTable {
      *
      * @param grids of each category served; those of a group are one
      * @param errors of each category served
+     * @param alike of each category served, the first in which all errors but those of coefficients do the same
      */
-    public record InWays(Map<Category, YieldGrid> grids, Map<Category, YieldErrors> errors) {
+    public record InWays(
+            Map<Category, YieldGrid> grids, Map<Category, YieldErrors> errors, Map<Category, Category> alike) {
         public InWays {
             grids = Collections.unmodifiableMap(grids);
             errors = Collections.unmodifiableMap(errors);
+            alike = Collections.unmodifiableMap(alike);
         }
     }
 
@@ -56,6 +60,8 @@ public final class CompiledTable {
     private final Map<Category, Map<String, Map<String, Breakdown>>> breakdowns = new EnumMap<>(Category.class);
 
     private final int coefficients;
+    private final CoefficientShares formula;
+    private final DrawNumbers numbers;
 
     /** The choices of ways that were asked for last. */
     private final Map<Map<String, String>, InWays> kept = new LinkedHashMap<>(2 * MOST_KEPT, 0.75f, true) {
@@ -83,6 +89,8 @@ public final class CompiledTable {
         this.groups = List.copyOf(groups);
         this.coefficients = coefficients;
         breakdowns.forEach((category, ofCategory) -> this.breakdowns.put(category, copy(ofCategory)));
+        this.formula = new CoefficientShares(nodes, definition.terms(), definition.reference());
+        this.numbers = new DrawNumbers(this.breakdowns.values());
     }
 
     private static Map<String, Map<String, Breakdown>> copy(Map<String, Map<String, Breakdown>> breakdowns) {
@@ -115,6 +123,14 @@ public final class CompiledTable {
                 .filter(group -> group.categories().contains(category))
                 .findFirst()
                 .orElseThrow(() -> new IllegalArgumentException("category " + category + " is not served"));
+    }
+
+    /** Whether carcasses of a lot, a run or a hall have errors in common. */
+    public boolean hasShared(SharedBy by) {
+        return breakdowns.values().stream()
+                .flatMap(byParent -> byParent.values().stream())
+                .flatMap(byWay -> byWay.values().stream())
+                .anyMatch(breakdown -> breakdown.hasShared(by));
     }
 
     /** The one breakdown of each parent; a parent without ways to choose from needs none. */
@@ -166,7 +182,13 @@ public final class CompiledTable {
                 errors.put(category, errors(category, ways, grid));
             }
         }
-        return new InWays(grids, errors);
+        Map<Category, Category> alike = new EnumMap<>(Category.class);
+        errors.forEach((category, own) -> errors.forEach((other, theirs) -> {
+            if (own.errsAs(theirs)) {
+                alike.putIfAbsent(category, other);
+            }
+        }));
+        return new InWays(grids, errors, alike);
     }
 
     /**
@@ -182,29 +204,7 @@ public final class CompiledTable {
             throw new IllegalArgumentException("category " + category + " is not served");
         }
         Map<String, Breakdown> chosen = chosen(ofCategory, ways);
-        Map<String, Integer> firstAlike = new LinkedHashMap<>();
-        chosen.forEach((parent, breakdown) -> firstAlike.put(parent, firstAlike(breakdown)));
         return new YieldErrors(
-                layout,
-                definition.cuts(),
-                grid,
-                chosen,
-                firstAlike,
-                new CoefficientShares(nodes, definition.terms(), definition.reference()),
-                coefficients);
-    }
-
-    /** Number of the first category in which this breakdown has the same shares: its coefficients err alike there. */
-    private int firstAlike(Breakdown breakdown) {
-        for (int i = 0; i < definition.categories().size(); i++) {
-            Breakdown other = breakdowns
-                    .getOrDefault(definition.categories().get(i), Map.of())
-                    .getOrDefault(breakdown.parent(), Map.of())
-                    .get(breakdown.way());
-            if (other != null && other.sameShares(breakdown)) {
-                return i;
-            }
-        }
-        return definition.categories().size();
+                new BreakdownTree(layout, definition.cuts(), grid, chosen, formula, numbers, coefficients), numbers);
     }
 }

@@ -79,4 +79,31 @@ public final class PowerSums implements Serializable {
         }
         return total;
     }
+
+    /** The sum of a polynomial times w = w0 + 100 t over the carcasses. */
+    public double ofWeight(double[] polynomial, double referenceWeightKg) {
+        double total = 0;
+        double before = 0;
+        for (int j = 0; j <= polynomial.length; j++) {
+            double own = j < polynomial.length ? polynomial[j] : 0;
+            total += (100 * before + referenceWeightKg * own) * (sum[j] + lost[j]);
+            before = own;
+        }
+        return total;
+    }
+
+    /** The sum of a polynomial times the square of w = w0 + 100 t over the carcasses. */
+    public double ofWeightSquared(double[] polynomial, double referenceWeightKg) {
+        double total = 0;
+        double before = 0;
+        double timesWeightBefore = 0;
+        for (int j = 0; j < polynomial.length + 2; j++) {
+            double own = j < polynomial.length ? polynomial[j] : 0;
+            double timesWeight = 100 * before + referenceWeightKg * own;
+            total += (100 * timesWeightBefore + referenceWeightKg * timesWeight) * (sum[j] + lost[j]);
+            before = own;
+            timesWeightBefore = timesWeight;
+        }
+        return total;
+    }
 }

@@ -218,23 +218,24 @@ public final class YieldGrid {
         return yields[0];
     }
 
-    /**
-     * The share of a figure at a node.
-     *
-     * @param node a node of the table's range
-     * @param figure weight of every entry of {@link #shares}
-     * @return a polynomial in t = (w - w0)/100, constant first
-     */
-    public double[] ofFigure(int node, double[] figure) {
+    /** The share of a figure at a node, of which these slots count. */
+    double[] ofSlots(int node, double[] figure, int[] slots) {
         double[] sum = new double[coefficients];
-        for (int slot = 0; slot < figure.length; slot++) {
-            if (figure[slot] != 0) {
-                for (int j = 0; j < coefficients; j++) {
-                    sum[j] += figure[slot] * nodes[node][j][slot];
-                }
+        for (int slot : slots) {
+            for (int j = 0; j < coefficients; j++) {
+                sum[j] += figure[slot] * nodes[node][j][slot];
             }
         }
         return sum;
+    }
+
+    /** The share of a slot at a node. */
+    double[] ofSlot(int node, int slot) {
+        double[] share = new double[coefficients];
+        for (int j = 0; j < coefficients; j++) {
+            share[j] = nodes[node][j][slot];
+        }
+        return share;
     }
 
     /**

@@ -3,14 +3,17 @@ package org.beefyield.table;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.SortedMap;
+import java.util.SortedSet;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.BiConsumer;
+import java.util.function.Predicate;
 import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -25,6 +28,8 @@ import org.beefyield.grid.Nodes;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableSchema;
@@ -96,36 +101,50 @@ final class BreakdownResolver {
 
     private void checkSds(Breakdown breakdown) {
         Breakdown.OpenSds open = breakdown.openSds();
-        if (open == null) {
-            return;
+        if (open != null) {
+            double largest = open.sds()[open.largest()];
+            double others = 0;
+            for (int k = 0; k < open.sds().length; k++) {
+                others += k == open.largest() ? 0 : open.sds()[k] * open.sds()[k];
+            }
+            String limit = "its SD is below " + Numbers.exact(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
+                    + ", the root of the sum of the others' squares";
+            found.add(open(
+                    breakdown,
+                    open,
+                    TableColumn.SD_G_PER_KG,
+                    largest,
+                    limit,
+                    "; correct them, or state the covariance in the resource " + TableSchema.RESIDUAL_COVARIANCE));
         }
-        double[] sds = open.sds();
-        int largest = 0;
-        double others = 0;
-        for (int k = 0; k < sds.length; k++) {
-            largest = sds[k] > sds[largest] ? k : largest;
+        for (SharedBy by : SharedBy.values()) {
+            Breakdown.OpenSds shared = breakdown.openSds(by);
+            if (shared != null) {
+                double largest = shared.sds()[shared.largest()];
+                String limit = "its SD is at most "
+                        + Numbers.exact(Math.rint((Arrays.stream(shared.sds()).sum() - largest) * 1e6) / 1e3)
+                        + ", the sum of the others'";
+                found.add(open(breakdown, shared, TableColumn.sharedSd(by), largest, limit, "; correct them"));
+            }
         }
-        for (int k = 0; k < sds.length; k++) {
-            others += k == largest ? 0 : sds[k] * sds[k];
-        }
-        found.add(new TableProblem(
+    }
+
+    private static TableProblem open(
+            Breakdown breakdown, Breakdown.OpenSds open, String column, double largest, String limit, String remedy) {
+        return new TableProblem(
                 breakdown.resource(),
-                open.rows()[largest],
-                TableColumn.SD_G_PER_KG,
-                Numbers.exact(Math.rint(sds[largest] * 1e6) / 1e3),
+                open.rows()[open.largest()],
+                column,
+                Numbers.exact(Math.rint(largest * 1e6) / 1e3),
                 "the SDs of the children of " + breakdown.parent()
                         + (breakdown.way().equals(BreakdownRow.ANY) ? "" : " in the way " + breakdown.way())
                         + " can't belong to shares that add up to 1: "
-                        + breakdown.children().get(largest).code()
+                        + breakdown.children().get(open.largest()).code()
                         + " varies more than all others together ("
-                        + (sds.length == 1
+                        + (open.sds().length == 1
                                 ? "a single child has SD 0"
-                                : sds.length == 2
-                                        ? "two children have equal SDs"
-                                        : "its SD is below " + Numbers.exact(Math.rint(Math.sqrt(others) * 1e6) / 1e3)
-                                                + ", the root of the sum of the others' squares")
-                        + "); correct them, or state the covariance in the resource "
-                        + TableSchema.RESIDUAL_COVARIANCE));
+                                : open.sds().length == 2 ? "two children have equal SDs" : limit)
+                        + ")" + remedy);
     }
 
     private @Nullable Breakdown resolved() {
@@ -247,8 +266,38 @@ final class BreakdownResolver {
                 shares,
                 slopes,
                 sds,
+                sharedSds(resource, rows),
                 residual,
                 coefficientErrors);
+    }
+
+    /** SDs of the errors that carcasses have in common, by what has them in common, child and node: where the shares stand. */
+    private Map<SharedBy, double[][]> sharedSds(TableSchema resource, int[][] rows) {
+        Map<SharedBy, double[][]> sds = new EnumMap<>(SharedBy.class);
+        for (SharedBy by : SharedBy.values()) {
+            double[][] ofChildren = new double[rows.length][];
+            for (int k = 0; k < rows.length; k++) {
+                int[] ofChild = rows[k];
+                double[] at = new double[ofChild.length];
+                if (at.length == 1) {
+                    at[0] = sharedSd(resource, ofChild[0], by);
+                } else {
+                    // nodes outside the range have no row
+                    nodes.forEach(node -> at[node] = sharedSd(resource, ofChild[node], by));
+                }
+                ofChildren[k] = at;
+            }
+            sds.put(by, ofChildren);
+        }
+        return sds;
+    }
+
+    private double sharedSd(TableSchema resource, int row, SharedBy by) {
+        SharedSds shared = resource == TableSchema.BREAKDOWN
+                ? definition.breakdown().get(row).shared()
+                : definition.breakdownByClass().get(row).shared();
+        Double stated = shared.of(by);
+        return stated == null ? 0 : stated / 1000;
     }
 
     private static int[] ints(Collection<Integer> values) {
@@ -367,7 +416,13 @@ final class BreakdownResolver {
 
     private List<Breakdown.CoefficientError> coefficientErrors(Collection<Integer> rows) {
         CovarianceMatrix given = covariances(false);
-        return given.isEmpty() ? standardErrors(rows) : tiedErrors(given, rows);
+        if (given.isEmpty()) {
+            return standardErrors(rows, id -> true);
+        }
+        // a covariance says all of the usual errors; those with a name come on top
+        List<Breakdown.CoefficientError> errors = new ArrayList<>(tiedErrors(given, rows));
+        errors.addAll(standardErrors(rows, id -> !id.isEmpty()));
+        return errors;
     }
 
     /** Errors of coefficients with their full covariance; columns that it doesn't name are without error. */
@@ -395,7 +450,7 @@ final class BreakdownResolver {
         int error = 0;
         for (int column = 0; column < all.size(); column++) {
             for (int row : rows) {
-                double noted = index.standardError(definition.breakdown().get(row), all.get(column));
+                double noted = index.standardError(definition.breakdown().get(row), all.get(column), "");
                 double root = columns.contains(column) ? 1000 * errors.sds().get(error++) : 0;
                 if (noted != 0 && Math.abs(noted - root) > AGREEMENT * root) {
                     problem(
@@ -410,37 +465,60 @@ final class BreakdownResolver {
                 }
             }
         }
-        return List.of(new Breakdown.CoefficientError(columns, errors));
+        SortedSet<String> draw = new TreeSet<>();
+        index.covariances(parent).stream()
+                .filter(row -> !row.isResidual() && serves(row))
+                .forEach(row -> draw.add(row.category()));
+        draw.addAll(List.of(parent, way));
+        return List.of(new Breakdown.CoefficientError(List.copyOf(draw), columns, errors));
     }
 
-    private List<Breakdown.CoefficientError> standardErrors(Collection<Integer> rows) {
+    private List<Breakdown.CoefficientError> standardErrors(Collection<Integer> rows, Predicate<String> which) {
         List<Breakdown.CoefficientError> errors = new ArrayList<>();
         List<String> columns = notesAreGood ? definition.coefficientColumns() : List.of();
         for (int column = 0; column < columns.size(); column++) {
-            double[] standardErrors = new double[rows.size()];
-            int child = 0;
-            for (int row : rows) {
-                standardErrors[child++] =
-                        index.standardError(definition.breakdown().get(row), columns.get(column)) / 1000;
-            }
-            if (!ClosedErrors.canBeBalanced(standardErrors)) {
-                problem(
-                        TableSchema.BREAKDOWN,
-                        columns.get(column),
-                        "",
-                        "the standard errors of the children of " + parent + ofWay(" in the way ")
-                                + " can't belong to shares that add up to 1: the largest, "
-                                + Numbers.exact(round(1000
-                                        * Arrays.stream(standardErrors).max().orElse(0)))
-                                + ", is above the sum of the others; state those of all children");
-                continue;
-            }
-            ClosedErrors closed = ClosedErrors.ofStandardErrors(standardErrors);
-            if (!closed.isZero()) {
-                errors.add(new Breakdown.CoefficientError(List.of(column), closed));
+            String term = columns.get(column);
+            SortedSet<String> ids = new TreeSet<>();
+            rows.forEach(row -> ids.addAll(index.errorIds(definition.breakdown().get(row), term)));
+            ids.removeIf(which.negate());
+            for (String id : ids) {
+                double[] standardErrors = rows.stream()
+                        .mapToDouble(row ->
+                                index.standardError(definition.breakdown().get(row), term, id) / 1000)
+                        .toArray();
+                if (!ClosedErrors.canBeBalanced(standardErrors)) {
+                    problem(
+                            TableSchema.BREAKDOWN,
+                            term,
+                            "",
+                            "the standard errors of the children of " + parent + ofWay(" in the way ")
+                                    + (id.isEmpty() ? "" : " from the error " + id)
+                                    + " can't belong to shares that add up to 1: the largest, "
+                                    + Numbers.exact(round(1000
+                                            * Arrays.stream(standardErrors)
+                                                    .max()
+                                                    .orElse(0)))
+                                    + ", is above the sum of the others; state those of all children");
+                    continue;
+                }
+                ClosedErrors closed = ClosedErrors.ofStandardErrors(standardErrors);
+                if (!closed.isZero()) {
+                    errors.add(new Breakdown.CoefficientError(
+                            id.isEmpty() ? usualDraw(column, rows) : List.of(id), List.of(column), closed));
+                }
             }
         }
         return errors;
+    }
+
+    /** What errors without a name are the same by: where they stand, and whose they are if they are of a category's own level. */
+    private List<String> usualDraw(int column, Collection<Integer> rows) {
+        List<String> draw = new ArrayList<>(
+                List.of(parent, way, definition.coefficientColumns().get(column)));
+        if (column == 0) {
+            rows.forEach(row -> draw.add(definition.breakdown().get(row).category()));
+        }
+        return draw;
     }
 
     /** Takes what a column adds up to beyond what it should off the children in proportion to their level. */

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
@@ -13,7 +15,9 @@ import org.beefyield.table.definition.TableDefinition;
 final class RowIndex {
     private final Map<String, List<Integer>> coefficients = new HashMap<>();
     private final Map<String, List<Integer>> classes = new HashMap<>();
-    private final Map<List<String>, Double> standardErrors = new HashMap<>();
+    /** By coefficient, the standard error of each named error. */
+    private final Map<List<String>, Map<String, Double>> standardErrors = new HashMap<>();
+
     private final Map<String, List<CovarianceRow>> covariances = new HashMap<>();
 
     RowIndex(TableDefinition definition) {
@@ -29,8 +33,11 @@ final class RowIndex {
         for (CoefficientNote note : definition.coefficientNotes()) {
             Double error = note.standardError();
             if (error != null) {
-                standardErrors.putIfAbsent(
-                        List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()), error);
+                standardErrors
+                        .computeIfAbsent(
+                                List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()),
+                                coefficient -> new TreeMap<>())
+                        .putIfAbsent(note.errorId(), error);
             }
         }
         for (CovarianceRow row : definition.covariances()) {
@@ -55,8 +62,18 @@ final class RowIndex {
         return classes.getOrDefault(parent, List.of());
     }
 
-    /** Standard error of a row's coefficient in g/kg, 0 if none is stated. */
-    double standardError(BreakdownRow row, String column) {
-        return standardErrors.getOrDefault(List.of(row.category(), row.way(), row.parent(), row.cut(), column), 0.0);
+    /** Standard error of a row's coefficient from an error of a name, which is empty for the usual, in g/kg; 0 if none is stated. */
+    double standardError(BreakdownRow row, String column, String errorId) {
+        return standardErrors(row, column).getOrDefault(errorId, 0.0);
+    }
+
+    /** Names of the errors of a row's coefficient that have a standard error. */
+    Set<String> errorIds(BreakdownRow row, String column) {
+        return standardErrors(row, column).keySet();
+    }
+
+    private Map<String, Double> standardErrors(BreakdownRow row, String column) {
+        return standardErrors.getOrDefault(
+                List.of(row.category(), row.way(), row.parent(), row.cut(), column), Map.of());
     }
 }

@@ -1,6 +1,8 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -17,8 +19,12 @@ import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Polynomials;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Shown;
@@ -193,6 +199,82 @@ public final class TableComparison implements Shown {
                 }
                 differences.addAll(atLevel.values());
             }
+            noteErrors();
+        }
+
+        /** Errors that the two tables state otherwise; the differences of shares don't show them. */
+        private void noteErrors() {
+            for (SharedBy by : SharedBy.values()) {
+                noteErrors(
+                        "SDs of " + TableColumn.sharedSd(by),
+                        first.states(by),
+                        second.states(by),
+                        sds(first, by),
+                        sds(second, by));
+            }
+            Map<List<String>, Double> a = standardErrors(first);
+            Map<List<String>, Double> b = standardErrors(second);
+            noteErrors("standard errors of coefficients", !a.isEmpty(), !b.isEmpty(), a, b);
+        }
+
+        private <K> void noteErrors(
+                String what, boolean a, boolean b, Map<K, Double> ofFirst, Map<K, Double> ofSecond) {
+            if (a != b) {
+                notes.add(what + " are stated in " + (a ? first : second).identity() + " only");
+            } else if (a && !ofFirst.equals(ofSecond)) {
+                Set<K> keys = new HashSet<>(ofFirst.keySet());
+                keys.addAll(ofSecond.keySet());
+                keys.removeIf(key -> Objects.equals(ofFirst.get(key), ofSecond.get(key)));
+                notes.add(what + " differ in " + keys.size() + (keys.size() == 1 ? " row" : " rows"));
+            }
+        }
+
+        /** By row, but for what it says beside its key. */
+        private static Map<RowKey, Double> sds(YieldTable table, SharedBy by) {
+            Map<RowKey, Double> sds = new HashMap<>();
+            for (RowKey key : RowKey.of(table.definition())) {
+                Double sd = (key.resource() == TableSchema.BREAKDOWN
+                                ? table.definition().breakdown().get(key.row()).shared()
+                                : table.definition()
+                                        .breakdownByClass()
+                                        .get(key.row())
+                                        .shared())
+                        .of(by);
+                if (sd != null) {
+                    sds.put(
+                            new RowKey(
+                                    key.resource(),
+                                    0,
+                                    key.category(),
+                                    key.way(),
+                                    key.parent(),
+                                    key.cut(),
+                                    key.cell(),
+                                    ""),
+                            sd);
+                }
+            }
+            return sds;
+        }
+
+        /** By coefficient and name of the error. */
+        private static Map<List<String>, Double> standardErrors(YieldTable table) {
+            Map<List<String>, Double> errors = new HashMap<>();
+            for (CoefficientNote note : table.definition().coefficientNotes()) {
+                Double error = note.standardError();
+                if (error != null) {
+                    errors.put(
+                            List.of(
+                                    note.category(),
+                                    note.way(),
+                                    note.parent(),
+                                    note.cut(),
+                                    note.term(),
+                                    note.errorId()),
+                            error);
+                }
+            }
+            return errors;
         }
 
         private static YieldGrid grid(YieldTable table, Category category, CuttingSpecification specification) {
@@ -381,7 +463,7 @@ public final class TableComparison implements Shown {
 
     /**
      * What the figures don't say: cuts, levels, categories, specifications and ranges that only one table has, and
-     * differences of basis.
+     * differences of basis; and errors in common, or of coefficients, that the tables state otherwise.
      *
      * @return sentences, empty if there is nothing to say
      */

@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.EnumMap;
@@ -36,6 +37,8 @@ import org.beefyield.table.definition.GradeAxis;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SpecificationRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
@@ -53,6 +56,9 @@ final class TableCompiler {
     private static final int HIGHEST_DEGREE = 3;
 
     private static final int MOST_DECIMALS = 15;
+
+    private static final List<String> SHARED_SDS =
+            Arrays.stream(SharedBy.values()).map(TableColumn::sharedSd).toList();
 
     private static final Set<String> CONFORMATIONS = parts(Conformation.classes(), Conformation.thirds());
     private static final Set<String> FAT_CLASSES = parts(FatClass.classes(), FatClass.thirds());
@@ -245,7 +251,9 @@ final class TableCompiler {
             }
         }
         List<String> rounded = new ArrayList<>(definition.coefficientColumns());
-        rounded.addAll(List.of(TableColumn.SD_G_PER_KG, TableColumn.G_PER_KG));
+        rounded.add(TableColumn.SD_G_PER_KG);
+        SHARED_SDS.forEach(rounded::add);
+        rounded.add(TableColumn.G_PER_KG);
         new TreeMap<>(definition.decimals()).forEach((column, places) -> {
             if (!rounded.contains(column)) {
                 tableProblem(TableKey.DECIMALS, column, "no such column; columns: " + String.join(", ", rounded));
@@ -369,6 +377,39 @@ final class TableCompiler {
         for (int i = 0; i < definition.breakdownByClass().size(); i++) {
             checkFigures(i, definition.breakdownByClass().get(i));
         }
+        checkSharedSds();
+    }
+
+    /** A table states an SD of errors that carcasses have in common for all of its rows or for none. */
+    private void checkSharedSds() {
+        for (SharedBy by : SharedBy.values()) {
+            List<RowKey> silent = new ArrayList<>();
+            for (RowKey key : keys) {
+                Double sd = sharedSds(key).of(by);
+                if (sd == null) {
+                    silent.add(key);
+                } else {
+                    checkSd(key.resource(), key.row(), TableColumn.sharedSd(by), sd);
+                }
+            }
+            int stating = keys.size() - silent.size();
+            if (stating > 0) {
+                silent.forEach(key -> problem(
+                        key.resource(),
+                        key.row(),
+                        TableColumn.sharedSd(by),
+                        "",
+                        "the row states none, and " + stating + (stating == 1 ? " other row does" : " other rows do")
+                                + "; a table states this SD, 0 to 1000 g/kg, in every row of "
+                                + TableSchema.BREAKDOWN + " and " + TableSchema.BREAKDOWN_BY_CLASS + " or in none"));
+            }
+        }
+    }
+
+    private SharedSds sharedSds(RowKey key) {
+        return key.resource() == TableSchema.BREAKDOWN
+                ? definition.breakdown().get(key.row()).shared()
+                : definition.breakdownByClass().get(key.row()).shared();
     }
 
     private void checkFigures(int index, BreakdownRow row, int width) {
@@ -391,7 +432,7 @@ final class TableCompiler {
                         "a coefficient is a finite number");
             }
         }
-        checkSd(TableSchema.BREAKDOWN, index, row.sdGPerKg());
+        checkSd(TableSchema.BREAKDOWN, index, TableColumn.SD_G_PER_KG, row.sdGPerKg());
     }
 
     private void checkFigures(int index, ClassRow row) {
@@ -409,7 +450,7 @@ final class TableCompiler {
         if (!(row.gPerKg() >= 0 && row.gPerKg() <= 1000)) {
             problem(resource, index, TableColumn.G_PER_KG, Numbers.exact(row.gPerKg()), "a share is 0 to 1000 g/kg");
         }
-        checkSd(resource, index, row.sdGPerKg());
+        checkSd(resource, index, TableColumn.SD_G_PER_KG, row.sdGPerKg());
     }
 
     private static void checkPart(Set<String> parts, String grade) {
@@ -424,9 +465,9 @@ final class TableCompiler {
                 .collect(Collectors.toUnmodifiableSet());
     }
 
-    private void checkSd(TableSchema resource, int index, double sdGPerKg) {
+    private void checkSd(TableSchema resource, int index, String column, double sdGPerKg) {
         if (!(sdGPerKg >= 0 && sdGPerKg <= 1000)) {
-            problem(resource, index, TableColumn.SD_G_PER_KG, Numbers.exact(sdGPerKg), "an SD is 0 to 1000 g/kg");
+            problem(resource, index, column, Numbers.exact(sdGPerKg), "an SD is 0 to 1000 g/kg");
         }
     }
 
@@ -836,8 +877,10 @@ final class TableCompiler {
         Set<List<String>> rows = definition.breakdown().stream()
                 .map(row -> List.of(row.category(), row.way(), row.parent(), row.cut()))
                 .collect(Collectors.toUnmodifiableSet());
-        List<String> columns = new ArrayList<>(definition.coefficientColumns());
+        List<String> terms = definition.coefficientColumns();
+        List<String> columns = new ArrayList<>(terms);
         columns.add(TableColumn.SD_G_PER_KG);
+        columns.addAll(SHARED_SDS);
         Map<List<String>, Integer> first = new HashMap<>();
         for (int i = 0; i < definition.coefficientNotes().size(); i++) {
             CoefficientNote note = definition.coefficientNotes().get(i);
@@ -850,15 +893,28 @@ final class TableCompiler {
                         note.cut(),
                         "no row of " + TableSchema.BREAKDOWN + " has these keys");
             }
-            Integer before =
-                    first.putIfAbsent(List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()), i);
+            Integer before = first.putIfAbsent(
+                    List.of(note.category(), note.way(), note.parent(), note.cut(), note.term(), note.errorId()), i);
             if (before != null) {
                 problem(
                         TableSchema.COEFFICIENT_NOTES,
                         i,
                         TableColumn.TERM,
                         note.term(),
-                        "a note on the same coefficient stands above");
+                        note.errorId().isEmpty()
+                                ? "a note on the same coefficient stands above"
+                                : "a note on the same coefficient's error " + note.errorId() + " stands above");
+            }
+            if (!note.errorId().isEmpty()
+                    && (note.standardError() == null
+                            || (columns.contains(note.term()) && !terms.contains(note.term())))) {
+                problem(
+                        TableSchema.COEFFICIENT_NOTES,
+                        i,
+                        TableColumn.ERROR_ID,
+                        note.errorId(),
+                        "an error has a name where a standard error of a coefficient is stated; state it, or leave the"
+                                + " name empty");
             }
             if (!columns.contains(note.term())) {
                 problem(
@@ -1045,7 +1101,8 @@ final class TableCompiler {
                         "an extra column has a value for each row: it has "
                                 + extra.values().size() + ", " + resource.name() + " has "
                                 + resource.rows().size() + " rows");
-            } else if (Collections.frequency(resource.columns(), column) > 1) {
+            } else if (Collections.frequency(resource.columns(), column) > 1
+                    || resource.schema().columnNames(definition.terms()).contains(column)) {
                 extraProblem(extra, "an extra column has a name of its own; " + resource.name() + " has this one");
             } else if (column.isEmpty() || !column.equals(column.strip()) || !isPlain(column)) {
                 extraProblem(extra, "a column has a name without blanks at its ends and without control characters");

@@ -16,6 +16,7 @@ import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Provenance;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
@@ -225,7 +226,8 @@ public final class TableOverride {
      * Puts a row in the place of the one with the same category, way, parent and cut, or adds it. Notes on coefficients
      * that change go; and where one child's coefficient changes, so do the standard errors of that column in the whole
      * breakdown, for they close together or not at all. So do covariances of the breakdown: those of coefficients if one
-     * changes, those between carcasses if an SD does.
+     * changes, those between carcasses if an SD does. SDs of errors that carcasses have in common, where the row states none,
+     * stay those of the row in whose place it is put.
      *
      * @param row row
      * @return this
@@ -255,10 +257,17 @@ public final class TableOverride {
                         || (covariance.isResidual()
                                 ? old.sdGPerKg() != row.sdGPerKg()
                                 : !old.coefficients().equals(row.coefficients()))));
-        replace(breakdown, same, row);
+        replace(breakdown, same, old == null ? row : row.withShared(kept(row.shared(), old.shared())));
         provenance.add(new Provenance(
                 "row " + row.category() + " " + row.way() + " " + row.parent() + " " + row.cut(), Provenance.CODE));
         return this;
+    }
+
+    private static SharedSds kept(SharedSds stated, SharedSds old) {
+        return new SharedSds(
+                stated.lotGPerKg() == null ? old.lotGPerKg() : stated.lotGPerKg(),
+                stated.runGPerKg() == null ? old.runGPerKg() : stated.runGPerKg(),
+                stated.hallGPerKg() == null ? old.hallGPerKg() : stated.hallGPerKg());
     }
 
     /**
@@ -285,7 +294,8 @@ public final class TableOverride {
     }
 
     /**
-     * Puts a cell in the place of the one with the same category, way, parent, class and cut, or adds it.
+     * Puts a cell in the place of the one with the same category, way, parent, class and cut, or adds it. SDs of errors that
+     * carcasses have in common, where the cell states none, stay those of the one in whose place it is put.
      *
      * @param row cell
      * @return this
@@ -298,7 +308,8 @@ public final class TableOverride {
                 && old.conformation().equals(row.conformation())
                 && old.fatClass().equals(row.fatClass())
                 && old.cut().equals(row.cut());
-        replace(byClass, same, row);
+        ClassRow old = byClass.stream().filter(same).findFirst().orElse(null);
+        replace(byClass, same, old == null ? row : row.withShared(kept(row.shared(), old.shared())));
         provenance.add(new Provenance(
                 "cell " + row.category() + " " + row.way() + " " + row.parent() + " " + row.conformation() + " "
                         + row.fatClass() + " " + row.cut(),

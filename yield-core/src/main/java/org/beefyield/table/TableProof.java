@@ -13,13 +13,16 @@ import org.beefyield.text.ShownInBlocks;
  *
  * @param scope over what: categories, ranges, nodes, cutting specifications
  * @param findings one for each promise, with the place where it is tightest
+ * @param notes what isn't proved and should be known: which errors that carcasses have in common the table states
  */
-public record TableProof(String scope, List<ProofFinding> findings) implements ShownInBlocks {
-    /** Copies the findings. */
+public record TableProof(String scope, List<ProofFinding> findings, List<String> notes) implements ShownInBlocks {
+    /** Copies the findings and notes. */
     public TableProof {
         Checks.noNullIn(findings, "findings");
+        Checks.noNullIn(notes, "notes");
         Objects.requireNonNull(scope, "scope");
         findings = List.copyOf(findings);
+        notes = List.copyOf(notes);
     }
 
     /**

@@ -16,6 +16,6 @@ final class TableProofText {
             // what merely holds within the arithmetic's noise prints as 0
             table.row(finding.claim(), Numbers.fixed(Math.max(0, finding.marginGPerKg()), DECIMALS), finding.where());
         }
-        return new Blocks().sentence("Proved over " + proof.scope()).add(table);
+        return new Blocks().sentence("Proved over " + proof.scope()).add(table).sentences(proof.notes());
     }
 }

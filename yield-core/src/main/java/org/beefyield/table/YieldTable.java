@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
@@ -18,8 +19,10 @@ import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Nodes;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.jspecify.annotations.Nullable;
@@ -105,7 +108,7 @@ public final class YieldTable {
                         ? ""
                         : "; expectations under the cutting specifications "
                                 + String.join(", ", specifications.keySet()));
-        return new TableProof(scope, prover.findings());
+        return new TableProof(scope, prover.findings(), sharedNotes());
     }
 
     /**
@@ -277,6 +280,29 @@ public final class YieldTable {
     public boolean statesSds() {
         return definition.breakdown().stream().anyMatch(row -> row.sdGPerKg() > 0)
                 || definition.breakdownByClass().stream().anyMatch(row -> row.sdGPerKg() > 0);
+    }
+
+    /**
+     * Whether the table states the SDs of the errors that carcasses have in common: it does for all of its rows or for none.
+     *
+     * @param shared what they have in common
+     * @return true if it does, also if they are 0
+     */
+    public boolean states(SharedBy shared) {
+        Objects.requireNonNull(shared, "shared");
+        return Stream.concat(
+                        definition.breakdown().stream().map(BreakdownRow::shared),
+                        definition.breakdownByClass().stream().map(ClassRow::shared))
+                .allMatch(sds -> sds.of(shared) != null);
+    }
+
+    /**
+     * Which errors that carcasses have in common the table states, and which are in none of its intervals.
+     *
+     * @return sentences for people, one or two
+     */
+    public List<String> sharedNotes() {
+        return YieldTableText.sharedNotes(this);
     }
 
     /**

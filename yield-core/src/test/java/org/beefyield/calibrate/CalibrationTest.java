@@ -2,6 +2,7 @@ package org.beefyield.calibrate;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
@@ -38,6 +39,8 @@ import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
@@ -212,6 +215,7 @@ class CalibrationTest {
                         "Calibration of " + PRIOR.identity() + "\n  120 trials accepted, 0 refused\n\nLeft out\n"
                                 + "  none\n\nClosing\n  carcass: 120 carcasses, 0.80 % missing on average; closed by the loss"
                                 + " in 120, in proportion in 0\n\nFindings\n  none\n\nAs in the prior table\n  meat\n\n"
+                                + "Errors in common\n  of lots, runs, halls: not stated, as in the prior table\n\n"
                                 + "Breakdown of carcass\n  120 carcasses, 4 terms, the prior table counts for nothing, 116.0"
                                 + " degrees of freedom; g per kg of carcass\n  no trial of category D: moved like the others\n");
     }
@@ -705,6 +709,130 @@ it holds over the whole range if shrunk towards the prior table with the strengt
                     .isPositive()
                     .isCloseTo(before.sd(Figure.cut("meat"), part), within(1e-9));
         }
+    }
+
+    @Test
+    void errorsOfLotsAndRunsStayAndThoseOfHallsGoWhereTheTrialsAreTheHallsOwn() {
+        TableDefinition.Builder builder =
+                TestTables.share(TestTables.small(), row -> SharedSds.of(row.sdGPerKg() / 2, row.sdGPerKg() / 4, 3));
+        YieldTable prior = YieldTable.of(builder.build());
+        Calibrated calibrated = Calibration.of(TrialSet.of(prior, Halls.trials(1, 120)))
+                .withStrength(10)
+                .fit();
+        YieldTable table = calibrated.table("hall", "1");
+
+        assertThat(table.definition().breakdown())
+                .filteredOn(row -> row.parent().equals("carcass"))
+                .isNotEmpty()
+                .allSatisfy(row -> assertThat(row.shared())
+                        .isEqualTo(
+                                switch (row.cut()) {
+                                    case "meat", "fat-trim" -> SharedSds.of(10, 5, 0);
+                                    case "bone" -> SharedSds.of(5, 2.5, 0);
+                                    default -> SharedSds.of(0.5, 0.25, 0);
+                                }));
+        assertThat(table.definition().breakdown())
+                .filteredOn(row -> row.parent().equals("meat"))
+                .hasSize(2)
+                .allMatch(row -> row.shared().equals(SharedSds.of(2.5, 1.25, 3)));
+        assertThat(table.sharedNotes())
+                .containsExactly(
+                        "The table states the errors that carcasses of a lot, a run and a hall have in common",
+                        "Its SDs between halls are 0 in the breakdown of carcass: good for the hall that they come from alone");
+        assertThat(calibrated.toText())
+                .contains(
+                        "\n\nErrors in common\n  of lots and runs: as in the prior table\n  of halls: 0 in what was fitted,"
+                                + " for the trials are the hall's own; as in the prior table in the rest\n\n");
+    }
+
+    @Test
+    void aCalibratedTableStatesWhatItsPriorStatesAndNoMore() {
+        YieldTable prior =
+                YieldTable.of(TestTables.share(TestTables.small(), row -> new SharedSds(null, row.sdGPerKg() / 4, null))
+                        .build());
+        Calibrated calibrated =
+                Calibration.of(TrialSet.of(prior, Halls.trials(1, 120))).fit();
+        YieldTable table = calibrated.table("hall", "1");
+        assertThat(table.states(SharedBy.RUN)).isTrue();
+        assertThat(table.states(SharedBy.LOT)).isFalse();
+        assertThat(table.states(SharedBy.HALL)).isFalse();
+        assertThat(calibrated.toText())
+                .contains(
+                        "\n\nErrors in common\n  of runs: as in the prior table\n  of lots, halls: not stated, as in the prior"
+                                + " table\n\n");
+        YieldTable plain = calibration(Halls.trials(1, 120)).fit().table("hall", "1");
+        assertThat(SharedBy.values()).noneMatch(plain::states);
+    }
+
+    @Test
+    void categoriesWithOtherErrorsInCommonKeepTheirOwn() {
+        YieldTable prior = YieldTable.of(TestTables.share(
+                        TestTables.small(),
+                        row -> row.category().equals("D") ? SharedSds.of(7, 6, 5) : SharedSds.of(7, 7, 7))
+                .build());
+        YieldTable together =
+                Calibration.of(TrialSet.of(prior, Halls.trials(1, 120))).fit().table("hall", "1");
+        YieldTable apart = Calibration.of(TrialSet.of(prior, Halls.trials(1, 120)))
+                .withCategoriesApart()
+                .fit()
+                .table("hall", "1");
+        assertThat(ofMeat(together, "D")).isEqualTo(SharedSds.of(7, 6, 0));
+        assertThat(ofMeat(together, "CE")).isEqualTo(SharedSds.of(7, 7, 0));
+        // no trial of a cow: its rows are the prior's, of whatever hall those are
+        assertThat(ofMeat(apart, "D")).isEqualTo(SharedSds.of(7, 6, 5));
+        assertThat(ofMeat(apart, "C")).isEqualTo(SharedSds.of(7, 7, 0));
+    }
+
+    private static Map<String, Double> withoutUdder(Map<String, Double> kg) {
+        Map<String, Double> all = new LinkedHashMap<>(kg);
+        all.put("udder", 0.0);
+        return all;
+    }
+
+    private static SharedSds ofMeat(YieldTable table, String category) {
+        return table.definition().breakdown().stream()
+                .filter(row -> row.parent().equals("carcass")
+                        && row.category().equals(category)
+                        && row.cut().equals("meat"))
+                .map(BreakdownRow::shared)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /** Only cows have a part of their own, which steers and heifers lack. */
+    @Test
+    void aChildThatACategoryLacksHasNoErrorsInCommonThere() {
+        TableDefinition.Builder builder = TestTables.small().toBuilder()
+                .cut(Cut.of("udder", "Udder", "tissue", CutKind.LOSS))
+                .row("D", "*", "carcass", "udder", 1, TestTables.SOURCE, 0);
+        YieldTable prior =
+                YieldTable.of(TestTables.share(builder.build(), row -> SharedSds.of(row.sdGPerKg(), 0, row.sdGPerKg()))
+                        .build());
+        YieldTable table = Calibration.of(
+                        TrialSet.of(prior, change(Halls.trials(1, 120), "", CalibrationTest::withoutUdder)))
+                .withStrength(10)
+                .fit()
+                .table("hall", "1");
+        assertThat(table.definition().breakdown())
+                .filteredOn(row -> row.cut().equals("udder"))
+                .extracting(BreakdownRow::category, BreakdownRow::shared)
+                .containsExactlyInAnyOrder(tuple("CE", SharedSds.of(0, 0, 0)), tuple("D", SharedSds.of(1, 0, 0)));
+    }
+
+    @Test
+    void aCategoryWithoutTrialsKeepsTheNamesOfItsErrors() {
+        TableDefinition.Builder builder = TestTables.small().toBuilder();
+        for (String cut : List.of("meat", "fat-trim")) {
+            builder.coefficientNote(
+                    new CoefficientNote("D", "*", "carcass", cut, "level_g_per_kg", 15.0, "cows", TestTables.SOURCE));
+        }
+        YieldTable table = Calibration.of(TrialSet.of(YieldTable.of(builder.build()), Halls.trials(1, 120)))
+                .withCategoriesApart()
+                .fit()
+                .table("hall", "1");
+        assertThat(table.definition().coefficientNotes())
+                .extracting(CoefficientNote::category, CoefficientNote::cut, CoefficientNote::errorId)
+                .containsExactly(tuple("D", "meat", "cows"), tuple("D", "fat-trim", "cows"));
     }
 
     @Test

@@ -3,7 +3,9 @@ package org.beefyield.grid;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.Arrays;
 import java.util.Random;
+import java.util.stream.IntStream;
 import net.jqwik.api.Assume;
 import net.jqwik.api.EdgeCasesMode;
 import net.jqwik.api.ForAll;
@@ -215,8 +217,24 @@ class ClosedErrorsProperties {
                 size += Math.abs(one);
             }
         }
-        assertThat(at(errors.covariance(a, b), t)).isCloseTo(plain, within(1e-12 * size));
-        assertThat(errors.covariance(a, b)).hasSize(2 * degree + 1);
+        double[] covariance = errors.covariance(flat(a), flat(b), degree + 1);
+        assertThat(at(covariance, t)).isCloseTo(plain, within(1e-12 * size));
+        assertThat(covariance).hasSize(2 * degree + 1);
+        // the same from what each independent error does
+        int[] places = IntStream.range(0, children).toArray();
+        double[] ofA = new double[children + ClosedErrors.COMMON];
+        double[] ofB = new double[children + ClosedErrors.COMMON];
+        errors.addEffects(Arrays.stream(a).mapToDouble(one -> at(one, t)).toArray(), ofA, places);
+        errors.addEffects(Arrays.stream(b).mapToDouble(one -> at(one, t)).toArray(), ofB, places);
+        double byErrors = 0;
+        for (int m = 0; m < ofA.length; m++) {
+            byErrors += ofA[m] * ofB[m];
+        }
+        assertThat(byErrors).isCloseTo(plain, within(1e-12 * size));
+    }
+
+    private static double[] flat(double[][] weights) {
+        return Arrays.stream(weights).flatMapToDouble(Arrays::stream).toArray();
     }
 
     private static double[][] weights(int children, int degree, Random random) {

@@ -33,15 +33,15 @@ public class ClosedErrorsTest {
         double[][] matrix = new double[children][children];
         for (int i = 0; i < children; i++) {
             for (int j = 0; j < children; j++) {
-                matrix[i][j] = errors.covariance(unit(i, children), unit(j, children))[0];
+                matrix[i][j] = errors.covariance(unit(i, children), unit(j, children), 1)[0];
             }
         }
         return matrix;
     }
 
-    private static double[][] unit(int child, int children) {
-        double[][] weights = new double[children][1];
-        weights[child][0] = 1;
+    private static double[] unit(int child, int children) {
+        double[] weights = new double[children];
+        weights[child] = 1;
         return weights;
     }
 

@@ -540,8 +540,12 @@ class ByClassTableTest {
             double[] meat = new double[grid.length()];
             meat[Engine.layout(table).slot(0, "meat")] = 1;
             return 1000
-                    * Math.sqrt(Engine.errors(table, Category.STEER, CuttingSpecification.NONE)
-                            .betweenCarcasses(Engine.node(table, c, f), meat, meat)[0]);
+                    * Math.sqrt(
+                            Engine.betweenCarcasses(
+                                    Engine.errors(table, Category.STEER, CuttingSpecification.NONE),
+                                    Engine.node(table, c, f),
+                                    meat,
+                                    meat)[0]);
         }
 
         @Test

@@ -28,4 +28,9 @@ public final class Engine {
         return table.unwrap(CompiledTable.class)
                 .errors(category, specification.ways(), grid(table, category, specification));
     }
+
+    /** Covariance of two figures' shares between carcasses of one grade, a polynomial in t. */
+    public static double[] betweenCarcasses(YieldErrors errors, int node, double[] a, double[] b) {
+        return errors.betweenCarcasses(node, errors.effects(a), errors, errors.effects(b));
+    }
 }

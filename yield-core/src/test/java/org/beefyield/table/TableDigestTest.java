@@ -25,6 +25,7 @@ import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
@@ -363,6 +364,11 @@ class TableDigestTest {
                 new BreakdownRow("*", "*", "bone", "striploin", k, 4, row.source()),
                 new BreakdownRow("*", "*", "meat", "dice", k, 4, row.source()),
                 new BreakdownRow("*", "*", "meat", "striploin", k, 4.001, row.source()),
+                row.withShared(new SharedSds(0.0, null, null)),
+                row.withShared(new SharedSds(1.0, null, null)),
+                row.withShared(new SharedSds(null, 1.0, null)),
+                row.withShared(new SharedSds(null, null, 1.0)),
+                row.withShared(SharedSds.of(1, 1, 1)),
                 new BreakdownRow("*", "*", "meat", "striploin", k, 4, "other"))) {
             changed.put(
                     "row " + other, TestTables.changeRow(THREE, 7, old -> other).build());
@@ -449,7 +455,9 @@ class TableDigestTest {
                 new CoefficientNote("*", "*", "meat", "dice", "t", 1.0, "s"),
                 new CoefficientNote("*", "*", "meat", "rump", "u", 1.0, "s"),
                 new CoefficientNote("*", "*", "meat", "rump", "t", null, "s"),
-                new CoefficientNote("*", "*", "meat", "rump", "t", 1.0, "t"))) {
+                new CoefficientNote("*", "*", "meat", "rump", "t", 1.0, "t"),
+                new CoefficientNote("*", "*", "meat", "rump", "t", 1.0, "e", "s"),
+                new CoefficientNote("*", "*", "meat", "rump", "t", 1.0, "f", "s"))) {
             changed.put("note " + note, THREE.toBuilder().coefficientNote(note).build());
         }
         for (Expectation other : List.of(
@@ -490,7 +498,11 @@ class TableDigestTest {
                 new ClassRow("*", "*", "meat", "R", "3", "dice", 80, 4, "s"),
                 new ClassRow("*", "*", "meat", "R", "3", "rump", 80.5, 4, "s"),
                 new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4.5, "s"),
-                new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4, "t"))) {
+                new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4, "t"),
+                new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4, new SharedSds(0.0, null, null), "s"),
+                new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4, new SharedSds(2.0, null, null), "s"),
+                new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4, new SharedSds(null, 2.0, null), "s"),
+                new ClassRow("*", "*", "meat", "R", "3", "rump", 80, 4, new SharedSds(null, null, 2.0), "s"))) {
             changed.put("cell " + cell, THREE.toBuilder().row(cell).build());
         }
         for (Provenance origin :

@@ -10,7 +10,8 @@ class TableProofTest {
             "categories C & D, 150 to 600 kg",
             List.of(
                     new ProofFinding("no share is below 0", 6.0004, "category C, loss of carcass, P- 1-, 150 kg"),
-                    new ProofFinding("the cuts add up to 1 within 1e-12", -1e-10, "category C, P- 1-, 150 kg")));
+                    new ProofFinding("the cuts add up to 1 within 1e-12", -1e-10, "category C, P- 1-, 150 kg")),
+            List.of("A & B", "C"));
 
     @Test
     void theTextSaysOverWhatItWasProvedAndHowTightly() {
@@ -21,6 +22,9 @@ class TableProofTest {
                 -------------------------------------------------------------------------------------------
                 no share is below 0                       6.000  category C, loss of carcass, P- 1-, 150 kg
                 the cuts add up to 1 within 1e-12         0.000  category C, P- 1-, 150 kg
+
+                A & B
+                C
                 """);
     }
 
@@ -30,7 +34,7 @@ class TableProofTest {
                 .startsWith(
                         "<p>Proved over categories C &amp; D, 150 to 600 kg</p>\n<div style=\"overflow-x:auto;margin:1em 0\">\n<table")
                 .contains(">no share is below 0</td>", ">6.000</td>", ">category C, P- 1-, 150 kg</td>")
-                .endsWith("</table>\n</div>\n");
+                .endsWith("</table>\n</div>\n<p>A &amp; B</p>\n<p>C</p>\n");
     }
 
     @Test

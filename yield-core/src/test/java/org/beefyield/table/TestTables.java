@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.function.UnaryOperator;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
@@ -13,6 +14,7 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
@@ -224,6 +226,11 @@ public final class TestTables {
         return builder;
     }
 
+    /** The same definition with SDs of errors in common for each row of its breakdowns. */
+    public static TableDefinition.Builder share(TableDefinition definition, Function<BreakdownRow, SharedSds> ofRow) {
+        return changeRows(definition, row -> row.withShared(ofRow.apply(row)));
+    }
+
     /** The same definition with a coefficient of one row replaced. */
     public static TableDefinition.Builder changeCoefficient(
             TableDefinition definition, int row, int column, double value) {
@@ -237,6 +244,7 @@ public final class TestTables {
                     old.cut(),
                     List.of(coefficients),
                     old.sdGPerKg(),
+                    old.shared(),
                     old.source());
         });
     }

@@ -13,6 +13,7 @@ import java.util.TreeMap;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.grid.Breakdown;
 import org.beefyield.grid.ClosedErrors;
 import org.beefyield.grid.ClosedErrorsTest;
 import org.beefyield.grid.CoefficientEffect;
@@ -145,9 +146,9 @@ class YieldErrorsTest {
                 }
             }
             double t = (kg - table.definition().reference().weightKg()) / 100;
-            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), a, b), t))
+            assertThat(at(Engine.betweenCarcasses(errors, Engine.node(table, c, f), a, b), t))
                     .isCloseTo(plain, within(1e-10 * size));
-            assertThat(at(errors.betweenCarcasses(Engine.node(table, c, f), b, a), t))
+            assertThat(at(Engine.betweenCarcasses(errors, Engine.node(table, c, f), b, a), t))
                     .isCloseTo(plain, within(1e-10 * size));
         }
     }
@@ -192,14 +193,14 @@ class YieldErrorsTest {
             int f = 1 + random.nextInt(15);
             double kg = 150 + 450 * random.nextDouble();
             double t = (kg - 340) / 100;
-            List<CoefficientEffect> effects = errors.coefficients(Engine.node(table, c, f), figure);
+            List<CoefficientEffect> effects = errors.coefficients(Engine.node(table, c, f), errors.effects(figure));
             assertThat(effects)
-                    .extracting(effect -> effect.key().parent() + " "
-                            + columns.get(effect.key().columns().get(0)))
+                    .extracting(effect -> effect.error().draw().get(0) + " "
+                            + columns.get(effect.error().columns().get(0)))
                     .containsExactlyInAnyOrder("carcass per_fat_point", "carcass fat_by_100kg", "meat per_100kg");
             for (CoefficientEffect effect : effects) {
                 List<Integer> rows =
-                        breakdowns(table, category).get(effect.key().parent());
+                        breakdowns(table, category).get(effect.error().draw().get(0));
                 assertThat(effect.children()).isEqualTo(rows.size());
                 for (int k = 0; k < rows.size(); k++) {
                     // an error of 1 is one of 1000 g/kg
@@ -214,7 +215,7 @@ class YieldErrorsTest {
                                                     f,
                                                     kg,
                                                     rows.get(k),
-                                                    effect.key().columns().get(0)),
+                                                    effect.error().columns().get(0)),
                                     within(1e-8));
                 }
             }
@@ -222,7 +223,7 @@ class YieldErrorsTest {
     }
 
     @Test
-    void coefficientsErrTogetherInTheCategoriesWhoseBreakdownIsTheSame() {
+    void coefficientsErrTogetherInAllCategoriesWhateverTheirBreakdown() {
         TableDefinition.Builder builder = TestTables.small().toBuilder();
         for (String cut : List.of("bone", "loss")) {
             builder.coefficientNote(new CoefficientNote("*", "*", "carcass", cut, "per_100kg", 0.3, TestTables.SOURCE));
@@ -232,21 +233,18 @@ class YieldErrorsTest {
         }
         YieldTable table = YieldTable.of(builder.build());
         assertThat(keys(table, Category.HEIFER)).isEqualTo(keys(table, Category.STEER));
-        // cows have a breakdown of the carcass of their own, and that of the meat in common
-        CoefficientEffect.Key carcass = keys(table, Category.COW).get("carcass");
-        assertThat(carcass).isNotEqualTo(keys(table, Category.STEER).get("carcass"));
-        assertThat(carcass.standardErrors())
-                .isEqualTo(keys(table, Category.STEER).get("carcass").standardErrors());
-        assertThat(keys(table, Category.COW).get("meat"))
-                .isEqualTo(keys(table, Category.STEER).get("meat"));
+        // cows have a breakdown of the carcass of their own, but its slope was worked out with that of the others
+        assertThat(keys(table, Category.COW)).isEqualTo(keys(table, Category.STEER));
     }
 
-    private static Map<String, CoefficientEffect.Key> keys(YieldTable table, Category category) {
+    private static Map<String, Breakdown.CoefficientError> keys(YieldTable table, Category category) {
         YieldGrid grid = Engine.grid(table, category, CuttingSpecification.NONE);
-        Map<String, CoefficientEffect.Key> keys = new TreeMap<>();
-        Engine.errors(table, category, CuttingSpecification.NONE)
-                .coefficients(Engine.node(table, 8, 8), new double[grid.length()])
-                .forEach(effect -> keys.put(effect.key().parent(), effect.key()));
+        Map<String, Breakdown.CoefficientError> keys = new TreeMap<>();
+        YieldErrors errors = Engine.errors(table, category, CuttingSpecification.NONE);
+        double[] figure = new double[grid.length()];
+        figure[Engine.layout(table).lastSlot("fore")] = 1;
+        errors.coefficients(Engine.node(table, 8, 8), errors.effects(figure))
+                .forEach(effect -> keys.put(effect.error().draw().get(0), effect.error()));
         assertThat(keys).containsOnlyKeys("carcass", "meat");
         return keys;
     }
@@ -260,14 +258,15 @@ class YieldErrorsTest {
             for (int i = 0; i < layout.cutsAt(level).size(); i++) {
                 all[layout.start(level) + i] = 1;
             }
-            double[] zero = errors.betweenCarcasses(Engine.node(TABLE, 5, 12), all, all);
+            double[] zero = Engine.betweenCarcasses(errors, Engine.node(TABLE, 5, 12), all, all);
             assertThat(zero).containsExactly(new double[zero.length], within(1e-18));
-            for (CoefficientEffect effect : errors.coefficients(Engine.node(TABLE, 5, 12), all)) {
+            for (CoefficientEffect effect : errors.coefficients(Engine.node(TABLE, 5, 12), errors.effects(all))) {
                 double[] constant = new double[effect.children()];
                 for (int k = 0; k < constant.length; k++) {
                     constant[k] = at(effect.ofChild(k), 1.3);
                 }
-                assertThat(effect.covariance(constant, constant)).isCloseTo(0, within(1e-18));
+                assertThat(effect.error().errors().covariance(constant, constant, 1)[0])
+                        .isCloseTo(0, within(1e-18));
             }
         }
     }
@@ -278,7 +277,7 @@ class YieldErrorsTest {
         double[] meat = new double[Engine.layout(TABLE).size() + 1];
         meat[Engine.layout(TABLE).slot(0, "meat")] = 1;
         for (int f = 1; f <= 15; f++) {
-            assertThat(Math.sqrt(at(errors.betweenCarcasses(Engine.node(TABLE, 9, f), meat, meat), 0.7)))
+            assertThat(Math.sqrt(at(Engine.betweenCarcasses(errors, Engine.node(TABLE, 9, f), meat, meat), 0.7)))
                     .isCloseTo(0.028, within(1e-12));
         }
     }
@@ -291,6 +290,7 @@ class YieldErrorsTest {
         for (int i = 0; i < 2000; i++) {
             YieldErrors.Draw draw = errors.draw(
                     random,
+                    YieldErrors.Drawn.all(),
                     1 + 17 * random.nextDouble(),
                     1 + 14 * random.nextDouble(),
                     150 + 450 * random.nextDouble());
@@ -311,10 +311,11 @@ class YieldErrorsTest {
         YieldErrors errors = errors(TABLE, Category.STEER);
         List<YieldErrors.Draw> draws = new ArrayList<>();
         for (int i = 0; i < 2; i++) {
-            draws.add(errors.draw(new Random(99), 8.5, 7.25, 333));
+            draws.add(errors.draw(new Random(99), YieldErrors.Drawn.all(), 8.5, 7.25, 333));
         }
         assertThat(draws.get(0)).isEqualTo(draws.get(1));
-        assertThat(errors.draw(new Random(98), 8.5, 7.25, 333)).isNotEqualTo(draws.get(0));
+        assertThat(errors.draw(new Random(98), YieldErrors.Drawn.all(), 8.5, 7.25, 333))
+                .isNotEqualTo(draws.get(0));
     }
 
     @Test
@@ -326,7 +327,7 @@ class YieldErrorsTest {
         YieldTable table = YieldTable.of(builder.build());
         assertThat(table.statesSds()).isFalse();
         YieldErrors errors = errors(table, Category.STEER);
-        YieldErrors.Draw draw = errors.draw(new Random(1), 7, 9, 310);
+        YieldErrors.Draw draw = errors.draw(new Random(1), YieldErrors.Drawn.all(), 7, 9, 310);
         double[] shares = errors.grid().shares(7, 9, 310);
         assertThat(draw.rejected()).isZero();
         for (int slot = 0; slot < shares.length; slot++) {
@@ -345,7 +346,7 @@ class YieldErrorsTest {
                     .row("carcass", "cut-" + i, 900, TestTables.SOURCE, 25);
         }
         YieldErrors errors = errors(YieldTable.of(builder.build()), Category.STEER);
-        assertThatThrownBy(() -> errors.draw(new Random(1), 8, 8, 340))
+        assertThatThrownBy(() -> errors.draw(new Random(1), YieldErrors.Drawn.all(), 8, 8, 340))
                 .isInstanceOf(IllegalStateException.class)
                 .hasMessage("a share of carcass falls below 0 in nearly every draw; its SD is too large for its level");
     }

@@ -208,7 +208,8 @@ class YieldTableTest {
             refused(
                     small().decimals("level", 2),
                     "table, decimals \"level\": no such column; columns: level_g_per_kg, per_conformation_point,"
-                            + " per_fat_point, per_100kg, sd_g_per_kg, g_per_kg");
+                            + " per_fat_point, per_100kg, sd_g_per_kg, lot_sd_g_per_kg, run_sd_g_per_kg,"
+                            + " hall_sd_g_per_kg, g_per_kg");
             refused(
                     small().decimals("level_g_per_kg", -2),
                     "table, decimals \"level_g_per_kg -2\": decimals are 0 to 15");
@@ -1037,7 +1038,8 @@ class YieldTableTest {
             refused(
                     small().coefficientNote(note("*", "hind", "per_kg", null, SOURCE)),
                     "coefficient-notes row 1, term \"per_kg\": no such term; terms: level_g_per_kg, per_conformation_point,"
-                            + " per_fat_point, per_100kg, sd_g_per_kg");
+                            + " per_fat_point, per_100kg, sd_g_per_kg, lot_sd_g_per_kg, run_sd_g_per_kg,"
+                            + " hall_sd_g_per_kg");
         }
 
         @Test
@@ -1212,7 +1214,7 @@ class YieldTableTest {
                             + "; the nearest level is tissue; missing: meat, fat-trim, bone, loss; too many: rump",
                     "coefficient-notes row 3, term \"x\": no such term; terms: level_g_per_kg, per_conformation_point, per_fat_point,"
                             + " per_100kg, fat_below_3, conformation_above_15, conformation_by_fat, fat_by_100kg,"
-                            + " sd_g_per_kg",
+                            + " sd_g_per_kg, lot_sd_g_per_kg, run_sd_g_per_kg, hall_sd_g_per_kg",
                     "names row 2, cut \"tongue\": no such cut in cuts; nearest: bone, dice, loss",
                     "prices, x: an extra column belongs to a part of the table that has rows; parts: cuts, breakdown, specifications, quartering, coefficient-notes, expectations, names, sources");
         }

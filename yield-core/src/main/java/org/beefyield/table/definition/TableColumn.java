@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param content what its cells hold
  * @param isKey whether it is part of what no two rows of the resource share
  * @param isRequired whether every row has something in it
+ * @param mayBeMissing whether a table that states nothing in it has the resource without it
  * @param least least number that is valid, or null if there is no bound that holds for every table
  * @param most greatest number that is valid, or null if there is no bound
  * @param words words that are valid, empty if any text may be
@@ -24,6 +25,7 @@ public record TableColumn(
         Content content,
         boolean isKey,
         boolean isRequired,
+        boolean mayBeMissing,
         @Nullable Integer least,
         @Nullable Integer most,
         List<String> words) {
@@ -77,6 +79,18 @@ public record TableColumn(
 
     /** SD between carcasses of one grade, g per kg of parent. */
     public static final String SD_G_PER_KG = "sd_g_per_kg";
+
+    /** SD between lots, g per kg of parent. */
+    public static final String LOT_SD_G_PER_KG = "lot_sd_g_per_kg";
+
+    /** SD between runs of one hall, g per kg of parent. */
+    public static final String RUN_SD_G_PER_KG = "run_sd_g_per_kg";
+
+    /** SD between halls, g per kg of parent. */
+    public static final String HALL_SD_G_PER_KG = "hall_sd_g_per_kg";
+
+    /** Name of an error of coefficients. */
+    public static final String ERROR_ID = "error_id";
 
     /** Short name of a source. */
     public static final String SOURCE = "source";
@@ -175,8 +189,22 @@ public record TableColumn(
         words = List.copyOf(words);
     }
 
+    /**
+     * The column of SDs of errors that carcasses have in common.
+     *
+     * @param shared what they have in common
+     * @return name of the column
+     */
+    public static String sharedSd(SharedBy shared) {
+        return switch (Objects.requireNonNull(shared, "shared")) {
+            case LOT -> LOT_SD_G_PER_KG;
+            case RUN -> RUN_SD_G_PER_KG;
+            case HALL -> HALL_SD_G_PER_KG;
+        };
+    }
+
     static TableColumn of(String name, Content content) {
-        return new TableColumn(name, content, false, true, null, null, List.of());
+        return new TableColumn(name, content, false, true, false, null, null, List.of());
     }
 
     static TableColumn name(String name) {
@@ -184,7 +212,7 @@ public record TableColumn(
     }
 
     static TableColumn oneOf(String name, Stream<String> words) {
-        return new TableColumn(name, Content.NAME, false, true, null, null, words.toList());
+        return new TableColumn(name, Content.NAME, false, true, false, null, null, words.toList());
     }
 
     static TableColumn number(String name) {
@@ -192,18 +220,22 @@ public record TableColumn(
     }
 
     TableColumn key() {
-        return new TableColumn(name, content, true, isRequired, least, most, words);
+        return new TableColumn(name, content, true, isRequired, mayBeMissing, least, most, words);
     }
 
     TableColumn optional() {
-        return new TableColumn(name, content, isKey, false, least, most, words);
+        return new TableColumn(name, content, isKey, false, mayBeMissing, least, most, words);
+    }
+
+    TableColumn missing() {
+        return new TableColumn(name, content, isKey, isRequired, true, least, most, words);
     }
 
     TableColumn from(int low) {
-        return new TableColumn(name, content, isKey, isRequired, low, most, words);
+        return new TableColumn(name, content, isKey, isRequired, mayBeMissing, low, most, words);
     }
 
     TableColumn to(int high) {
-        return new TableColumn(name, content, isKey, isRequired, least, high, words);
+        return new TableColumn(name, content, isKey, isRequired, mayBeMissing, least, high, words);
     }
 }

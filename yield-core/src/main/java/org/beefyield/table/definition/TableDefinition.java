@@ -418,7 +418,8 @@ public final class TableDefinition implements Serializable {
     /**
      * The rows of every part that has any, as text: what the files hold.
      *
-     * @return one resource for each part with rows, extra columns behind its own
+     * @return one resource for each part with rows, extra columns behind its own; columns that may be missing are there if
+     *     any row states something in them
      */
     public List<TableResource> resources() {
         List<TableResource> resources = new ArrayList<>();
@@ -439,23 +440,25 @@ public final class TableDefinition implements Serializable {
         add(resources, TableSchema.BREAKDOWN, breakdown, row -> {
             List<String> cells = new ArrayList<>(List.of(row.category(), row.way(), row.parent(), row.cut()));
             row.coefficients().forEach(coefficient -> cells.add(Numbers.exact(coefficient)));
-            cells.addAll(List.of(Numbers.exact(row.sdGPerKg()), row.source()));
+            cells.add(Numbers.exact(row.sdGPerKg()));
+            cells.addAll(cells(row.shared()));
+            cells.add(row.source());
             return cells;
         });
-        add(
-                resources,
-                TableSchema.BREAKDOWN_BY_CLASS,
-                breakdownByClass,
-                row -> List.of(
-                        row.category(),
-                        row.way(),
-                        row.parent(),
-                        row.conformation(),
-                        row.fatClass(),
-                        row.cut(),
-                        Numbers.exact(row.gPerKg()),
-                        Numbers.exact(row.sdGPerKg()),
-                        row.source()));
+        add(resources, TableSchema.BREAKDOWN_BY_CLASS, breakdownByClass, row -> {
+            List<String> cells = new ArrayList<>(List.of(
+                    row.category(),
+                    row.way(),
+                    row.parent(),
+                    row.conformation(),
+                    row.fatClass(),
+                    row.cut(),
+                    Numbers.exact(row.gPerKg()),
+                    Numbers.exact(row.sdGPerKg())));
+            cells.addAll(cells(row.shared()));
+            cells.add(row.source());
+            return cells;
+        });
         add(
                 resources,
                 TableSchema.SPECIFICATIONS,
@@ -477,6 +480,7 @@ public final class TableDefinition implements Serializable {
                         row.cut(),
                         row.term(),
                         number(row.standardError()),
+                        row.errorId(),
                         row.source()));
         add(
                 resources,
@@ -551,17 +555,45 @@ public final class TableDefinition implements Serializable {
                 .filter(extra -> extra.resource().equals(schema.code()))
                 .sorted(Comparator.comparing(ExtraColumn::column))
                 .toList();
-        List<String> columns = new ArrayList<>(schema.columnNames(terms));
+        List<TableColumn> own = schema.columns(terms);
+        List<List<String>> stated = items.stream().map(toCells).toList();
+        // from the last one on, so that those before keep their places
+        List<Integer> missing = new ArrayList<>();
+        for (int k = own.size() - 1; k >= 0; k--) {
+            int column = k;
+            if (own.get(k).mayBeMissing()
+                    && stated.stream()
+                            .allMatch(cells ->
+                                    column >= cells.size() || cells.get(column).isEmpty())) {
+                missing.add(k);
+            }
+        }
+        List<String> columns =
+                without(missing, own.stream().map(TableColumn::name).toList());
         extras.forEach(extra -> columns.add(extra.column()));
         List<List<String>> rows = new ArrayList<>();
         for (int i = 0; i < items.size(); i++) {
-            List<String> cells = new ArrayList<>(toCells.apply(items.get(i)));
+            List<String> cells = without(missing, stated.get(i));
             for (ExtraColumn extra : extras) {
                 cells.add(i < extra.values().size() ? extra.values().get(i) : "");
             }
             rows.add(List.copyOf(cells));
         }
         resources.add(new TableResource(schema, List.copyOf(columns), List.copyOf(rows)));
+    }
+
+    private static List<String> without(List<Integer> descending, List<String> cells) {
+        List<String> left = new ArrayList<>(cells);
+        for (int k : descending) {
+            if (k < left.size()) {
+                left.remove(k);
+            }
+        }
+        return left;
+    }
+
+    private static List<String> cells(SharedSds shared) {
+        return Arrays.stream(SharedBy.values()).map(by -> number(shared.of(by))).toList();
     }
 
     private static String number(@Nullable Double value) {
@@ -807,6 +839,27 @@ public final class TableDefinition implements Serializable {
         public Builder cut(Cut cut) {
             Objects.requireNonNull(cut, "cut");
             cuts.add(cut);
+            return this;
+        }
+
+        /**
+         * Adds a row of a breakdown for every category and way, with SDs of errors that carcasses have in common.
+         *
+         * @param parent code of the cut that is broken down, or {@value BreakdownRow#ROOT}
+         * @param cut code of the child
+         * @param sdGPerKg SD between carcasses of one grade, g per kg of parent
+         * @param shared SDs of the errors that carcasses of a lot, a run and a hall have in common
+         * @param source short name of the source
+         * @param coefficients g per kg: level, per conformation point, per fat point, per 100 kg, then the terms; those
+         *     left out are 0
+         * @return this
+         */
+        public Builder row(
+                String parent, String cut, double sdGPerKg, SharedSds shared, String source, double... coefficients) {
+            Objects.requireNonNull(shared, "shared");
+            row(parent, cut, sdGPerKg, source, coefficients);
+            int last = breakdown.size() - 1;
+            breakdown.set(last, breakdown.get(last).withShared(shared));
             return this;
         }
 

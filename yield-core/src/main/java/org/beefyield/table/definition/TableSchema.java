@@ -43,6 +43,9 @@ public enum TableSchema {
             TableColumn.of(TableColumn.PER_FAT_POINT, Content.COEFFICIENT),
             TableColumn.of(TableColumn.PER_100_KG, Content.COEFFICIENT),
             TableColumn.number(TableColumn.SD_G_PER_KG).from(0),
+            TableColumn.number(TableColumn.LOT_SD_G_PER_KG).missing().from(0).to(1000),
+            TableColumn.number(TableColumn.RUN_SD_G_PER_KG).missing().from(0).to(1000),
+            TableColumn.number(TableColumn.HALL_SD_G_PER_KG).missing().from(0).to(1000),
             TableColumn.of(TableColumn.SOURCE, Content.SOURCE)),
 
     /** Breakdowns by class. */
@@ -56,6 +59,9 @@ public enum TableSchema {
             TableColumn.of(TableColumn.CUT, Content.CUT).key(),
             TableColumn.number(TableColumn.G_PER_KG).from(0),
             TableColumn.number(TableColumn.SD_G_PER_KG).from(0),
+            TableColumn.number(TableColumn.LOT_SD_G_PER_KG).missing().from(0).to(1000),
+            TableColumn.number(TableColumn.RUN_SD_G_PER_KG).missing().from(0).to(1000),
+            TableColumn.number(TableColumn.HALL_SD_G_PER_KG).missing().from(0).to(1000),
             TableColumn.of(TableColumn.SOURCE, Content.SOURCE)),
 
     /** Cutting specifications, the one first that is used when none is chosen. */
@@ -82,6 +88,7 @@ public enum TableSchema {
             TableColumn.of(TableColumn.CUT, Content.CUT).key(),
             TableColumn.name(TableColumn.TERM).key(),
             TableColumn.number(TableColumn.STANDARD_ERROR).optional().from(0),
+            TableColumn.name(TableColumn.ERROR_ID).key().optional().missing(),
             TableColumn.of(TableColumn.SOURCE, Content.SOURCE)),
 
     /** Covariances of errors between carcasses. */
@@ -170,7 +177,8 @@ public enum TableSchema {
     }
 
     /**
-     * The columns of the resource in a table with these terms: each term adds one to {@link #BREAKDOWN}.
+     * The columns of the resource in a table with these terms: each term adds one to {@link #BREAKDOWN}. A table that states
+     * nothing in one that {@linkplain TableColumn#mayBeMissing() may be missing} has the resource without it.
      *
      * @param terms the terms of the table in its order
      * @return the columns in the order in which they are written, without extra ones
