@@ -8,7 +8,8 @@ import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A graded carcass: category, conformation, fat class and cold weight, with an optional id, lot, supplier, age and assurance.
+ * A graded carcass: category, conformation, fat class and cold weight, with an optional id, lot, supplier, kill date, hall, age and
+ * assurance.
  *
  * <p>Immutable. The cold weight is that of the reference dressing, kg; see {@link CarcassWeights} for a hot weight and
  * {@link DressingCorrection} for another dressing.
@@ -25,6 +26,8 @@ public final class Carcass implements Serializable {
     private final @Nullable String id;
     private final @Nullable String lot;
     private final @Nullable String supplier;
+    private final @Nullable String killDate;
+    private final @Nullable String hall;
     private final @Nullable Integer ageMonths;
     private final @Nullable Boolean assured;
 
@@ -36,6 +39,8 @@ public final class Carcass implements Serializable {
             @Nullable String id,
             @Nullable String lot,
             @Nullable String supplier,
+            @Nullable String killDate,
+            @Nullable String hall,
             @Nullable Integer ageMonths,
             @Nullable Boolean assured) {
         this.category = Objects.requireNonNull(category, "category");
@@ -45,6 +50,8 @@ public final class Carcass implements Serializable {
         this.id = id;
         this.lot = lot;
         this.supplier = supplier;
+        this.killDate = killDate;
+        this.hall = hall;
         this.ageMonths = ageMonths;
         this.assured = assured;
         if (ageMonths != null) {
@@ -53,7 +60,7 @@ public final class Carcass implements Serializable {
     }
 
     /**
-     * A carcass without id, lot, supplier, age or assurance.
+     * A carcass without id, lot, supplier, kill date, hall, age or assurance.
      *
      * @param category sex and age category
      * @param conformation conformation
@@ -65,7 +72,74 @@ public final class Carcass implements Serializable {
      */
     public static Carcass of(Category category, Conformation conformation, FatClass fatClass, double coldWeightKg) {
         Objects.requireNonNull(fatClass, "fatClass");
-        return new Carcass(category, conformation, fatClass, coldWeightKg, null, null, null, null, null);
+        return new Carcass(category, conformation, fatClass, coldWeightKg, null, null, null, null, null, null, null);
+    }
+
+    /**
+     * The same carcass graded otherwise.
+     *
+     * @param newConformation conformation
+     * @return a carcass
+     */
+    public Carcass with(Conformation newConformation) {
+        Objects.requireNonNull(newConformation, "newConformation");
+        return new Carcass(
+                category,
+                newConformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                lot,
+                supplier,
+                killDate,
+                hall,
+                ageMonths,
+                assured);
+    }
+
+    /**
+     * The same carcass graded otherwise.
+     *
+     * @param newFatClass fat class
+     * @return a carcass
+     */
+    public Carcass with(FatClass newFatClass) {
+        Objects.requireNonNull(newFatClass, "newFatClass");
+        return new Carcass(
+                category,
+                conformation,
+                newFatClass,
+                coldWeightKg,
+                id,
+                lot,
+                supplier,
+                killDate,
+                hall,
+                ageMonths,
+                assured);
+    }
+
+    /**
+     * The same carcass of another weight.
+     *
+     * @param newColdWeightKg cold weight in the reference dressing, kg, above 0 and at most
+     *     {@value CarcassWeights#HEAVIEST_KG}
+     * @return a carcass
+     * @throws IllegalArgumentException if the weight is outside its range or not a number
+     */
+    public Carcass withColdWeightKg(double newColdWeightKg) {
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                newColdWeightKg,
+                id,
+                lot,
+                supplier,
+                killDate,
+                hall,
+                ageMonths,
+                assured);
     }
 
     /**
@@ -76,7 +150,18 @@ public final class Carcass implements Serializable {
      */
     public Carcass withId(String newId) {
         Objects.requireNonNull(newId, "newId");
-        return new Carcass(category, conformation, fatClass, coldWeightKg, newId, lot, supplier, ageMonths, assured);
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                newId,
+                lot,
+                supplier,
+                killDate,
+                hall,
+                ageMonths,
+                assured);
     }
 
     /**
@@ -87,7 +172,18 @@ public final class Carcass implements Serializable {
      */
     public Carcass withLot(String newLot) {
         Objects.requireNonNull(newLot, "newLot");
-        return new Carcass(category, conformation, fatClass, coldWeightKg, id, newLot, supplier, ageMonths, assured);
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                newLot,
+                supplier,
+                killDate,
+                hall,
+                ageMonths,
+                assured);
     }
 
     /**
@@ -98,7 +194,70 @@ public final class Carcass implements Serializable {
      */
     public Carcass withSupplier(String newSupplier) {
         Objects.requireNonNull(newSupplier, "newSupplier");
-        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, newSupplier, ageMonths, assured);
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                lot,
+                newSupplier,
+                killDate,
+                hall,
+                ageMonths,
+                assured);
+    }
+
+    /**
+     * The same carcass with the day on which it was slaughtered. Carcasses of one day and one hall are one boning run.
+     *
+     * @param newKillDate the day as a text that is the same for all its carcasses, such as {@code 2026-11-03}
+     * @return a carcass
+     * @throws IllegalArgumentException if the text is blank
+     */
+    public Carcass withKillDate(String newKillDate) {
+        Objects.requireNonNull(newKillDate, "newKillDate");
+        if (newKillDate.isBlank()) {
+            throw new IllegalArgumentException("the kill date is blank; it is a day such as 2026-11-03");
+        }
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                lot,
+                supplier,
+                newKillDate,
+                hall,
+                ageMonths,
+                assured);
+    }
+
+    /**
+     * The same carcass with the hall that bones it. Carcasses without one are boned in one hall, the caller's own.
+     *
+     * @param newHall name of the hall
+     * @return a carcass
+     * @throws IllegalArgumentException if the name is blank
+     */
+    public Carcass withHall(String newHall) {
+        Objects.requireNonNull(newHall, "newHall");
+        if (newHall.isBlank()) {
+            throw new IllegalArgumentException("the hall is blank; it is a name such as Mereside");
+        }
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                lot,
+                supplier,
+                killDate,
+                newHall,
+                ageMonths,
+                assured);
     }
 
     /**
@@ -109,7 +268,18 @@ public final class Carcass implements Serializable {
      * @throws IllegalArgumentException if the law puts that age in another category
      */
     public Carcass withAgeMonths(int newAgeMonths) {
-        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, supplier, newAgeMonths, assured);
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                lot,
+                supplier,
+                killDate,
+                hall,
+                newAgeMonths,
+                assured);
     }
 
     /**
@@ -119,7 +289,18 @@ public final class Carcass implements Serializable {
      * @return a carcass
      */
     public Carcass withAssured(boolean newAssured) {
-        return new Carcass(category, conformation, fatClass, coldWeightKg, id, lot, supplier, ageMonths, newAssured);
+        return new Carcass(
+                category,
+                conformation,
+                fatClass,
+                coldWeightKg,
+                id,
+                lot,
+                supplier,
+                killDate,
+                hall,
+                ageMonths,
+                newAssured);
     }
 
     /**
@@ -186,6 +367,24 @@ public final class Carcass implements Serializable {
     }
 
     /**
+     * Day of slaughter.
+     *
+     * @return the day as it was given, or empty
+     */
+    public Optional<String> killDate() {
+        return Optional.ofNullable(killDate);
+    }
+
+    /**
+     * Hall that bones it.
+     *
+     * @return the name of the hall, or empty
+     */
+    public Optional<String> hall() {
+        return Optional.ofNullable(hall);
+    }
+
+    /**
      * Age at slaughter.
      *
      * @return completed months, or empty
@@ -213,13 +412,16 @@ public final class Carcass implements Serializable {
                 && Objects.equals(id, that.id)
                 && Objects.equals(lot, that.lot)
                 && Objects.equals(supplier, that.supplier)
+                && Objects.equals(killDate, that.killDate)
+                && Objects.equals(hall, that.hall)
                 && Objects.equals(ageMonths, that.ageMonths)
                 && Objects.equals(assured, that.assured);
     }
 
     @Override
     public int hashCode() {
-        return Objects.hash(category, conformation, fatClass, coldWeightKg, id, lot, supplier, ageMonths, assured);
+        return Objects.hash(
+                category, conformation, fatClass, coldWeightKg, id, lot, supplier, killDate, hall, ageMonths, assured);
     }
 
     /**

@@ -2,6 +2,7 @@ package org.beefyield.estimate;
 
 import java.nio.charset.StandardCharsets;
 import java.util.Collection;
+import java.util.List;
 import java.util.Objects;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -30,6 +31,42 @@ public final class CarcassColumns {
     private final double @Nullable [] conformationWidths;
     private final double @Nullable [] fatWidths;
     private final double[] coldWeightsKg;
+    /** What each row has in common with others. */
+    private final Keys keys;
+
+    /** Lots and runs of the rows, as far as they are known: by number, or those of carcasses. */
+    private static final class Keys {
+        static final Keys NOT_KNOWN = new Keys(null, null, null);
+
+        private final int @Nullable [] lots;
+        private final int @Nullable [] runs;
+        private final @Nullable List<Carcass> carcasses;
+
+        Keys(int @Nullable [] lots, int @Nullable [] runs, @Nullable List<Carcass> carcasses) {
+            this.lots = lots;
+            this.runs = runs;
+            this.carcasses = carcasses;
+        }
+
+        boolean isKnown() {
+            return lots != null || runs != null || carcasses != null;
+        }
+    }
+
+    private CarcassColumns(CarcassColumns like, Keys keys) {
+        this(
+                like.categories,
+                like.conformationThirds,
+                like.fatThirds,
+                like.conformationPositions,
+                like.fatPositions,
+                like.conformationWidth,
+                like.fatWidth,
+                like.conformationWidths,
+                like.fatWidths,
+                like.coldWeightsKg,
+                keys);
+    }
 
     private CarcassColumns(
             byte[] categories,
@@ -41,7 +78,8 @@ public final class CarcassColumns {
             double fatWidth,
             double @Nullable [] conformationWidths,
             double @Nullable [] fatWidths,
-            double[] coldWeightsKg) {
+            double[] coldWeightsKg,
+            Keys keys) {
         this.categories = categories;
         this.conformationThirds = conformationThirds;
         this.fatThirds = fatThirds;
@@ -52,6 +90,70 @@ public final class CarcassColumns {
         this.conformationWidths = conformationWidths;
         this.fatWidths = fatWidths;
         this.coldWeightsKg = coldWeightsKg;
+        this.keys = keys;
+    }
+
+    /**
+     * The same carcasses with the lot of each row: those of a lot have errors in common. The array is the caller's and isn't
+     * copied.
+     *
+     * @param lots numbers of the lots, 0 or more; one number is one lot in all columns that are added up or compared; below 0:
+     *     not known, and all of these are taken for one lot
+     * @return carcasses in columns
+     * @throws IllegalArgumentException if the array has another length than the columns
+     */
+    public CarcassColumns withLots(int[] lots) {
+        checkKeys(Objects.requireNonNull(lots, "lots"), "lots");
+        return new CarcassColumns(this, new Keys(lots, keys.runs, null));
+    }
+
+    /**
+     * The same carcasses with the run of each row: those that one hall bones in one run have errors in common. The array is the
+     * caller's and isn't copied. All runs are taken to be of one hall.
+     *
+     * @param runs numbers of the runs, 0 or more; one number is one run in all columns that are added up or compared; below 0:
+     *     not known, and all of these are taken for one run
+     * @return carcasses in columns
+     * @throws IllegalArgumentException if the array has another length than the columns
+     */
+    public CarcassColumns withRuns(int[] runs) {
+        checkKeys(Objects.requireNonNull(runs, "runs"), "runs");
+        return new CarcassColumns(this, new Keys(keys.lots, runs, null));
+    }
+
+    private void checkKeys(int[] numbers, String what) {
+        if (numbers.length != size()) {
+            throw new IllegalArgumentException(
+                    "columns of different lengths: " + size() + " carcasses, " + numbers.length + " " + what);
+        }
+    }
+
+    /** Whether lots or runs of rows are known. */
+    boolean hasKeys() {
+        return keys.isKnown();
+    }
+
+    /** The same rows as one lot of one run. */
+    CarcassColumns withoutKeys() {
+        return hasKeys() ? new CarcassColumns(this, Keys.NOT_KNOWN) : this;
+    }
+
+    /** Number of a row's lot, below 0 if not known. */
+    int lotNumber(int row) {
+        return keys.lots == null ? -1 : keys.lots[row];
+    }
+
+    /** Number of a row's run, below 0 if not known. */
+    int runNumber(int row) {
+        return keys.runs == null ? -1 : keys.runs[row];
+    }
+
+    LotKey lot(int row) {
+        return keys.carcasses != null ? LotKey.of(keys.carcasses.get(row)) : LotKey.numbered(lotNumber(row));
+    }
+
+    RunKey run(int row) {
+        return keys.carcasses != null ? RunKey.of(keys.carcasses.get(row)) : RunKey.numbered(runNumber(row));
     }
 
     /**
@@ -70,7 +172,8 @@ public final class CarcassColumns {
         Objects.requireNonNull(fat, "fat");
         Objects.requireNonNull(coldWeightsKg, "coldWeightsKg");
         checkLengths(categories.length, conformation.length, fat.length, coldWeightsKg.length);
-        return new CarcassColumns(categories, conformation, fat, null, null, 1, 1, null, null, coldWeightsKg);
+        return new CarcassColumns(
+                categories, conformation, fat, null, null, 1, 1, null, null, coldWeightsKg, Keys.NOT_KNOWN);
     }
 
     /**
@@ -108,7 +211,8 @@ public final class CarcassColumns {
                 FatClass.ofPosition(1, fatWidth).width(),
                 null,
                 null,
-                coldWeightsKg);
+                coldWeightsKg,
+                Keys.NOT_KNOWN);
     }
 
     /**
@@ -153,11 +257,12 @@ public final class CarcassColumns {
                 WIDEST,
                 conformationWidths,
                 fatWidths,
-                coldWeightsKg);
+                coldWeightsKg,
+                Keys.NOT_KNOWN);
     }
 
     /**
-     * Carcasses into columns, however each is graded.
+     * Carcasses into columns, however each is graded, with their lots, runs and halls.
      *
      * @param carcasses carcasses
      * @return the same in new arrays, in their order
@@ -181,7 +286,9 @@ public final class CarcassColumns {
             coldWeightsKg[row] = carcass.coldWeightKg();
             row++;
         }
-        return positions(categories, conformation, conformationWidths, fat, fatWidths, coldWeightsKg);
+        return new CarcassColumns(
+                positions(categories, conformation, conformationWidths, fat, fatWidths, coldWeightsKg),
+                new Keys(null, null, List.copyOf(carcasses)));
     }
 
     private static void checkLengths(int categories, int conformation, int fat, int weights) {

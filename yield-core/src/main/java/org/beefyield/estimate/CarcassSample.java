@@ -1,13 +1,16 @@
 package org.beefyield.estimate;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldErrors;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
@@ -73,7 +76,23 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
         }
         Model model = estimate.model();
         YieldErrors errors = model.errors(carcass.category());
-        double fit = model.table().definition().widthFit();
+        Set<UncertaintyPart> counted = model.counted();
+        Set<SharedBy> shared = EnumSet.allOf(SharedBy.class);
+        shared.removeIf(by -> !counted.contains(UncertaintyPart.of(by)));
+        YieldErrors.Drawn parts = new YieldErrors.Drawn(
+                counted.contains(UncertaintyPart.BETWEEN_CARCASSES),
+                shared,
+                counted.contains(UncertaintyPart.COEFFICIENTS));
+        double repeatability = counted.contains(UncertaintyPart.SCALE_REPEATABILITY)
+                ? model.scaleError().repeatabilityKg()
+                : 0;
+        double bias = counted.contains(UncertaintyPart.SCALE_BIAS)
+                ? model.scaleError().biasKg()
+                : 0;
+        // no grade is wider than that
+        double fit = counted.contains(UncertaintyPart.GRADE_RESOLUTION)
+                ? model.table().definition().widthFit()
+                : Double.POSITIVE_INFINITY;
         var allowed = model.table().definition().allowed();
         List<DrawnCarcass> drawn = new ArrayList<>();
         long rejected = 0;
@@ -89,10 +108,9 @@ public record CarcassSample(List<DrawnCarcass> carcasses, long rejected, List<St
                     allowed.conformation().high(),
                     Math.max(allowed.conformation().low(), c));
             f = Math.min(allowed.fat().high(), Math.max(allowed.fat().low(), f));
-            double weight = carcass.coldWeightKg()
-                    + model.scaleError().repeatabilityKg() * random.nextGaussian()
-                    + model.scaleError().biasKg() * random.nextGaussian();
-            YieldErrors.Draw draw = errors.draw(random, c, f, weight);
+            double weight =
+                    carcass.coldWeightKg() + repeatability * random.nextGaussian() + bias * random.nextGaussian();
+            YieldErrors.Draw draw = errors.draw(random, parts, c, f, weight);
             rejected += draw.rejected();
             drawn.add(new DrawnCarcass(
                     model,

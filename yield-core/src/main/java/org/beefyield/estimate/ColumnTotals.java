@@ -1,7 +1,8 @@
 package org.beefyield.estimate;
 
 import java.util.Arrays;
-import java.util.function.BiConsumer;
+import java.util.HashMap;
+import java.util.Map;
 import java.util.function.ObjLongConsumer;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -29,7 +30,49 @@ final class ColumnTotals {
         void at(double conformation, double fat, double coldWeightKg);
     }
 
+    /**
+     * Carcasses of one lot in one run: their sums by node, in arrays that grow. No node's sum has more than a block of rows in it.
+     */
+    private static final class Group {
+        private static final int FIRST = 8;
+
+        private final int lot;
+        private final int run;
+        /** By node, its place counted from 1, 0 if it has none. */
+        private final short[] placeOf;
+
+        private int[] nodes = new int[FIRST];
+        private int[] counts = new int[FIRST];
+        private double[] sums = new double[FIRST * STRIDE];
+        private int places;
+
+        Group(int lot, int run, int nodes) {
+            this.lot = lot;
+            this.run = run;
+            this.placeOf = new short[nodes];
+        }
+
+        int place(int node) {
+            int place = placeOf[node] - 1;
+            return place >= 0 ? place : newPlace(node);
+        }
+
+        private int newPlace(int node) {
+            if (places == nodes.length) {
+                nodes = Arrays.copyOf(nodes, 2 * places);
+                counts = Arrays.copyOf(counts, 2 * places);
+                sums = Arrays.copyOf(sums, 2 * places * STRIDE);
+            }
+            nodes[places] = node;
+            places++;
+            placeOf[node] = (short) places;
+            return places - 1;
+        }
+    }
+
     private final RowChecks checks;
+    private final Moments moments;
+    private final Map<Long, Group> groups = new HashMap<>();
     private final Nodes nodes;
     private final double referenceWeightKg;
 
@@ -47,9 +90,10 @@ final class ColumnTotals {
     /** Carcasses of all blocks before, those between nodes counted at the middle of their class. */
     private final long[] counts;
 
-    ColumnTotals(Model model, int powers, CarcassColumns like) {
+    ColumnTotals(Model model, Moments moments, CarcassColumns like) {
         this.checks = new RowChecks(model);
-        this.powers = powers;
+        this.moments = moments;
+        this.powers = moments.powers();
         this.nodes = model.nodes();
         this.referenceWeightKg = model.anyGrid().referenceWeightKg();
         this.conformationWidth = like.conformationWidth();
@@ -74,7 +118,9 @@ final class ColumnTotals {
         while (row < to) {
             int end = Math.min(to, row + BLOCK - rowsInBlock);
             rowsInBlock += end - row;
-            if (conformation != null && fat != null) {
+            if (conformation != null && fat != null && keepsKeys(carcasses)) {
+                refused += groups(carcasses, conformation, fat, row, end, flags, row - from, outside);
+            } else if (conformation != null && fat != null) {
                 refused += thirds(carcasses, conformation, fat, row, end, flags, row - from, outside);
             } else {
                 for (int i = row; i < end; i++) {
@@ -115,6 +161,74 @@ final class ColumnTotals {
         return refused;
     }
 
+    /** Whether lots or runs make a difference: not where the table has none of their errors. */
+    private boolean keepsKeys(CarcassColumns carcasses) {
+        return carcasses.hasKeys()
+                && (moments.model().keepsLots() || moments.model().keepsRuns());
+    }
+
+    /** The same of rows that belong to lots and runs. */
+    private int groups(
+            CarcassColumns carcasses,
+            byte[] conformation,
+            byte[] fat,
+            int from,
+            int to,
+            byte[] flags,
+            int firstFlag,
+            Outside outside) {
+        byte[] categories = carcasses.categories();
+        double[] weights = carcasses.coldWeightsKg();
+        Arrays.fill(flags, firstFlag, firstFlag + to - from, (byte) 0);
+        int refused = 0;
+        Group group = group(carcasses.lotNumber(from), carcasses.runNumber(from));
+        for (int row = from; row < to; row++) {
+            double weight = weights[row];
+            int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
+            if (node >= 0) {
+                int lot = carcasses.lotNumber(row);
+                int run = carcasses.runNumber(row);
+                if (lot != group.lot || run != group.run) {
+                    group = group(lot, run);
+                }
+                int place = group.place(node);
+                if (group.counts[place] == BLOCK) {
+                    endGroup(group, place);
+                }
+                group.counts[place]++;
+                add(group.sums, place * STRIDE, (weight - referenceWeightKg) / 100);
+            } else {
+                refused += add(carcasses, row, flags, firstFlag + row - from, outside);
+            }
+        }
+        return refused;
+    }
+
+    private Group group(int lot, int run) {
+        int ofLot = Math.max(-1, lot);
+        int ofRun = Math.max(-1, run);
+        return groups.computeIfAbsent(
+                ((long) ofLot << Integer.SIZE) | (ofRun & 0xffffffffL), key -> new Group(ofLot, ofRun, checks.nodes()));
+    }
+
+    /** A node's sums of a group into those of all, of its lot and its run. */
+    private void endGroup(Group group, int place) {
+        int at = group.nodes[place];
+        PowerSums of = new PowerSums(powers);
+        of.add(group.counts[place], group.sums, place * STRIDE);
+        sums(at).add(of);
+        counts[at] += group.counts[place];
+        Category category = category(at);
+        moments.add(LotKey.numbered(group.lot), category, at % nodes.size(), of);
+        moments.add(RunKey.numbered(group.run), category, at % nodes.size(), of);
+        group.counts[place] = 0;
+        Arrays.fill(group.sums, place * STRIDE, (place + 1) * STRIDE, 0);
+    }
+
+    private Category category(int node) {
+        return checks.categories().get(node / nodes.size());
+    }
+
     /** Any row; returns 1 if it is refused. */
     private int add(CarcassColumns carcasses, int row, byte[] flags, int at, Outside outside) {
         byte flag = checks.flags(carcasses, row);
@@ -132,15 +246,19 @@ final class ColumnTotals {
         double t = (weight - referenceWeightKg) / 100;
         int c = (int) conformation;
         int f = (int) fat;
-        if (c == conformation && f == fat) {
+        if (c == conformation && f == fat && !keepsKeys(carcasses)) {
             add(checks.node(category, nodes.at(c, f)), t);
-        } else {
-            counts[checks.node(category, nodes.at(middle(conformation), middle(fat)))]++;
-            nodes.corners(
-                    conformation,
-                    fat,
-                    (node, part) -> sums(checks.node(category, node)).add(t, part));
+            return 0;
         }
+        int counted = c == conformation && f == fat ? nodes.at(c, f) : nodes.at(middle(conformation), middle(fat));
+        counts[checks.node(category, counted)]++;
+        nodes.corners(conformation, fat, (node, part) -> {
+            PowerSums one = new PowerSums(powers);
+            one.add(t, part);
+            sums(checks.node(category, node)).add(one);
+            moments.add(carcasses.lot(row), checks.categories().get(category), node, one);
+            moments.add(carcasses.run(row), checks.categories().get(category), node, one);
+        });
         return 0;
     }
 
@@ -150,23 +268,26 @@ final class ColumnTotals {
     }
 
     private void add(int node, double t) {
+        blockCounts[node]++;
+        add(block, node * STRIDE, t);
+    }
+
+    private void add(double[] sums, int at, double t) {
         double t2 = t * t;
         double t3 = t2 * t;
-        blockCounts[node]++;
-        int at = node * STRIDE;
-        block[at] += t;
-        block[at + 1] += t2;
+        sums[at] += t;
+        sums[at + 1] += t2;
         if (powers > 3) {
-            block[at + 2] += t3;
-            block[at + 3] += t2 * t2;
+            sums[at + 2] += t3;
+            sums[at + 3] += t2 * t2;
         }
         if (powers > 5) {
-            block[at + 4] += t2 * t3;
-            block[at + 5] += t3 * t3;
+            sums[at + 4] += t2 * t3;
+            sums[at + 5] += t3 * t3;
         }
         if (powers > 7) {
-            block[at + 6] += t2 * t2 * t3;
-            block[at + 7] += t2 * t3 * t3;
+            sums[at + 6] += t2 * t2 * t3;
+            sums[at + 7] += t2 * t3 * t3;
         }
     }
 
@@ -183,7 +304,12 @@ final class ColumnTotals {
         for (int node = 0; node < blockCounts.length; node++) {
             int count = blockCounts[node];
             if (count > 0) {
-                sums(node).add(count, block, node * STRIDE);
+                // rows of no lot or run that is known
+                PowerSums of = new PowerSums(powers);
+                of.add(count, block, node * STRIDE);
+                sums(node).add(of);
+                moments.add(LotKey.NOT_KNOWN, category(node), node % nodes.size(), of);
+                moments.add(RunKey.NOT_KNOWN, category(node), node % nodes.size(), of);
                 counts[node] += count;
                 blockCounts[node] = 0;
                 Arrays.fill(block, node * STRIDE, (node + 1) * STRIDE, 0);
@@ -193,14 +319,22 @@ final class ColumnTotals {
     }
 
     /** Hands on all that was summed up, power sums by node and carcasses by grade cell, and begins anew. */
-    void drainTo(BiConsumer<Moments.Key, PowerSums> toSums, ObjLongConsumer<GradeCell> toCounts) {
+    void drainTo(Moments totals, ObjLongConsumer<GradeCell> toCounts) {
         endBlock();
+        for (Group group : groups.values()) {
+            for (int place = 0; place < group.places; place++) {
+                if (group.counts[place] > 0) {
+                    endGroup(group, place);
+                }
+            }
+        }
+        groups.clear();
         for (int i = 0; i < counts.length; i++) {
             int node = i % nodes.size();
             Category category = checks.categories().get(i / nodes.size());
             PowerSums of = sums[i];
             if (of != null) {
-                toSums.accept(new Moments.Key(category, node, conformationWidth, fatWidth), of);
+                totals.add(new Moments.Key(category, node, conformationWidth, fatWidth), of);
             }
             if (counts[i] > 0) {
                 GradeCell cell = new GradeCell(

@@ -4,9 +4,10 @@ import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.RealDistribution;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.beefyield.text.Numbers;
+import org.beefyield.text.Place;
 
 /**
- * An interval that holds the true figure with a probability.
+ * An interval that holds a figure with a probability: what will be weighed, where nothing else is said.
  *
  * @param low lower end, kg
  * @param high upper end, kg, not below the lower
@@ -35,7 +36,7 @@ public record Interval(double low, double high, double probability) {
         checkProbability(probability);
     }
 
-    private static void checkProbability(double probability) {
+    static void checkProbability(double probability) {
         if (!(probability > 0 && probability < 1)) {
             throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
         }
@@ -91,6 +92,32 @@ public record Interval(double low, double high, double probability) {
      */
     public boolean contains(double value) {
         return value >= low && value <= high;
+    }
+
+    /**
+     * To which place the ends are worth printing: a tenth of that of the first digit of the SD that a normal interval of this
+     * width has.
+     *
+     * @param mostDecimals decimals that are printed at most, 0 or more
+     * @return the place
+     * @throws IllegalArgumentException if the decimals are below 0
+     */
+    public Place place(int mostDecimals) {
+        Place finest = Place.decimals(mostDecimals);
+        double sd = (high - low) / 2 / STANDARD.inverseCumulativeProbability((1 + probability) / 2);
+        return sd > 0 && sd < Double.POSITIVE_INFINITY ? finest.coarser(Place.tenthOf(sd)) : finest;
+    }
+
+    /**
+     * {@link #place} of an interval of money, which is in whole units or has all of its decimals.
+     *
+     * @param decimals decimals of the currency, 0 or more
+     * @return the place
+     * @throws IllegalArgumentException if the decimals are below 0
+     */
+    public Place placeOfMoney(int decimals) {
+        Place place = place(decimals);
+        return place.equals(place.coarser(Place.decimals(0))) ? place : Place.decimals(decimals);
     }
 
     /**

@@ -10,12 +10,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.grid.PowerSums;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -74,7 +75,11 @@ public final class LotEstimate extends Outturn implements Serializable {
         }
 
         void add(Carcass carcass, List<RangeNote> notes) {
-            moments.add(carcass);
+            add(carcass, LotKey.of(carcass), RunKey.of(carcass), notes);
+        }
+
+        void add(Carcass carcass, LotKey lot, RunKey run, List<RangeNote> notes) {
+            moments.add(carcass, lot, run);
             count(GradeCell.of(carcass), 1);
             note(notes);
         }
@@ -138,10 +143,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      */
     public LotEstimate under(CuttingSpecification specification) {
         Objects.requireNonNull(specification, "specification");
-        Model other = model().with(specification);
-        Tally same = new Tally(other);
-        same.add(tally);
-        return new LotEstimate(other, same, name);
+        return in(model().with(specification));
     }
 
     /**
@@ -154,6 +156,52 @@ public final class LotEstimate extends Outturn implements Serializable {
     public LotEstimate under(String specification) {
         Objects.requireNonNull(specification, "specification");
         return under(table().specification(specification));
+    }
+
+    /**
+     * The same lot with other parts of the uncertainty in its SDs, intervals and promises.
+     *
+     * @param parts parts that count
+     * @return a lot
+     */
+    public LotEstimate counting(Set<UncertaintyPart> parts) {
+        Checks.noNullIn(parts, "parts");
+        return in(model().counting(parts));
+    }
+
+    /**
+     * The same lot in a hall that cuts as the table does: its SDs, intervals and promises leave {@link UncertaintyPart#HALL} out.
+     *
+     * @return a lot
+     */
+    public LotEstimate inOwnHall() {
+        return in(model().inOwnHall());
+    }
+
+    private LotEstimate in(Model other) {
+        Tally same = new Tally(other);
+        same.add(tally);
+        return new LotEstimate(other, same, name);
+    }
+
+    /**
+     * Number of lots, by supplier, kill date and name, that are known apart: the carcasses of each have errors in common.
+     * Carcasses of which none of these is known are one lot.
+     *
+     * @return 1 or more, or 0 if the table states no SD between lots
+     */
+    public int lots() {
+        return tally.moments.lots();
+    }
+
+    /**
+     * Number of runs, by hall and kill date, that are known apart: the carcasses of each have errors in common. Carcasses of a
+     * hall without kill date are one run.
+     *
+     * @return 1 or more, or 0 if the table states no SD between runs or halls and the scale no bias
+     */
+    public int runs() {
+        return tally.moments.runs();
     }
 
     @Override
@@ -229,14 +277,20 @@ public final class LotEstimate extends Outturn implements Serializable {
     /**
      * What a reader of the figures should know, in words.
      *
-     * @return notes on ranges and mince
+     * @return notes on ranges, mince and errors that the table doesn't state
      */
     @Override
     public List<String> notes() {
         List<String> notes = new ArrayList<>();
         tally.outside.values().forEach(note -> notes.add(note.toString()));
         notes.addAll(minceNotes());
+        notes.addAll(PartsText.notStated(table()));
         return notes;
+    }
+
+    @Override
+    boolean showsBothHalls() {
+        return true;
     }
 
     @Override
@@ -280,7 +334,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * What goes over the wire.
      *
      * @param model what the lot was estimated with
-     * @param sums power sums of the weights, by category, node and width of the grades
+     * @param moments power sums of the weights: of all, of each lot and each run
      * @param counts carcasses by category and grade
      * @param outside what was outside the fitted range, by variable
      * @param carcasses number of carcasses
@@ -290,7 +344,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      */
     private record Form(
             Model model,
-            Map<Moments.Key, PowerSums> sums,
+            Moments.Form moments,
             Map<GradeCell, Long> counts,
             Map<Variable, LotNote> outside,
             long carcasses,
@@ -300,7 +354,7 @@ public final class LotEstimate extends Outturn implements Serializable {
         private Object readResolve() throws InvalidObjectException {
             Tally tally = new Tally(model);
             try {
-                tally.moments.addForm(sums);
+                tally.moments.addForm(moments);
             } catch (IllegalArgumentException e) {
                 throw (InvalidObjectException) new InvalidObjectException("no lot of this table").initCause(e);
             }
@@ -343,10 +397,31 @@ public final class LotEstimate extends Outturn implements Serializable {
         private final Model model;
         private final Tally tally;
         private @Nullable ColumnTotals columns;
+        private boolean oneLot;
 
         Collector(Model model) {
             this.model = model;
             this.tally = new Tally(model);
+        }
+
+        /**
+         * Takes all carcasses that are added from now on for one lot of one run, whatever their suppliers and kill dates: for
+         * millions of them, of which lots and runs would take memory, at the price of wider intervals.
+         *
+         * @return this
+         */
+        public Collector asOneLot() {
+            oneLot = true;
+            return this;
+        }
+
+        private void take(Carcass carcass) {
+            List<RangeNote> notes = model.notes(carcass);
+            if (oneLot) {
+                tally.add(carcass, LotKey.NOT_KNOWN, RunKey.NOT_KNOWN, notes);
+            } else {
+                tally.add(carcass, notes);
+            }
         }
 
         /**
@@ -359,7 +434,7 @@ public final class LotEstimate extends Outturn implements Serializable {
         public Collector add(Carcass carcass) {
             Objects.requireNonNull(carcass, "carcass");
             model.check(carcass);
-            tally.add(carcass, model.notes(carcass));
+            take(carcass);
             return this;
         }
 
@@ -373,7 +448,7 @@ public final class LotEstimate extends Outturn implements Serializable {
             Objects.requireNonNull(carcass, "carcass");
             List<Refusal> refusals = model.refusals(carcass);
             if (refusals.isEmpty()) {
-                tally.add(carcass, model.notes(carcass));
+                take(carcass);
             }
             return refusals;
         }
@@ -399,10 +474,10 @@ public final class LotEstimate extends Outturn implements Serializable {
             }
             if (columns == null || !columns.takes(carcasses)) {
                 drainColumns();
-                columns = new ColumnTotals(model, tally.moments.powers(), carcasses);
+                columns = new ColumnTotals(model, tally.moments, carcasses);
             }
             return columns.add(
-                    carcasses,
+                    oneLot ? carcasses.withoutKeys() : carcasses,
                     from,
                     to,
                     flags,
@@ -420,16 +495,24 @@ public final class LotEstimate extends Outturn implements Serializable {
                     refused++;
                 } else {
                     Carcass carcass = carcasses.carcass(row);
-                    tally.add(carcass, model.notes(carcass));
+                    tally.add(carcass, lot(carcasses, row), run(carcasses, row), model.notes(carcass));
                 }
             }
             return refused;
         }
 
+        private LotKey lot(CarcassColumns carcasses, int row) {
+            return oneLot ? LotKey.NOT_KNOWN : carcasses.lot(row);
+        }
+
+        private RunKey run(CarcassColumns carcasses, int row) {
+            return oneLot ? RunKey.NOT_KNOWN : carcasses.run(row);
+        }
+
         /** What columns summed up, into the tally: not after each chunk, for a small one has few carcasses to a node. */
         private Tally drainColumns() {
             if (columns != null) {
-                columns.drainTo(tally.moments::add, tally::count);
+                columns.drainTo(tally.moments, tally::count);
             }
             return tally;
         }

@@ -4,6 +4,8 @@ import java.io.InvalidObjectException;
 import java.io.ObjectInputStream;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
@@ -18,6 +20,7 @@ import org.beefyield.grid.YieldGrid;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
@@ -37,9 +40,15 @@ final class Model implements Serializable {
     private final transient RangePolicy policy;
     private final transient @Nullable MinceTarget minceTarget;
     private final transient ScaleError scaleError;
+    private final transient Set<UncertaintyPart> counted;
+    private final transient boolean hasSharedErrors;
+    private final transient boolean keepsLots;
+    private final transient boolean keepsRuns;
     private final transient CompiledTable.InWays compiled;
     private final transient MinceSlots minceSlots;
     private final transient Variances variances;
+    /** The same without the hall's part, so that what it keeps lasts. */
+    private transient volatile @Nullable Model inOwnHall;
 
     private Model(
             YieldTable table,
@@ -47,6 +56,7 @@ final class Model implements Serializable {
             RangePolicy policy,
             @Nullable MinceTarget minceTarget,
             ScaleError scaleError,
+            Set<UncertaintyPart> counted,
             CompiledTable.InWays compiled) {
         this.table = table;
         this.layout = table.unwrap(CompiledTable.class).layout();
@@ -54,9 +64,15 @@ final class Model implements Serializable {
         this.policy = policy;
         this.minceTarget = minceTarget;
         this.scaleError = scaleError;
+        this.counted = counted;
         this.compiled = compiled;
+        CompiledTable whole = table.unwrap(CompiledTable.class);
+        this.keepsLots = whole.hasShared(SharedBy.LOT);
+        boolean ofRuns = whole.hasShared(SharedBy.RUN) || whole.hasShared(SharedBy.HALL);
+        this.hasSharedErrors = keepsLots || ofRuns;
+        this.keepsRuns = ofRuns || scaleError.biasKg() > 0;
         this.minceSlots = new MinceSlots(layout);
-        this.variances = new Variances(table.unwrap(CompiledTable.class).nodes());
+        this.variances = new Variances(anyGrid().length());
     }
 
     private Model(
@@ -64,13 +80,15 @@ final class Model implements Serializable {
             CuttingSpecification specification,
             RangePolicy policy,
             @Nullable MinceTarget minceTarget,
-            ScaleError scaleError) {
+            ScaleError scaleError,
+            Set<UncertaintyPart> counted) {
         this(
                 table,
                 specification,
                 policy,
                 minceTarget,
                 scaleError,
+                counted,
                 table.unwrap(CompiledTable.class)
                         .in(checked(table, specification).ways()));
     }
@@ -82,24 +100,68 @@ final class Model implements Serializable {
 
     /** Without mince and scale errors; carcasses outside the fitted range are noted. */
     static Model of(YieldTable table, CuttingSpecification specification) {
-        return new Model(table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, ScaleError.NONE);
+        return new Model(
+                table, specification, RangePolicy.NOTE_OUTSIDE_FITTED, null, ScaleError.NONE, UncertaintyPart.all());
     }
 
     Model with(CuttingSpecification newSpecification) {
-        return new Model(table, newSpecification, policy, minceTarget, scaleError);
+        return new Model(table, newSpecification, policy, minceTarget, scaleError, counted);
     }
 
     Model with(RangePolicy newPolicy) {
-        return new Model(table, specification, newPolicy, minceTarget, scaleError, compiled);
+        return new Model(table, specification, newPolicy, minceTarget, scaleError, counted, compiled);
     }
 
     Model with(ScaleError newScaleError) {
-        return new Model(table, specification, policy, minceTarget, newScaleError, compiled);
+        return new Model(table, specification, policy, minceTarget, newScaleError, counted, compiled);
     }
 
     /** Unchecked: see {@link YieldEstimator#with(MinceTarget)}. */
     Model with(MinceTarget newTarget) {
-        return new Model(table, specification, policy, newTarget, scaleError, compiled);
+        return new Model(table, specification, policy, newTarget, scaleError, counted, compiled);
+    }
+
+    /** With other parts of the uncertainty in SDs, intervals and promises. */
+    Model counting(Set<UncertaintyPart> parts) {
+        Set<UncertaintyPart> copy = EnumSet.noneOf(UncertaintyPart.class);
+        copy.addAll(parts);
+        return new Model(
+                table, specification, policy, minceTarget, scaleError, Collections.unmodifiableSet(copy), compiled);
+    }
+
+    /** Without what the hall does otherwise than the table. */
+    Model inOwnHall() {
+        if (!counted.contains(UncertaintyPart.HALL)) {
+            return this;
+        }
+        Model own = inOwnHall;
+        if (own == null) {
+            Set<UncertaintyPart> others = EnumSet.copyOf(counted);
+            others.remove(UncertaintyPart.HALL);
+            own = counting(others);
+            inOwnHall = own;
+        }
+        return own;
+    }
+
+    /** The parts of the uncertainty that SDs, intervals and promises hold. */
+    Set<UncertaintyPart> counted() {
+        return counted;
+    }
+
+    /** Whether the table has carcasses of a lot, a run or a hall err together. */
+    boolean hasSharedErrors() {
+        return hasSharedErrors;
+    }
+
+    /** Whether carcasses of one lot err together. */
+    boolean keepsLots() {
+        return keepsLots;
+    }
+
+    /** Whether carcasses of one run or hall err together, or are weighed together. */
+    boolean keepsRuns() {
+        return keepsRuns;
     }
 
     YieldTable table() {
@@ -162,6 +224,16 @@ final class Model implements Serializable {
     /** For what is the same in all: the reference weight, how many coefficients. */
     YieldGrid anyGrid() {
         return compiled.grids().values().iterator().next();
+    }
+
+    /** The first category in which all errors but those of coefficients do the same as in this one. */
+    Category alike(Category category) {
+        return compiled.alike().getOrDefault(category, category);
+    }
+
+    /** For what is the same in all: how many draws there are. */
+    YieldErrors anyErrors() {
+        return compiled.errors().values().iterator().next();
     }
 
     YieldErrors errors(Category category) {
@@ -239,15 +311,27 @@ final class Model implements Serializable {
 
     /** Outturns add up, and are compared, only if they were estimated alike. */
     void checkSame(Model other) {
-        boolean same = table.equals(other.table)
-                && specification.equals(other.specification)
-                && Objects.equals(minceTarget, other.minceTarget)
-                && scaleError.equals(other.scaleError);
-        if (!same) {
-            throw new IllegalArgumentException(
-                    "outturns go together only with the same table, cutting specification, mince and scale: " + this
-                            + " against " + other);
+        if (!comparable(other)
+                || !specification.equals(other.specification)
+                || !Objects.equals(minceTarget, other.minceTarget)) {
+            throw apart(other, "the same table, cutting specification, mince, scale and parts of the uncertainty");
         }
+    }
+
+    /** A difference also compares ways of cutting. */
+    void checkComparable(Model other) {
+        if (!comparable(other)) {
+            throw apart(other, "the same table, scale and parts of the uncertainty");
+        }
+    }
+
+    private boolean comparable(Model other) {
+        return table.equals(other.table) && scaleError.equals(other.scaleError) && counted.equals(other.counted);
+    }
+
+    private IllegalArgumentException apart(Model other, String needed) {
+        return new IllegalArgumentException(
+                "outturns go together only with " + needed + ": " + this + " against " + other);
     }
 
     @Override
@@ -258,7 +342,8 @@ final class Model implements Serializable {
                         && specification.equals(that.specification)
                         && policy == that.policy
                         && Objects.equals(minceTarget, that.minceTarget)
-                        && scaleError.equals(that.scaleError));
+                        && scaleError.equals(that.scaleError)
+                        && counted.equals(that.counted));
     }
 
     @Override
@@ -271,7 +356,8 @@ final class Model implements Serializable {
     public String toString() {
         return table.identity()
                 + (specification.name().isEmpty() ? "" : ", " + specification)
-                + (minceTarget == null ? "" : ", " + minceTarget);
+                + (minceTarget == null ? "" : ", " + minceTarget)
+                + (counted.contains(UncertaintyPart.HALL) ? "" : ", in a hall that cuts as the table does");
     }
 
     /**
@@ -282,6 +368,7 @@ final class Model implements Serializable {
      * @param policy what happens outside the table's ranges
      * @param minceTarget fat content of mince, or null for none
      * @param scaleError errors of the scale
+     * @param counted parts of the uncertainty in SDs and intervals
      * @serial exclude
      */
     private record Form(
@@ -289,15 +376,16 @@ final class Model implements Serializable {
             CuttingSpecification specification,
             RangePolicy policy,
             @Nullable MinceTarget minceTarget,
-            ScaleError scaleError)
+            ScaleError scaleError,
+            Set<UncertaintyPart> counted)
             implements Serializable {
         private Object readResolve() {
-            return new Model(YieldTable.of(definition), specification, policy, minceTarget, scaleError);
+            return new Model(YieldTable.of(definition), specification, policy, minceTarget, scaleError, counted);
         }
     }
 
     private Object writeReplace() {
-        return new Form(table.definition(), specification, policy, minceTarget, scaleError);
+        return new Form(table.definition(), specification, policy, minceTarget, scaleError, counted);
     }
 
     private void readObject(ObjectInputStream in) throws InvalidObjectException {

@@ -1,20 +1,20 @@
 package org.beefyield.estimate;
 
 import java.io.Serializable;
-import java.util.Collection;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Function;
+import java.util.SortedMap;
+import java.util.TreeMap;
 import java.util.function.ToIntFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.grid.CoefficientEffect;
 import org.beefyield.grid.PowerSums;
-import org.beefyield.grid.YieldErrors;
 import org.beefyield.grid.YieldGrid;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Power sums of carcass weights, by category, node and width of the grades: all that totals and their uncertainty need,
@@ -32,16 +32,169 @@ final class Moments {
      */
     record Key(Category category, int node, double conformationWidth, double fatWidth) implements Serializable {}
 
+    /**
+     * Where carcasses of one lot or run count: there the width of the grades makes no difference.
+     *
+     * @param category category
+     * @param node number of the node
+     * @serial exclude
+     */
+    record Cell(Category category, int node) implements Serializable {}
+
+    /** Sums of carcasses that have an error in common, by what they have in common. */
+    static final class Shared<K extends Comparable<K> & Serializable> {
+        private final Map<K, Map<Cell, PowerSums>> sums = new HashMap<>();
+        private final int powers;
+
+        Shared(int powers) {
+            this.powers = powers;
+        }
+
+        Map<Cell, PowerSums> of(K key) {
+            return sums.computeIfAbsent(key, k -> new HashMap<>());
+        }
+
+        PowerSums at(Map<Cell, PowerSums> ofKey, Cell cell) {
+            return ofKey.computeIfAbsent(cell, c -> new PowerSums(powers));
+        }
+
+        void add(K key, Category category, int node, PowerSums more) {
+            at(of(key), new Cell(category, node)).add(more);
+        }
+
+        void add(Map<K, Map<Cell, PowerSums>> others) {
+            others.forEach((key, cells) -> {
+                Map<Cell, PowerSums> own = of(key);
+                cells.forEach((cell, more) -> at(own, cell).add(more));
+            });
+        }
+
+        Map<K, Map<Cell, PowerSums>> form() {
+            Map<K, Map<Cell, PowerSums>> form = new HashMap<>();
+            sums.forEach((key, cells) -> form.put(key, new HashMap<>(cells)));
+            return form;
+        }
+
+        int keys() {
+            return sums.size();
+        }
+    }
+
+    /** Carcasses of one category at several nodes: at each, sums of w t^j, by j. */
+    static final class Weighed {
+        private final Category category;
+        private final int[] nodes;
+        private final double[][] sums;
+
+        Weighed(Category category, int[] nodes, double[][] sums) {
+            this.category = category;
+            this.nodes = nodes;
+            this.sums = sums;
+        }
+
+        Category category() {
+            return category;
+        }
+
+        /** Not to be changed, as the sums. */
+        int[] nodes() {
+            return nodes;
+        }
+
+        double[][] sums() {
+            return sums;
+        }
+    }
+
+    /** The same of all carcasses and of those that have errors in common: what many figures are asked of. */
+    final class Weights {
+        /** By category. */
+        final List<Weighed> all;
+
+        final SortedMap<LotKey, List<Weighed>> lots;
+        final SortedMap<RunKey, List<Weighed>> runs;
+        /** By hall, null for the one that the caller doesn't name. */
+        final SortedMap<@Nullable String, List<Weighed>> halls;
+
+        Weights() {
+            int powers = model.anyGrid().coefficients();
+            SortedMap<Cell, double[]> cells = new TreeMap<>(CELL_ORDER);
+            for (Map.Entry<Key, PowerSums> entry : inOrder()) {
+                Cell cell = new Cell(entry.getKey().category(), entry.getKey().node());
+                add(cells, cell, entry.getValue().timesWeight(powers + 1, referenceWeightKg));
+            }
+            all = list(cells);
+            lots = new TreeMap<>();
+            SortedMap<RunKey, SortedMap<Cell, double[]>> byRun = new TreeMap<>();
+            Moments.this.lots.sums.forEach((lot, ofLot) -> lots.put(lot, list(sharing(ofLot, powers))));
+            Moments.this.runs.sums.forEach((run, ofRun) -> byRun.put(run, sharing(ofRun, powers)));
+            runs = new TreeMap<>();
+            SortedMap<@Nullable String, SortedMap<Cell, double[]>> byHall = new TreeMap<>(LotKey.nullsFirst());
+            byRun.forEach((run, ofRun) -> {
+                runs.put(run, list(ofRun));
+                SortedMap<Cell, double[]> ofHall =
+                        byHall.computeIfAbsent(run.hall(), hall -> new TreeMap<>(CELL_ORDER));
+                ofRun.forEach((cell, sums) -> add(ofHall, cell, sums.clone()));
+            });
+            halls = new TreeMap<>(LotKey.nullsFirst());
+            byHall.forEach((hall, ofHall) -> halls.put(hall, list(ofHall)));
+        }
+
+        /** Categories in which they do the same count as one. */
+        private SortedMap<Cell, double[]> sharing(Map<Cell, PowerSums> cells, int powers) {
+            SortedMap<Cell, double[]> sharing = new TreeMap<>(CELL_ORDER);
+            cells.entrySet().stream()
+                    .sorted(Map.Entry.comparingByKey(CELL_ORDER))
+                    .forEach(entry -> add(
+                            sharing,
+                            new Cell(
+                                    model.alike(entry.getKey().category()),
+                                    entry.getKey().node()),
+                            entry.getValue().timesWeight(powers, referenceWeightKg)));
+            return sharing;
+        }
+
+        private static void add(SortedMap<Cell, double[]> cells, Cell cell, double[] more) {
+            double[] sums = cells.putIfAbsent(cell, more);
+            for (int j = 0; sums != null && j < sums.length; j++) {
+                sums[j] += more[j];
+            }
+        }
+
+        private static List<Weighed> list(SortedMap<Cell, double[]> cells) {
+            Map<Category, List<Map.Entry<Cell, double[]>>> byCategory = new EnumMap<>(Category.class);
+            cells.entrySet()
+                    .forEach(entry -> byCategory
+                            .computeIfAbsent(entry.getKey().category(), category -> new ArrayList<>())
+                            .add(entry));
+            List<Weighed> list = new ArrayList<>(byCategory.size());
+            byCategory.forEach((category, of) -> list.add(new Weighed(
+                    category,
+                    of.stream().mapToInt(entry -> entry.getKey().node()).toArray(),
+                    of.stream().map(Map.Entry::getValue).toArray(double[][]::new))));
+            return list;
+        }
+    }
+
     private static final Comparator<Key> ORDER = Comparator.comparing(Key::category)
             .thenComparingInt(Key::node)
             .thenComparingDouble(Key::conformationWidth)
             .thenComparingDouble(Key::fatWidth);
 
+    private static final Comparator<Cell> CELL_ORDER =
+            Comparator.comparing(Cell::category).thenComparingInt(Cell::node);
+
     private final Model model;
     private final int powers;
     private final double referenceWeightKg;
     private final Map<Key, PowerSums> sums = new HashMap<>();
+    /** Of carcasses of one lot, if the table has them err together. */
+    private final Shared<LotKey> lots;
+    /** Of carcasses of one run, if the table or the scale has them err together. */
+    private final Shared<RunKey> runs;
+
     private List<Map.Entry<Key, PowerSums>> ordered = List.of();
+    private @Nullable Weights weights;
 
     Moments(Model model) {
         this.model = model;
@@ -49,23 +202,38 @@ final class Moments {
         // squares of shares, times the square of the weight
         this.powers = 2 * (grid.coefficients() - 1) + 3;
         this.referenceWeightKg = grid.referenceWeightKg();
+        // shares, times the weight
+        this.lots = new Shared<>(grid.coefficients() + 1);
+        this.runs = new Shared<>(grid.coefficients() + 1);
     }
 
     void add(Carcass carcass) {
+        add(carcass, LotKey.of(carcass), RunKey.of(carcass));
+    }
+
+    void add(Carcass carcass, LotKey lot, RunKey run) {
         double t = (carcass.coldWeightKg() - referenceWeightKg) / 100;
+        Map<Cell, PowerSums> ofLot = model.keepsLots() ? lots.of(lot) : Map.of();
+        Map<Cell, PowerSums> ofRun = model.keepsRuns() ? runs.of(run) : Map.of();
         model.grid(carcass.category())
                 .nodes()
-                .corners(
-                        carcass.conformation().position(),
-                        carcass.fatClass().position(),
-                        (node, weight) -> sums.computeIfAbsent(
-                                        new Key(
-                                                carcass.category(),
-                                                node,
-                                                carcass.conformation().width(),
-                                                carcass.fatClass().width()),
-                                        key -> new PowerSums(powers))
-                                .add(t, weight));
+                .corners(carcass.conformation().position(), carcass.fatClass().position(), (node, weight) -> {
+                    sums.computeIfAbsent(
+                                    new Key(
+                                            carcass.category(),
+                                            node,
+                                            carcass.conformation().width(),
+                                            carcass.fatClass().width()),
+                                    key -> new PowerSums(powers))
+                            .add(t, weight);
+                    Cell cell = new Cell(carcass.category(), node);
+                    if (model.keepsLots()) {
+                        lots.at(ofLot, cell).add(t, weight);
+                    }
+                    if (model.keepsRuns()) {
+                        runs.at(ofRun, cell).add(t, weight);
+                    }
+                });
     }
 
     /** Adds power sums of carcasses at a node. */
@@ -73,21 +241,58 @@ final class Moments {
         sums.computeIfAbsent(node, key -> new PowerSums(powers)).add(ofNode);
     }
 
+    /** Adds power sums of carcasses of one lot at a node, which count in the total already. */
+    void add(LotKey lot, Category category, int node, PowerSums ofNode) {
+        if (model.keepsLots()) {
+            lots.add(lot, category, node, ofNode);
+        }
+    }
+
+    /** Adds power sums of carcasses of one run at a node, which count in the total already. */
+    void add(RunKey run, Category category, int node, PowerSums ofNode) {
+        if (model.keepsRuns()) {
+            runs.add(run, category, node, ofNode);
+        }
+    }
+
+    /** Lots that are kept apart, 0 if none are. */
+    int lots() {
+        return lots.keys();
+    }
+
+    /** Runs that are kept apart, 0 if none are. */
+    int runs() {
+        return runs.keys();
+    }
+
     int powers() {
         return powers;
     }
 
     void add(Moments other) {
-        add(other.sums);
+        add(other.form());
     }
 
-    private void add(Map<Key, PowerSums> others) {
-        others.forEach(this::add);
+    private void add(Form form) {
+        form.sums().forEach(this::add);
+        lots.add(form.lots());
+        runs.add(form.runs());
     }
 
-    /** All that is needed to make them again, for the same model. */
-    Map<Key, PowerSums> form() {
-        return new HashMap<>(sums);
+    /**
+     * All that is needed to make moments again, for the same model.
+     *
+     * @param sums of all carcasses
+     * @param lots of the carcasses of each lot
+     * @param runs of the carcasses of each run
+     * @serial exclude
+     */
+    record Form(
+            Map<Key, PowerSums> sums, Map<LotKey, Map<Cell, PowerSums>> lots, Map<RunKey, Map<Cell, PowerSums>> runs)
+            implements Serializable {}
+
+    Form form() {
+        return new Form(new HashMap<>(sums), lots.form(), runs.form());
     }
 
     /**
@@ -95,14 +300,24 @@ final class Moments {
      *
      * @throws IllegalArgumentException if it is none of these moments
      */
-    void addForm(Map<Key, PowerSums> form) {
-        form.forEach((key, theirs) -> {
-            // refuses a node or category that the table doesn't have
-            if (!model.grid(key.category()).nodes().contains(key.node()) || !theirs.has(powers)) {
-                throw new IllegalArgumentException("power sums of another table");
-            }
-        });
+    void addForm(Form form) {
+        form.sums().forEach((key, theirs) -> check(key.category(), key.node(), theirs, powers));
+        form.lots()
+                .values()
+                .forEach(cells ->
+                        cells.forEach((cell, theirs) -> check(cell.category(), cell.node(), theirs, lots.powers)));
+        form.runs()
+                .values()
+                .forEach(cells ->
+                        cells.forEach((cell, theirs) -> check(cell.category(), cell.node(), theirs, runs.powers)));
         add(form);
+    }
+
+    /** Refuses a node or category that the table doesn't have. */
+    private void check(Category category, int node, PowerSums theirs, int length) {
+        if (!model.grid(category).nodes().contains(node) || !theirs.has(length)) {
+            throw new IllegalArgumentException("power sums of another table");
+        }
     }
 
     /** Always in one order, so that results don't depend on that of the carcasses. Keys only ever come, so sorted once. */
@@ -154,224 +369,30 @@ final class Moments {
         return kg;
     }
 
-    /** A polynomial times w = w0 + 100 t. */
-    private double[] timesWeight(double[] polynomial) {
-        double[] product = new double[polynomial.length + 1];
-        for (int j = 0; j < polynomial.length; j++) {
-            product[j] += referenceWeightKg * polynomial[j];
-            product[j + 1] += 100 * polynomial[j];
+    Model model() {
+        return model;
+    }
+
+    double referenceWeightKg() {
+        return referenceWeightKg;
+    }
+
+    List<Map.Entry<Key, PowerSums>> entries() {
+        return inOrder();
+    }
+
+    /** Worked out once; carcasses are added before anything is asked. */
+    Weights weights() {
+        Weights known = weights;
+        if (known == null) {
+            known = new Weights();
+            weights = known;
         }
-        return product;
+        return known;
     }
 
-    private static double[] product(double[] a, double[] b) {
-        double[] product = new double[a.length + b.length - 1];
-        for (int i = 0; i < a.length; i++) {
-            for (int j = 0; j < b.length; j++) {
-                product[i + j] += a[i] * b[j];
-            }
-        }
-        return product;
-    }
-
-    /** Change of a figure's kg per kg of weight: share + w d(share)/dw. */
-    private double[] perKg(double[] share) {
-        double[] perKg = share.clone();
-        double[] derivative = new double[Math.max(1, share.length - 1)];
-        for (int j = 1; j < share.length; j++) {
-            derivative[j - 1] = j * share[j] / 100;
-        }
-        double[] byWeight = timesWeight(derivative);
-        for (int j = 0; j < perKg.length; j++) {
-            perKg[j] += byWeight[j];
-        }
-        return perKg;
-    }
-
-    /** Covariance of two figures from one part, kg squared. */
-    double covariance(UncertaintyPart part, double[] a, double[] b) {
-        return switch (part) {
-            case BETWEEN_CARCASSES -> betweenCarcasses(a, b);
-            case COEFFICIENTS -> coefficients(a, b);
-            case GRADE_RESOLUTION -> gradeResolution(a, b);
-            case SCALE_REPEATABILITY -> repeatability(a, b);
-            case SCALE_BIAS -> bias(a, b);
-        };
-    }
-
-    private double betweenCarcasses(double[] a, double[] b) {
-        double total = 0;
-        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
-            Key key = entry.getKey();
-            double[] ofShares = model.errors(key.category()).betweenCarcasses(key.node(), a, b);
-            total += entry.getValue().of(timesWeight(timesWeight(ofShares)));
-        }
-        return total;
-    }
-
-    /** What the errors of one coefficient column do to two totals: by child. */
-    private static final class Common {
-        private final CoefficientEffect effect;
-        private final double[] a;
-        private final double[] b;
-
-        Common(CoefficientEffect effect) {
-            this.effect = effect;
-            a = new double[effect.children()];
-            b = new double[effect.children()];
-        }
-    }
-
-    private double coefficients(double[] a, double[] b) {
-        return sharedCoefficients(a, this, b);
-    }
-
-    /** Covariance of a figure of these carcasses and one of others, from the errors that all carcasses share. */
-    double shared(double[] a, Moments others, double[] b) {
-        return sharedCoefficients(a, others, b) + sharedBias(a, others, b);
-    }
-
-    private double sharedCoefficients(double[] a, Moments others, double[] b) {
-        Map<CoefficientEffect.Key, Common> all = new LinkedHashMap<>();
-        addEffects(all, a, common -> common.a);
-        if (others == this && a == b) {
-            all.values().forEach(common -> System.arraycopy(common.a, 0, common.b, 0, common.b.length));
-        } else {
-            others.addEffects(all, b, common -> common.b);
-        }
-        return sum(all.values());
-    }
-
-    private void addEffects(Map<CoefficientEffect.Key, Common> all, double[] figure, Function<Common, double[]> total) {
-        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
-            Key key = entry.getKey();
-            for (CoefficientEffect effect : model.errors(key.category()).coefficients(key.node(), figure)) {
-                double[] ofChildren = total.apply(all.computeIfAbsent(effect.key(), k -> new Common(effect)));
-                for (int child = 0; child < effect.children(); child++) {
-                    ofChildren[child] += entry.getValue().of(timesWeight(effect.ofChild(child)));
-                }
-            }
-        }
-    }
-
-    private static double sum(Collection<Common> all) {
-        double total = 0;
-        for (Common common : all) {
-            total += common.effect.covariance(common.a, common.b);
-        }
-        return total;
-    }
-
-    /** The variance of a figure of one carcass at a node, all parts together, as a polynomial in t. */
-    double[] variance(Category category, int node, double conformationWidth, double fatWidth, double[] figure) {
-        Key key = new Key(category, node, conformationWidth, fatWidth);
-        YieldErrors errors = model.errors(category);
-        double[] ofShare = new double[powers];
-        add(ofShare, errors.betweenCarcasses(node, figure, figure), 1);
-        for (CoefficientEffect effect : errors.coefficients(node, figure)) {
-            add(ofShare, effect.variance(), 1);
-        }
-        add(ofShare, gradeResolution(key, figure, figure), 1);
-        double[] variance = timesWeight(timesWeight(ofShare));
-        ScaleError scale = model.scaleError();
-        double[] perKg = perKg(key, figure);
-        add(
-                variance,
-                product(perKg, perKg),
-                scale.repeatabilityKg() * scale.repeatabilityKg() + scale.biasKg() * scale.biasKg());
-        return variance;
-    }
-
-    private static void add(double[] sum, double[] polynomial, double factor) {
-        for (int j = 0; j < polynomial.length; j++) {
-            sum[j] += factor * polynomial[j];
-        }
-    }
-
-    private double gradeResolution(double[] a, double[] b) {
-        double total = 0;
-        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
-            total += entry.getValue().of(timesWeight(timesWeight(gradeResolution(entry.getKey(), a, b))));
-        }
-        return total;
-    }
-
-    /** Covariance of two figures' shares at a node from the width of the grades, as a polynomial in t. */
-    private double[] gradeResolution(Key key, double[] a, double[] b) {
-        double fit = model.table().definition().widthFit();
-        YieldGrid grid = model.grid(key.category());
-        double[] covariance = new double[2 * grid.coefficients() - 1];
-        int conformation = grid.nodes().conformation(key.node());
-        int fat = grid.nodes().fat(key.node());
-        double wide = key.conformationWidth() * key.conformationWidth() - fit * fit;
-        if (wide > 0) {
-            double[] ofA = gradient(grid, a, conformation, fat, key.conformationWidth(), 0);
-            double[] ofB = gradient(grid, b, conformation, fat, key.conformationWidth(), 0);
-            add(covariance, product(ofA, ofB), wide / 12);
-        }
-        wide = key.fatWidth() * key.fatWidth() - fit * fit;
-        if (wide > 0) {
-            double[] ofA = gradient(grid, a, conformation, fat, 0, key.fatWidth());
-            double[] ofB = gradient(grid, b, conformation, fat, 0, key.fatWidth());
-            add(covariance, product(ofA, ofB), wide / 12);
-        }
-        return covariance;
-    }
-
-    /** Change of a figure's share per point: central difference over half the width to each side, cut at the range. */
-    private double[] gradient(YieldGrid grid, double[] figure, int c, int f, double widthC, double widthF) {
-        var allowed = model.table().definition().allowed();
-        double lowC = Math.max(allowed.conformation().low(), c - widthC / 2);
-        double highC = Math.min(allowed.conformation().high(), c + widthC / 2);
-        double lowF = Math.max(allowed.fat().low(), f - widthF / 2);
-        double highF = Math.min(allowed.fat().high(), f + widthF / 2);
-        double[] gradient = new double[grid.coefficients()];
-        double length = widthC > 0 ? highC - lowC : highF - lowF;
-        if (length > 0) {
-            addShares(gradient, grid, figure, highC, highF, 1 / length);
-            addShares(gradient, grid, figure, lowC, lowF, -1 / length);
-        }
-        return gradient;
-    }
-
-    private static void addShares(
-            double[] sum, YieldGrid grid, double[] figure, double conformation, double fat, double factor) {
-        grid.nodes().corners(conformation, fat, (node, weight) -> {
-            double[] polynomial = grid.ofFigure(node, figure);
-            for (int j = 0; j < sum.length; j++) {
-                sum[j] += factor * weight * polynomial[j];
-            }
-        });
-    }
-
-    private double repeatability(double[] a, double[] b) {
-        double sd = model.scaleError().repeatabilityKg();
-        double total = 0;
-        for (Map.Entry<Key, PowerSums> entry : sd == 0 ? List.<Map.Entry<Key, PowerSums>>of() : inOrder()) {
-            total += sd * sd * entry.getValue().of(product(perKg(entry.getKey(), a), perKg(entry.getKey(), b)));
-        }
-        return total;
-    }
-
-    private double bias(double[] a, double[] b) {
-        return sharedBias(a, this, b);
-    }
-
-    private double sharedBias(double[] a, Moments others, double[] b) {
-        double sd = model.scaleError().biasKg();
-        return sd == 0 ? 0 : sd * sd * perKgOfAll(a) * others.perKgOfAll(b);
-    }
-
-    private double[] perKg(Key key, double[] figure) {
-        return perKg(model.grid(key.category()).ofFigure(key.node(), figure));
-    }
-
-    /** Change of a figure's kg when every carcass weighs 1 kg more. */
-    private double perKgOfAll(double[] figure) {
-        double total = 0;
-        for (Map.Entry<Key, PowerSums> entry : inOrder()) {
-            total += entry.getValue().of(perKg(entry.getKey(), figure));
-        }
-        return total;
+    /** By run, where it counts. */
+    Map<RunKey, Map<Cell, PowerSums>> sumsByRun() {
+        return runs.sums;
     }
 }

@@ -1,11 +1,14 @@
 package org.beefyield.estimate;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.stream.Collectors;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
@@ -14,6 +17,7 @@ import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Checks;
+import org.beefyield.text.Place;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -450,22 +454,29 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     }
 
     private Figure.Sum kindSum(CutKind kind) {
-        int last = layout().levels().size() - 1;
-        Figure.Sum sum = mince != null && kind == CutKind.MINCE ? minceSum(mince) : new Figure.Sum(0, gradient());
+        int last = lastLevel();
+        double[] gradient = mince != null && kind == CutKind.MINCE ? minceGradient(mince) : gradient();
+        double kg = mince != null && kind == CutKind.MINCE ? mince.kg() : 0;
         List<Cut> cuts = layout().cutsAt(last);
         for (int i = 0; i < cuts.size(); i++) {
             if (cuts.get(i).kind() == kind) {
-                sum = sum.plus(slotSum(layout().start(last) + i, kind));
+                addSlot(gradient, layout().start(last) + i, kind);
+                kg += kg(layout().start(last) + i, kind);
             }
         }
-        return sum;
+        return new Figure.Sum(kg, gradient);
     }
 
     private Figure.Sum slotSum(int slot, CutKind kind) {
         double[] gradient = gradient();
-        boolean last = slot >= layout().start(layout().levels().size() - 1);
+        addSlot(gradient, slot, kind);
+        return new Figure.Sum(kg(slot, kind), gradient);
+    }
+
+    private void addSlot(double[] gradient, int slot, CutKind kind) {
+        boolean last = slot >= layout().start(lastLevel());
         if (mince == null || !last || kind != CutKind.LEAN_TRIM) {
-            gradient[slot] = 1;
+            gradient[slot] += 1;
         }
         if (mince != null
                 && last
@@ -483,15 +494,18 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
                 gradient[other] += part * mince.fatTrimKg() / all;
             }
         }
-        return new Figure.Sum(kg(slot, kind), gradient);
     }
 
     private Figure.Sum minceSum(Mince made) {
+        return new Figure.Sum(made.kg(), minceGradient(made));
+    }
+
+    private double[] minceGradient(Mince made) {
         double[] gradient = takenUp(made);
         for (int slot : model.minceSlots().lean) {
             gradient[slot] += 1;
         }
-        return new Figure.Sum(made.kg(), gradient);
+        return gradient;
     }
 
     /** Change of the fat trim that the mince takes up: by Pearson's square, or as the fat trim there is, or none. */
@@ -543,14 +557,13 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         return Math.sqrt(Math.max(0, variance(sum(figure).gradient())));
     }
 
-    /** Variance of a figure from all parts together. */
+    /** Variance of a figure from all counted parts together. */
     double variance(double[] gradient) {
-        Moments moments = moments();
-        double variance = 0;
-        for (UncertaintyPart part : UncertaintyPart.values()) {
-            variance += moments.covariance(part, gradient, gradient);
-        }
-        return variance;
+        return new Spread(moments(), gradient).variance();
+    }
+
+    private Spread spread(Figure figure) {
+        return new Spread(moments(), sum(figure).gradient());
     }
 
     /**
@@ -595,14 +608,13 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      *
      * @param figure figure
      * @param part the part
-     * @return kg
+     * @return kg, 0 if the part isn't {@link #counted counted}
      * @throws IllegalArgumentException if the table has no such level or cut
      */
     public double sd(Figure figure, UncertaintyPart part) {
         Objects.requireNonNull(figure, "figure");
         Objects.requireNonNull(part, "part");
-        double[] gradient = sum(figure).gradient();
-        return Math.sqrt(Math.max(0, moments().covariance(part, gradient, gradient)));
+        return Math.sqrt(Math.max(0, spread(figure).variance(part)));
     }
 
     /**
@@ -616,21 +628,111 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     public double covariance(Figure a, Figure b) {
         Objects.requireNonNull(a, "a");
         Objects.requireNonNull(b, "b");
-        double[] gradientA = sum(a).gradient();
-        double[] gradientB = a == b ? gradientA : sum(b).gradient();
-        double covariance = 0;
-        for (UncertaintyPart part : UncertaintyPart.values()) {
-            covariance += moments().covariance(part, gradientA, gradientB);
-        }
-        return covariance;
+        Moments moments = moments();
+        Spread first = new Spread(moments, sum(a).gradient());
+        return first.covariance(a == b ? first : new Spread(moments, sum(b).gradient()));
     }
 
     /**
-     * The interval that holds a figure with a probability, from first-order propagation of all parts: normal, or of a
-     * carcass Student's if the table's covariances between carcasses were estimated from a trial. It lies as far below the
+     * The parts of the uncertainty that SDs, intervals and promises hold.
+     *
+     * @return all of them unless chosen otherwise, see {@link YieldEstimator#counting}; unmodifiable
+     */
+    public Set<UncertaintyPart> counted() {
+        return model.counted();
+    }
+
+    /**
+     * SDs of a figure from each part of its uncertainty at once.
+     *
+     * @param figure figure
+     * @return kg by part, of {@link #counted counted} parts from which any comes; unmodifiable, in the order of the parts
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public Map<UncertaintyPart, Double> sdByPart(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
+        Map<UncertaintyPart, Double> sds = variances(figure);
+        sds.values().removeIf(variance -> variance == 0);
+        sds.replaceAll((part, variance) -> Math.sqrt(variance));
+        return Collections.unmodifiableMap(sds);
+    }
+
+    /** Variance of a figure from each part; 0 of a part that isn't counted. */
+    Map<UncertaintyPart, Double> variances(Figure figure) {
+        Spread spread = spread(figure);
+        Map<UncertaintyPart, Double> variances = new EnumMap<>(UncertaintyPart.class);
+        for (UncertaintyPart part : UncertaintyPart.values()) {
+            variances.put(part, Math.max(0, spread.variance(part)));
+        }
+        return variances;
+    }
+
+    /**
+     * The part from which most of a figure's uncertainty comes.
+     *
+     * @param figure figure
+     * @return the part with the largest SD, or empty if the figure has none
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public Optional<UncertaintyPart> largestPart(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
+        Spread spread = spread(figure);
+        UncertaintyPart largest = null;
+        double most = 0;
+        for (UncertaintyPart part : UncertaintyPart.values()) {
+            double variance = spread.variance(part);
+            if (variance > most) {
+                largest = part;
+                most = variance;
+            }
+        }
+        return Optional.ofNullable(largest);
+    }
+
+    /** How a figure may come out. */
+    private Outcome outcome(Figure figure) {
+        Figure.Sum sum = sum(figure);
+        double degrees = table().definition().residualDegreesOfFreedom() == null
+                ? Double.POSITIVE_INFINITY
+                : degreesOfFreedom(variances(figure));
+        return new Outcome(
+                sum.kg(), Math.sqrt(Math.max(0, variance(sum.gradient()))), degrees, figure.isNeverNegative());
+    }
+
+    /** The same from variances that are known, those of some parts. */
+    Outcome outcome(Figure figure, Map<UncertaintyPart, Double> variances) {
+        double variance = variances.values().stream().mapToDouble(of -> of).sum();
+        return new Outcome(kg(figure), Math.sqrt(variance), degreesOfFreedom(variances), figure.isNeverNegative());
+    }
+
+    /**
+     * Degrees of freedom of a variance of which only the part between carcasses was estimated: of a carcass those of that part,
+     * of many carcasses, which average out what is not normal about one, any number; with parts that carcasses share Satterthwaite's.
+     */
+    private double degreesOfFreedom(Map<UncertaintyPart, Double> variances) {
+        Double ofResidual = table().definition().residualDegreesOfFreedom();
+        if (ofResidual == null) {
+            return Double.POSITIVE_INFINITY;
+        }
+        double shared = variances.getOrDefault(UncertaintyPart.LOT, 0.0)
+                + variances.getOrDefault(UncertaintyPart.RUN, 0.0)
+                + variances.getOrDefault(UncertaintyPart.HALL, 0.0);
+        if (shared <= 0) {
+            return isOneCarcass() ? ofResidual : Double.POSITIVE_INFINITY;
+        }
+        double residual = variances.getOrDefault(UncertaintyPart.BETWEEN_CARCASSES, 0.0);
+        double all = variances.values().stream().mapToDouble(of -> of).sum();
+        return residual <= 0 ? Double.POSITIVE_INFINITY : all * all / (residual * residual) * ofResidual;
+    }
+
+    /**
+     * The interval that holds what a figure will weigh with a probability, from first-order propagation of all
+     * {@link #counted counted} parts: normal, or Student's if the table's covariances between carcasses were estimated from a
+     * trial, of a carcass with their degrees of freedom, and with Satterthwaite's where the table states errors that carcasses
+     * have in common. It lies as far below the
      * estimate as above it, but for this: of a figure that can't be below 0 (a cut, a kind, or a sum of these in which none
      * counts for less than 0) both ends are 0 or more. This is the one place where that is so; a figure in which something
-     * counts for less than 0, such as money with a cost in it, and an {@link ExpectedDifference} keep their lower end.
+     * counts for less than 0, such as money with a cost in it, and a {@link Difference} keep their lower end.
      *
      * @param figure figure
      * @param probability above 0 and below 1
@@ -639,39 +741,171 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      */
     public Interval interval(Figure figure, double probability) {
         Objects.requireNonNull(figure, "figure");
-        Double degrees = table().definition().residualDegreesOfFreedom();
-        // many carcasses average out what is not normal about one
-        Interval interval = degrees == null || !isOneCarcass()
-                ? Interval.normal(kg(figure), sd(figure), probability)
-                : Interval.student(kg(figure), sd(figure), degrees, probability);
-        return figure.isNeverNegative()
-                ? new Interval(Math.max(0, interval.low()), Math.max(0, interval.high()), probability)
-                : interval;
+        return outcome(figure).interval(probability);
     }
 
     /**
-     * How much more of a figure is expected here than from other carcasses, and how sure that is. The uncertainty is that
-     * of the expectation: the errors that all carcasses share, of the table's coefficients and of the scale's bias. That
-     * single carcasses of one grade differ, and that a grade is no exact position, is not in it.
+     * What one may promise: the kilograms of which at least so much comes out with a probability. One-sided: at 95 % it is the
+     * lower end of the 90 % interval.
      *
-     * @param other an outturn of an equal estimator
+     * @param figure figure
+     * @param probability above 0 and below 1, such as 0.95
+     * @return kg; 0 or more of a figure that can't be below 0
+     * @throws IllegalArgumentException if the probability is outside its range, or the table has no such level or cut
+     */
+    public double promise(Figure figure, double probability) {
+        Objects.requireNonNull(figure, "figure");
+        return outcome(figure).promise(probability);
+    }
+
+    /**
+     * What one may promise of a cut at the last level at which it stands; see {@link #promise(Figure, double)}.
+     *
+     * @param cut code
+     * @param probability above 0 and below 1, such as 0.95
+     * @return kg, 0 or more
+     * @throws IllegalArgumentException if the probability is outside its range, or the table has no such cut
+     */
+    public double promise(String cut, double probability) {
+        Objects.requireNonNull(cut, "cut");
+        return promise(Figure.cut(cut), probability);
+    }
+
+    /**
+     * What one may promise of all cuts of a kind at the last level together; see {@link #promise(Figure, double)}.
+     *
+     * @param kind kind
+     * @param probability above 0 and below 1, such as 0.95
+     * @return kg, 0 or more
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public double promise(CutKind kind, double probability) {
+        Objects.requireNonNull(kind, "kind");
+        return promise(Figure.kind(kind), probability);
+    }
+
+    /**
+     * The probability that at least so much of a figure comes out.
+     *
+     * @param figure figure
+     * @param kg kilograms asked for
+     * @return probability, 0 to 1
+     * @throws IllegalArgumentException if the kilograms are no finite number, or the table has no such level or cut
+     */
+    public double chanceOfAtLeast(Figure figure, double kg) {
+        Objects.requireNonNull(figure, "figure");
+        return outcome(figure).chanceOfAtLeast(kg);
+    }
+
+    /**
+     * The probability that at least so much of a cut, at the last level at which it stands, comes out.
+     *
+     * @param cut code
+     * @param kg kilograms asked for
+     * @return probability, 0 to 1
+     * @throws IllegalArgumentException if the kilograms are no finite number, or the table has no such cut
+     */
+    public double chanceOfAtLeast(String cut, double kg) {
+        Objects.requireNonNull(cut, "cut");
+        return chanceOfAtLeast(Figure.cut(cut), kg);
+    }
+
+    /**
+     * The probability that at least so much of a kind, all its cuts at the last level together, comes out.
+     *
+     * @param kind kind
+     * @param kg kilograms asked for
+     * @return probability, 0 to 1
+     * @throws IllegalArgumentException if the kilograms are no finite number
+     */
+    public double chanceOfAtLeast(CutKind kind, double kg) {
+        Objects.requireNonNull(kind, "kind");
+        return chanceOfAtLeast(Figure.kind(kind), kg);
+    }
+
+    /**
+     * How much more of a figure comes out here than of other carcasses, and how sure that is: see
+     * {@link #minus(Figure, Outturn, Figure)}.
+     *
+     * @param other an outturn of other carcasses
      * @param figure figure
      * @return the difference
      * @throws IllegalArgumentException if the two were estimated from other tables or in another manner, or the table
      *     has no such level or cut
      */
-    public ExpectedDifference minus(Outturn other, Figure figure) {
-        Objects.requireNonNull(other, "other");
+    public Difference minus(Outturn other, Figure figure) {
+        return minus(figure, other, figure);
+    }
+
+    /**
+     * How much more a figure is here than another figure, such as a value at other prices, of other carcasses, and how sure that
+     * is. Errors that both have in common cancel as far as kg and grades agree: the table's, that of an equal hall (carcasses
+     * without one are taken to be cut in one hall), that of an equal run if its kill date is known, and that of an equal lot if its
+     * kill date is known and its supplier or name. What single carcasses err doesn't cancel; of the same carcasses cut or priced
+     * otherwise, see {@link #changeFrom(Figure, Outturn, Figure)}.
+     *
+     * @param figure figure of this outturn
+     * @param other an outturn of other carcasses, by the same table and scale; cutting specification and mince may differ
+     * @param otherFigure figure of that one
+     * @return the difference
+     * @throws IllegalArgumentException if the two were estimated from other tables, scales or parts of the uncertainty, or the
+     *     table has no such level or cut
+     */
+    public Difference minus(Figure figure, Outturn other, Figure otherFigure) {
+        return difference(figure, other, otherFigure, false);
+    }
+
+    /**
+     * How much more of a figure comes out than of the same carcasses cut in another way: see
+     * {@link #changeFrom(Figure, Outturn, Figure)}.
+     *
+     * @param before an outturn of the same carcasses
+     * @param figure figure
+     * @return the difference
+     * @throws IllegalArgumentException if the carcasses are others, or the two were estimated from other tables, scales or parts
+     *     of the uncertainty, or the table has no such level or cut
+     */
+    public Difference changeFrom(Outturn before, Figure figure) {
+        Objects.requireNonNull(before, "before");
+        return changeFrom(figure, before, figure);
+    }
+
+    /**
+     * How much more a figure is than another figure of the same carcasses, such as their value cut in another way, and how sure
+     * that is: all errors cancel, also of single carcasses, as far as both hang on the same breakdowns.
+     *
+     * @param figure figure of this outturn
+     * @param before an outturn of the same carcasses
+     * @param otherFigure figure of that one
+     * @return the difference
+     * @throws IllegalArgumentException if the carcasses are others, or the two were estimated from other tables, scales or parts
+     *     of the uncertainty, or the table has no such level or cut
+     */
+    public Difference changeFrom(Figure figure, Outturn before, Figure otherFigure) {
+        Objects.requireNonNull(before, "before");
+        return difference(figure, before, otherFigure, true);
+    }
+
+    private Difference difference(Figure figure, Outturn other, Figure otherFigure, boolean same) {
         Objects.requireNonNull(figure, "figure");
-        model.checkSame(other.model);
-        Figure.Sum own = sum(figure);
-        Figure.Sum theirs = other.sum(figure);
-        Moments ownMoments = moments();
+        Objects.requireNonNull(other, "other");
+        Objects.requireNonNull(otherFigure, "otherFigure");
+        model.checkComparable(other.model);
+        Moments moments = moments();
         Moments theirMoments = other.moments();
-        double variance = ownMoments.shared(own.gradient(), ownMoments, own.gradient())
-                - 2 * ownMoments.shared(own.gradient(), theirMoments, theirs.gradient())
-                + theirMoments.shared(theirs.gradient(), theirMoments, theirs.gradient());
-        return new ExpectedDifference(own.kg() - theirs.kg(), Math.sqrt(Math.max(0, variance)));
+        if (same && !moments.form().equals(theirMoments.form())) {
+            throw new IllegalArgumentException(
+                    "the change of a figure is that of the same carcasses; these are others, see minus");
+        }
+        Figure.Sum own = sum(figure);
+        Figure.Sum theirs = other.sum(otherFigure);
+        Spread spread = new Spread(moments, own.gradient());
+        Spread theirSpread = new Spread(theirMoments, theirs.gradient());
+        Map<UncertaintyPart, Double> variances = new EnumMap<>(UncertaintyPart.class);
+        for (UncertaintyPart part : UncertaintyPart.values()) {
+            variances.put(part, spread.varianceOfDifference(theirSpread, part, same));
+        }
+        return new Difference(own.kg() - theirs.kg(), variances);
     }
 
     /**
@@ -750,6 +984,11 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      */
     public abstract List<String> notes();
 
+    /** Whether tables show intervals of any hall and of one that cuts as the table does side by side. */
+    boolean showsBothHalls() {
+        return false;
+    }
+
     /** Whether tables show intervals beside the figures. */
     boolean showsIntervals() {
         return table().statesSds();
@@ -804,6 +1043,43 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     }
 
     /**
+     * What may be promised: of every cut of the last level the kilograms that come out at least with a probability, rounded
+     * down, and what they are most uncertain by. Each cut by itself: that all of them come out at least so is less sure.
+     *
+     * @param probability above 0 and below 1
+     * @return a table without a total
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public TextTable promiseTable(double probability) {
+        return OutturnText.promiseTable(this, probability);
+    }
+
+    /**
+     * What the interval of a figure holds, in words: whether it means what will be weighed, which parts are in it, and which
+     * is the largest.
+     *
+     * @param figure figure
+     * @return a sentence, or none if the figure has no uncertainty
+     * @throws IllegalArgumentException if the table has no such level or cut
+     */
+    public List<String> intervalWords(Figure figure) {
+        Objects.requireNonNull(figure, "figure");
+        return PartsText.of(counted(), List.of(variances(figure))).sentences(PartsText.Of.OUTCOME);
+    }
+
+    /**
+     * Kinds side by side, such as one lot under several cutting specifications: kg of each kind at the last level, to the
+     * place that their SDs justify. Printed figures add up to each printed total.
+     *
+     * @param outturns one column each, headed by its cutting specification
+     * @return a table with a total
+     */
+    public static TextTable kindTable(List<? extends Outturn> outturns) {
+        Checks.noNullIn(outturns, "outturns");
+        return OutturnText.kindTable(outturns);
+    }
+
+    /**
      * Kinds side by side, such as one lot under several cutting specifications: kg of each kind at the last level.
      * Printed figures add up to each printed total.
      *
@@ -813,6 +1089,6 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      */
     public static TextTable kindTable(List<? extends Outturn> outturns, int decimals) {
         Checks.noNullIn(outturns, "outturns");
-        return OutturnText.kindTable(outturns, decimals);
+        return OutturnText.kindTable(outturns, Place.decimals(decimals));
     }
 }

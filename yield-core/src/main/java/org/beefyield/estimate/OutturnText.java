@@ -2,12 +2,16 @@ package org.beefyield.estimate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.stream.DoubleStream;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Numbers;
+import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
@@ -21,11 +25,18 @@ final class OutturnText {
                 + (outturn.specification().name().isEmpty()
                         ? ""
                         : ", cutting specification " + outturn.specification()));
-        outturn.table().levels().forEach(level -> blocks.add(outturn.levelTable(level, outturn.decimals())));
+        outturn.table().levels().forEach(level -> {
+            LevelText text = new LevelText(outturn, level);
+            blocks.add(text.table(text.place(), text::placeOfInterval, Cut::name))
+                    .sentences(text.sentences());
+        });
         for (String name : outturn.table().quarterings()) {
             Quarters quarters = outturn.quarters(name);
-            List<String> kg = Rounding.adding(
-                    new double[] {quarters.foreKg(), quarters.hindKg()}, outturn.coldWeightKg(), outturn.decimals());
+            Place place = new LevelText(
+                            outturn,
+                            outturn.table().levels().get(outturn.table().quarteredLevel(name)))
+                    .place();
+            List<String> kg = place.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, outturn.coldWeightKg());
             blocks.sentence(
                     "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg");
         }
@@ -34,34 +45,159 @@ final class OutturnText {
     }
 
     static TextTable levelTable(Outturn outturn, String level, int decimals, Function<Cut, String> name) {
-        List<CutLine> lines =
-                outturn.lines(level).stream().filter(line -> line.kg() != 0).toList();
-        List<String> kg =
-                Rounding.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), outturn.coldWeightKg(), decimals);
-        List<String> percent = Rounding.adding(
-                lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
-        boolean intervals = outturn.showsIntervals();
-        List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
-        List<String> total =
-                new ArrayList<>(List.of("Total", Numbers.fixed(outturn.coldWeightKg(), decimals), "100.0"));
-        if (intervals) {
-            header.addAll(List.of("90 % sure: from kg", "to kg"));
-            total.addAll(List.of("", ""));
-        }
-        TextTable text = new TextTable(header.toArray(String[]::new));
-        for (int i = 0; i < lines.size(); i++) {
-            List<String> row = new ArrayList<>(List.of(name.apply(lines.get(i).cut()), kg.get(i), percent.get(i)));
-            if (intervals) {
-                Interval interval = lines.get(i).interval(Interval.SHOWN_PROBABILITY);
-                row.add(Numbers.fixed(interval.low(), decimals));
-                row.add(Numbers.fixed(interval.high(), decimals));
-            }
-            text.row(row);
-        }
-        return text.rule().row(total);
+        Place place = Place.decimals(decimals);
+        return new LevelText(outturn, level).table(place, line -> place, name);
     }
 
-    static TextTable kindTable(List<? extends Outturn> outturns, int decimals) {
+    /**
+     * To which place figures of an outturn that add up are printed. Of a carcass always the same, for prices are multiplied
+     * with them. Of a lot a tenth of the first digit of the largest SD, but such that none is rounded away.
+     */
+    private static Place place(Outturn outturn, DoubleStream sds, DoubleStream kg) {
+        Place finest = Place.decimals(outturn.decimals());
+        double largest = outturn.isOneCarcass() ? 0 : sds.max().orElse(0);
+        if (largest == 0) {
+            return finest;
+        }
+        Place justified = Place.tenthOf(largest);
+        OptionalDouble least = kg.map(Math::abs).filter(one -> one > 0).min();
+        return finest.coarser(least.isEmpty() ? justified : justified.finer(Place.of(least.getAsDouble())));
+    }
+
+    /** To which place one figure of an outturn is printed. */
+    static Place place(Outturn outturn, Figure figure) {
+        return place(outturn, DoubleStream.of(outturn.sd(figure)), DoubleStream.of(outturn.kg(figure)));
+    }
+
+    /** A level of an outturn, in any hall and in one that cuts as the table does. */
+    private static final class LevelText {
+        private final Outturn outturn;
+        private final String level;
+        private final List<CutLine> lines;
+        /** By line, how it may come out, worked out once. */
+        private final List<Outcome> outcomes = new ArrayList<>();
+        /** The same in a hall that cuts as the table does; empty where that isn't shown beside. */
+        private final List<Outcome> inOwnHall = new ArrayList<>();
+
+        private final PartsText parts;
+
+        LevelText(Outturn outturn, String level) {
+            this.outturn = outturn;
+            this.level = level;
+            lines = withKg(outturn, level);
+            List<Map<UncertaintyPart, Double>> variances = outturn.showsIntervals()
+                    ? lines.stream()
+                            .map(line -> outturn.variances(figure(line)))
+                            .toList()
+                    : List.of();
+            parts = PartsText.of(outturn.counted(), variances);
+            boolean both = outturn.showsBothHalls() && parts.has(UncertaintyPart.HALL);
+            for (int i = 0; i < variances.size(); i++) {
+                Figure figure = figure(lines.get(i));
+                outcomes.add(outturn.outcome(figure, variances.get(i)));
+                if (both) {
+                    Map<UncertaintyPart, Double> own = new EnumMap<>(variances.get(i));
+                    own.remove(UncertaintyPart.HALL);
+                    inOwnHall.add(outturn.outcome(figure, own));
+                }
+            }
+        }
+
+        private Figure figure(CutLine line) {
+            return Figure.cut(level, line.code());
+        }
+
+        private static List<CutLine> withKg(Outturn outturn, String level) {
+            return outturn.lines(level).stream().filter(line -> line.kg() != 0).toList();
+        }
+
+        /** By the narrower of the intervals beside them. */
+        Place place() {
+            return OutturnText.place(
+                    outturn,
+                    (inOwnHall.isEmpty() ? outcomes : inOwnHall).stream().mapToDouble(Outcome::sd),
+                    lines.stream().mapToDouble(CutLine::kg));
+        }
+
+        /** Intervals need not add up, so each has the place that its own SD justifies. */
+        Place placeOfInterval(Outcome outcome) {
+            return OutturnText.place(outturn, DoubleStream.of(outcome.sd()), DoubleStream.empty());
+        }
+
+        TextTable table(Place place, Function<Outcome, Place> placeOfInterval, Function<Cut, String> name) {
+            List<String> kg =
+                    place.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), outturn.coldWeightKg());
+            List<String> percent = Rounding.adding(
+                    lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
+            List<List<Outcome>> intervals = new ArrayList<>();
+            List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
+            List<String> total = new ArrayList<>(List.of("Total", place.text(outturn.coldWeightKg()), "100.0"));
+            if (outturn.showsIntervals()) {
+                intervals.add(outcomes);
+                header.addAll(List.of(inOwnHall.isEmpty() ? "90 % sure: from kg" : "any hall: from kg", "to kg"));
+                if (!inOwnHall.isEmpty()) {
+                    intervals.add(inOwnHall);
+                    header.addAll(List.of("as the table cuts: from kg", "to kg"));
+                }
+            }
+            intervals.forEach(any -> total.addAll(List.of("", "")));
+            TextTable text = new TextTable(header.toArray(String[]::new));
+            for (int i = 0; i < lines.size(); i++) {
+                List<String> row =
+                        new ArrayList<>(List.of(name.apply(lines.get(i).cut()), kg.get(i), percent.get(i)));
+                for (List<Outcome> any : intervals) {
+                    Interval interval = any.get(i).interval(Interval.SHOWN_PROBABILITY);
+                    Place justified = placeOfInterval.apply(any.get(i));
+                    row.add(justified.text(interval.low()));
+                    row.add(justified.text(interval.high()));
+                }
+                text.row(row);
+            }
+            return text.rule().row(total);
+        }
+
+        List<String> sentences() {
+            return inOwnHall.isEmpty() ? parts.sentences(PartsText.Of.OUTCOME) : List.of(parts.sentenceOfBothHalls());
+        }
+    }
+
+    static TextTable promiseTable(Outturn outturn, double probability) {
+        List<String> levels = outturn.table().levels();
+        String level = levels.get(levels.size() - 1);
+        TextTable text = new TextTable(level + " level", "expected, kg", "promise, kg", "largest doubt");
+        for (CutLine line : outturn.lines(level)) {
+            if (line.kg() != 0) {
+                Figure figure = Figure.cut(level, line.code());
+                Place place = place(outturn, figure);
+                text.row(
+                        line.name(),
+                        place.text(line.kg()),
+                        place.atMost(outturn.promise(figure, probability)),
+                        outturn.largestPart(figure).map(PartsText::words).orElse(""));
+            }
+        }
+        return text;
+    }
+
+    /** Kinds side by side, to the place that the least sure of them justifies in a hall that cuts as the table does. */
+    static TextTable kindTable(List<? extends Outturn> outturns) {
+        Place place = outturns.stream()
+                .map(outturn -> place(
+                        outturn,
+                        Arrays.stream(CutKind.values()).mapToDouble(kind -> sdInOwnHall(outturn, Figure.kind(kind))),
+                        Arrays.stream(CutKind.values()).mapToDouble(outturn::kg)))
+                .reduce(Place::coarser)
+                .orElse(Place.decimals(0));
+        return kindTable(outturns, place);
+    }
+
+    private static double sdInOwnHall(Outturn outturn, Figure figure) {
+        Map<UncertaintyPart, Double> variances = outturn.variances(figure);
+        variances.remove(UncertaintyPart.HALL);
+        return Math.sqrt(variances.values().stream().mapToDouble(one -> one).sum());
+    }
+
+    static TextTable kindTable(List<? extends Outturn> outturns, Place place) {
         List<CutKind> kinds = Arrays.stream(CutKind.values())
                 .filter(kind -> outturns.stream().anyMatch(outturn -> outturn.kg(kind) != 0))
                 .toList();
@@ -70,9 +206,8 @@ final class OutturnText {
         List<String> totals = new ArrayList<>(List.of("Total"));
         for (Outturn outturn : outturns) {
             header.add(outturn.specification() + " kg");
-            columns.add(Rounding.adding(
-                    kinds.stream().mapToDouble(outturn::kg).toArray(), outturn.coldWeightKg(), decimals));
-            totals.add(Numbers.fixed(outturn.coldWeightKg(), decimals));
+            columns.add(place.adding(kinds.stream().mapToDouble(outturn::kg).toArray(), outturn.coldWeightKg()));
+            totals.add(place.text(outturn.coldWeightKg()));
         }
         TextTable text = new TextTable(header.toArray(String[]::new));
         for (int i = 0; i < kinds.size(); i++) {

@@ -245,10 +245,11 @@ public final class YieldColumns {
             Moments moments = new Moments(model);
             found = new double[slots][];
             for (int k = 0; k < slots; k++) {
-                double[] gradient = new double[length];
-                gradient[from + k] = 1;
-                found[k] = moments.variance(
-                        graded.category(), graded.node(), graded.conformationWidth(), graded.fatWidth(), gradient);
+                double[] figure = new double[length];
+                figure[from + k] = 1;
+                Spread spread = new Spread(moments, figure);
+                found[k] = spread.covariance(
+                        graded.category(), graded.node(), graded.conformationWidth(), graded.fatWidth(), spread);
             }
             if (variances.size() < MOST_KEPT) {
                 variances.put(graded, found);

@@ -6,9 +6,11 @@ import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.grid.YieldGrid;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -41,8 +43,12 @@ public final class YieldEstimate extends Outturn implements Serializable {
     double variance(double[] gradient) {
         double t = (coldWeightKg() - model().anyGrid().referenceWeightKg()) / 100;
         return model().variances()
-                .of(carcass, t, gradient, new Moments(model())::variance)
-                .orElseGet(() -> super.variance(gradient));
+                .of(
+                        carcass,
+                        t,
+                        gradient,
+                        (category, conformation, fat, conformationWidth, fatWidth, a, b) -> Spread.ofCarcass(
+                                model(), category, conformation, fat, conformationWidth, fatWidth, a, b));
     }
 
     @Override
@@ -55,6 +61,27 @@ public final class YieldEstimate extends Outturn implements Serializable {
     @Override
     boolean isOneCarcass() {
         return true;
+    }
+
+    /**
+     * The same estimate with other parts of the uncertainty in its SDs, intervals and promises.
+     *
+     * @param parts parts that count
+     * @return an estimate
+     */
+    public YieldEstimate counting(Set<UncertaintyPart> parts) {
+        Checks.noNullIn(parts, "parts");
+        return new YieldEstimate(model().counting(parts), carcass, rangeNotes, kgBySlot());
+    }
+
+    /**
+     * The same estimate in a hall that cuts as the table does: its SDs, intervals and promises leave {@link UncertaintyPart#HALL}
+     * out.
+     *
+     * @return an estimate
+     */
+    public YieldEstimate inOwnHall() {
+        return new YieldEstimate(model().inOwnHall(), carcass, rangeNotes, kgBySlot());
     }
 
     /**

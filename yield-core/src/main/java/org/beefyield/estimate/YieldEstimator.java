@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collector;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
@@ -14,6 +15,7 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -163,6 +165,36 @@ public final class YieldEstimator implements Serializable {
             }
         }
         return new YieldEstimator(model.with(newTarget));
+    }
+
+    /**
+     * The same with other parts of the uncertainty in SDs, intervals and promises.
+     *
+     * @param parts parts that count
+     * @return an estimator
+     */
+    public YieldEstimator counting(Set<UncertaintyPart> parts) {
+        Checks.noNullIn(parts, "parts");
+        return new YieldEstimator(model.counting(parts));
+    }
+
+    /**
+     * The same for a hall that cuts as the table does, such as the one in which the table was made: SDs, intervals and promises
+     * leave {@link UncertaintyPart#HALL} out.
+     *
+     * @return an estimator
+     */
+    public YieldEstimator inOwnHall() {
+        return new YieldEstimator(model.inOwnHall());
+    }
+
+    /**
+     * The parts of the uncertainty that SDs, intervals and promises hold.
+     *
+     * @return all of them unless chosen otherwise; unmodifiable
+     */
+    public Set<UncertaintyPart> counted() {
+        return model.counted();
     }
 
     Model model() {

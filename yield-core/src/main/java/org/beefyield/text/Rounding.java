@@ -133,7 +133,8 @@ public final class Rounding {
         return true;
     }
 
-    private static List<BigDecimal> exactAdding(double[] parts, double whole, int decimals) {
+    /** With decimals below 0 to tens, hundreds and so on. */
+    static List<BigDecimal> exactAdding(double[] parts, double whole, int decimals) {
         for (double part : parts) {
             Checks.finite("part", part);
         }

@@ -17,8 +17,12 @@ class CarcassTest {
 
     @Test
     void aCarcassKeepsWhatItWasGiven() {
-        Carcass carcass =
-                STEER.withId("372").withLot("Monday").withSupplier("Hill Field").withAgeMonths(26);
+        Carcass carcass = STEER.withId("372")
+                .withLot("Monday")
+                .withSupplier("Hill Field")
+                .withKillDate("2026-11-03")
+                .withHall("Mereside")
+                .withAgeMonths(26);
 
         assertThat(carcass.category()).isEqualTo(Category.STEER);
         assertThat(carcass.conformation()).isEqualTo(R);
@@ -27,6 +31,8 @@ class CarcassTest {
         assertThat(carcass.id()).contains("372");
         assertThat(carcass.lot()).contains("Monday");
         assertThat(carcass.supplier()).contains("Hill Field");
+        assertThat(carcass.killDate()).contains("2026-11-03");
+        assertThat(carcass.hall()).contains("Mereside");
         assertThat(carcass.ageMonths()).hasValue(26);
     }
 
@@ -35,6 +41,8 @@ class CarcassTest {
         assertThat(STEER.id()).isEmpty();
         assertThat(STEER.lot()).isEmpty();
         assertThat(STEER.supplier()).isEmpty();
+        assertThat(STEER.killDate()).isEmpty();
+        assertThat(STEER.hall()).isEmpty();
         assertThat(STEER.ageMonths()).isEmpty();
     }
 
@@ -56,9 +64,16 @@ class CarcassTest {
 
     @Test
     void carcassesWithTheSameFactsAreEqual() {
-        Carcass one = STEER.withId("1").withLot("L").withSupplier("S").withAgeMonths(20);
+        Carcass one = STEER.withId("1")
+                .withLot("L")
+                .withSupplier("S")
+                .withKillDate("D")
+                .withHall("H")
+                .withAgeMonths(20);
         Carcass same = Carcass.of(Category.STEER, Conformation.parse("r ="), FatClass.parse("3 +"), 342.0)
                 .withAgeMonths(20)
+                .withHall("H")
+                .withKillDate("D")
                 .withSupplier("S")
                 .withLot("L")
                 .withId("1");
@@ -75,6 +90,8 @@ class CarcassTest {
                 STEER.withId("1"),
                 STEER.withLot("1"),
                 STEER.withSupplier("1"),
+                STEER.withKillDate("1"),
+                STEER.withHall("1"),
                 STEER.withAgeMonths(20));
     }
 
@@ -123,6 +140,43 @@ class CarcassTest {
         assertThatNullPointerException().isThrownBy(() -> STEER.withId(null));
         assertThatNullPointerException().isThrownBy(() -> STEER.withLot(null));
         assertThatNullPointerException().isThrownBy(() -> STEER.withSupplier(null));
+        assertThatNullPointerException()
+                .isThrownBy(() -> STEER.withKillDate(null))
+                .withMessage("newKillDate");
+        assertThatNullPointerException().isThrownBy(() -> STEER.withHall(null)).withMessage("newHall");
+    }
+
+    @Test
+    void aBlankKillDateOrHallIsRefused() {
+        assertThatThrownBy(() -> STEER.withKillDate(" "))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("the kill date is blank; it is a day such as 2026-11-03");
+        assertThatThrownBy(() -> STEER.withHall(""))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("the hall is blank; it is a name such as Mereside");
+    }
+
+    @Test
+    void anotherGradeOrWeightLeavesAllElseAsItWas() {
+        Carcass known = STEER.withId("1")
+                .withLot("L")
+                .withSupplier("S")
+                .withKillDate("D")
+                .withHall("H")
+                .withAgeMonths(20)
+                .withAssured(true);
+        Conformation better = Conformation.parse("U-");
+        FatClass leaner = FatClass.parse("2=");
+
+        Carcass other = known.with(better).with(leaner).withColdWeightKg(350);
+
+        assertThat(other.conformation()).isEqualTo(better);
+        assertThat(other.fatClass()).isEqualTo(leaner);
+        assertThat(other.coldWeightKg()).isEqualTo(350);
+        assertThat(other).isNotEqualTo(known);
+        assertThat(other.with(R).with(FAT_3).withColdWeightKg(342)).isEqualTo(known);
+        assertThatThrownBy(() -> known.withColdWeightKg(0))
+                .hasMessage("cold weight 0 kg is not above 0 and at most 1200 kg");
     }
 
     @Test
@@ -136,6 +190,8 @@ class CarcassTest {
                         .withId("7")
                         .withLot("a")
                         .withSupplier("b")
+                        .withKillDate("c")
+                        .withHall("d")
                         .withAgeMonths(20)
                         .assured())
                 .contains(true);

@@ -44,4 +44,17 @@ class IntervalTest {
                 .isEqualTo(new Interval(6, 6, 0.9))
                 .hasToString("6.00 to 6.00 (90 %)");
     }
+
+    /** An SD of 10.1 is worth ones, of 2.3 tenths, of 234 tens; money is whole or has all of its decimals. */
+    @Test
+    void endsArePrintedToATenthOfTheFirstDigitOfTheSd() {
+        assertThat(Interval.normal(99, 10.1, 0.9).place(2).text(82.4)).isEqualTo("82");
+        assertThat(Interval.normal(99, 2.3, 0.9).place(2).text(95.23)).isEqualTo("95.2");
+        assertThat(Interval.normal(99, 2.3, 0.5).place(2).text(95.23)).isEqualTo("95.2");
+        assertThat(Interval.normal(4567, 234, 0.9).place(2).text(4182.1)).isEqualTo("4180");
+        assertThat(Interval.normal(99, 0.001, 0.9).place(2).text(95.234)).isEqualTo("95.23");
+        assertThat(Interval.normal(99, 0, 0.9).place(2).text(99)).isEqualTo("99.00");
+        assertThat(Interval.normal(99, 2.3, 0.9).placeOfMoney(2).text(95.23)).isEqualTo("95.23");
+        assertThat(Interval.normal(99, 10.1, 0.9).placeOfMoney(2).text(82.4)).isEqualTo("82");
+    }
 }

@@ -28,6 +28,9 @@ import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 
 class LotEstimateTest {
+    private static final String NOT_STATED =
+            "errors that carcasses of a lot, a run or a hall have in common aren't in these intervals: the table states none";
+
     private static final YieldTable SMALL = YieldTable.of(TestTables.small());
     private static final YieldTable THREE = YieldTable.of(TestTables.threeLevels());
 
@@ -210,11 +213,12 @@ class LotEstimateTest {
                         "1 carcass: conformation position 18 is 4 points outside the fitted range 2 to 14",
                         "2 carcasses outside the fitted range in fat; the farthest: fat position 15 is 2 points outside the"
                                 + " fitted range 3 to 13",
-                        "1 carcass: cold weight 590 kg is 90 kg outside the fitted range 230 to 500 kg");
+                        "1 carcass: cold weight 590 kg is 90 kg outside the fitted range 230 to 500 kg",
+                        NOT_STATED);
         assertThat(YieldEstimator.of(SMALL)
                         .estimateLot(List.of(steer("R=", "3=", 340)))
                         .notes())
-                .isEmpty();
+                .containsExactly(NOT_STATED);
     }
 
     @Test
@@ -240,6 +244,8 @@ class LotEstimateTest {
                 ----------------------------------------------------------------
                 Total         700.0             100.0
 
+                90 % sure of what will be weighed: how carcasses of one grade differ
+
                 primal level     kg  % of cold weight  90 % sure: from kg  to kg
                 ----------------------------------------------------------------
                 Fore primal   287.7              41.1               278.1  297.4
@@ -250,10 +256,13 @@ class LotEstimateTest {
                 ----------------------------------------------------------------
                 Total         700.0             100.0
 
+                90 % sure of what will be weighed: how carcasses of one grade differ
                 Note: 1 carcass: fat position 1 is 2 points outside the fitted range 3 to 13
+                Note: NOT_STATED
                 PLANNING
                 RISK
                 """.replace("IDENTITY", SMALL.identity())
+                .replace("NOT_STATED", NOT_STATED)
                 .replace("PLANNING", Cautions.PLANNING)
                 .replace("RISK", Cautions.RISK_MATERIAL));
     }

@@ -277,8 +277,13 @@ class UncertaintyProperties {
                 .corners(
                         carcass.conformation().position(),
                         carcass.fatClass().position(),
-                        (node, weight) -> terms.add(
-                                weight * polynomial(errors.betweenCarcasses(node, figure, figure), t) * w * w));
+                        (node, weight) -> terms.add(weight
+                                * polynomial(
+                                        errors.betweenCarcasses(
+                                                node, errors.effects(figure), errors, errors.effects(figure)),
+                                        t)
+                                * w
+                                * w));
         return sum(terms);
     }
 
@@ -424,7 +429,7 @@ class UncertaintyProperties {
         for (Map.Entry<String, Figure> figure : UncertaintyTest.figures(once).entrySet()) {
             for (UncertaintyPart part : UncertaintyPart.values()) {
                 int factor = switch (part) {
-                    case COEFFICIENTS, SCALE_BIAS -> 16;
+                    case COEFFICIENTS, LOT, RUN, HALL, SCALE_BIAS -> 16;
                     case BETWEEN_CARCASSES, GRADE_RESOLUTION, SCALE_REPEATABILITY -> 4;
                 };
                 double sd = factor * once.sd(figure.getValue(), part);

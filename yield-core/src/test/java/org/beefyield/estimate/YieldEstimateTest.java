@@ -241,6 +241,8 @@ class YieldEstimateTest {
                             ------------------------------------------------------------------
                             Total         521.37             100.0
 
+                            90 % sure of what will be weighed: how carcasses of one grade differ
+
                             primal level      kg  % of cold weight  90 % sure: from kg   to kg
                             ------------------------------------------------------------------
                             Fore primal   214.41              41.1              204.11  224.72
@@ -251,6 +253,7 @@ class YieldEstimateTest {
                             ------------------------------------------------------------------
                             Total         521.37             100.0
 
+                            90 % sure of what will be weighed: how carcasses of one grade differ
                             Quarters (10-rib forequarter): forequarters 292.54 kg, hindquarters 228.83 kg
                             Note: cold weight 521.37 kg is 21.37 kg outside the fitted range 230 to 500 kg
                             PLANNING

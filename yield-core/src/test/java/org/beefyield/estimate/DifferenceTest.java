@@ -14,7 +14,7 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.CoefficientNote;
 import org.junit.jupiter.api.Test;
 
-class ExpectedDifferenceTest {
+class DifferenceTest {
     /** Meat and fat trim of the carcass have standard errors of 0.5 g/kg per point of fat. */
     private static final YieldTable TABLE = YieldTable.of(TestTables.small().toBuilder()
             .coefficientNote(new CoefficientNote("*", "*", "carcass", "meat", "per_fat_point", 0.5, TestTables.SOURCE))
@@ -30,57 +30,72 @@ class ExpectedDifferenceTest {
         return Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse(fatClass), kg);
     }
 
-    private static ExpectedDifference difference(Carcass a, Carcass b) {
+    private static Difference difference(Carcass a, Carcass b) {
         return ESTIMATOR.estimate(a).minus(ESTIMATOR.estimate(b), MEAT);
     }
 
     @Test
     void itsUncertaintyIsThatOfTheCoefficientsThatTellTheTwoApart() {
-        ExpectedDifference difference = difference(carcass("5=", 300), carcass("3=", 300));
+        Difference difference = difference(carcass("5=", 300), carcass("3=", 300));
 
         // 6 points of fat, 0.5 g/kg each, 300 kg
-        assertThat(difference.sdKg()).isCloseTo(6 * 0.0005 * 300, within(1e-12));
+        assertThat(difference.expectedSdKg()).isCloseTo(6 * 0.0005 * 300, within(1e-12));
         assertThat(difference.kg())
                 .isEqualTo(ESTIMATOR.estimate(carcass("5=", 300)).kg("tissue", "meat")
                         - ESTIMATOR.estimate(carcass("3=", 300)).kg("tissue", "meat"));
-        assertThat(difference.interval(0.9).high() - difference.kg()).isCloseTo(1.6449 * 0.9, within(1e-4));
+        assertThat(difference.expectedInterval(0.9).high() - difference.kg()).isCloseTo(1.6449 * 0.9, within(1e-4));
     }
 
     @Test
     void equalCarcassesDifferByNothingForSure() {
-        assertThat(difference(carcass("5=", 300), carcass("5=", 300))).isEqualTo(new ExpectedDifference(0, 0));
+        Difference difference = difference(carcass("5=", 300), carcass("5=", 300));
+        assertThat(difference.kg()).isZero();
+        assertThat(difference.expectedSdKg()).isZero();
     }
 
     @Test
     void theOtherWayRoundItTurnsItsSign() {
-        ExpectedDifference there = difference(carcass("4+", 310), carcass("2=", 350));
-        ExpectedDifference back = difference(carcass("2=", 350), carcass("4+", 310));
+        Difference there = difference(carcass("4+", 310), carcass("2=", 350));
+        Difference back = difference(carcass("2=", 350), carcass("4+", 310));
 
         assertThat(back.kg()).isEqualTo(-there.kg());
-        assertThat(back.sdKg()).isCloseTo(there.sdKg(), within(1e-12));
+        assertThat(back.expectedSdKg()).isCloseTo(there.expectedSdKg(), within(1e-12));
     }
 
     @Test
     void aLotAddsItsDifferencesCoherently() {
         Carcass fat = carcass("5=", 300);
         Carcass lean = carcass("3=", 300);
-        ExpectedDifference ofThree = ESTIMATOR
+        Difference ofThree = ESTIMATOR
                 .estimateLot(List.of(fat, fat, fat))
                 .minus(ESTIMATOR.estimateLot(List.of(lean, lean, lean)), MEAT);
 
         assertThat(ofThree.kg()).isCloseTo(3 * difference(fat, lean).kg(), within(1e-12));
-        assertThat(ofThree.sdKg()).isCloseTo(3 * difference(fat, lean).sdKg(), within(1e-12));
+        assertThat(ofThree.expectedSdKg()).isCloseTo(3 * difference(fat, lean).expectedSdKg(), within(1e-12));
     }
 
     @Test
     void aBiasOfTheScaleThatBothShareCancelsAsFarAsTheyAreAlike() {
         YieldEstimator biased = ESTIMATOR.with(new ScaleError(0, 2));
-        Carcass lean = carcass("3=", 300);
-        ExpectedDifference same = biased.estimate(lean).minus(biased.estimate(carcass("3=", 310)), MEAT);
+        Carcass lean = carcass("3=", 300).withKillDate("2026-03-02");
+        Carcass heavier = carcass("3=", 310).withKillDate("2026-03-02");
+        Difference same = biased.estimate(lean).minus(biased.estimate(heavier), MEAT);
         double alone = biased.estimate(lean).sd(MEAT, UncertaintyPart.SCALE_BIAS);
 
-        assertThat(same.sdKg()).isLessThan(0.1 * alone);
+        assertThat(same.expectedSdKg()).isLessThan(0.1 * alone);
         assertThat(alone).isGreaterThan(1);
+    }
+
+    @Test
+    void aBiasOfTheScaleOnDaysThatMayBeOthersDoesNotCancel() {
+        YieldEstimator biased = ESTIMATOR.with(new ScaleError(0, 2));
+        Carcass lean = carcass("3=", 300);
+        double alone = biased.estimate(lean).sd(MEAT, UncertaintyPart.SCALE_BIAS);
+        for (Carcass other : List.of(lean, lean.withKillDate("2026-03-03"))) {
+            Difference days = biased.estimate(lean).minus(biased.estimate(other), MEAT);
+
+            assertThat(days.sdKg(UncertaintyPart.SCALE_BIAS)).isCloseTo(Math.sqrt(2) * alone, within(1e-12));
+        }
     }
 
     @Test
