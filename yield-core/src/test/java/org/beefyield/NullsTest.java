@@ -56,8 +56,8 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.CarcassColumns;
 import org.beefyield.estimate.CarcassSample;
 import org.beefyield.estimate.CutLine;
+import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.DrawnCarcass;
-import org.beefyield.estimate.ExpectedDifference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.GradeCell;
 import org.beefyield.estimate.Interval;
@@ -111,6 +111,7 @@ import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Checks;
+import org.beefyield.text.Place;
 import org.beefyield.text.Shown;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -170,6 +171,7 @@ class NullsTest {
         samples.put(Shown.class, () -> new TextTable("x"));
         samples.put(TextTable.class, () -> new TextTable("x"));
         samples.put(Blocks.class, Blocks::new);
+        samples.put(Place.class, () -> Place.decimals(1));
         samples.put(Column.class, () -> Column.text("x"));
         samples.put(Frame.class, NullsTest::frame);
         samples.put(Frame.Groups.class, () -> frame().groupBy("x"));
@@ -231,12 +233,17 @@ class NullsTest {
         samples.put(Figure.class, () -> Figure.cut("dice"));
         samples.put(GradeCell.class, () -> GradeCell.of(CARCASS));
         samples.put(Interval.class, () -> Interval.normal(1, 1, 0.9));
-        samples.put(ExpectedDifference.class, () -> new ExpectedDifference(1, 1));
+        samples.put(
+                Difference.class,
+                () -> ESTIMATOR.estimate(CARCASS).minus(ESTIMATOR.estimate(CARCASS), Figure.cut("dice")));
         samples.put(MinceTarget.class, () -> MinceTarget.fatPercent(20));
         samples.put(ScaleError.class, () -> new ScaleError(0.5, 0));
         samples.put(RangeNote.class, () -> new RangeNote(Variable.FAT, 14, new Range(1, 13)));
         samples.put(
                 CutLine.class, () -> ESTIMATOR.estimate(CARCASS).lines("retail").get(0));
+        samples.put(
+                MarginReport.class,
+                () -> MarginReport.collector(VALUER, GRID).add(CARCASS).result());
         samples.put(MarketSpecification.class, () -> MARKET);
         samples.put(MarketSpecification.Builder.class, () -> MarketSpecification.builder("market"));
         samples.put(MarketSummary.class, () -> MarketSummary.collector(MARKET).result());

@@ -74,6 +74,8 @@ class ValuesTest {
                 .withId("T-1")
                 .withLot("Monday")
                 .withSupplier("Tarrowmere")
+                .withKillDate("2026-11-03")
+                .withHall("Mereside")
                 .withAgeMonths(26)
                 .withAssured(true);
     }
@@ -167,6 +169,8 @@ class ValuesTest {
                                         value -> value.withId("T-2"),
                                         value -> value.withLot("Tuesday"),
                                         value -> value.withSupplier("x"),
+                                        value -> value.withKillDate("2026-11-04"),
+                                        value -> value.withHall("Upper Mere"),
                                         value -> value.withAgeMonths(27),
                                         value -> value.withAssured(false)))),
                 of(

@@ -106,7 +106,7 @@ public final class Overfat {
     }
 
     private Carcass atTarget(Carcass carcass) {
-        return Carcass.of(carcass.category(), carcass.conformation(), terms.target(), carcass.coldWeightKg());
+        return carcass.with(terms.target());
     }
 
     /**

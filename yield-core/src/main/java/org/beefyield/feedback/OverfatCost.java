@@ -6,7 +6,7 @@ import java.util.OptionalDouble;
 import org.beefyield.carcass.EdgeRule;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
-import org.beefyield.estimate.ExpectedDifference;
+import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
@@ -20,8 +20,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * What carcasses return as they are graded, beside what they would at the target fat class and the same weight. Immutable.
  *
- * <p>Intervals are those of the expected difference: they hold the errors of the table's coefficients, which all carcasses
- * share. That single carcasses of a grade differ, and that a grade is no exact position, is not in them.
+ * <p>Intervals are those of the expected difference ({@link Difference#expectedInterval}): they hold how well the table is known
+ * and how halls differ from it, as far as that doesn't cancel. That single carcasses, lots and runs differ is not in them.
  */
 public final class OverfatCost implements ShownInBlocks {
     private final Terms terms;
@@ -137,7 +137,7 @@ public final class OverfatCost implements ShownInBlocks {
      * @return the difference, below 0 for less
      * @throws IllegalArgumentException if the table has no such level or cut
      */
-    public ExpectedDifference more(Figure figure) {
+    public Difference more(Figure figure) {
         Objects.requireNonNull(figure, "figure");
         return asGraded.minus(atTarget, figure);
     }
@@ -147,7 +147,7 @@ public final class OverfatCost implements ShownInBlocks {
      *
      * @return kg more at the last level
      */
-    public ExpectedDifference extraFatTrim() {
+    public Difference extraFatTrim() {
         return more(Figure.kind(CutKind.FAT_TRIM));
     }
 
@@ -156,7 +156,7 @@ public final class OverfatCost implements ShownInBlocks {
      *
      * @return kg less at the last level, above 0 for a loss
      */
-    public ExpectedDifference saleableLost() {
+    public Difference saleableLost() {
         return atTarget.minus(asGraded, Figure.saleable());
     }
 
@@ -192,7 +192,7 @@ public final class OverfatCost implements ShownInBlocks {
     public Optional<Interval> valueLost(double probability) {
         return Optional.ofNullable(terms.valuer()).map(valuer -> {
             Figure figure = valuer.value(asGraded).figure();
-            Interval interval = atTarget.minus(asGraded, figure).interval(probability);
+            Interval interval = atTarget.minus(asGraded, figure).expectedInterval(probability);
             // mince may have another fat content, and so another price, at the target
             double shift = valueLost().orElseThrow() - (atTarget.kg(figure) - asGraded.kg(figure));
             return new Interval(interval.low() + shift, interval.high() + shift, probability);

@@ -7,19 +7,18 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.CutLine;
-import org.beefyield.estimate.ExpectedDifference;
+import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
+import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
 /** The cost of fat in words. */
 final class OverfatCostText {
     private static final int DECIMALS = 2;
-    private static final String CAUTION = "The intervals hold the errors of the table's coefficients, not how single"
-            + " carcasses of one grade differ";
 
     private final OverfatCost cost;
     private final OverfatCost.Terms terms;
@@ -58,15 +57,15 @@ final class OverfatCostText {
         List<BigDecimal> kgGraded = kg(graded);
         List<BigDecimal> kgWanted = kg(wanted);
         for (int i = 0; i < graded.size(); i++) {
-            Interval interval =
-                    cost.more(Figure.cut(level, graded.get(i).cut().code())).interval(Interval.SHOWN_PROBABILITY);
+            Interval interval = cost.more(Figure.cut(level, graded.get(i).cut().code()))
+                    .expectedInterval(Interval.SHOWN_PROBABILITY);
             table.row(
                     graded.get(i).cut().name(),
                     kgWanted.get(i).toPlainString(),
                     kgGraded.get(i).toPlainString(),
                     kgGraded.get(i).subtract(kgWanted.get(i)).toPlainString(),
-                    Numbers.fixed(interval.low(), DECIMALS),
-                    Numbers.fixed(interval.high(), DECIMALS));
+                    interval.place(DECIMALS).text(interval.low()),
+                    interval.place(DECIMALS).text(interval.high()));
         }
         String total = Numbers.fixed(cost.asGraded().coldWeightKg(), DECIMALS);
         return table.rule().row("Total", total, total, Numbers.fixed(0, DECIMALS), "", "");
@@ -90,23 +89,27 @@ final class OverfatCostText {
                 .ifPresent(valuer -> cost.valueLost(Interval.SHOWN_PROBABILITY)
                         .ifPresent(interval -> sentences.add("That is worth "
                                 + cost.moneyLost().orElseThrow() + " less (90 % sure, prices as given: "
-                                + valuer.prices().money(interval.low()).amountText() + " to "
-                                + valuer.prices().money(interval.high()).amountText() + ")")));
+                                + ends(
+                                        interval,
+                                        interval.placeOfMoney(valuer.prices().decimals())) + ")")));
         cost.feedKg()
                 .ifPresent(kg -> sentences.add("The extra fat took about " + Numbers.fixed(kg, 0) + " kg of feed"));
         sentences.addAll(feedWords());
         sentences.addAll(terms.edge().words(List.of(), List.of(terms.target())));
-        sentences.add(CAUTION);
+        sentences.addAll(cost.saleableLost().expectedIntervalWords());
         if (terms.valuer() != null) {
             sentences.add(Cautions.NO_SETTLEMENT);
         }
         return sentences;
     }
 
-    private static String difference(ExpectedDifference difference) {
-        Interval interval = difference.interval(Interval.SHOWN_PROBABILITY);
-        return Numbers.fixed(difference.kg(), 1) + " kg (90 % sure: " + Numbers.fixed(interval.low(), 1) + " to "
-                + Numbers.fixed(interval.high(), 1) + ")";
+    private static String difference(Difference difference) {
+        Interval interval = difference.expectedInterval(Interval.SHOWN_PROBABILITY);
+        return Numbers.fixed(difference.kg(), 1) + " kg (90 % sure: " + ends(interval, interval.place(1)) + ")";
+    }
+
+    private static String ends(Interval interval, Place place) {
+        return place.text(interval.low()) + " to " + place.text(interval.high());
     }
 
     private List<String> feedWords() {

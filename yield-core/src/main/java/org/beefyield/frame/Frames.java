@@ -20,8 +20,8 @@ import org.jspecify.annotations.Nullable;
  * Frames of estimates, in wide form (a row for each carcass) and in long form (a row for each carcass and cut), as the two
  * layouts of a data frame are called.
  *
- * <p>Both forms begin with the columns {@code carcass} (its id), {@code lot}, {@code supplier}, {@code category} (its
- * letter), {@code conformation}, {@code fat class} (as graded) and {@code class} (whole classes, such as {@code R 3}).
+ * <p>Both forms begin with the columns {@code carcass} (its id), {@code lot}, {@code supplier}, {@code kill date},
+ * {@code hall}, {@code category} (its letter), {@code conformation}, {@code fat class} (as graded) and {@code class} (whole classes, such as {@code R 3}).
  * What a carcass doesn't have is missing. Weights are of both sides together.
  */
 public final class Frames {
@@ -173,6 +173,8 @@ public final class Frames {
         texts.put("carcass", carcass -> carcass.id().orElse(""));
         texts.put("lot", carcass -> carcass.lot().orElse(""));
         texts.put("supplier", carcass -> carcass.supplier().orElse(""));
+        texts.put("kill date", carcass -> carcass.killDate().orElse(""));
+        texts.put("hall", carcass -> carcass.hall().orElse(""));
         texts.put("category", carcass -> carcass.category().letter());
         texts.put("conformation", carcass -> carcass.conformation().toString());
         texts.put("fat class", carcass -> carcass.fatClass().toString());

@@ -3,6 +3,7 @@ package org.beefyield.json;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.function.BiFunction;
 import java.util.function.Function;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.CarcassWeights;
@@ -17,6 +18,8 @@ import org.jspecify.annotations.Nullable;
  * @param id its tag or kill number
  * @param lot name of its lot
  * @param supplier its supplier
+ * @param killDate day of slaughter, such as {@code 2026-11-03}; one that is given isn't blank
+ * @param hall hall that bones it; one that is given isn't blank
  * @param category letter of its category, needed
  * @param conformation conformation, needed, such as {@code R+}, or a position of the 18-point scale such as {@code 8.4p}
  * @param fatClass fat class, needed, such as {@code 3=}, or a position of the 15-point scale such as {@code 7.2p}
@@ -28,6 +31,8 @@ public record CarcassJson(
         @Nullable String id,
         @Nullable String lot,
         @Nullable String supplier,
+        @Nullable String killDate,
+        @Nullable String hall,
         @Nullable String category,
         @Nullable String conformation,
         @Nullable String fatClass,
@@ -46,6 +51,8 @@ public record CarcassJson(
                 carcass.id().orElse(null),
                 carcass.lot().orElse(null),
                 carcass.supplier().orElse(null),
+                carcass.killDate().orElse(null),
+                carcass.hall().orElse(null),
                 carcass.category().letter(),
                 carcass.conformation().toString(),
                 carcass.fatClass().toString(),
@@ -71,18 +78,27 @@ public record CarcassJson(
             throw new InvalidFormException(faults);
         }
         Carcass carcass = Carcass.of(ofCategory, ofConformation, ofFatClass, kg);
-        if (ageMonths != null) {
-            Carcass young = carcass;
-            Carcass aged = read("ageMonths", ageMonths, young::withAgeMonths, faults);
-            if (aged == null) {
-                throw new InvalidFormException(faults);
-            }
-            carcass = aged;
+        carcass = given("killDate", killDate, carcass, Carcass::withKillDate, faults);
+        carcass = given("hall", hall, carcass, Carcass::withHall, faults);
+        carcass = given("ageMonths", ageMonths, carcass, Carcass::withAgeMonths, faults);
+        if (!faults.isEmpty()) {
+            throw new InvalidFormException(faults);
         }
         carcass = id == null ? carcass : carcass.withId(id);
         carcass = lot == null ? carcass : carcass.withLot(lot);
         carcass = supplier == null ? carcass : carcass.withSupplier(supplier);
         return assured == null ? carcass : carcass.withAssured(assured);
+    }
+
+    /** The carcass with what is given, or as it was if that is missing or wrong. */
+    private static <A> Carcass given(
+            String component,
+            @Nullable A value,
+            Carcass carcass,
+            BiFunction<Carcass, A, Carcass> with,
+            List<InvalidFormException.Fault> faults) {
+        Carcass told = value == null ? carcass : read(component, value, text -> with.apply(carcass, text), faults);
+        return told == null ? carcass : told;
     }
 
     private static <A, B> @Nullable B read(

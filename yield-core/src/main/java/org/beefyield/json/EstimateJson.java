@@ -14,6 +14,8 @@ import org.jspecify.annotations.Nullable;
  * @param table name and version of the table
  * @param specification name of the cutting specification, empty if the table has no ways
  * @param probability with which each interval here holds its figure
+ * @param countedParts names of the parts of the uncertainty that SDs and intervals hold if the table states them, such as
+ *     {@code hall}, in alphabetical order
  * @param levels every level of cutting, the coarsest first
  * @param mince what became of the lean trim, or null if no mince was asked for
  * @param notes what to know of this carcass, such as that it lies outside the range of the data
@@ -24,6 +26,7 @@ public record EstimateJson(
         String table,
         String specification,
         double probability,
+        List<String> countedParts,
         List<LevelJson> levels,
         @Nullable MinceJson mince,
         List<String> notes,
@@ -33,9 +36,11 @@ public record EstimateJson(
         Objects.requireNonNull(carcass, "carcass");
         Objects.requireNonNull(table, "table");
         Objects.requireNonNull(specification, "specification");
+        Checks.noNullIn(countedParts, "countedParts");
         Checks.noNullIn(levels, "levels");
         Checks.noNullIn(notes, "notes");
         Checks.noNullIn(cautions, "cautions");
+        countedParts = List.copyOf(countedParts);
         levels = List.copyOf(levels);
         notes = List.copyOf(notes);
         cautions = List.copyOf(cautions);
@@ -56,6 +61,7 @@ public record EstimateJson(
                 estimate.table().identity(),
                 estimate.specification().name(),
                 probability,
+                PartJson.counted(estimate),
                 LevelJson.of(estimate, probability),
                 MinceJson.of(estimate),
                 estimate.notes(),

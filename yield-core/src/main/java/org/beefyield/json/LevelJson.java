@@ -24,7 +24,7 @@ public record LevelJson(String level, List<CutJson> cuts) {
                 .map(level -> new LevelJson(
                         level,
                         outturn.lines(level).stream()
-                                .map(line -> CutJson.of(line, probability))
+                                .map(line -> CutJson.of(outturn, line, probability))
                                 .toList()))
                 .toList();
     }

@@ -23,6 +23,8 @@ import org.jspecify.annotations.Nullable;
  * @param table name and version of the table
  * @param specification name of the cutting specification, empty if the table has no ways
  * @param probability with which each interval here holds its figure
+ * @param countedParts names of the parts of the uncertainty that SDs and intervals hold if the table states them, such as
+ *     {@code hall}, in alphabetical order
  * @param levels every level of cutting, the coarsest first
  * @param mince what became of the lean trim, or null if no mince was asked for
  * @param notes what to know of this lot
@@ -39,6 +41,7 @@ public record LotJson(
         String table,
         String specification,
         double probability,
+        List<String> countedParts,
         List<LevelJson> levels,
         @Nullable MinceJson mince,
         List<String> notes,
@@ -48,10 +51,12 @@ public record LotJson(
         Checks.noNullIn(categories, "categories");
         Objects.requireNonNull(table, "table");
         Objects.requireNonNull(specification, "specification");
+        Checks.noNullIn(countedParts, "countedParts");
         Checks.noNullIn(levels, "levels");
         Checks.noNullIn(notes, "notes");
         Checks.noNullIn(cautions, "cautions");
         categories = Collections.unmodifiableMap(new TreeMap<>(categories));
+        countedParts = List.copyOf(countedParts);
         levels = List.copyOf(levels);
         notes = List.copyOf(notes);
         cautions = List.copyOf(cautions);
@@ -80,6 +85,7 @@ public record LotJson(
                 lot.table().identity(),
                 lot.specification().name(),
                 probability,
+                PartJson.counted(lot),
                 LevelJson.of(lot, probability),
                 MinceJson.of(lot),
                 lot.notes(),

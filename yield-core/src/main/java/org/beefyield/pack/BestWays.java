@@ -4,10 +4,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import org.beefyield.estimate.Difference;
 import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The way of each cut that is expected to return most of a carcass, beside the fixed specification. Labour is not counted.
@@ -17,8 +20,15 @@ import org.beefyield.text.ShownInBlocks;
  * @param unpriced ways that could not be looked at for lack of a price, by cut, with the reason
  * @param assumed those of the best ways that the fixed specification doesn't have and that rest on rows which the maker of
  *     the table assumed, such as {@code striploin as joints}
+ * @param change what the best ways bring beyond the fixed ones if every piece fits, with its uncertainty, or null if the fixed
+ *     ones are the best
  */
-public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> unpriced, List<String> assumed)
+public record BestWays(
+        PackedValue fixed,
+        PackedValue best,
+        Map<String, String> unpriced,
+        List<String> assumed,
+        @Nullable Difference change)
         implements ShownInBlocks {
     /** Copies map and list. */
     public BestWays {
@@ -37,6 +47,17 @@ public record BestWays(PackedValue fixed, PackedValue best, Map<String, String> 
      */
     public double gain() {
         return best.expected() - fixed.expected();
+    }
+
+    /**
+     * How sure the gain is: what the carcass brings in the best ways beyond the fixed ones if every piece fits, with the interval
+     * of what will be weighed and of what is expected. Errors that both have in common cancel. Pieces that don't fit are in
+     * {@link #gain}, not in this.
+     *
+     * @return the difference, in the currency in place of kg, or empty if the fixed ways are the best
+     */
+    public Optional<Difference> uncertainty() {
+        return Optional.ofNullable(change);
     }
 
     /**

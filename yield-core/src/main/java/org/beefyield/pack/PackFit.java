@@ -13,11 +13,13 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.SizeWindow;
@@ -38,11 +40,14 @@ import org.jspecify.annotations.Nullable;
  * <p>A piece that misses its window goes another way, with the value of that way. Cuts are looked at one by one: what a way
  * is worth is the value of the carcass with that cut alone cut that way, less its value under the fixed specification.
  * That is exact unless the fat trim for mince runs short. Labour is not counted.
+ *
+ * <p>Chances are those of pieces in a hall that cuts as the table does: see {@link PieceWeight}.
  */
 public final class PackFit {
     private static final double WEIGHT_TOLERANCE_KG = 0.01;
 
     private final Valuer fixed;
+
     private final List<SizeWindow> windows;
     /** By cut and way, the valuer with that cut alone cut otherwise; without an entry there is no price. */
     private final Map<String, Map<String, Valuer>> single = new LinkedHashMap<>();
@@ -52,8 +57,11 @@ public final class PackFit {
     private final List<Valuer> declared = new ArrayList<>();
     private final Map<Map<String, String>, Valuer> combined = new ConcurrentHashMap<>();
 
-    private PackFit(Valuer fixed, List<SizeWindow> windows) {
+    private final boolean anyHall;
+
+    private PackFit(Valuer fixed, List<SizeWindow> windows, boolean anyHall) {
         this.fixed = fixed;
+        this.anyHall = anyHall;
         this.windows = List.copyOf(windows);
         this.assumed = AssumedWays.of(fixed.estimator().table());
     }
@@ -70,7 +78,20 @@ public final class PackFit {
     public static PackFit of(Valuer valuer, List<SizeWindow> windows) {
         Objects.requireNonNull(valuer, "valuer");
         Checks.noNullIn(windows, "windows");
-        PackFit fit = new PackFit(valuer, windows);
+        return of(valuer, windows, false);
+    }
+
+    /**
+     * The same with chances that hold what any hall does otherwise than the table, where the valuer's estimator counts that.
+     *
+     * @return pieces against the same windows
+     */
+    public PackFit inAnyHall() {
+        return of(fixed, windows, true);
+    }
+
+    private static PackFit of(Valuer valuer, List<SizeWindow> windows, boolean anyHall) {
+        PackFit fit = new PackFit(valuer, windows, anyHall);
         fit.checkWindows();
         fit.priceWays();
         for (SizeWindow window : windows) {
@@ -103,7 +124,10 @@ public final class PackFit {
 
     @Override
     public boolean equals(@Nullable Object other) {
-        return other instanceof PackFit that && fixed.equals(that.fixed) && windows.equals(that.windows);
+        return other instanceof PackFit that
+                && fixed.equals(that.fixed)
+                && windows.equals(that.windows)
+                && anyHall == that.anyHall;
     }
 
     @Override
@@ -123,6 +147,10 @@ public final class PackFit {
 
     private YieldEstimator estimator() {
         return fixed.estimator();
+    }
+
+    private PieceWeight piece(YieldEstimate estimate, String cut) {
+        return anyHall ? PieceWeight.inAnyHall(estimate, cut) : PieceWeight.of(estimate, cut);
     }
 
     private void checkWindows() {
@@ -189,7 +217,7 @@ public final class PackFit {
         YieldEstimate estimate = estimator().estimate(carcass);
         return windows.stream()
                 .filter(window -> window.isFor(way(estimator().specification(), window.cut())))
-                .map(window -> WindowChance.of(window, PieceWeight.of(estimate, window.cut())))
+                .map(window -> WindowChance.of(window, piece(estimate, window.cut())))
                 .toList();
     }
 
@@ -240,7 +268,17 @@ public final class PackFit {
         List<String> changed = new ArrayList<>();
         BestWays.changed(start, best).forEach((cut, way) -> changed.add(AssumedWays.words(cut, way)));
         changed.retainAll(assumed);
-        return new BestWays(start, best, notPriced, changed);
+        Difference gain = best.specification().equals(start.specification())
+                ? null
+                : valuerOf(best.specification()).value(carcass).changeFrom(fixed.value(carving.estimate));
+        return new BestWays(start, best, notPriced, changed, gain);
+    }
+
+    private Valuer valuerOf(CuttingSpecification specification) {
+        return Stream.concat(declared.stream(), combined.values().stream())
+                .filter(valuer -> valuer.estimator().specification().equals(specification))
+                .findFirst()
+                .orElse(fixed);
     }
 
     private Valuer combined(Map<String, String> ways) {
@@ -306,7 +344,7 @@ public final class PackFit {
             List<Downgrade> downgrades = new ArrayList<>();
             for (SizeWindow window : windows) {
                 if (window.cut().equals(cut) && window.isFor(way)) {
-                    PieceWeight piece = pieces.computeIfAbsent(cut, one -> PieceWeight.of(estimate, one));
+                    PieceWeight piece = pieces.computeIfAbsent(cut, one -> piece(estimate, one));
                     Double own = beyond(cut, way);
                     Double other = beyond(cut, window.otherwise());
                     MissingPriceException missing = unpriced.get(AssumedWays.words(cut, window.otherwise()));
@@ -430,6 +468,6 @@ public final class PackFit {
 
     private double above(Carcass grade, SizeWindow window, double kg) {
         Carcass carcass = Carcass.of(grade.category(), grade.conformation(), grade.fatClass(), kg);
-        return PieceWeight.of(estimator().estimate(carcass), window.cut()).chanceAbove(window.toKg());
+        return piece(estimator().estimate(carcass), window.cut()).chanceAbove(window.toKg());
     }
 }

@@ -18,7 +18,8 @@ final class PackSummaryText {
 
     Blocks blocks() {
         Blocks blocks = new Blocks();
-        return (summary.windows().isEmpty() ? blocks : blocks.add(table())).sentences(sentences());
+        return (summary.windows().isEmpty() ? blocks : blocks.add(table()).sentence(PackedValueText.IN_OWN_HALL))
+                .sentences(sentences());
     }
 
     private String currency() {

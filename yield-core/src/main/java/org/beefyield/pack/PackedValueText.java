@@ -9,6 +9,11 @@ import org.beefyield.text.TextTable;
 
 /** A packed value in words. */
 final class PackedValueText {
+    /** What chances of pieces leave out. */
+    static final String IN_OWN_HALL =
+            "Chances are those of pieces in a hall that cuts as the table does; how your hall differs from"
+                    + " the table is left out";
+
     private final PackedValue value;
 
     PackedValueText(PackedValue value) {
@@ -16,7 +21,8 @@ final class PackedValueText {
     }
 
     Blocks blocks() {
-        return figures().sentence(Cautions.NO_SETTLEMENT);
+        return (value.downgrades().isEmpty() ? figures() : figures().sentence(IN_OWN_HALL))
+                .sentence(Cautions.NO_SETTLEMENT);
     }
 
     Blocks figures() {

@@ -30,7 +30,8 @@ public record PieceWeight(double pieces, double meanKg, double sdKg) {
 
     /**
      * The pieces of a cut. A piece of one side is half of both, with the table's left-right SD around it, over the pieces
-     * of a side; of a cut with one piece in the carcass there is no left and right.
+     * of a side; of a cut with one piece in the carcass there is no left and right. They are those of a hall that cuts as the
+     * table does: which pieces fit differs from hall to hall, and a hall knows its own knives; see {@link #inAnyHall}.
      *
      * @param estimate estimate of a carcass
      * @param cut code of a cut
@@ -38,6 +39,19 @@ public record PieceWeight(double pieces, double meanKg, double sdKg) {
      * @throws IllegalArgumentException if the table has no such cut, or it isn't sold by the piece
      */
     public static PieceWeight of(YieldEstimate estimate, String cut) {
+        Objects.requireNonNull(estimate, "estimate");
+        return inAnyHall(estimate.inOwnHall(), cut);
+    }
+
+    /**
+     * The pieces of a cut with all that the estimate counts, also how halls differ from the table.
+     *
+     * @param estimate estimate of a carcass
+     * @param cut code of a cut
+     * @return the distribution of one piece
+     * @throws IllegalArgumentException if the table has no such cut, or it isn't sold by the piece
+     */
+    public static PieceWeight inAnyHall(YieldEstimate estimate, String cut) {
         Objects.requireNonNull(estimate, "estimate");
         Objects.requireNonNull(cut, "cut");
         Cut its = estimate.table().catalogue().cut(cut);

@@ -9,6 +9,8 @@ import java.util.function.DoubleBinaryOperator;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.estimate.Difference;
+import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
@@ -168,6 +170,25 @@ public final class GradeDifferentials implements ShownInBlocks {
         return matrix;
     }
 
+    /**
+     * SDs of what each grade is expected to be worth more than the base, prices as given: errors that all grades have in common
+     * cancel, and how single carcasses, lots and runs differ is not in them.
+     *
+     * @return per kg of cold weight, a row for each conformation and a column for each fat class
+     */
+    public double[][] expectedSdPerKg() {
+        return matrix(grade -> perKg(grade.conformation(), grade.fatClass()).expectedSdKg());
+    }
+
+    /** What these SDs hold, in words. */
+    List<String> sdWords() {
+        return conformations.stream()
+                .map(conformation -> perKg(conformation, base.fatClass()).expectedIntervalWords())
+                .filter(words -> !words.isEmpty())
+                .findFirst()
+                .orElse(List.of());
+    }
+
     private static double[][] both(double[][] a, double[][] b, DoubleBinaryOperator operator) {
         double[][] result = new double[a.length][];
         for (int i = 0; i < a.length; i++) {
@@ -196,6 +217,29 @@ public final class GradeDifferentials implements ShownInBlocks {
     public double[][] perKg() {
         double ofBase = valuer.value(base).perKg();
         return matrix(carcass -> valuer.value(carcass).perKg() - ofBase);
+    }
+
+    /**
+     * How much more a kg of one grade is worth than of the base, and how sure that is. Meant is the expectation, of many carcasses
+     * of either grade: see {@link Difference#expectedInterval}.
+     *
+     * @param conformation conformation
+     * @param fatClass fat class
+     * @return difference per kg of cold weight, in the currency in place of kg
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for the grade
+     */
+    public Difference perKg(Conformation conformation, FatClass fatClass) {
+        Objects.requireNonNull(conformation, "conformation");
+        Objects.requireNonNull(fatClass, "fatClass");
+        Value ofBase = valuer.value(base);
+        Value ofGrade = valuer.value(Carcass.of(base.category(), conformation, fatClass, base.coldWeightKg()));
+        double perKg = 1 / base.coldWeightKg();
+        Difference ofCuts = ofGrade.outturn()
+                .minus(
+                        ofGrade.figure().times(perKg),
+                        ofBase.outturn(),
+                        ofBase.figure().times(perKg));
+        return ofCuts.plus(ofGrade.perKg() - ofBase.perKg() - ofCuts.kg());
     }
 
     /**

@@ -1,6 +1,7 @@
 package org.beefyield.pay;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -8,6 +9,7 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Interval;
 import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
@@ -31,6 +33,7 @@ final class GradeDifferentialsText {
         Blocks blocks = new Blocks().sentences(sentences());
         tables().forEach((title, table) ->
                 blocks.add(new Blocks().sentence(title).add(table)));
+        blocks.sentences(differentials.sdWords());
         return differentials
                 .grid()
                 .map(grid -> blocks.sentences(grid.edgeWords()))
@@ -72,6 +75,16 @@ final class GradeDifferentialsText {
         Map<String, TextTable> tables = new LinkedHashMap<>();
         tables.put("Worth more than the base, " + unit, table(differentials.perKg(), perKgDecimals()));
         tables.put("Worth more than the base, %", table(differentials.percent(), PERCENT_DECIMALS));
+        if (!differentials.sdWords().isEmpty()) {
+            double[][] half = differentials.expectedSdPerKg();
+            for (double[] row : half) {
+                Arrays.setAll(
+                        row,
+                        j -> Interval.normal(0, row[j], Interval.SHOWN_PROBABILITY)
+                                .high());
+            }
+            tables.put("90 % sure, prices as given: so much to either side, " + unit, table(half, perKgDecimals()));
+        }
         differentials
                 .paidPerKg()
                 .ifPresent(paid -> tables.put("Paid more than the base, " + unit, table(paid, perKgDecimals())));

@@ -2,6 +2,8 @@ package org.beefyield.pay;
 
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -9,6 +11,10 @@ import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.GradeCell;
+import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.price.MissingPriceException;
+import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
@@ -23,13 +29,36 @@ public final class MarginReport implements ShownInBlocks {
     private final Map<Category, Margin> byCategory;
     private final Map<String, Margin> bySupplier;
     private final Map<GradeCell, Margin> byGrade;
+    /** What all are worth together; empty if there is none, or the mince of all together has no price. */
+    private final Optional<Value> value;
+    /** The same of each of these. */
+    private final Map<Object, Optional<Value>> values = new HashMap<>();
 
     private MarginReport(Collector collector) {
         this.valuer = collector.valuer;
         this.grid = collector.grid;
-        this.byCategory = Collections.unmodifiableMap(new EnumMap<>(collector.byCategory));
-        this.bySupplier = Collections.unmodifiableMap(new TreeMap<>(collector.bySupplier));
-        this.byGrade = Collections.unmodifiableMap(new TreeMap<>(collector.byGrade));
+        this.byCategory = Collections.unmodifiableMap(margins(collector.byCategory, new EnumMap<>(Category.class)));
+        this.bySupplier = Collections.unmodifiableMap(margins(collector.bySupplier, new TreeMap<>()));
+        this.byGrade = Collections.unmodifiableMap(margins(collector.byGrade, new TreeMap<>()));
+        LotEstimate.Collector all = valuer.estimator().collector();
+        collector.byCategory.values().forEach(group -> all.add(group.lot));
+        this.value = byCategory.isEmpty() ? Optional.empty() : value(all);
+    }
+
+    private <K> Map<K, Margin> margins(Map<K, Group> groups, Map<K, Margin> margins) {
+        groups.forEach((key, group) -> {
+            margins.put(key, group.margin);
+            values.put(key, value(group.lot));
+        });
+        return margins;
+    }
+
+    private Optional<Value> value(LotEstimate.Collector carcasses) {
+        try {
+            return Optional.of(valuer.value(carcasses.lot()));
+        } catch (MissingPriceException e) {
+            return Optional.empty();
+        }
     }
 
     /**
@@ -74,6 +103,11 @@ public final class MarginReport implements ShownInBlocks {
         return byCategory.values().stream().reduce(Margin::plus);
     }
 
+    /** What that interval holds, in words. */
+    List<String> intervalWords() {
+        return value.map(all -> all.outturn().intervalWords(all.figure())).orElse(List.of());
+    }
+
     /**
      * Margins by category.
      *
@@ -102,6 +136,64 @@ public final class MarginReport implements ShownInBlocks {
     }
 
     /**
+     * The interval that holds the margin of all carcasses with a probability: of what their cuts will weigh at certain prices and
+     * payments, errors that they have in common counted in full.
+     *
+     * @param probability above 0 and below 1
+     * @return the interval, in the currency; empty if there is no carcass, or the mince of all together has no price
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Optional<Interval> interval(double probability) {
+        return total().flatMap(margin -> interval(margin, value, probability));
+    }
+
+    /**
+     * The interval that holds the margin of a category.
+     *
+     * @param category category
+     * @param probability above 0 and below 1
+     * @return the interval, as {@link #interval(double)}; empty also if there is no carcass of the category
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Optional<Interval> interval(Category category, double probability) {
+        return interval(byCategory, Objects.requireNonNull(category, "category"), probability);
+    }
+
+    /**
+     * The interval that holds the margin of a supplier.
+     *
+     * @param supplier name
+     * @param probability above 0 and below 1
+     * @return the interval, as {@link #interval(double)}; empty also if there is no carcass of the supplier
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Optional<Interval> interval(String supplier, double probability) {
+        return interval(bySupplier, Objects.requireNonNull(supplier, "supplier"), probability);
+    }
+
+    /**
+     * The interval that holds the margin of a grade.
+     *
+     * @param grade category and whole classes
+     * @param probability above 0 and below 1
+     * @return the interval, as {@link #interval(double)}; empty also if there is no carcass of the grade
+     * @throws IllegalArgumentException if the probability is outside its range
+     */
+    public Optional<Interval> interval(GradeCell grade, double probability) {
+        return interval(byGrade, Objects.requireNonNull(grade, "grade"), probability);
+    }
+
+    private <K> Optional<Interval> interval(Map<K, Margin> margins, K key, double probability) {
+        return Optional.ofNullable(margins.get(key))
+                .flatMap(margin -> interval(margin, values.getOrDefault(key, Optional.empty()), probability));
+    }
+
+    private static Optional<Interval> interval(Margin margin, Optional<Value> together, double probability) {
+        // mince of all together has fat trim of other carcasses too, so that its value is another one
+        return together.map(value -> Interval.normal(margin.amount(), value.sd(), probability));
+    }
+
+    /**
      * The report for people: tables by category, supplier and grade.
      *
      * @return its sentences and tables
@@ -121,15 +213,36 @@ public final class MarginReport implements ShownInBlocks {
         return new MarginReportText(this).sentence();
     }
 
+    /** Carcasses that are looked at together. */
+    private static final class Group {
+        private final LotEstimate.Collector lot;
+        private Margin margin;
+
+        Group(Valuer valuer, PaymentGrid grid) {
+            lot = valuer.estimator().collector();
+            margin = new Margin(0, 0, 0, 0, grid.currency(), valuer.prices().decimals());
+        }
+
+        void add(Margin one, Carcass carcass) {
+            margin = margin.plus(one);
+            lot.add(carcass);
+        }
+
+        void add(Group other) {
+            margin = margin.plus(other.margin);
+            lot.add(other.lot);
+        }
+    }
+
     /** Adds carcasses up to a report; none is kept. Not thread-safe; let each thread have its own and merge them. */
     public static final class Collector {
         private static final String NOT_STATED = "not stated";
 
         private final Valuer valuer;
         private final PaymentGrid grid;
-        private final Map<Category, Margin> byCategory = new EnumMap<>(Category.class);
-        private final Map<String, Margin> bySupplier = new TreeMap<>();
-        private final Map<GradeCell, Margin> byGrade = new TreeMap<>();
+        private final Map<Category, Group> byCategory = new EnumMap<>(Category.class);
+        private final Map<String, Group> bySupplier = new TreeMap<>();
+        private final Map<GradeCell, Group> byGrade = new TreeMap<>();
 
         private Collector(Valuer valuer, PaymentGrid grid) {
             this.valuer = valuer;
@@ -154,14 +267,14 @@ public final class MarginReport implements ShownInBlocks {
                     grid.paid(carcass).money().amount().doubleValue(),
                     valuer.prices().currency(),
                     valuer.prices().decimals());
-            add(byCategory, carcass.category(), one);
-            add(bySupplier, carcass.supplier().orElse(NOT_STATED), one);
-            add(byGrade, GradeCell.of(carcass), one);
+            group(byCategory, carcass.category()).add(one, carcass);
+            group(bySupplier, carcass.supplier().orElse(NOT_STATED)).add(one, carcass);
+            group(byGrade, GradeCell.of(carcass)).add(one, carcass);
             return this;
         }
 
-        private static <K> void add(Map<K, Margin> margins, K key, Margin more) {
-            margins.merge(key, more, Margin::plus);
+        private <K> Group group(Map<K, Group> groups, K key) {
+            return groups.computeIfAbsent(key, k -> new Group(valuer, grid));
         }
 
         /**
@@ -178,9 +291,9 @@ public final class MarginReport implements ShownInBlocks {
                         "margins go together only of one and the same valuer and payment grid: " + valuer + " and "
                                 + grid + " against " + other.valuer + " and " + other.grid);
             }
-            other.byCategory.forEach((key, margin) -> add(byCategory, key, margin));
-            other.bySupplier.forEach((key, margin) -> add(bySupplier, key, margin));
-            other.byGrade.forEach((key, margin) -> add(byGrade, key, margin));
+            other.byCategory.forEach((key, more) -> group(byCategory, key).add(more));
+            other.bySupplier.forEach((key, more) -> group(bySupplier, key).add(more));
+            other.byGrade.forEach((key, more) -> group(byGrade, key).add(more));
             return this;
         }
 

@@ -5,13 +5,16 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Interval;
 import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
+import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
@@ -30,7 +33,7 @@ final class MarginReportText {
     }
 
     Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(sentence());
+        Blocks blocks = new Blocks().sentence(sentence()).sentences(report.intervalWords());
         tables().forEach(blocks::add);
         return blocks.sentences(report.grid().edgeWords()).sentence(Cautions.NO_SETTLEMENT);
     }
@@ -40,16 +43,27 @@ final class MarginReportText {
                 .map(total -> total.carcasses() + (total.carcasses() == 1 ? " carcass" : " carcasses")
                         + ": margin "
                         + total.money() + ", "
-                        + Numbers.fixed(total.perKg(), prices().decimals() + 1) + " a kg")
+                        + Numbers.fixed(total.perKg(), prices().decimals() + 1) + " a kg"
+                        + report.interval(Interval.SHOWN_PROBABILITY)
+                                .map(this::sure)
+                                .orElse(""))
                 .orElse("no carcasses");
     }
 
-    private <K> TextTable table(String heading, Map<K, Margin> margins, Function<K, String> name) {
+    private String sure(Interval interval) {
+        Place place = interval.placeOfMoney(prices().decimals());
+        return "; 90 % sure, prices as given: " + place.text(interval.low()) + " to " + place.text(interval.high());
+    }
+
+    private <K> TextTable table(
+            String heading, Map<K, Margin> margins, Function<K, String> name, Function<K, Optional<Interval>> sure) {
         String currency = report.grid().currency();
         TextTable table = new TextTable(
                 heading,
                 "carcasses",
                 "margin, " + currency,
+                "90 % sure: from",
+                "to",
                 "a kg",
                 "break-even price a kg",
                 "cold weight, kg",
@@ -64,13 +78,15 @@ final class MarginReportText {
         List<BigDecimal> paid = column(lines, total, Margin::paid, decimals);
         int i = 0;
         for (K key : margins.keySet()) {
-            table.row(row(name.apply(key), lines.get(i), kg.get(i), values.get(i), paid.get(i), decimals));
+            table.row(row(
+                    name.apply(key), lines.get(i), sure.apply(key), kg.get(i), values.get(i), paid.get(i), decimals));
             i++;
         }
         return table.rule()
                 .row(row(
                         "Total",
                         total,
+                        report.interval(Interval.SHOWN_PROBABILITY),
                         BigDecimal.valueOf(total.coldWeightKg()).setScale(KG_DECIMALS, RoundingMode.HALF_UP),
                         total.valueMoney().amount(),
                         total.paidMoney().amount(),
@@ -85,12 +101,22 @@ final class MarginReportText {
 
     /** The margin is that of the printed figures, so that it adds up both ways. */
     private static List<String> row(
-            String name, Margin margin, BigDecimal kg, BigDecimal value, BigDecimal paid, int decimals) {
+            String name,
+            Margin margin,
+            Optional<Interval> sure,
+            BigDecimal kg,
+            BigDecimal value,
+            BigDecimal paid,
+            int decimals) {
         boolean none = margin.carcasses() == 0;
         return List.of(
                 name,
                 Long.toString(margin.carcasses()),
                 value.subtract(paid).toPlainString(),
+                sure.map(interval -> interval.placeOfMoney(decimals).text(interval.low()))
+                        .orElse(""),
+                sure.map(interval -> interval.placeOfMoney(decimals).text(interval.high()))
+                        .orElse(""),
                 none ? "" : Numbers.fixed(margin.perKg(), decimals + 1),
                 none ? "" : Numbers.fixed(margin.breakEvenPerKg(), decimals + 1),
                 kg.toPlainString(),
@@ -100,11 +126,20 @@ final class MarginReportText {
 
     private List<TextTable> tables() {
         return List.of(
-                table("category", report.byCategory(), Category::letter),
-                table("supplier", report.bySupplier(), name -> name),
+                table(
+                        "category",
+                        report.byCategory(),
+                        Category::letter,
+                        category -> report.interval(category, Interval.SHOWN_PROBABILITY)),
+                table(
+                        "supplier",
+                        report.bySupplier(),
+                        name -> name,
+                        name -> report.interval(name, Interval.SHOWN_PROBABILITY)),
                 table(
                         "grade",
                         report.byGrade(),
-                        cell -> cell.category() + " " + cell.conformation() + " " + cell.fatClass()));
+                        cell -> cell.category() + " " + cell.conformation() + " " + cell.fatClass(),
+                        cell -> report.interval(cell, Interval.SHOWN_PROBABILITY)));
     }
 }

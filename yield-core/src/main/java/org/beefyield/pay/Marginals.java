@@ -61,27 +61,14 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
                         Variable.CONFORMATION,
                         carcass.conformation().position(),
                         POINT,
-                        c -> Carcass.of(
-                                carcass.category(),
-                                Conformation.ofPosition(c, 0),
-                                carcass.fatClass(),
-                                carcass.coldWeightKg())),
+                        c -> carcass.with(Conformation.ofPosition(c, 0))),
                 change(
                         valuer,
                         Variable.FAT,
                         carcass.fatClass().position(),
                         POINT,
-                        f -> Carcass.of(
-                                carcass.category(),
-                                carcass.conformation(),
-                                FatClass.ofPosition(f, 0),
-                                carcass.coldWeightKg())),
-                change(
-                        valuer,
-                        Variable.WEIGHT,
-                        carcass.coldWeightKg(),
-                        TEN_KG,
-                        kg -> Carcass.of(carcass.category(), carcass.conformation(), carcass.fatClass(), kg)),
+                        f -> carcass.with(FatClass.ofPosition(f, 0))),
+                change(valuer, Variable.WEIGHT, carcass.coldWeightKg(), TEN_KG, carcass::withColdWeightKg),
                 valuer.prices().currency(),
                 valuer.prices().decimals());
     }

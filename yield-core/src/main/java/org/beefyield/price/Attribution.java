@@ -6,12 +6,15 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -80,7 +83,8 @@ public final class Attribution implements ShownInBlocks {
         if (!ours.estimator().table().equals(theirs.estimator().table())
                 || !ours.level().equals(theirs.level())) {
             throw new IllegalArgumentException(
-                    "values are compared only from the same table at the same level: " + ours + " against " + theirs);
+                    "values are compared only from the same table at the same level: " + ours + " against " + theirs
+                            + "; two tables have no errors in common, so that their difference would have no interval");
         }
         ours.prices().checkCurrency(second.currency());
         FactorSwap.Average from = FactorSwap.Average.of(first);
@@ -128,7 +132,11 @@ public final class Attribution implements ShownInBlocks {
 
     /** The value of a head as printed. */
     Money money(Value value) {
-        return Money.rounded(value.perHead(), decimals, value.currency());
+        return money(value.perHead());
+    }
+
+    Money money(double perHead) {
+        return Money.rounded(perHead, decimals, first.currency());
     }
 
     /**
@@ -156,6 +164,28 @@ public final class Attribution implements ShownInBlocks {
      */
     public double difference() {
         return first.perHead() - second.perHead();
+    }
+
+    /**
+     * How sure the difference is: errors that both have in common cancel. The parts by factor are those of the expectation and
+     * have no intervals of their own.
+     *
+     * @return the difference per head, in the currency in place of kg; empty if the two were estimated with other scales or other
+     *     parts of the uncertainty
+     */
+    public Optional<Difference> uncertainty() {
+        YieldEstimator ours = first.estimator();
+        YieldEstimator theirs = second.estimator();
+        if (!ours.scaleError().equals(theirs.scaleError()) || !ours.counted().equals(theirs.counted())) {
+            return Optional.empty();
+        }
+        Difference ofCuts = first.outturn()
+                .minus(
+                        first.figure().times(1.0 / first.head()),
+                        second.outturn(),
+                        second.figure().times(1.0 / second.head()));
+        // what comes beside the cuts is certain
+        return Optional.of(ofCuts.plus(difference() - ofCuts.kg()));
     }
 
     /**

@@ -15,10 +15,12 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
+import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
@@ -46,7 +48,7 @@ final class AttributionText {
     }
 
     Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(sentence());
+        Blocks blocks = new Blocks().sentence(sentence()).sentences(interval());
         tables().forEach(blocks::add);
         return (said().size() > 1 ? blocks.sentence(RULE) : blocks).sentence(Cautions.NO_SETTLEMENT);
     }
@@ -70,6 +72,25 @@ final class AttributionText {
             text.append(said.size() == 1 ? ": " : "; ").append(String.join(", ", kinds));
         }
         return text.append('.').toString();
+    }
+
+    /** How sure the difference is, and what that holds. */
+    private List<String> interval() {
+        return attribution
+                .uncertainty()
+                .map(difference -> {
+                    Interval interval = difference.expectedInterval(Interval.SHOWN_PROBABILITY);
+                    Place place =
+                            interval.placeOfMoney(attribution.first().prices().decimals());
+                    List<String> sentences = new ArrayList<>();
+                    sentences.add("90 % sure, prices as given: from " + place.text(interval.low()) + " to "
+                            + place.text(interval.high()) + " more");
+                    sentences.addAll(difference.expectedIntervalWords());
+                    return sentences;
+                })
+                .orElse(List.of(
+                        "the difference has no interval: the two were estimated with other scales or other parts of the"
+                                + " uncertainty"));
     }
 
     TextTable factorTable() {

@@ -5,6 +5,7 @@ import java.io.ObjectInputStream;
 import java.io.Serializable;
 import java.util.List;
 import java.util.Objects;
+import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
@@ -181,6 +182,42 @@ public final class Value implements ShownInBlocks, Serializable {
         Interval cuts = outturn.interval(figure, probability);
         double others = amount - outturn.kg(figure);
         return new Interval(cuts.low() + others, cuts.high() + others, probability);
+    }
+
+    /**
+     * How much more this is worth than other carcasses, and how sure that is: errors that both have in common cancel, see
+     * {@link Outturn#minus(Figure, Outturn, Figure)}; prices are taken as certain.
+     *
+     * @param other value of other carcasses, by the same table and scale and in the same currency; prices, cutting and mince may
+     *     differ
+     * @return the difference, in the currency in place of kg
+     * @throws IllegalArgumentException if the two were estimated from other tables, scales or parts of the uncertainty, or the
+     *     currencies differ
+     */
+    public Difference minus(Value other) {
+        Objects.requireNonNull(other, "other");
+        prices.checkCurrency(other.currency());
+        return certain(outturn.minus(figure, other.outturn, other.figure), other);
+    }
+
+    /**
+     * How much more the same carcasses are worth than cut or priced otherwise, and how sure that is: what single carcasses err
+     * cancels too, see {@link Outturn#changeFrom(Figure, Outturn, Figure)}.
+     *
+     * @param before value of the same carcasses in the same currency
+     * @return the difference, in the currency in place of kg
+     * @throws IllegalArgumentException if the carcasses are others, the two were estimated from other tables, scales or parts of
+     *     the uncertainty, or the currencies differ
+     */
+    public Difference changeFrom(Value before) {
+        Objects.requireNonNull(before, "before");
+        prices.checkCurrency(before.currency());
+        return certain(outturn.changeFrom(figure, before.outturn, before.figure), before);
+    }
+
+    /** With the lines beside the cuts, which are certain. */
+    private Difference certain(Difference ofCuts, Value other) {
+        return ofCuts.plus(amount - other.amount - ofCuts.kg());
     }
 
     /**

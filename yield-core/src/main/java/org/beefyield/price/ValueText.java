@@ -7,6 +7,7 @@ import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
+import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
@@ -25,16 +26,20 @@ final class ValueText {
     }
 
     Blocks blocks() {
-        return new Blocks().sentence(sentence()).add(table()).sentence(Cautions.NO_SETTLEMENT);
+        return new Blocks()
+                .sentence(sentence())
+                .sentences(value.outturn().intervalWords(value.figure()))
+                .add(table())
+                .sentence(Cautions.NO_SETTLEMENT);
     }
 
     String sentence() {
         Interval interval = value.interval(Interval.SHOWN_PROBABILITY);
+        Place place = interval.placeOfMoney(prices().decimals());
         return "Worth " + value.money() + ", "
                 + Numbers.fixed(value.perKg(), prices().decimals() + 1)
                 + " a kg cold; 90 % sure, prices as given: "
-                + prices().money(interval.low()).amountText() + " to "
-                + prices().money(interval.high()).amountText()
+                + place.text(interval.low()) + " to " + place.text(interval.high())
                 + value.lines().stream()
                         .filter(line -> !line.note().isEmpty())
                         .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())

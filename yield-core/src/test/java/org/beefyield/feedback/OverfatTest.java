@@ -52,7 +52,7 @@ class OverfatTest {
         assertThat(cost.carcasses()).isEqualTo(1);
         assertThat(cost.extraFatTrim().kg()).isCloseTo(13.5, within(1e-9));
         assertThat(cost.saleableLost().kg()).isCloseTo(11.25, within(1e-9));
-        assertThat(cost.extraFatTrim().sdKg()).isCloseTo(1.125, within(1e-9));
+        assertThat(cost.extraFatTrim().expectedSdKg()).isCloseTo(1.125, within(1e-9));
         assertThat(cost.feedKg()).isEmpty();
     }
 
@@ -107,7 +107,7 @@ class OverfatTest {
         assertThat(cost.carcasses()).isEqualTo(2);
         assertThat(cost.asGraded().coldWeightKg()).isCloseTo(600, within(1e-9));
         assertThat(cost.extraFatTrim().kg()).isCloseTo(27, within(1e-9));
-        assertThat(cost.extraFatTrim().sdKg()).isCloseTo(2.25, within(1e-9));
+        assertThat(cost.extraFatTrim().expectedSdKg()).isCloseTo(2.25, within(1e-9));
     }
 
     @Test
@@ -120,7 +120,7 @@ class OverfatTest {
                         1 carcass is fatter than 3=: 13.5 kg (90 % sure: 11.6 to 15.4) more fat trim and 11.3 kg (90 % sure: 9.4 to 13.1) less saleable meat than at 3= and the same weight
                         The extra fat took about 486 kg of feed
                         Feed: 12 kg for a kg of meat gained, and 3 times that for a kg of fat (common practice; on energy alone at least 2.25)
-                        The intervals hold the errors of the table's coefficients, not how single carcasses of one grade differ
+                        90 % sure of what is expected, not of what will be weighed: how well the table is known
 
                         """
                         + OVERFAT.cost(carcass("4H", 300))
@@ -146,8 +146,7 @@ class OverfatTest {
         // 11.25 kg of meat go, 13.5 kg of fat trim come; their errors of 1.125 kg are opposite
         assertThat(cost.valueLost()).hasValueCloseTo(112.5 - 13.5, within(1e-9));
         assertThat(cost.valueLost(0.9).orElseThrow().high()).isCloseTo(99 + 1.6449 * 9 * 1.125, within(1e-2));
-        assertThat(cost.toText())
-                .contains("\nThat is worth 99.00 EUR less (90 % sure, prices as given: 82.35 to 115.65)\n");
+        assertThat(cost.toText()).contains("\nThat is worth 99.00 EUR less (90 % sure, prices as given: 82 to 116)\n");
         assertThat(OVERFAT.cost(carcass("4H", 300)).orElseThrow().valueLost()).isEmpty();
     }
 
@@ -158,12 +157,12 @@ class OverfatTest {
                         .table("tissue")
                         .toText())
                 .isEqualTo("""
-                    tissue level  at 3=, kg  as graded, kg  more, kg  90 % sure: from kg   to kg
-                    ----------------------------------------------------------------------------
-                    Meat <lean>      233.31         219.98    -13.33              -15.52  -11.14
-                    Fat trim          40.00          55.99     15.99               13.81   18.19
-                    Bone              59.99          57.33     -2.66               -2.67   -2.67
-                    ----------------------------------------------------------------------------
+                    tissue level  at 3=, kg  as graded, kg  more, kg  90 % sure: from kg  to kg
+                    ---------------------------------------------------------------------------
+                    Meat <lean>      233.31         219.98    -13.33               -15.5  -11.1
+                    Fat trim          40.00          55.99     15.99                13.8   18.2
+                    Bone              59.99          57.33     -2.66               -2.67  -2.67
+                    ---------------------------------------------------------------------------
                     Total            333.30         333.30      0.00
                     """);
     }

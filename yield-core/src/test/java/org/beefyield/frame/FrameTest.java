@@ -490,7 +490,12 @@ class FrameTest {
     @Nested
     class OfEstimates {
         private final List<YieldEstimate> estimates = List.of(
-                THREE.estimate(carcass("R=", 340).withId("7").withLot("Mere").withSupplier("Mere End")),
+                THREE.estimate(carcass("R=", 340)
+                        .withId("7")
+                        .withLot("Mere")
+                        .withSupplier("Mere End")
+                        .withKillDate("2026-11-03")
+                        .withHall("Mereside")),
                 THREE.estimate(carcass("U+", 300)));
 
         @Test
@@ -502,6 +507,8 @@ class FrameTest {
                             "carcass",
                             "lot",
                             "supplier",
+                            "kill date",
+                            "hall",
                             "category",
                             "conformation",
                             "fat class",
@@ -511,6 +518,8 @@ class FrameTest {
             assertThat(wide.texts("carcass")).containsExactly("7", "");
             assertThat(wide.texts("lot")).containsExactly("Mere", "");
             assertThat(wide.texts("supplier")).containsExactly("Mere End", "");
+            assertThat(wide.texts("kill date")).containsExactly("2026-11-03", "");
+            assertThat(wide.texts("hall")).containsExactly("Mereside", "");
             assertThat(wide.texts("category")).containsExactly("C", "C");
             assertThat(wide.texts("conformation")).containsExactly("R=", "U+");
             assertThat(wide.texts("fat class")).containsExactly("3=", "3=");
@@ -526,7 +535,7 @@ class FrameTest {
 
         private double cutsOf(Frame wide, int row) {
             return wide.columns().stream()
-                    .skip(8)
+                    .skip(10)
                     .mapToDouble(column -> wide.numbers(column.name())[row])
                     .sum();
         }
@@ -551,7 +560,7 @@ class FrameTest {
             assertThat(wide.numbers("fore")[1]).isNaN();
             assertThat(wide.numbers("mince")[0]).isNaN();
             assertThat(wide.numbers("mince")[1]).isEqualTo(mixed.get(1).kg("mince"));
-            for (Column column : wide.columns().subList(8, wide.columns().size())) {
+            for (Column column : wide.columns().subList(10, wide.columns().size())) {
                 assertThat(Arrays.stream(wide.numbers(column.name()))).anyMatch(kg -> kg > 0);
             }
         }
@@ -565,6 +574,8 @@ class FrameTest {
                             "carcass",
                             "lot",
                             "supplier",
+                            "kill date",
+                            "hall",
                             "category",
                             "conformation",
                             "fat class",
@@ -606,7 +617,7 @@ class FrameTest {
         void noEstimatesAreNoRows() {
             assertThat(Frames.wide(List.of()).rows()).isZero();
             assertThat(Frames.longFormWithIntervals(List.of(), "primal").rows()).isZero();
-            assertThat(new ArrayList<>(Frames.wide(List.of()).columns())).hasSize(8);
+            assertThat(new ArrayList<>(Frames.wide(List.of()).columns())).hasSize(10);
         }
     }
 }

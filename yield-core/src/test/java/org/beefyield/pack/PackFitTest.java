@@ -13,14 +13,17 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.DrawnCarcass;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
+import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
@@ -98,6 +101,49 @@ class PackFitTest {
         assertThat(value.expected()).isCloseTo(value.amount() - downgrade.kg() * 5.7, within(1e-9));
     }
 
+    /** Halls of 5 g/kg take loin from the rest: a shared error of 2 kg a carcass of 400 kg, 1 kg a piece. */
+    @Test
+    void whatAHallDoesOtherwiseIsInTheChancesOnlyIfAskedFor() {
+        YieldTable table = YieldTable.of(TestTables.share(TABLE.definition(), row -> switch (row.cut()) {
+                    case "loin", "rest" -> SharedSds.of(0, 0, 5);
+                    default -> SharedSds.of(0, 0, 0);
+                })
+                .build());
+        YieldEstimator estimator = YieldEstimator.of(table);
+        PieceWeight here = PieceWeight.of(estimator.estimate(steer(400)), "loin");
+        PieceWeight anywhere = PieceWeight.inAnyHall(estimator.estimate(steer(400)), "loin");
+
+        assertThat(here).isEqualTo(PieceWeight.of(ESTIMATOR.estimate(steer(400)), "loin"));
+        assertThat(anywhere.sdKg()).isCloseTo(Math.hypot(here.sdKg(), 0.5 * 5e-3 * 400), within(1e-9));
+        PackFit fit = PackFit.of(Valuer.of(PRICES, estimator), List.of(WINDOW));
+        assertThat(fit.chances(steer(390)).get(0).above())
+                .isEqualTo(FIT.chances(steer(390)).get(0).above());
+        assertThat(fit.inAnyHall().chances(steer(390)).get(0).above())
+                .isGreaterThan(FIT.chances(steer(390)).get(0).above() + 0.02);
+        assertThat(fit.inAnyHall()).isNotEqualTo(fit);
+    }
+
+    /** Rump as joints in place of steaks gains 2.1 EUR a kg; what the rump weighs errs in both. */
+    @Test
+    void theBestWaysAreAsSureAsWhatTheyChange() {
+        BestWays best = FIT.best(steer(300));
+        Difference gain = best.uncertainty().orElseThrow();
+
+        assertThat(gain.kg()).isCloseTo(300 * 0.06 * (11.3 - 9.2), within(1e-9));
+        assertThat(gain.sdKg()).isCloseTo(300 * 4e-3 * (11.3 - 9.2), within(1e-9));
+        // 37.80, and 1.64485 times 2.52 to either side
+        assertThat(best.toText()).contains("""
+
+                If every piece fits, 37.80 EUR more; 90 % sure, prices as given: 33.65 to 41.95
+                90 % sure of what will be weighed: how carcasses of one grade differ
+                """);
+        PriceList equal = PRICES.toBuilder().kind(CutKind.JOINT, 9).build();
+        assertThat(PackFit.of(Valuer.of(equal, ESTIMATOR), List.of())
+                        .best(steer(300))
+                        .uncertainty())
+                .isEmpty();
+    }
+
     @Test
     void theExpectedValueIsThatOfDrawnCarcassesCutPieceByPiece() {
         Carcass carcass = steer(390);
@@ -154,6 +200,8 @@ class PackFitTest {
                 .endsWith(
                         "\nIt rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that"
                                 + " on the line before you count on it.\n"
+                                + "Chances are those of pieces in a hall that cuts as the table does; how your hall differs"
+                                + " from the table is left out\n"
                                 + "This is no settlement: payment follows the contract and the official weights and grades.\n");
         // weighed in a trial of one's own it is no assumption
         TableDefinition.Builder weighed = TABLE.definition().toBuilder();
@@ -267,6 +315,7 @@ class PackFitTest {
             -------------------------------------------------------------------------------------------------------------
             loin as steaks, pieces up to 10 kg          2           0.0     75.0          25.0           10.7       60.89
 
+            Chances are those of pieces in a hall that cuts as the table does; how your hall differs from the table is left out
             Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more, labour not counted; what changes, and in how many carcasses: rump as joints (2)
             It rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that on the line before you count on it.
             This is no settlement: payment follows the contract and the official weights and grades.

@@ -15,6 +15,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.GradeCell;
+import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.TestPrices;
@@ -36,7 +37,7 @@ class MarginReportTest {
             .build();
 
     /** Columns that add up: carcasses, margin, cold weight, value, paid. */
-    private static final int[] ADDING = {1, 2, 5, 6, 7};
+    private static final int[] ADDING = {1, 2, 7, 8, 9};
 
     private static final Pattern GAP = Pattern.compile(" {2,}");
 
@@ -69,6 +70,31 @@ class MarginReportTest {
         assertThat(margin.perKg()).isCloseTo(margin.breakEvenPerKg() - margin.paidPerKg(), within(1e-12));
         assertThat(margin.breakEvenPerKg()).isCloseTo(VALUER.value(carcass).perKg(), within(1e-12));
         assertThat(margin.carcasses()).isEqualTo(1);
+    }
+
+    /** Payment is certain: a margin is as sure as the value of its carcasses, which have errors in common. */
+    @Test
+    void aMarginIsAsSureAsTheValueOfItsCarcassesTogether() {
+        MarginReport.Collector collector = MarginReport.collector(VALUER, GRID);
+        List<Carcass> here = List.of(
+                steer("R-", 290).withSupplier("Mere End"),
+                steer("U=", 355).withSupplier("Mere End"),
+                steer("R=", 330).withSupplier("Mere End"));
+        List<Carcass> all = new ArrayList<>(here);
+        all.add(steer("U=", 410).withSupplier("Tarrow Bridge"));
+        all.forEach(collector::add);
+        MarginReport report = collector.result();
+        double sd = VALUER.value(ESTIMATOR.estimateLot(here)).sd();
+        double sdOfAll = VALUER.value(ESTIMATOR.estimateLot(all)).sd();
+        Margin margin = report.bySupplier().get("Mere End");
+
+        assertThat(report.interval("Mere End", 0.9).orElseThrow()).isEqualTo(Interval.normal(margin.amount(), sd, 0.9));
+        Interval total = report.interval(0.9).orElseThrow();
+        assertThat(total.high() - total.low()).isCloseTo(2 * 1.6448536 * sdOfAll, within(1e-6 * sdOfAll));
+        assertThat(report.interval(Category.STEER, 0.9)).isEqualTo(report.interval(0.9));
+        assertThat(report.interval(new GradeCell(Category.STEER, "U", 3), 0.9)).isPresent();
+        assertThat(report.interval("nobody", 0.9)).isEmpty();
+        assertThat(MarginReport.collector(VALUER, GRID).result().interval(0.9)).isEmpty();
     }
 
     /** What a cell's break-even price means: paid at it, the cell's carcasses leave nothing. */
@@ -124,7 +150,7 @@ class MarginReportTest {
                 for (int i = 0; i < sums.length; i++) {
                     sums[i] = sums[i].add(new BigDecimal(cells[ADDING[i]]));
                 }
-                assertThat(new BigDecimal(cells[6]).subtract(new BigDecimal(cells[7])))
+                assertThat(new BigDecimal(cells[8]).subtract(new BigDecimal(cells[9])))
                         .isEqualTo(new BigDecimal(cells[2]));
             }
             String[] total = GAP.split(lines.get(lines.size() - 1), -1);
