@@ -33,6 +33,8 @@ import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.QuarteringRow;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
@@ -55,12 +57,15 @@ import org.jspecify.annotations.Nullable;
  * <ul>
  *   <li>{@code cuts}: cut, name, level, kind, pieces_per_side, side_split_sd_pct, fat_pct, unece, note
  *   <li>{@code breakdown}: category (letters or {@code *}), way (name or {@code *}), parent, cut, level_g_per_kg,
- *       per_conformation_point, per_fat_point, per_100kg, a column for each term, sd_g_per_kg, source
+ *       per_conformation_point, per_fat_point, per_100kg, a column for each term, sd_g_per_kg, lot_sd_g_per_kg (optional),
+ *       run_sd_g_per_kg (optional), hall_sd_g_per_kg (optional), source
  *   <li>{@code breakdown-by-class} (beside {@code breakdown} or instead): category, way, parent, conformation (whole
- *       class or third), fat_class (whole class or third), cut, g_per_kg, sd_g_per_kg, source
+ *       class or third), fat_class (whole class or third), cut, g_per_kg, sd_g_per_kg, lot_sd_g_per_kg (optional),
+ *       run_sd_g_per_kg (optional), hall_sd_g_per_kg (optional), source
  *   <li>{@code specifications} (optional): specification, parent, way
  *   <li>{@code quartering} (optional): quartering, cut, fore_share, source
- *   <li>{@code coefficient-notes} (optional): category, way, parent, cut, term, standard_error, source
+ *   <li>{@code coefficient-notes} (optional): category, way, parent, cut, term, standard_error, error_id
+ *       (optional), source
  *   <li>{@code residual-covariance} (optional): category, way, parent, cut, other_cut, value: each pair of children of a
  *       breakdown once, (g/kg) squared
  *   <li>{@code coefficient-covariance} (optional): category, way, parent, cut, term, other_cut, other_term, value: each
@@ -69,6 +74,13 @@ import org.jspecify.annotations.Nullable;
  *   <li>{@code names} (optional): cut, language, name
  *   <li>{@code sources}: source, kind, citation, note
  * </ul>
+ *
+ * <p>The SDs of lots, runs and halls are those of the errors that carcasses of one lot, one run or one hall have in common, g
+ * per kg of parent like {@code sd_g_per_kg}, which is what each carcass has for itself. A table states one of them in every row of both
+ * breakdowns, or has no such column. The children of a breakdown close as independent errors that add up to 0 where the SDs allow
+ * it; else the child with the largest SD takes the opposite of the others, so that its SD is at most the sum of theirs. A standard
+ * error with an {@code error_id} is of the one error of that name, wherever it stands; without one it is of its term and breakdown, for
+ * all categories, and a level's of its category's rows. A coefficient may have several standard errors of different names.
  *
  * <p>Further columns that the resource's schema declares are carried; one that it doesn't declare is an error. Rounding:
  * the children of a breakdown may miss closing by half a unit of the last decimal of a column, times their number; the
@@ -92,6 +104,7 @@ public final class TableReader {
     private final List<Problem> problems = new ArrayList<>();
     private final Map<String, String> fileOf = new HashMap<>();
     private final Map<String, List<Long>> linesOf = new HashMap<>();
+    private final Map<String, String> texts = new HashMap<>();
     private long rows;
 
     private TableReader(String where, PackageFiles files) {
@@ -218,7 +231,7 @@ public final class TableReader {
         for (Descriptor.Resource resource : resources.values()) {
             Optional<TableSchema> schema = TableSchema.find(resource.name());
             if (schema.isPresent()) {
-                rows(builder, resource, schema.get().columns(terms), adder(builder, schema.get(), descriptor::isExact));
+                rows(builder, resource, schema.get(), terms, adder(builder, schema.get(), descriptor::isExact));
             } else {
                 resourcesProblem(
                         resource.name(),
@@ -274,11 +287,18 @@ public final class TableReader {
     private void rows(
             TableDefinition.Builder builder,
             Descriptor.Resource resource,
-            List<TableColumn> columns,
+            TableSchema schema,
+            List<Term> terms,
             Consumer<CsvRow> consumer) {
+        List<TableColumn> columns = schema.columns(terms);
         List<String> own = columns.stream().map(TableColumn::name).toList();
         List<String> freeTexts = columns.stream()
                 .filter(column -> column.content() == TableColumn.Content.FREE_TEXT)
+                .map(TableColumn::name)
+                .toList();
+        List<String> names = columns.stream()
+                .filter(column ->
+                        column.content().type().equals("string") && column.content() != TableColumn.Content.FREE_TEXT)
                 .map(TableColumn::name)
                 .toList();
         fileOf.put(resource.name(), resource.path());
@@ -292,7 +312,7 @@ public final class TableReader {
                 e.problems().forEach(this::report);
                 return null;
             }
-            if (!columns(resource, own, csv)) {
+            if (!columns(resource, columns, csv)) {
                 return null;
             }
             for (String column : csv.header()) {
@@ -313,7 +333,8 @@ public final class TableReader {
                 }
                 Map<String, String> cells = new LinkedHashMap<>();
                 for (int i = 0; i < csv.header().size(); i++) {
-                    cells.put(csv.header().get(i), read.cells().get(i));
+                    String cell = read.cells().get(i);
+                    cells.put(csv.header().get(i), names.contains(csv.header().get(i)) ? once(cell) : cell);
                 }
                 Predicate<String> isText = column -> freeTexts.contains(column) || !own.contains(column);
                 if (isShortEnough(resource, isText, read.line(), cells)) {
@@ -328,6 +349,12 @@ public final class TableReader {
         extras.entrySet().removeIf(extra -> extra.getValue().isEmpty());
         extras.forEach((column, values) -> builder.extraColumn(
                 new ExtraColumn(resource.name(), column, resource.columns().getOrDefault(column, "string"), values)));
+    }
+
+    /** One text for all cells that have the same name in them: a table that travels takes each along once. */
+    private String once(String name) {
+        String before = texts.putIfAbsent(name, name);
+        return before == null ? name : before;
     }
 
     private boolean isShortEnough(
@@ -347,7 +374,12 @@ public final class TableReader {
         return problems.size() == before;
     }
 
-    private boolean columns(Descriptor.Resource resource, List<String> own, CsvReader csv) {
+    private boolean columns(Descriptor.Resource resource, List<TableColumn> columns, CsvReader csv) {
+        List<String> own = columns.stream().map(TableColumn::name).toList();
+        List<String> needed = columns.stream()
+                .filter(column -> !column.mayBeMissing())
+                .map(TableColumn::name)
+                .toList();
         List<String> header = csv.header();
         boolean good = true;
         if (header.size() > own.size() + TableLimits.MOST_EXTRA_COLUMNS) {
@@ -362,13 +394,16 @@ public final class TableReader {
         }
         for (String column : own) {
             if (!header.contains(column)) {
-                report(problem(
-                        resource.path(),
-                        csv.headerLine(),
-                        column,
-                        "",
-                        "the column \"" + column + "\" is missing; columns: " + String.join(", ", own)));
-                good = false;
+                // a table that states nothing in a column has neither it nor its field
+                if (needed.contains(column)) {
+                    report(problem(
+                            resource.path(),
+                            csv.headerLine(),
+                            column,
+                            "",
+                            "the column \"" + column + "\" is missing; columns: " + String.join(", ", needed)));
+                    good = false;
+                }
             } else if (!resource.columns().containsKey(column)) {
                 resourcesProblem(column, "the schema of " + resource.name() + " lacks this field");
                 good = false;
@@ -388,7 +423,7 @@ public final class TableReader {
             }
         }
         for (String column : resource.columns().keySet()) {
-            if (!header.contains(column) && !own.contains(column)) {
+            if (!header.contains(column) && !needed.contains(column)) {
                 report(problem(
                         resource.path(),
                         csv.headerLine(),
@@ -424,6 +459,7 @@ public final class TableReader {
                         row.text(TableColumn.CUT),
                         row.text(TableColumn.TERM),
                         row.optionalNumber(TableColumn.STANDARD_ERROR),
+                        row.text(TableColumn.ERROR_ID),
                         row.text(TableColumn.SOURCE)));
             case RESIDUAL_COVARIANCE, COEFFICIENT_COVARIANCE ->
                 row -> builder.covariance(new CovarianceRow(
@@ -465,8 +501,16 @@ public final class TableReader {
                     row.text(TableColumn.CUT),
                     row.number(TableColumn.G_PER_KG),
                     row.number(TableColumn.SD_G_PER_KG),
+                    shared(row),
                     row.text(TableColumn.SOURCE)));
         };
+    }
+
+    private static SharedSds shared(CsvRow row) {
+        return new SharedSds(
+                row.optionalNumber(TableColumn.sharedSd(SharedBy.LOT)),
+                row.optionalNumber(TableColumn.sharedSd(SharedBy.RUN)),
+                row.optionalNumber(TableColumn.sharedSd(SharedBy.HALL)));
     }
 
     private static Optional<Cut> cut(CsvRow row) {
@@ -543,6 +587,7 @@ public final class TableReader {
                     row.text(TableColumn.CUT),
                     values,
                     row.number(TableColumn.SD_G_PER_KG),
+                    shared(row),
                     row.text(TableColumn.SOURCE)));
         };
     }

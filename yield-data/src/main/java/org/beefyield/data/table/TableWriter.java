@@ -13,11 +13,14 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.time.LocalDateTime;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
@@ -446,7 +449,9 @@ public final class TableWriter {
     }
 
     private static Map<String, Object> resource(TableDefinition definition, TableResource resource) {
-        List<TableColumn> own = resource.schema().columns(definition.terms());
+        List<TableColumn> own = resource.schema().columns(definition.terms()).stream()
+                .filter(column -> resource.columns().contains(column.name()))
+                .toList();
         List<Object> fields = new ArrayList<>();
         List<Object> foreignKeys = new ArrayList<>();
         for (int i = 0; i < own.size(); i++) {
@@ -477,7 +482,7 @@ public final class TableWriter {
                     .forEach(extra -> fields.add(object("name", column, "type", extra.type())));
         }
         Map<String, Object> schema = object("fields", fields, "missingValues", List.of(""));
-        List<String> primaryKey = keys(own);
+        List<String> primaryKey = primaryKey(own, resource.rows());
         if (!primaryKey.isEmpty()) {
             schema.put("primaryKey", primaryKey);
         }
@@ -506,6 +511,20 @@ public final class TableWriter {
                         "header", true),
                 "schema",
                 schema);
+    }
+
+    /** The keys that are filled in every row, as a primary key asks for; empty if rows don't differ in them. */
+    private static List<String> primaryKey(List<TableColumn> columns, List<List<String>> rows) {
+        List<Integer> filled = IntStream.range(0, columns.size())
+                .filter(k -> columns.get(k).isKey()
+                        && (columns.get(k).isRequired()
+                                || rows.stream().noneMatch(row -> row.get(k).isEmpty())))
+                .boxed()
+                .toList();
+        Set<List<String>> met = new HashSet<>();
+        boolean differ = rows.stream()
+                .allMatch(row -> met.add(filled.stream().map(row::get).toList()));
+        return differ ? filled.stream().map(k -> columns.get(k).name()).toList() : List.of();
     }
 
     private static List<String> keys(List<TableColumn> columns) {

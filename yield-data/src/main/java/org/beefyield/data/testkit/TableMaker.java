@@ -28,6 +28,7 @@ import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
@@ -36,6 +37,7 @@ import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
+import org.jspecify.annotations.Nullable;
 
 /** Makes one random table that is valid by construction; the same arguments make the same table. */
 final class TableMaker {
@@ -73,6 +75,8 @@ final class TableMaker {
     }
 
     private final Random random;
+    /** For what tables may state or not, apart so that the rest of a table doesn't depend on it. */
+    private final Random optional;
     /** Part of the breakdowns that are given by class: 0, 1 or what chance makes of it. */
     private final double partByClass;
 
@@ -98,9 +102,17 @@ final class TableMaker {
 
     private boolean thirds;
     private boolean fatThirds;
+    /** Whether the children at hand are all of their breakdown. */
+    private boolean whole;
+    /** What each SD of errors in common is of the SD between carcasses; null where the table doesn't state it. */
+    private final @Nullable Double lotPart;
+
+    private final @Nullable Double runPart;
+    private final @Nullable Double hallPart;
 
     TableMaker(double partByClass, int levels, int mostChildren, long seed) {
         this.random = new Random(seed);
+        this.optional = new Random(~seed);
         this.partByClass = partByClass;
         this.levels = levels;
         this.mostChildren = mostChildren;
@@ -117,6 +129,22 @@ final class TableMaker {
         List<Category> all = new ArrayList<>(Arrays.asList(Category.values()));
         Collections.shuffle(all, random);
         this.categories = all.subList(0, 1 + random.nextInt(all.size()));
+        this.lotPart = part();
+        this.runPart = part();
+        this.hallPart = part();
+    }
+
+    private @Nullable Double part() {
+        return optional.nextBoolean() ? (Double) (optional.nextInt(5) / 4.0) : null;
+    }
+
+    /** Equal for all children, or as much for the first as for the others together: both close. */
+    private SharedSds shared(int child, int children, double sd) {
+        double most = sd * (whole && child == 0 && children > 2 ? children - 1 : 1);
+        return new SharedSds(
+                lotPart == null ? null : lotPart * sd,
+                runPart == null ? null : runPart * sd,
+                hallPart == null ? null : hallPart * most);
     }
 
     private <T> T pick(List<T> choices) {
@@ -252,7 +280,8 @@ final class TableMaker {
         fatThirds = chance(0.5);
         // equal SDs belong to errors that add up to 0, but for a child alone, which has none
         double sd = random.nextInt(200) / 10.0;
-        if (level == 0 || chance(0.6)) {
+        whole = level == 0 || chance(0.6);
+        if (whole) {
             breakDown(level, parent, ANY, children, 1000, children.size() == 1 ? 0 : sd);
             return;
         }
@@ -305,16 +334,23 @@ final class TableMaker {
             }
         }
         for (int k = 0; k < children.size(); k++) {
-            rows.add(row(ANY, way, parent, children.get(k), coefficients[k], sd));
+            rows.add(row(ANY, way, parent, children.get(k), coefficients[k], sd, shared(k, children.size(), sd)));
         }
         for (int k = 0; k < 2 && !letters.isEmpty(); k++) {
             double[] its = coefficients[k].clone();
             its[0] += k == 0 ? moved : -moved;
-            rows.add(row(letters, way, parent, children.get(k), its, sd));
+            rows.add(row(letters, way, parent, children.get(k), its, sd, shared(k, children.size(), sd)));
         }
     }
 
-    private BreakdownRow row(String category, String way, String parent, String cut, double[] coefficients, double sd) {
+    private BreakdownRow row(
+            String category,
+            String way,
+            String parent,
+            String cut,
+            double[] coefficients,
+            double sd,
+            SharedSds shared) {
         return new BreakdownRow(
                 category,
                 way,
@@ -322,6 +358,7 @@ final class TableMaker {
                 cut,
                 Arrays.stream(coefficients).boxed().toList(),
                 sd,
+                shared,
                 chance(0.5) ? "made" : "made-2");
     }
 
@@ -436,11 +473,13 @@ final class TableMaker {
                 }
                 double[] values = closed(raw, Math.rint(total), PLACES[0]);
                 for (int k = 0; k < raw.length; k++) {
-                    cells.add(cell(ANY, way, parent, conformation, fat, children.get(k), values[k], sd));
+                    SharedSds shared = shared(k, children.size(), sd);
+                    cells.add(cell(ANY, way, parent, conformation, fat, children.get(k), values[k], sd, shared));
                 }
                 for (int k = 0; k < 2 && !letters.isEmpty(); k++) {
                     double its = values[k] + (k == 0 ? moved : -moved);
-                    cells.add(cell(letters, way, parent, conformation, fat, children.get(k), its, sd));
+                    SharedSds shared = shared(k, children.size(), sd);
+                    cells.add(cell(letters, way, parent, conformation, fat, children.get(k), its, sd, shared));
                 }
             }
         }
@@ -454,8 +493,10 @@ final class TableMaker {
             String fat,
             String cut,
             double value,
-            double sd) {
-        return new ClassRow(category, way, parent, conformation, fat, cut, value, sd, chance(0.5) ? "made" : "made-2");
+            double sd,
+            SharedSds shared) {
+        String source = chance(0.5) ? "made" : "made-2";
+        return new ClassRow(category, way, parent, conformation, fat, cut, value, sd, shared, source);
     }
 
     private static List<String> classes(Range range, boolean thirds, IntFunction<String> third) {
@@ -550,9 +591,20 @@ final class TableMaker {
         // a category with two rows of its own leaves two fewer
         boolean enough = siblings.size() >= 4 || !one.category().equals(ANY);
         Double error = enough && chance(0.7) ? random.nextInt(100) / 100.0 : null;
+        List<List<String>> names = List.of(List.of(""), List.of("fit"), List.of("", "fit"), List.of("fit", "more"));
+        List<String> ids = error == null ? names.get(0) : names.get(optional.nextInt(names.size()));
         for (BreakdownRow row : siblings) {
-            table.coefficientNote(new CoefficientNote(
-                    row.category(), row.way(), row.parent(), row.cut(), TableColumn.PER_FAT_POINT, error, "made-2"));
+            for (String id : ids) {
+                table.coefficientNote(new CoefficientNote(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        TableColumn.PER_FAT_POINT,
+                        error,
+                        id,
+                        "made-2"));
+            }
         }
     }
 }

@@ -11,7 +11,8 @@ import org.beefyield.table.definition.TableDefinition;
  *
  * <p>They differ in all that a definition has: levels, children and the order of these, cuts that come from several
  * parents, ways and cutting specifications, categories with rows of their own, ranges down to a single grade or weight,
- * terms, weight in up to three levels, rounded and exact figures, quarterings, notes, names and extra columns. A failing
+ * terms, weight in up to three levels, rounded and exact figures, SDs of errors in common, quarterings, notes with and without
+ * names of errors, names and extra columns. A failing
  * table shrinks towards one level, one child and the default seed. Their figures mean nothing.
  */
 public final class Tables {

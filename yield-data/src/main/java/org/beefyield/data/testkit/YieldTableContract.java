@@ -40,6 +40,8 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Variable;
@@ -556,6 +558,21 @@ public abstract class YieldTableContract {
                 && wider.direction() == narrower.direction()
                 && (wider.strict() || !narrower.strict())
                 && (wider.over() == Expectation.Over.ALLOWED || wider.over() == narrower.over());
+    }
+
+    /** The errors that carcasses of a lot, a run or a hall have in common are stated if the baseline states them. */
+    @Example
+    public void errorsInCommonThatTheBaselineStatesAreStillStated() {
+        YieldTable before = neededBaseline();
+        YieldTable now = tableUnderTest();
+        List<String> failures = new ArrayList<>();
+        for (SharedBy by : SharedBy.values()) {
+            if (before.states(by) && !now.states(by)) {
+                failures.add(before.identity() + " states " + TableColumn.sharedSd(by) + " and " + now.identity()
+                        + " does so no more");
+            }
+        }
+        fail(failures);
     }
 
     /** Every quartering of the baseline still divides every cut as before. */

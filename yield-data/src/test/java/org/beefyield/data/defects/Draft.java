@@ -17,6 +17,7 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.SpecificationRow;
 import org.beefyield.table.definition.TableDefinition;
@@ -146,7 +147,13 @@ public final class Draft {
 
     public static BreakdownRow with(
             BreakdownRow row, String category, String way, String parent, String cut, List<Double> coefficients) {
-        return new BreakdownRow(category, way, parent, cut, coefficients, row.sdGPerKg(), row.source());
+        return new BreakdownRow(category, way, parent, cut, coefficients, row.sdGPerKg(), row.shared(), row.source());
+    }
+
+    /** Puts the same SDs of errors in common into every row. */
+    public void share(SharedSds shared) {
+        breakdown.replaceAll(row -> row.withShared(shared));
+        byClass.replaceAll(row -> row.withShared(shared));
     }
 
     /** Puts another figure in the place of a cell. */
@@ -165,6 +172,7 @@ public final class Draft {
                 row.cut(),
                 value,
                 row.sdGPerKg(),
+                row.shared(),
                 row.source());
     }
 }

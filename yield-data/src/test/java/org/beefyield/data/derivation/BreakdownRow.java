@@ -5,7 +5,8 @@ import java.math.RoundingMode;
 
 /**
  * One row of breakdown.csv: g of the cut per kg of its parent at the reference carcass, the change of that per point
- * of conformation, per point of fat, per 100 kg and per point beyond each hinge, and the residual SD in g/kg.
+ * of conformation, per point of fat, per 100 kg and per point beyond each hinge, the residual SD and the SDs of the errors
+ * that carcasses of a lot, a run and a hall have in common, in g/kg.
  */
 record BreakdownRow(
         String category,
@@ -19,6 +20,9 @@ record BreakdownRow(
         double belowFatKnot,
         double aboveConformationKnot,
         double sd,
+        double lotSd,
+        double runSd,
+        double hallSd,
         String source) {
 
     /** Decimals of the levels: at 340 kg half a unit is 0.17 g. */
@@ -42,13 +46,16 @@ record BreakdownRow(
                 round(belowFatKnot, SLOPE_DECIMALS),
                 round(aboveConformationKnot, SLOPE_DECIMALS),
                 round(sd, SD_DECIMALS),
+                round(lotSd, SD_DECIMALS),
+                round(runSd, SD_DECIMALS),
+                round(hallSd, SD_DECIMALS),
                 source);
     }
 
-    /** The same coefficients for other categories. */
-    BreakdownRow forCategories(String letters, double otherSd, String otherSource) {
+    /** The same figures for another category. */
+    BreakdownRow forCategory(String letter, String otherSource) {
         return new BreakdownRow(
-                letters,
+                letter,
                 way,
                 parent,
                 cut,
@@ -58,11 +65,14 @@ record BreakdownRow(
                 per100Kg,
                 belowFatKnot,
                 aboveConformationKnot,
-                otherSd,
+                sd,
+                lotSd,
+                runSd,
+                hallSd,
                 otherSource);
     }
 
-    private static double round(double value, int decimals) {
+    static double round(double value, int decimals) {
         // BigDecimal has no negative zero, so none reaches a file
         return BigDecimal.valueOf(value)
                 .setScale(decimals, RoundingMode.HALF_UP)

@@ -72,10 +72,20 @@ final class ShippedTableDerivation {
                     figures.factor("tissue_per_100kg", tissue),
                     belowFatKnot(tissue),
                     aboveConformationKnot(tissue),
-                    figures.factor("tissue_sd", tissue),
+                    tissueSdWithinLots(tissue),
+                    figures.factor("tissue_lot_sd", tissue),
+                    figures.factor("tissue_run_sd", tissue),
+                    figures.factor("tissue_hall_sd", tissue),
                     tissue.equals(LOSS) ? "boning-loss" : "grange-derived"));
         }
         return rows;
+    }
+
+    /** The SD of the published cattle, of many lots, less in quadrature what lots differ by; to a tenth, for it is rough. */
+    double tissueSdWithinLots(String tissue) {
+        double sd = figures.factor("tissue_sd", tissue);
+        double ofLots = figures.factor("tissue_lot_sd", tissue);
+        return BreakdownRow.round(Math.sqrt(sd * sd - ofLots * ofLots), 1);
     }
 
     /** The part of each tissue that is left after the boning loss. */
@@ -127,16 +137,70 @@ final class ShippedTableDerivation {
         };
     }
 
-    /** Categories without coefficients of their own: those of steers, wider SDs of meat and fat trim. */
+    /** Categories without coefficients of their own: rows of steers, so that what each level may be off can stand there. */
     List<BreakdownRow> otherCategoryRows() {
         List<BreakdownRow> rows = new ArrayList<>();
-        for (String letters : List.of("ABE", "D")) {
+        for (String letter : List.of("E", "A", "B", "D")) {
             for (BreakdownRow row : tissueRows().subList(0, 2)) {
-                rows.add(row.forCategories(
-                        letters, figures.factor("tissue_sd_" + letters, row.cut()), "other-categories"));
+                rows.add(row.forCategory(letter, "other-categories"));
             }
         }
         return rows;
+    }
+
+    /** Standard error of the level of meat and of fat trim in a category that isn't the steers'. */
+    double levelStandardError(String letter) {
+        return figures.factor("level_error", letter);
+    }
+
+    /**
+     * Standard errors of a column of one breakdown: half of what each slope is, as rounded. The largest is at most the sum of
+     * the others, which is what they close by.
+     */
+    List<Double> slopeStandardErrors(List<Double> slopes) {
+        List<Double> errors = slopes.stream()
+                .map(slope -> BreakdownRow.round(
+                        figures.factor("slope_error_part") * Math.abs(slope), BreakdownRow.SLOPE_DECIMALS))
+                .toList();
+        double largest = errors.stream().mapToDouble(Double::doubleValue).max().orElse(0);
+        double others = BreakdownRow.round(
+                errors.stream().mapToDouble(Double::doubleValue).sum() - largest, BreakdownRow.SLOPE_DECIMALS);
+        return errors.stream().map(error -> Math.min(error, others)).toList();
+    }
+
+    // SDs below the tissue level
+
+    /** What each carcass has for itself, of an SD over lots: with the lots' part it makes up the whole. */
+    private double withinLots(double sd) {
+        double part = figures.factor("lot_sd_part");
+        return sd * Math.sqrt(1 - part * part);
+    }
+
+    private double ofLots(double sd) {
+        return sd * figures.factor("lot_sd_part");
+    }
+
+    private double ofRuns(double sd) {
+        return sd * figures.factor("run_sd_part");
+    }
+
+    /**
+     * What halls differ by in a way of cutting: each child but the largest a part of its level, all in one direction, the
+     * largest in the other. So its SD is the sum of the others', as rounded.
+     */
+    List<Double> retailHallSds(List<Double> levels, String source) {
+        double part = figures.factor("hall_sd_of_level", source.equals("retail-derived") ? "tested" : "ours");
+        int largest = levels.indexOf(
+                levels.stream().mapToDouble(Double::doubleValue).max().orElseThrow());
+        List<Double> sds = new ArrayList<>();
+        double others = 0;
+        for (int k = 0; k < levels.size(); k++) {
+            double sd = k == largest ? 0 : BreakdownRow.round(part * levels.get(k), BreakdownRow.SD_DECIMALS);
+            sds.add(sd);
+            others += sd;
+        }
+        sds.set(largest, BreakdownRow.round(others, BreakdownRow.SD_DECIMALS));
+        return sds;
     }
 
     // Primal level
@@ -156,7 +220,10 @@ final class ShippedTableDerivation {
                     primalWeightSlope(cut),
                     0,
                     0,
-                    primalSd(cut),
+                    withinLots(primalSd(cut)),
+                    ofLots(primalSd(cut)),
+                    ofRuns(primalSd(cut)),
+                    figures.factor("hall_sd_of_level", "primal") * 1000 * primalShare(cut),
                     "primal-derived"));
         }
         return rows;
@@ -259,6 +326,7 @@ final class ShippedTableDerivation {
                         .map(row -> Double.valueOf(row.get("g_per_kg")))
                         .toList();
                 List<Double> sds = retailSds(levels);
+                List<Double> hallSds = retailHallSds(levels, way.get(0).get("source"));
                 for (int i = 0; i < way.size(); i++) {
                     Map<String, String> row = way.get(i);
                     rows.add(new BreakdownRow(
@@ -272,7 +340,10 @@ final class ShippedTableDerivation {
                             0,
                             0,
                             0,
-                            sds.get(i),
+                            withinLots(sds.get(i)),
+                            ofLots(sds.get(i)),
+                            ofRuns(sds.get(i)),
+                            hallSds.get(i),
                             row.get("source")));
                 }
             }

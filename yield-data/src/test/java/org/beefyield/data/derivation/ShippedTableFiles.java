@@ -11,6 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
@@ -23,6 +24,8 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
@@ -102,6 +105,9 @@ final class ShippedTableFiles {
                         .withBoneless(true))
                 .decimals(TableColumn.LEVEL_G_PER_KG, BreakdownRow.LEVEL_DECIMALS)
                 .decimals(TableColumn.SD_G_PER_KG, BreakdownRow.SD_DECIMALS);
+        for (SharedBy by : SharedBy.values()) {
+            table.decimals(TableColumn.sharedSd(by), BreakdownRow.SD_DECIMALS);
+        }
         for (String column : List.of(
                 TableColumn.PER_CONFORMATION_POINT,
                 TableColumn.PER_FAT_POINT,
@@ -184,34 +190,85 @@ final class ShippedTableFiles {
                         row.belowFatKnot(),
                         row.aboveConformationKnot()),
                 row.sd(),
+                SharedSds.of(row.lotSd(), row.runSd(), row.hallSd()),
                 row.source());
     }
 
-    /** Terms whose source differs from their row's, and the standard errors of the published slopes. */
+    /** Terms and SDs whose source differs from their row's, and standard errors. */
     private List<CoefficientNote> notes(BreakdownRow row) {
         List<CoefficientNote> notes = new ArrayList<>();
-        if (row.source().equals("grange-derived") || row.source().equals("other-categories")) {
-            notes.add(note(row, TableColumn.PER_CONFORMATION_POINT, standardError(row, "conformation"), row.source()));
-            notes.add(note(row, TableColumn.PER_FAT_POINT, standardError(row, "fat"), row.source()));
-        }
         switch (row.source()) {
-            case "grange-derived" -> {
-                notes.add(note(row, TableColumn.PER_100_KG, null, "tissue-weight"));
-                if (row.belowFatKnot() != 0) {
-                    notes.add(note(row, fatHinge.column(), null, "lean-carcass-hinges"));
-                    notes.add(note(row, conformationHinge.column(), null, "lean-carcass-hinges"));
+            case "grange-derived", "other-categories" -> {
+                if (row.source().equals("other-categories")) {
+                    notes.add(new CoefficientNote(
+                            row.category(),
+                            row.way(),
+                            row.parent(),
+                            row.cut(),
+                            TableColumn.LEVEL_G_PER_KG,
+                            derivation.levelStandardError(row.category()),
+                            "level-" + row.category(),
+                            row.source()));
                 }
+                notes.add(note(
+                        row, TableColumn.PER_CONFORMATION_POINT, standardError(row, "conformation"), row.source()));
+                notes.add(note(row, TableColumn.PER_FAT_POINT, standardError(row, "fat"), row.source()));
+                notes.add(note(row, TableColumn.PER_100_KG, slopeError(row, BreakdownRow::per100Kg), "tissue-weight"));
+                if (row.belowFatKnot() != 0) {
+                    notes.add(note(
+                            row,
+                            fatHinge.column(),
+                            slopeError(row, BreakdownRow::belowFatKnot),
+                            "lean-carcass-hinges"));
+                    notes.add(note(
+                            row,
+                            conformationHinge.column(),
+                            slopeError(row, BreakdownRow::aboveConformationKnot),
+                            "lean-carcass-hinges"));
+                }
+                shared(notes, row, "tissue-lot-sd", "run-sd", "tissue-hall-sd");
             }
+            case "boning-loss" -> shared(notes, row, "tissue-lot-sd", "run-sd", "tissue-hall-sd");
             case "primal-derived" -> {
-                notes.add(note(row, TableColumn.PER_100_KG, null, "primal-weight"));
+                notes.add(note(
+                        row,
+                        TableColumn.PER_CONFORMATION_POINT,
+                        slopeError(row, BreakdownRow::perConformationPoint),
+                        "slope-error"));
+                notes.add(note(
+                        row, TableColumn.PER_FAT_POINT, slopeError(row, BreakdownRow::perFatPoint), "slope-error"));
+                notes.add(note(row, TableColumn.PER_100_KG, slopeError(row, BreakdownRow::per100Kg), "primal-weight"));
                 notes.add(note(row, TableColumn.SD_G_PER_KG, null, "primal-sd"));
+                shared(notes, row, "lot-run-sd", "lot-run-sd", "primal-hall-sd");
             }
-            case "retail-derived" -> notes.add(note(row, TableColumn.SD_G_PER_KG, null, "retail-sd"));
+            case "retail-derived" -> {
+                notes.add(note(row, TableColumn.SD_G_PER_KG, null, "retail-sd"));
+                shared(notes, row, "lot-run-sd", "lot-run-sd", "retail-hall-sd");
+            }
             default -> {
-                // every term has the row's own source
+                // every figure is an assumption, as the row is
             }
         }
         return notes;
+    }
+
+    private static void shared(List<CoefficientNote> notes, BreakdownRow row, String lot, String run, String hall) {
+        notes.add(note(row, TableColumn.LOT_SD_G_PER_KG, null, lot));
+        notes.add(note(row, TableColumn.RUN_SD_G_PER_KG, null, run));
+        notes.add(note(row, TableColumn.HALL_SD_G_PER_KG, null, hall));
+    }
+
+    /** The standard error of a row's slope among those of all children of its breakdown. */
+    private double slopeError(BreakdownRow row, ToDoubleFunction<BreakdownRow> slope) {
+        List<BreakdownRow> children = derivation.breakdown().stream()
+                .filter(other -> other.parent().equals(row.parent())
+                        && other.way().equals(row.way())
+                        && other.category().equals(ShippedTableDerivation.ANY))
+                .toList();
+        List<Double> errors = derivation.slopeStandardErrors(
+                children.stream().map(slope::applyAsDouble).toList());
+        List<String> cuts = children.stream().map(BreakdownRow::cut).toList();
+        return errors.get(cuts.indexOf(row.cut()));
     }
 
     private double standardError(BreakdownRow row, String variable) {

@@ -81,7 +81,10 @@ final class ShippedTableReadme {
             values.put("kg." + tissue, format("%.3f", kg(shares.tissue("C", reference), tissue)));
             values.put("conformation." + tissue, format("%+.1f", derivation.tissueSlope(tissue, "conformation")));
             values.put("fat." + tissue, format("%+.1f", derivation.tissueSlope(tissue, "fat")));
-            values.put("sd." + tissue, factor("tissue_sd", tissue));
+            values.put("sd." + tissue, ShippedTableFiles.number(derivation.tissueSdWithinLots(tissue)));
+            for (String by : List.of("lot", "run", "hall")) {
+                values.put(by + "." + tissue, factor("tissue_" + by + "_sd", tissue));
+            }
         }
         values.put("yieldAfterLoss", ShippedTableFiles.number(derivation.yieldAfterLoss()));
         for (String variable : List.of("conformation", "fat", "weight_kg")) {
@@ -89,8 +92,15 @@ final class ShippedTableReadme {
             values.put("allowed." + variable, range("allowed", variable));
         }
         values.put("smallestFatTrim", format("%.1f", smallestFatTrim()));
-        values.put("sd.ABE", factor("tissue_sd_ABE", "meat"));
-        values.put("sd.D", factor("tissue_sd_D", "meat"));
+        values.put("sd.overLots", factor("tissue_sd", "meat"));
+        values.put("level.E", factor("level_error", "E"));
+        values.put("level.D", factor("level_error", "D"));
+        values.put("lotPart", factor("lot_sd_part", ""));
+        values.put("runPart", factor("run_sd_part", ""));
+        values.put("slopeErrorPart", factor("slope_error_part", ""));
+        for (String level : List.of("primal", "tested", "ours")) {
+            values.put("hallPart." + level, format("%.0f", 100 * figures.factor("hall_sd_of_level", level)));
+        }
         values.put("loss", factor("loss", ""));
         values.put("weight.bone", factor("tissue_per_100kg", "bone"));
         values.put("fatKnot", factor("fat_hinge_knot", ""));

@@ -330,7 +330,7 @@ class HostileFilesTest {
     void manyBreakdownsOfManyRowsAreRefusedBeforeTheyAreResolved() {
         StringBuilder rows = new StringBuilder(hall.text("breakdown.csv"));
         for (int i = 0; i < 30_000; i++) {
-            rows.append("*,w").append(i).append(",striploin,bone,1,0,0,0,0,0,0,src\n");
+            rows.append("*,w").append(i).append(",striploin,bone,1,0,0,0,0,0,0,0,0,0,src\n");
         }
         hall.write("breakdown.csv", rows.toString());
 
@@ -350,7 +350,7 @@ class HostileFilesTest {
         StringBuilder rows = new StringBuilder(hall.text("breakdown.csv"));
         for (int i = 0; i < 900; i++) {
             cuts.append("x" + i + ",X,retail,steak,,,,,\n");
-            rows.append("*,*," + (i == 0 ? "bone" : "x" + (i - 1)) + ",x" + i + ",1000,0,0,0,0,0,0,bone\n");
+            rows.append("*,*," + (i == 0 ? "bone" : "x" + (i - 1)) + ",x" + i + ",1000,0,0,0,0,0,0,0,0,0,bone\n");
         }
         hall.write("cuts.csv", cuts.toString());
         hall.write("breakdown.csv", rows.toString());

@@ -273,11 +273,11 @@ class ShippedTableTest {
     }
 
     @Test
-    void anEstimatorOfItTravelsInLessThanFiftyKilobytes() throws IOException {
+    void anEstimatorOfItTravelsInLessThanSeventyKilobytes() throws IOException {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
         try (ObjectOutputStream out = new ObjectOutputStream(bytes)) {
             out.writeObject(ESTIMATOR);
         }
-        assertThat(bytes.size()).isBetween(1_000, 50_000);
+        assertThat(bytes.size()).isBetween(1_000, 70_000);
     }
 }

@@ -30,6 +30,7 @@ import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 
@@ -91,6 +92,7 @@ class GeneratorProperties {
         contract.everySpecificationOfTheBaselineCutsAsBefore();
         contract.everyExpectationOfTheBaselineIsStillMade();
         contract.everyQuarteringOfTheBaselineDividesAsBefore();
+        contract.errorsInCommonThatTheBaselineStatesAreStillStated();
         contract.theBasisIsThatOfTheBaseline();
     }
 
@@ -128,6 +130,9 @@ class GeneratorProperties {
                     .anyMatch(its -> its.size() > 1)) {
                 seen.add("a cut from several parents");
             }
+            YieldTable built = YieldTable.of(table);
+            Stream.of(SharedBy.values()).forEach(by -> seen.add((built.states(by) ? "" : "no ") + by));
+            table.coefficientNotes().forEach(note -> seen.add(note.errorId().isEmpty() ? "no name" : "name"));
             seen.add(
                     table.breakdownByClass().stream()
                                     .anyMatch(cell -> cell.conformation().length() == 1
@@ -147,6 +152,14 @@ class GeneratorProperties {
                         "by class",
                         "coefficients",
                         "mixed",
+                        "LOT",
+                        "RUN",
+                        "HALL",
+                        "no LOT",
+                        "no RUN",
+                        "no HALL",
+                        "name",
+                        "no name",
                         "no ways",
                         "ways",
                         "no expectations",

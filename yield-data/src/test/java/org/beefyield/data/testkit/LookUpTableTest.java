@@ -18,6 +18,7 @@ import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 
@@ -95,6 +96,7 @@ class LookUpTableTest {
                 cut,
                 1000 * share,
                 1,
+                SharedSds.of(1, 1, 1),
                 "assumption")));
     }
 

@@ -17,6 +17,7 @@ import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SpecificationRow;
 import org.beefyield.table.definition.TableRange;
 import org.junit.jupiter.api.AfterEach;
@@ -64,7 +65,7 @@ class YieldTableContractTest {
         ContractRun run = ContractRun.of(PlantedContract.class);
         assertThat(run.failures).isEmpty();
         assertThat(run.skipped).isEmpty();
-        assertThat(run.passed).hasSize(16);
+        assertThat(run.passed).hasSize(17);
     }
 
     @Test
@@ -82,7 +83,7 @@ class YieldTableContractTest {
                         "theDigestIsStable",
                         "theOrderOfRowsMeansNothing",
                         "whatTheTableExpectsOfItselfHolds");
-        assertThat(run.skipped).hasSize(8);
+        assertThat(run.skipped).hasSize(9);
     }
 
     @Test
@@ -205,6 +206,16 @@ class YieldTableContractTest {
                         Map.of(
                                 "everyQuarteringOfTheBaselineDividesAsBefore",
                                 List.of(SmallTable.FORE, "0.55 of bone", "0.45"))),
+                DynamicTest.dynamicTest("errors that lots have in common are stated no more", () -> {
+                    PlantedContract.before = small(draft -> draft.share(new SharedSds(0.0, null, 0.0)));
+                    PlantedContract.planted = small(draft -> draft.share(new SharedSds(null, 0.0, 0.0)));
+                    ContractRun run = ContractRun.of(PlantedContract.class);
+                    assertThat(run.failures).containsOnlyKeys("errorsInCommonThatTheBaselineStatesAreStillStated");
+                    assertThat(run.failures.get("errorsInCommonThatTheBaselineStatesAreStillStated"))
+                            .contains(PlantedContract.before.identity() + " states lot_sd_g_per_kg and "
+                                    + PlantedContract.planted.identity() + " does so no more")
+                            .doesNotContain("hall_sd_g_per_kg", "run_sd_g_per_kg");
+                }),
                 defect(
                         "the table speaks of another fat cover",
                         0,
