@@ -53,8 +53,8 @@ def estimate(folder, name):
     kg = np.empty((len(sheet), len(cuts)))
     for category, rows in sheet.groupby("category").indices.items():
         kg[rows] = (design[rows] @ by_category[category]) * weight[rows, None]
-    head = sheet[["carcass", "lot", "cold_weight_kg"]].assign(
-        notes="", table="boneless-2026", specification="steaks"
+    head = sheet[["carcass", "lot", "kill_date"]].assign(
+        hall="", cold_weight_kg=weight, notes="", table="boneless-2026", specification="steaks"
     )
     pd.concat([head, pd.DataFrame(kg, columns=cuts)], axis=1).to_csv(
         f"{folder}/{name}", index=False, float_format="%.3f"
@@ -68,7 +68,7 @@ def check(ours, theirs):
             sys.exit("columns or rows differ")
         if not a[["carcass", "lot", "specification"]].equals(b[["carcass", "lot", "specification"]]):
             sys.exit("carcasses differ")
-        figures = a.columns[6:].insert(0, "cold_weight_kg")
+        figures = a.columns[8:].insert(0, "cold_weight_kg")
         # half a unit of theirs and one of ours, which adds up
         off = np.abs(a[figures].to_numpy() - b[figures].to_numpy()).max()
         if not off < 0.0015:

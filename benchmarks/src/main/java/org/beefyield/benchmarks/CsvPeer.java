@@ -124,9 +124,8 @@ public final class CsvPeer {
     }
 
     private static String node(Category category, int c, int f, String level, Cut cut, YieldGrid grid) {
-        double[] figure = new double[grid.length()];
-        figure[grid.layout().slot(grid.layout().levelIndex(level), cut.code())] = 1;
-        double[] share = grid.ofFigure(grid.nodes().at(c, f), figure);
+        int slot = grid.layout().slot(grid.layout().levelIndex(level), cut.code());
+        double[] share = grid.ofSlots(grid.nodes().at(c, f), slot);
         StringBuilder line = new StringBuilder();
         line.append(String.format(Locale.ROOT, "%s,%d,%d,%s.%s", category.letter(), c, f, level, cut.code()));
         for (int j = 0; j < 4; j++) {
