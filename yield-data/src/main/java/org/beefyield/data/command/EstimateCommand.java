@@ -34,10 +34,12 @@ import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.data.trade.SizeWindowReader;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.RefusedCarcassException;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.feedback.Overfat;
@@ -48,8 +50,10 @@ import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.MissingPriceException;
 import org.beefyield.price.PriceList;
+import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** From a kill sheet to estimates: prints the lot, writes a row for each carcass, level and cut. */
@@ -65,6 +69,8 @@ final class EstimateCommand {
           --table FOLDER|ZIP    yield table; else the shipped edition boneless-2026
           --specification NAME  cutting specification of the table; else its first
           --mince PERCENT       bring lean trim to this fat content with fat trim
+          --promise PERCENT     what may be promised of each cut: the kg that come out at least, this sure, such as 95
+          --own-hall            your hall cuts as the table does: every interval and promise leaves out that halls differ
           --prices FILE         price list (CSV): say what the lot is worth, and why a U beats an O
           --value-level LEVEL   level of the table that the prices are for; else its last
           --grid FILE           payment grid (CSV): what was paid, and the margin; needs --prices
@@ -93,6 +99,7 @@ final class EstimateCommand {
             "--table",
             "--specification",
             "--mince",
+            "--promise",
             "--prices",
             "--value-level",
             "--grid",
@@ -103,12 +110,17 @@ final class EstimateCommand {
             "--feedback",
             "--totals-row",
             "--sides-apart");
-    private static final List<String> OWN_FLAGS =
-            List.of("--same-form", "--wide", "--progress", "--halves", "--row-a-side", "--feedback-value", "--help");
+    private static final List<String> OWN_FLAGS = List.of(
+            "--same-form",
+            "--wide",
+            "--progress",
+            "--own-hall",
+            "--halves",
+            "--row-a-side",
+            "--feedback-value",
+            "--help");
     private static final List<String> NAMED = joined(OWN_NAMED, FormOptions.NAMED);
     private static final List<String> FLAGS = joined(OWN_FLAGS, FormOptions.FLAGS);
-
-    private static final int LOT_DECIMALS = 1;
 
     private final Path killSheet;
     private final @Nullable Path out;
@@ -119,6 +131,8 @@ final class EstimateCommand {
     private final @Nullable Path table;
     private final @Nullable String specification;
     private final @Nullable MinceTarget mince;
+    private final @Nullable Double promise;
+    private final boolean ownHall;
     private final @Nullable Path prices;
     private final @Nullable String valueLevel;
     private final @Nullable Path grid;
@@ -141,6 +155,8 @@ final class EstimateCommand {
         table = options.optionalPath("--table");
         specification = options.value("--specification");
         mince = mince(options.value("--mince"));
+        promise = promise(options.value("--promise"));
+        ownHall = options.has("--own-hall");
         prices = options.optionalPath("--prices");
         valueLevel = options.value("--value-level");
         grid = options.optionalPath("--grid");
@@ -195,6 +211,18 @@ final class EstimateCommand {
         } catch (IllegalArgumentException e) {
             throw new Options.UsageException("--mince: " + e.getMessage());
         }
+    }
+
+    private static @Nullable Double promise(@Nullable String percent) {
+        if (percent == null) {
+            return null;
+        }
+        double sure = Options.number("--promise", percent);
+        if (!(sure > 0 && sure < 100)) {
+            throw new Options.UsageException(
+                    "--promise \"" + percent + "\" is not above 0 and below 100, per cent; such as 95");
+        }
+        return sure;
     }
 
     private static List<String> joined(List<String> one, List<String> other) {
@@ -290,7 +318,8 @@ final class EstimateCommand {
             if (specification != null) {
                 estimator = estimator.withSpecification(specification);
             }
-            return mince == null ? estimator : estimator.with(mince);
+            estimator = mince == null ? estimator : estimator.with(mince);
+            return ownHall ? estimator.inOwnHall() : estimator;
         } catch (IllegalArgumentException e) {
             throw new Options.UsageException(String.valueOf(e.getMessage()));
         }
@@ -464,6 +493,7 @@ final class EstimateCommand {
             if (estimated > 0) {
                 LotEstimate lot = collector.lot();
                 print.print(lot.toText());
+                printPromises(print, lot);
                 printKinds(print, lot);
                 printValue(print, lot);
                 fit.print(print);
@@ -492,7 +522,9 @@ final class EstimateCommand {
                 return;
             }
             print.println();
-            print.println(valuer.value(lot));
+            Value value = valuer.value(lot);
+            print.println(value);
+            lot.intervalWords(value.figure()).forEach(print::println);
             if (margins != null) {
                 print.println(margins.result());
             }
@@ -508,6 +540,25 @@ final class EstimateCommand {
             print.println(Cautions.NO_SETTLEMENT);
         }
 
+        private void printPromises(PrintStream print, LotEstimate lot) {
+            if (ownHall && !hallsDiffer(lot.counting(UncertaintyPart.all()))) {
+                print.println();
+                print.println("--own-hall changes nothing: table " + yieldTable.identity()
+                        + " states nothing of how halls differ");
+            }
+            if (promise != null) {
+                print.println();
+                print.println(Numbers.brief(promise) + " % sure to come out, each cut by itself:");
+                print.print(lot.promiseTable(promise / 100).toText());
+            }
+        }
+
+        private boolean hallsDiffer(LotEstimate inAnyHall) {
+            return yieldTable.levels().stream()
+                    .flatMap(level -> inAnyHall.lines(level).stream())
+                    .anyMatch(line -> inAnyHall.sd(Figure.cut(line.level(), line.code()), UncertaintyPart.HALL) > 0);
+        }
+
         private Carcass carcass(Category category, String conformation, double kg) {
             return Carcass.of(category, Conformation.parse(conformation), FatClass.parse("3="), kg);
         }
@@ -518,7 +569,7 @@ final class EstimateCommand {
             if (bySpecification.size() > 1) {
                 print.println();
                 print.println("The same lot under each cutting specification:");
-                print.print(Outturn.kindTable(bySpecification, LOT_DECIMALS).toText());
+                print.print(Outturn.kindTable(bySpecification).toText());
             }
         }
     }

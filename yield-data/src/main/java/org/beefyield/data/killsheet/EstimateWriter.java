@@ -36,7 +36,7 @@ import org.jspecify.annotations.Nullable;
  * {@code kind}, {@code kg} (3 decimals, both sides together), {@code share} (of the cold weight, 6 decimals),
  * {@code notes} (joined by "; "), {@code lot}, {@code table} (name@version# and 12 digits of the digest),
  * {@code specification}, {@code low_kg} and {@code high_kg} (90 % interval of that carcass), {@code value} (what the cut is
- * worth, with the price list's decimals; blank without prices and at levels that aren't valued; other income and cost of the list are in no row). At each level the kg of a carcass add up to its cold weight, and the shares to 1, as printed.
+ * worth, with the price list's decimals; blank without prices and at levels that aren't valued; other income and cost of the list are in no row), {@code kill_date} and {@code hall} (blank where the carcass has none). At each level the kg of a carcass add up to its cold weight, and the shares to 1, as printed.
  * Cuts that the specification doesn't yield have no row.
  *
  * <p>The file appears, or is replaced, when {@link #finish()} is called; closing without it leaves the place as it was.
@@ -58,7 +58,9 @@ public final class EstimateWriter implements AutoCloseable {
             "specification",
             "low_kg",
             "high_kg",
-            "value");
+            "value",
+            "kill_date",
+            "hall");
 
     private final TextOutput file;
     private final @Nullable Valuer valuer;
@@ -217,8 +219,8 @@ public final class EstimateWriter implements AutoCloseable {
     }
 
     /**
-     * Starts a file in the wide form, a row for each carcass: {@code carcass}, {@code lot}, {@code cold_weight_kg} (3
-     * decimals), {@code notes}, {@code table} and {@code specification} as in the long form, then for each cut of each
+     * Starts a file in the wide form, a row for each carcass: {@code carcass}, {@code lot}, {@code kill_date}, {@code hall},
+     * {@code cold_weight_kg} (3 decimals), {@code notes}, {@code table} and {@code specification} as in the long form, then for each cut of each
      * level that the specification can yield its kg under the name {@code level.cut}, such as {@code retail.striploin-steak} (3 decimals; 0.000 where a
      * carcass has none). At each level they add up to the cold weight, as printed.
      *
@@ -258,8 +260,8 @@ public final class EstimateWriter implements AutoCloseable {
 
     private static EstimateWriter wide(TextOutput file, YieldEstimator estimator) {
         Wide wide = new Wide(estimator);
-        List<String> header =
-                new ArrayList<>(List.of("carcass", "lot", "cold_weight_kg", "notes", "table", "specification"));
+        List<String> header = new ArrayList<>(
+                List.of("carcass", "lot", "kill_date", "hall", "cold_weight_kg", "notes", "table", "specification"));
         for (Level level : wide.levels) {
             level.cuts.forEach(cut -> header.add(level.name + "." + cut));
         }
@@ -274,6 +276,8 @@ public final class EstimateWriter implements AutoCloseable {
         row.setLength(0);
         row.append(CsvLine.cell(carcass.id().orElse(""), separator)).append(separator);
         row.append(CsvLine.cell(carcass.lot().orElse(""), separator)).append(separator);
+        row.append(CsvLine.cell(carcass.killDate().orElse(""), separator)).append(separator);
+        row.append(CsvLine.cell(carcass.hall().orElse(""), separator)).append(separator);
         row.append(marked(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS))).append(separator);
         row.append(CsvLine.cell(String.join("; ", estimate.notes()), separator)).append(columns.sameInEach);
         int figures = row.length();
@@ -334,7 +338,9 @@ public final class EstimateWriter implements AutoCloseable {
                                 estimate.specification().name(),
                                 marked(Numbers.fixed(interval.low(), KG_DECIMALS)),
                                 marked(Numbers.fixed(interval.high(), KG_DECIMALS)),
-                                marked(values.get(i))),
+                                marked(values.get(i)),
+                                carcass.killDate().orElse(""),
+                                carcass.hall().orElse("")),
                         form.separator()));
             }
         }

@@ -14,9 +14,9 @@ import org.beefyield.carcass.DressingCorrection;
  * A row of a kill sheet that can be used.
  *
  * @param line number of its line in the file, counted from 1
- * @param carcass the carcass with its id and, if given, lot, supplier, age and assurance; its cold weight is brought to the
- *     reference dressing
- * @param killDate day of slaughter
+ * @param carcass the carcass with its id and, if given, lot, supplier, kill date (year-month-day), hall, age and assurance; its
+ *     cold weight is brought to the reference dressing
+ * @param killDate day of slaughter, the carcass's as a date
  * @param dressedColdWeightKg cold weight before the dressing corrections, kg: as given, or 0.98 of the hot weight
  * @param hotWeightKg hot weight as given, before the dressing corrections, kg
  * @param dressing how the dressing departs from the reference; empty if it doesn't

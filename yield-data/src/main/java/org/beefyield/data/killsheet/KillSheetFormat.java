@@ -35,7 +35,9 @@ import org.beefyield.data.CsvForm;
  *     so</td></tr>
  * <tr><td>{@code age_months}</td><td>completed months of age, a whole number that fits the category</td></tr>
  * <tr><td>{@code lot}, {@code supplier}</td><td>names</td></tr>
- * <tr><td>{@code kill_date}</td><td>year-month-day (ISO 8601), such as {@code 2026-11-03}, or as declared</td></tr>
+ * <tr><td>{@code kill_date}</td><td>year-month-day (ISO 8601), such as {@code 2026-11-03}, or as declared; the
+ *     carcass has it as year-month-day. Carcasses of one day and one hall are one boning run</td></tr>
+ * <tr><td>{@code hall}</td><td>name of the hall that bones it; blank: the same hall as all others without one</td></tr>
  * <tr><td>{@code assured}</td><td>{@code yes} or {@code no}, or the words declared: whether farm assurance covers the animal</td></tr>
  * <tr><td>{@code dressing}</td><td>how the dressing departs from the reference: codes of
  *     {@link org.beefyield.carcass.DressingCorrection} with blanks between, such as
@@ -76,6 +78,7 @@ public final class KillSheetFormat {
         LOT,
         SUPPLIER,
         KILL_DATE,
+        HALL,
         ASSURED,
         DRESSING,
         LEFT_KG,

@@ -196,7 +196,7 @@ final class KillSheetRow {
         layout.others().forEach((position, name) -> others.put(name, row.cells().get(position)));
         return new KillSheetEntry(
                 line(),
-                described(carcass, id, ageMonths, assured),
+                described(carcass, id, killDate, ageMonths, assured),
                 Optional.ofNullable(killDate),
                 dressedKg,
                 optional(hotKg),
@@ -328,13 +328,24 @@ final class KillSheetRow {
         }
     }
 
-    private Carcass described(Carcass carcass, String id, @Nullable Integer ageMonths, Optional<Boolean> assured) {
+    private Carcass described(
+            Carcass carcass,
+            String id,
+            @Nullable LocalDate killDate,
+            @Nullable Integer ageMonths,
+            Optional<Boolean> assured) {
         Carcass described = carcass.withId(id);
         if (!text(Column.LOT).isEmpty()) {
             described = described.withLot(text(Column.LOT));
         }
         if (!text(Column.SUPPLIER).isEmpty()) {
             described = described.withSupplier(text(Column.SUPPLIER));
+        }
+        if (killDate != null) {
+            described = described.withKillDate(killDate.toString());
+        }
+        if (!text(Column.HALL).isEmpty()) {
+            described = described.withHall(text(Column.HALL));
         }
         if (ageMonths != null) {
             described = described.withAgeMonths(ageMonths);

@@ -69,6 +69,7 @@ final class Sides {
         compare(one, other, given(one.row(), Column.FAT_CLASS), a.fatClass(), b.fatClass());
         compare(one, other, Column.AGE_MONTHS, a.ageMonths(), b.ageMonths());
         compare(one, other, Column.SUPPLIER, a.supplier(), b.supplier());
+        compare(one, other, Column.HALL, a.hall(), b.hall());
         compare(one, other, Column.ASSURED, a.assured(), b.assured());
         compare(one, other, Column.DRESSING, first.dressing(), second.dressing());
         compareIfBoth(one, other, Column.LEFT_KG, first.leftKg(), second.leftKg());
@@ -154,14 +155,7 @@ final class Sides {
             double kg = dressing.isEmpty()
                     ? dressedKg
                     : DressingCorrection.toReference(dressedKg, EnumSet.copyOf(dressing), like.fatClass());
-            Carcass carcass = Carcass.of(like.category(), like.conformation(), like.fatClass(), kg)
-                    .withId(like.id().orElseThrow());
-            carcass = like.lot().map(carcass::withLot).orElse(carcass);
-            carcass = like.supplier().map(carcass::withSupplier).orElse(carcass);
-            carcass = like.assured().map(carcass::withAssured).orElse(carcass);
-            return like.ageMonths().isPresent()
-                    ? carcass.withAgeMonths(like.ageMonths().getAsInt())
-                    : carcass;
+            return like.withColdWeightKg(kg);
         } catch (IllegalArgumentException e) {
             other.row().refuse(weight(other.row()), "both sides together, " + e.getMessage());
             one.row().refuse(weight(one.row()), "both sides together, " + e.getMessage());

@@ -18,18 +18,29 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import java.util.zip.GZIPInputStream;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
 import org.beefyield.data.killsheet.KillSheetReader;
 import org.beefyield.data.table.ShippedTables;
+import org.beefyield.data.table.TableWriter;
 import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.pay.MarginReport;
 import org.beefyield.price.ValueLine;
 import org.beefyield.price.Valuer;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
+import org.beefyield.table.definition.TableDefinition;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class MainTest {
     private static final Path CLEAN = Path.of("examples/tarrowmere-2026-11.csv");
@@ -75,7 +86,8 @@ class MainTest {
 
         List<String> lines = Files.readAllLines(estimates);
         assertThat(lines.get(0))
-                .isEqualTo("carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value");
+                .isEqualTo(
+                        "carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value,kill_date,hall");
         String identity = ShippedTables.boneless2026().identity();
         Map<String, BigDecimal> kg = new LinkedHashMap<>();
         Map<String, BigDecimal> share = new LinkedHashMap<>();
@@ -88,8 +100,10 @@ class MainTest {
             assertThat(cells.get(5)).matches("[01]\\.[0-9]{6}");
             assertThat(cells.get(8)).isEqualTo(identity);
             assertThat(cells.get(9)).isEqualTo("steaks");
-            assertThat(cells).hasSize(13);
+            assertThat(cells).hasSize(15);
             assertThat(cells.get(12)).isEmpty();
+            assertThat(cells.get(13)).startsWith("2026-11-");
+            assertThat(cells.get(14)).isEmpty();
         }
         List<Carcass> carcasses = KillSheetReader.read(CLEAN).carcasses();
         assertThat(kg).hasSize(3 * carcasses.size());
@@ -522,7 +536,7 @@ class MainTest {
         assertThat(err).containsPattern("examples/tarrowmere-messy.csv: 32 rows, [0-9]+ a second, 24 refused\n$");
         try (GZIPInputStream in = new GZIPInputStream(Files.newInputStream(estimates))) {
             String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-            assertThat(text).startsWith("carcass,lot,cold_weight_kg,");
+            assertThat(text).startsWith("carcass,lot,kill_date,hall,cold_weight_kg,");
             assertThat(text.lines()).hasSize(1 + 7);
         }
         assertThat(run("--killsheet", MESSY.toString(), "--wide")).isEqualTo(2);
@@ -587,6 +601,84 @@ class MainTest {
     void helpListsTheOptionsAndEndsWithZero() {
         assertThat(run("--help")).isZero();
         assertThat(out).contains("--killsheet").contains("--mince").contains("Exit code");
+    }
+
+    @Test
+    void promisesOfEveryCutStandBehindTheLot() {
+        assertThat(run("--killsheet", CLEAN.toString(), "--promise", "95")).isZero();
+        assertThat(out).contains("""
+
+                95 % sure to come out, each cut by itself:
+                retail level        expected, kg  promise, kg  largest doubt
+                """);
+        LotEstimate lot = YieldEstimator.of(ShippedTables.boneless2026())
+                .estimateLot(KillSheetReader.read(CLEAN).carcasses());
+        assertThat(out)
+                .contains(lot.promiseTable(0.95).toText() + "\nThe same lot under each cutting specification:")
+                .contains("as the table cuts: from kg")
+                .doesNotContain("--own-hall");
+        assertThat(run("--killsheet", CLEAN.toString())).isZero();
+        assertThat(out).doesNotContain("promise");
+    }
+
+    @Test
+    void inOnesOwnHallIntervalsPromisesAndValuesLeaveOutHowHallsDiffer() {
+        assertThat(run(
+                        "--killsheet",
+                        CLEAN.toString(),
+                        "--promise=97.5",
+                        "--own-hall",
+                        "--prices",
+                        "examples/tarrowmere-prices.csv"))
+                .isZero();
+        LotEstimate own = YieldEstimator.of(ShippedTables.boneless2026())
+                .inOwnHall()
+                .estimateLot(KillSheetReader.read(CLEAN).carcasses());
+        assertThat(out)
+                .contains(own.toText())
+                .contains("\n97.5 % sure to come out, each cut by itself:\n"
+                        + own.promiseTable(0.975).toText())
+                .contains("; left out: how your hall differs from the table\n")
+                .doesNotContain("as the table cuts")
+                .doesNotContain("--own-hall changes nothing");
+    }
+
+    @Test
+    void aTableThatStatesNothingOfHallsSaysThatOnesOwnHallChangesNothing() throws IOException {
+        TableDefinition shipped = ShippedTables.boneless2026().definition();
+        TableDefinition.Builder silent =
+                TableDefinition.builder("silent", "1").levels("tissue").categories(Category.STEER);
+        Path table = folder.resolve("silent");
+        YieldTable made =
+                YieldTable.of(silent.source(new SourceRow("made", SourceKind.ASSUMPTION, "Made for a test", ""))
+                        .ranges(shipped.fitted(), shipped.allowed())
+                        .cut(Cut.of("meat", "Meat", "tissue", CutKind.MEAT))
+                        .cut(Cut.of("bone", "Bone", "tissue", CutKind.BONE))
+                        .row("carcass", "meat", 20, "made", 750)
+                        .row("carcass", "bone", 20, "made", 250)
+                        .build());
+        TableWriter.write(made, table);
+        Path sheet = sheet(HEADER + "A1,C,R=,3=,340\n");
+        assertThat(run("--killsheet", sheet.toString(), "--table", table.toString(), "--own-hall"))
+                .isZero();
+        assertThat(out)
+                .contains("\n--own-hall changes nothing: table " + made.identity()
+                        + " states nothing of how halls differ\n")
+                .contains(
+                        "\nNote: errors that carcasses of a lot, a run or a hall have in common aren't in these intervals: the table"
+                                + " states none\n");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+            0    | --promise "0" is not above 0 and below 100, per cent; such as 95
+            100  | --promise "100" is not above 0 and below 100, per cent; such as 95
+            -5   | --promise "-5" is not above 0 and below 100, per cent; such as 95
+            most | --promise "most" is not a number such as 15
+            """)
+    void aPromiseIsOfAProbabilityAboveNoneAndBelowAll(String percent, String message) {
+        assertThat(run("--killsheet", CLEAN.toString(), "--promise=" + percent)).isEqualTo(2);
+        assertThat(err).startsWith(message + "\n");
     }
 
     @Test

@@ -66,6 +66,7 @@ class OtherSheetsTest {
                 .withAgeMonths(months)
                 .withLot(lot)
                 .withSupplier(supplier)
+                .withKillDate(lot.equals("L3") ? "2026-11-04" : "2026-11-03")
                 .withAssured(assured);
     }
 

@@ -59,8 +59,10 @@ class TableCommandTest {
     /** Moves 4 g/kg of every carcass from bone to meat. */
     private void moveFromBoneToMeat() throws IOException {
         replace("breakdown.csv", "*,*,carcass,meat,693.119,", "*,*,carcass,meat,697.119,");
-        replace("breakdown.csv", "ABE,*,carcass,meat,693.119,", "ABE,*,carcass,meat,697.119,");
-        replace("breakdown.csv", "\nD,*,carcass,meat,693.119,", "\nD,*,carcass,meat,697.119,");
+        for (String category : List.of("A", "B", "D", "E")) {
+            String row = "\n" + category + ",*,carcass,meat,";
+            replace("breakdown.csv", row + "693.119,", row + "697.119,");
+        }
         replace("breakdown.csv", "*,*,carcass,bone,188.671,", "*,*,carcass,bone,184.671,");
     }
 

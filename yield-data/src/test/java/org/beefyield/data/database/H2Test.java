@@ -42,9 +42,10 @@ class H2Test {
     void connect() throws SQLException {
         connection = DriverManager.getConnection("jdbc:h2:mem:");
         try (Statement statement = connection.createStatement()) {
-            statement.execute("create table carcass (id varchar primary key, category char(1) not null, conformation"
-                    + " varchar not null, fat_class varchar not null, cold_weight_kg double precision not null,"
-                    + " age_months int, lot varchar, supplier varchar, assured boolean)");
+            statement.execute(
+                    "create table carcass (id varchar primary key, category char(1) not null, conformation"
+                            + " varchar not null, fat_class varchar not null, cold_weight_kg double precision not null,"
+                            + " age_months int, lot varchar, supplier varchar, assured boolean, kill_date varchar, hall varchar)");
             statement.execute("create table estimate (carcass varchar references carcass, level varchar, cut varchar,"
                     + " kg double precision, share double precision, low_kg double precision, high_kg double"
                     + " precision, primary key (carcass, level, cut))");
@@ -57,7 +58,8 @@ class H2Test {
     }
 
     private void insert(Carcass carcass) throws SQLException {
-        try (PreparedStatement insert = connection.prepareStatement("insert into carcass values (?,?,?,?,?,?,?,?,?)")) {
+        try (PreparedStatement insert =
+                connection.prepareStatement("insert into carcass values (?,?,?,?,?,?,?,?,?,?,?)")) {
             insert.setString(1, carcass.id().orElseThrow());
             insert.setString(2, carcass.category().letter());
             insert.setString(3, carcass.conformation().toString());
@@ -68,6 +70,8 @@ class H2Test {
             insert.setString(7, carcass.lot().orElse(null));
             insert.setString(8, carcass.supplier().orElse(null));
             insert.setObject(9, carcass.assured().orElse(null), Types.BOOLEAN);
+            insert.setString(10, carcass.killDate().orElse(null));
+            insert.setString(11, carcass.hall().orElse(null));
             insert.executeUpdate();
         }
     }
@@ -87,9 +91,13 @@ class H2Test {
                 String lot = row.getString("lot");
                 String supplier = row.getString("supplier");
                 Boolean assured = row.getObject("assured", Boolean.class);
+                String killDate = row.getString("kill_date");
+                String hall = row.getString("hall");
                 carcass = months == null ? carcass : carcass.withAgeMonths(months);
                 carcass = lot == null ? carcass : carcass.withLot(lot);
                 carcass = supplier == null ? carcass : carcass.withSupplier(supplier);
+                carcass = killDate == null ? carcass : carcass.withKillDate(killDate);
+                carcass = hall == null ? carcass : carcass.withHall(hall);
                 read.add(assured == null ? carcass : carcass.withAssured(assured));
             }
         }

@@ -48,7 +48,7 @@ class SqliteTest {
         try (Statement statement = connection.createStatement()) {
             statement.execute("create table carcass (id text primary key, category text not null, conformation text"
                     + " not null, fat_class text not null, cold_weight_kg real not null, age_months integer, lot text,"
-                    + " supplier text, assured text)");
+                    + " supplier text, assured text, kill_date text, hall text)");
             statement.execute("create table estimate (carcass text references carcass, level text, cut text, kg real,"
                     + " share real, low_kg real, high_kg real, primary key (carcass, level, cut))");
         }
@@ -60,7 +60,8 @@ class SqliteTest {
     }
 
     private void insert(Carcass carcass) throws SQLException {
-        try (PreparedStatement insert = connection.prepareStatement("insert into carcass values (?,?,?,?,?,?,?,?,?)")) {
+        try (PreparedStatement insert =
+                connection.prepareStatement("insert into carcass values (?,?,?,?,?,?,?,?,?,?,?)")) {
             insert.setString(1, carcass.id().orElseThrow());
             insert.setString(2, carcass.category().letter());
             insert.setString(3, carcass.conformation().toString());
@@ -71,6 +72,8 @@ class SqliteTest {
             insert.setString(7, carcass.lot().orElse(null));
             insert.setString(8, carcass.supplier().orElse(null));
             insert.setString(9, carcass.assured().map(yes -> yes ? "yes" : "no").orElse(null));
+            insert.setString(10, carcass.killDate().orElse(null));
+            insert.setString(11, carcass.hall().orElse(null));
             insert.executeUpdate();
         }
     }
@@ -90,9 +93,13 @@ class SqliteTest {
                 String lot = row.getString("lot");
                 String supplier = row.getString("supplier");
                 String assured = row.getString("assured");
+                String killDate = row.getString("kill_date");
+                String hall = row.getString("hall");
                 carcass = months == null ? carcass : carcass.withAgeMonths(months);
                 carcass = lot == null ? carcass : carcass.withLot(lot);
                 carcass = supplier == null ? carcass : carcass.withSupplier(supplier);
+                carcass = killDate == null ? carcass : carcass.withKillDate(killDate);
+                carcass = hall == null ? carcass : carcass.withHall(hall);
                 read.add(assured == null ? carcass : carcass.withAssured(assured.equals("yes")));
             }
         }

@@ -3,7 +3,9 @@ package org.beefyield.data.json;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.catchThrowableOfType;
+import static org.assertj.core.api.Assertions.within;
 
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
@@ -13,8 +15,11 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.table.ShippedTables;
+import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.ScaleError;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.json.CarcassJson;
 import org.beefyield.json.EstimateJson;
@@ -33,12 +38,14 @@ class JsonTest {
     @Test
     void aCarcassIsWrittenAsItPrints() {
         Carcass carcass = Carcass.of(Category.STEER, Conformation.parse("R+"), FatClass.parse("4L"), 342.5)
-                .withId("UK1");
+                .withId("UK1")
+                .withKillDate("2026-11-03");
         String text = Json.text(CarcassJson.of(carcass));
 
         assertThat(text)
-                .isEqualTo("{\"id\":\"UK1\",\"lot\":null,\"supplier\":null,\"category\":\"C\",\"conformation\":\"R+\","
-                        + "\"fatClass\":\"4L\",\"coldWeightKg\":342.5,\"ageMonths\":null,\"assured\":null}");
+                .isEqualTo(
+                        "{\"id\":\"UK1\",\"lot\":null,\"supplier\":null,\"killDate\":\"2026-11-03\",\"hall\":null,\"category\":\"C\",\"conformation\":\"R+\","
+                                + "\"fatClass\":\"4L\",\"coldWeightKg\":342.5,\"ageMonths\":null,\"assured\":null}");
         assertThat(Json.read("x", text, CarcassJson.class).carcass()).isEqualTo(carcass);
     }
 
@@ -58,6 +65,52 @@ class JsonTest {
         }
         assertThat(form.levels()).extracting("level").isEqualTo(estimate.table().levels());
         assertThat(form.cautions()).isNotEmpty();
+    }
+
+    @Test
+    void everyCutTellsFromWhichPartsItsSdComes() {
+        YieldEstimator estimator =
+                YieldEstimator.of(ShippedTables.boneless2026()).with(new ScaleError(0.5, 1));
+        LotEstimate lot = estimator.estimateLot(
+                List.of(Carcass.of(Category.STEER, Conformation.parse("R"), FatClass.parse("3"), 342.5)));
+        LotJson all = LotJson.of(lot, 0.9);
+        LotJson own = LotJson.of(lot.inOwnHall(), 0.9);
+
+        assertThat(all.countedParts())
+                .containsExactly(
+                        "between_carcasses",
+                        "coefficients",
+                        "grade_resolution",
+                        "hall",
+                        "lot",
+                        "run",
+                        "scale_bias",
+                        "scale_repeatability");
+        assertThat(own.countedParts()).hasSize(7).doesNotContain("hall");
+        for (LotJson form : List.of(all, own)) {
+            for (var level : form.levels()) {
+                for (var cut : level.cuts()) {
+                    if (cut.kg() == 0) {
+                        assertThat(cut.sdKgByPart()).isEmpty();
+                        assertThat(cut.largestPart()).isNull();
+                        continue;
+                    }
+                    double squares = cut.sdKgByPart().values().stream()
+                            .mapToDouble(sd -> sd * sd)
+                            .sum();
+                    assertThat(squares).as(cut.code()).isCloseTo(cut.sdKg() * cut.sdKg(), within(1e-9));
+                    assertThat(cut.sdKgByPart().values()).allMatch(sd -> sd > 0);
+                    assertThat(form.countedParts()).containsAll(cut.sdKgByPart().keySet());
+                    assertThat(cut.sdKgByPart().get(cut.largestPart()))
+                            .as(cut.code())
+                            .isEqualTo(Collections.max(cut.sdKgByPart().values()));
+                }
+            }
+        }
+        assertThat(all.levels().get(0).cuts().get(0).sdKgByPart())
+                .containsKeys(
+                        "between_carcasses", "coefficients", "grade_resolution", "scale_bias", "scale_repeatability")
+                .containsEntry("scale_bias", lot.sd(Figure.cut("meat"), UncertaintyPart.SCALE_BIAS));
     }
 
     @ParameterizedTest
@@ -99,7 +152,7 @@ class JsonTest {
     void everyFaultOfACarcassIsNamedAtOnce() {
         InvalidFormException found = catchThrowableOfType(
                 InvalidFormException.class,
-                () -> new CarcassJson(null, null, null, "X", null, "9", -90.0, null, null).carcass());
+                () -> new CarcassJson(null, null, null, null, null, "X", null, "9", -90.0, null, null).carcass());
         assertThat(found.faults())
                 .extracting(InvalidFormException.Fault::component)
                 .containsExactly("category", "conformation", "fatClass", "coldWeightKg");
@@ -110,13 +163,15 @@ class JsonTest {
                 .endsWith("cold weight -90 kg is not above 0 and at most 1200 kg");
         InvalidFormException old = catchThrowableOfType(
                 InvalidFormException.class,
-                () -> new CarcassJson(null, null, null, "A", "R", "3", 340.0, 25, null).carcass());
-        assertThat(old).hasMessageStartingWith("ageMonths: age 25 months");
+                () -> new CarcassJson(null, null, null, " ", "", "A", "R", "3", 340.0, 25, null).carcass());
+        assertThat(old)
+                .hasMessageStartingWith("killDate: the kill date is blank; it is a day such as 2026-11-03; the hall is"
+                        + " blank; it is a name such as Mereside; ageMonths: age 25 months");
     }
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
-            {"id": "A", "fatclass": "3"}       | r.json line 1, fatclass: there is no component "fatclass"; components: id, lot, supplier, category, conformation, fatClass, coldWeightKg, ageMonths, assured
+            {"id": "A", "fatclass": "3"}       | r.json line 1, fatclass: there is no component "fatclass"; components: id, lot, supplier, killDate, hall, category, conformation, fatClass, coldWeightKg, ageMonths, assured
             {"coldWeightKg": "342"}            | r.json line 1, coldWeightKg: a number is needed here
             {"id": [1]}                        | r.json line 1, id: text in quotes is needed here
             []                                 | r.json line 1: a JSON object is needed here

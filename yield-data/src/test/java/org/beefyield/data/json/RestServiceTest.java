@@ -73,7 +73,8 @@ class RestServiceTest {
         try {
             URI service = URI.create("http://" + server.getAddress().getHostString() + ":"
                     + server.getAddress().getPort() + "/estimates");
-            Carcass carcass = new CarcassJson("UK1", "L7", null, "C", "R+", "3=", 342.5, 24, true).carcass();
+            Carcass carcass =
+                    new CarcassJson("UK1", "L7", null, null, null, "C", "R+", "3=", 342.5, 24, true).carcass();
 
             HttpResponse<String> good = post(service, mapper.write(CarcassJson.of(carcass)));
             assertThat(good.statusCode()).isEqualTo(200);

@@ -76,8 +76,8 @@ class EstimateStreamTest {
 
         List<String> lines = Files.readAllLines(wide);
         List<String> header = cells(lines.get(0));
-        List<String> expected =
-                new ArrayList<>(List.of("carcass", "lot", "cold_weight_kg", "notes", "table", "specification"));
+        List<String> expected = new ArrayList<>(
+                List.of("carcass", "lot", "kill_date", "hall", "cold_weight_kg", "notes", "table", "specification"));
         for (String level : estimator.table().levels()) {
             for (Cut cut : estimator.yields(level)) {
                 expected.add(level + "." + cut.code());
@@ -93,10 +93,12 @@ class EstimateStreamTest {
 
     private void checkRow(List<String> header, List<String> row, YieldEstimate estimate) {
         assertThat(row).hasSameSizeAs(header);
-        assertThat(row.subList(0, 6))
+        assertThat(row.subList(0, 8))
                 .containsExactly(
                         estimate.carcass().id().orElseThrow(),
                         estimate.carcass().lot().orElseThrow(),
+                        estimate.carcass().killDate().orElseThrow(),
+                        "",
                         BigDecimal.valueOf(estimate.coldWeightKg())
                                 .setScale(3, RoundingMode.HALF_UP)
                                 .toPlainString(),
@@ -105,7 +107,7 @@ class EstimateStreamTest {
                         "steaks");
         for (String level : estimator.table().levels()) {
             BigDecimal sum = BigDecimal.ZERO;
-            for (int k = 6; k < header.size(); k++) {
+            for (int k = 8; k < header.size(); k++) {
                 String column = header.get(k);
                 if (column.startsWith(level + ".")) {
                     BigDecimal kg = new BigDecimal(row.get(k));
@@ -118,7 +120,7 @@ class EstimateStreamTest {
                     sum = sum.add(kg);
                 }
             }
-            assertThat(sum).isEqualByComparingTo(row.get(2));
+            assertThat(sum).isEqualByComparingTo(row.get(4));
         }
     }
 
@@ -131,13 +133,14 @@ class EstimateStreamTest {
         Path wide = folder.resolve("wide.csv");
         Carcass carcass = Carcass.of(Category.STEER, Conformation.parse("E+"), FatClass.parse("3="), 340)
                 .withId("A,1")
-                .withLot("\"old\"");
+                .withLot("\"old\"")
+                .withHall("Mere, side");
         try (EstimateWriter writer = EstimateWriter.wide(wide, estimator)) {
             writer.write(estimator.estimate(carcass));
             writer.finish();
         }
         assertThat(Files.readAllLines(wide).get(1))
-                .startsWith("\"A,1\",\"\"\"old\"\"\",340.000,"
+                .startsWith("\"A,1\",\"\"\"old\"\"\",,\"Mere, side\",340.000,"
                         + estimator.estimate(carcass).notes().get(0) + ",");
     }
 

@@ -29,7 +29,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 class EstimateWriterTest {
     private static final String HEADER =
-            "carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value\n";
+            "carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value,kill_date,hall\n";
 
     /** A table without errors, whose figures can be worked out in one's head; "pet food" is never yielded by steers. */
     private static final YieldTable TABLE = YieldTable.of(TableDefinition.builder("made", "1")
@@ -60,6 +60,11 @@ class EstimateWriterTest {
     Path folder;
 
     private static String row(String carcass, String level, String figures, String lot, String kg, String value) {
+        return row(carcass, level, figures, lot, kg, value, ",");
+    }
+
+    private static String row(
+            String carcass, String level, String figures, String lot, String kg, String value, String run) {
         return String.join(
                         ",",
                         carcass,
@@ -71,7 +76,8 @@ class EstimateWriterTest {
                         ESTIMATOR.specification().name(),
                         kg,
                         kg,
-                        value)
+                        value,
+                        run)
                 + "\n";
     }
 
@@ -83,19 +89,23 @@ class EstimateWriterTest {
     void eachCutOfEachLevelHasARowThatSpreadsheetsRead() throws IOException {
         Path target = folder.resolve("estimates.csv");
         try (EstimateWriter writer = new EstimateWriter(target)) {
-            writer.write(estimate(STEER.withId("TM-1").withLot("Z\u00fcchter, \"A\"")));
+            writer.write(estimate(STEER.withId("TM-1")
+                    .withLot("Z\u00fcchter, \"A\"")
+                    .withKillDate("2026-11-03")
+                    .withHall("Mere, side")));
             writer.write(estimate(STEER));
             writer.finish();
         }
 
+        String run = "2026-11-03,\"Mere, side\"";
         String lot = "\"Z\u00fcchter, \"\"A\"\"\"";
         assertThat(Files.readString(target))
                 .isEqualTo(HEADER
-                        + row("TM-1", "tissue", "meat,meat,249.975,0.750000", lot, "249.975", "")
-                        + row("TM-1", "tissue", "bone,bone,83.325,0.250000", lot, "83.325", "")
-                        + row("TM-1", "primal", "bone,bone,83.325,0.250000", lot, "83.325", "")
-                        + row("TM-1", "primal", "fore,primal,99.990,0.300000", lot, "99.990", "")
-                        + row("TM-1", "primal", "hind,primal,149.985,0.450000", lot, "149.985", "")
+                        + row("TM-1", "tissue", "meat,meat,249.975,0.750000", lot, "249.975", "", run)
+                        + row("TM-1", "tissue", "bone,bone,83.325,0.250000", lot, "83.325", "", run)
+                        + row("TM-1", "primal", "bone,bone,83.325,0.250000", lot, "83.325", "", run)
+                        + row("TM-1", "primal", "fore,primal,99.990,0.300000", lot, "99.990", "", run)
+                        + row("TM-1", "primal", "hind,primal,149.985,0.450000", lot, "149.985", "", run)
                         + row("", "tissue", "meat,meat,249.975,0.750000", "", "249.975", "")
                         + row("", "tissue", "bone,bone,83.325,0.250000", "", "83.325", "")
                         + row("", "primal", "bone,bone,83.325,0.250000", "", "83.325", "")

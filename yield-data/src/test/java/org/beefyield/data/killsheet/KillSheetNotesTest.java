@@ -250,11 +250,11 @@ class KillSheetNotesTest {
     void sidesThatDoNotAgreeAreBothRefused() {
         KillSheet sheet = read(
                 SIDES,
-                HEADER + ",age_months,status",
-                "TM-1,C,R=,3+,170,21,",
-                "TM-1,C,R+,3+,170,,",
-                "TM-2,C,R=,3+,170,21,passed",
-                "TM-2,C,R=,3+,170,21,condemned");
+                HEADER + ",age_months,hall,status",
+                "TM-1,C,R=,3+,170,21,,",
+                "TM-1,C,R+,3+,170,,Mereside,",
+                "TM-2,C,R=,3+,170,21,,passed",
+                "TM-2,C,R=,3+,170,21,,condemned");
         assertThat(problems(sheet))
                 .containsExactly(
                         "sheet.csv line 2, carcass: the other side, in line 3, doesn't agree with this one",
@@ -262,6 +262,8 @@ class KillSheetNotesTest {
                                 + " carcass agree",
                         "sheet.csv line 3, age_months: the other side, in line 2, has \"21\", this one nothing; the sides of a"
                                 + " carcass agree",
+                        "sheet.csv line 3, hall: the other side, in line 2, has nothing, this one \"Mereside\"; the sides of"
+                                + " a carcass agree",
                         "sheet.csv line 4, carcass: the other side, in line 5, doesn't agree with this one",
                         "sheet.csv line 5, status: the other side, in line 4, has \"passed\", this one \"condemned\"; the sides"
                                 + " of a carcass agree");
@@ -342,6 +344,7 @@ class KillSheetNotesTest {
                 KillSheetFormat.of(CsvForm.builder().dates(form).build()), DATED, "TM-1,C,R=,3+,342," + date + ",");
         if (message == null) {
             assertThat(sheet.entries().get(0).killDate()).contains(LocalDate.of(2026, 11, 3));
+            assertThat(sheet.carcasses().get(0).killDate()).contains("2026-11-03");
         } else {
             assertThat(sheet.problems()).extracting(Problem::message).containsExactly(message);
         }
@@ -389,7 +392,7 @@ class KillSheetNotesTest {
                 .hasMessage(
                         "sheet.csv line 1, Betrieb: the column \"Betrieb\" is declared as \"suplier\", which is none of"
                                 + " carcass category conformation conformation_points fat_class fat_points cold_weight_kg"
-                                + " hot_weight_kg age_months lot supplier kill_date assured dressing left_kg right_kg trimmed_kg"
+                                + " hot_weight_kg age_months lot supplier kill_date hall assured dressing left_kg right_kg trimmed_kg"
                                 + " status");
     }
 

@@ -43,6 +43,7 @@ class KillSheetProperties {
             "cold_weight_kg",
             "age_months",
             "kill_date",
+            "hall",
             "assured",
             "status");
 
@@ -204,18 +205,22 @@ class KillSheetProperties {
                 .injectNull(0.3);
         return Combinators.combine(
                         carcasses,
-                        Combinators.combine(words, words.injectNull(0.3)).as(Tuple::of),
+                        Combinators.combine(words, words.injectNull(0.3), words.injectNull(0.6))
+                                .as(Tuple::of),
                         texts(),
                         dates,
                         Arbitraries.of("", "yes", "no"),
                         Arbitraries.frequency(Tuple.of(9, ""), Tuple.of(1, "condemned")))
                 .as((carcass, names, remark, date, assured, status) ->
-                        row(carcass.withId(names.get1()), names.get2(), remark, date, assured, status));
+                        row(carcass.withId(names.get1()), names.get2(), names.get3(), remark, date, assured, status));
     }
 
-    private static Row row(Carcass carcass, String lot, String remark, LocalDate date, String assured, String status) {
-        Carcass inLot = lot == null ? carcass : carcass.withLot(lot);
-        Carcass whole = assured.isEmpty() ? inLot : inLot.withAssured(assured.equals("yes"));
+    private static Row row(
+            Carcass carcass, String lot, String hall, String remark, LocalDate date, String assured, String status) {
+        Carcass whole = lot == null ? carcass : carcass.withLot(lot);
+        whole = hall == null ? whole : whole.withHall(hall);
+        whole = date == null ? whole : whole.withKillDate(date.toString());
+        whole = assured.isEmpty() ? whole : whole.withAssured(assured.equals("yes"));
         String conformation = whole.conformation().toString();
         String fatClass = whole.fatClass().toString();
         List<String> cells = List.of(
@@ -230,6 +235,7 @@ class KillSheetProperties {
                 Double.toString(whole.coldWeightKg()),
                 whole.ageMonths().isPresent() ? "" + whole.ageMonths().getAsInt() : "",
                 date == null ? "" : date.toString(),
+                whole.hall().orElse(""),
                 assured,
                 status);
         return new Row(cells, status.isEmpty() ? whole : null, date);

@@ -67,9 +67,9 @@ class KillSheetReaderTest {
     @Test
     void everyColumnArrives() {
         KillSheet sheet = read(
-                "status,trimmed_kg,right_kg,left_kg,dressing,assured,kill_date,supplier,lot,age_months,hot_weight_kg,"
+                "status,trimmed_kg,right_kg,left_kg,dressing,assured,hall,kill_date,supplier,lot,age_months,hot_weight_kg,"
                         + "cold_weight_kg,fat_class,conformation,category,carcass",
-                "Passed,1.5,170.2,171.8,kidneys-left-on  tail-left-on,YES,2026-11-03,Upper Tarrow, L1 ,21,349.0,342.0,3+,r +,"
+                "Passed,1.5,170.2,171.8,kidneys-left-on  tail-left-on,YES, Mere side ,2026-11-03,Upper Tarrow, L1 ,21,349.0,342.0,3+,r +,"
                         + "c,TM-1");
         assertThat(sheet.problems()).isEmpty();
         KillSheetEntry entry = sheet.entries().get(0);
@@ -79,6 +79,8 @@ class KillSheetReaderTest {
                         .withId("TM-1")
                         .withLot("L1")
                         .withSupplier("Upper Tarrow")
+                        .withKillDate("2026-11-03")
+                        .withHall("Mere side")
                         .withAgeMonths(21)
                         .withAssured(true));
         assertThat(entry.dressedColdWeightKg()).isEqualTo(342);
@@ -593,21 +595,21 @@ class KillSheetReaderTest {
 
     @Test
     void aSheetOfMoreCellsThanFitIsNotKeptWhole() {
-        // 18 columns have a meaning, whether the sheet has them or not; a condemned carcass keeps all of its own as
+        // 19 columns have a meaning, whether the sheet has them or not; a condemned carcass keeps all of its own as
         // well
         Source sheet = source(HEADER + ",status,pen,breed\n" + GOOD + ",,1,X\nTM-2,,,,,condemned,1,X\n");
-        long cells = (18 + 2) + (18 + 8);
+        long cells = (19 + 2) + (19 + 8);
         KillSheetReader.Collector enough = new KillSheetReader.Collector("sheet.csv", cells);
         KillSheetReader.Collector tooFew = new KillSheetReader.Collector("sheet.csv", cells - 1);
-        KillSheetReader.Collector none = new KillSheetReader.Collector("sheet.csv", 19);
+        KillSheetReader.Collector none = new KillSheetReader.Collector("sheet.csv", 20);
 
         assertThat(KillSheetReader.read(sheet, KillSheetFormat.standard(), enough))
                 .isEqualTo(new KillSheet.Counts(2, 1, 1, 0));
         assertThatThrownBy(() -> KillSheetReader.read(sheet, KillSheetFormat.standard(), tooFew))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("sheet.csv line 3: the sheet has more than 45 cells; read it row by row, with a handler");
+                .hasMessage("sheet.csv line 3: the sheet has more than 47 cells; read it row by row, with a handler");
         assertThatThrownBy(() -> KillSheetReader.read(sheet, KillSheetFormat.standard(), none))
-                .hasMessage("sheet.csv line 2: the sheet has more than 19 cells; read it row by row, with a handler");
+                .hasMessage("sheet.csv line 2: the sheet has more than 20 cells; read it row by row, with a handler");
     }
 
     // row by row

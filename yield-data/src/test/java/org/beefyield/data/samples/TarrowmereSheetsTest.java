@@ -11,6 +11,7 @@ import java.time.LocalDate;
 import java.time.YearMonth;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -42,6 +43,7 @@ class TarrowmereSheetsTest {
     @Test
     void theCleanSheetIsNovemberOfTheTarrowmereGroup() {
         assertThat(clean.entries()).allSatisfy(entry -> {
+            assertThat(entry.carcass().killDate()).isEqualTo(entry.killDate().map(LocalDate::toString));
             assertThat(entry.killDate().map(YearMonth::from)).contains(YearMonth.of(2026, 11));
             assertThat(entry.carcass().assured()).isPresent();
             assertThat(entry.carcass().ageMonths()).isPresent();
@@ -153,6 +155,7 @@ class TarrowmereSheetsTest {
         assertThat(messy.counts()).isEqualTo(new KillSheet.Counts(32, 7, 1, 24));
         assertThat(messy.carcasses().stream().map(carcass -> carcass.id().orElseThrow()))
                 .containsExactly("TM-0701", "TM-0702", "TM-0703", "TM-0711", "TM-0723", "TM-0725", "TM-0731");
+        assertThat(messy.carcasses()).extracting(Carcass::killDate).containsOnly(Optional.of("2026-11-30"));
         assertThat(messy.condemned()).extracting(KillSheet.Condemned::id).containsExactly("TM-0719");
     }
 
