@@ -34,30 +34,23 @@ final class ColumnTotals {
      * Carcasses of one lot in one run: their sums by node, in arrays that grow. No node's sum has more than a block of rows in it.
      */
     private static final class Group {
-        private static final int FIRST = 8;
+        private static final int FIRST = 16;
 
         private final int lot;
         private final int run;
-        /** By node, its place counted from 1, 0 if it has none. */
-        private final short[] placeOf;
-
         private int[] nodes = new int[FIRST];
         private int[] counts = new int[FIRST];
         private double[] sums = new double[FIRST * STRIDE];
         private int places;
+        /** By node, its place counted from 1, once rows of other lots have stood between those of this one. */
+        private short @Nullable [] placeOf;
 
-        Group(int lot, int run, int nodes) {
+        Group(int lot, int run) {
             this.lot = lot;
             this.run = run;
-            this.placeOf = new short[nodes];
         }
 
-        int place(int node) {
-            int place = placeOf[node] - 1;
-            return place >= 0 ? place : newPlace(node);
-        }
-
-        private int newPlace(int node) {
+        int newPlace(int node) {
             if (places == nodes.length) {
                 nodes = Arrays.copyOf(nodes, 2 * places);
                 counts = Arrays.copyOf(counts, 2 * places);
@@ -65,14 +58,25 @@ final class ColumnTotals {
             }
             nodes[places] = node;
             places++;
-            placeOf[node] = (short) places;
             return places - 1;
         }
     }
 
+    /** Rows of one lot and run behind each other from which on they are summed up as if there were no others. */
+    private static final int LONG = 1 << 10;
+
     private final RowChecks checks;
     private final Moments moments;
     private final Map<Long, Group> groups = new HashMap<>();
+    /** By node, its place in the group that was opened first last, and in which opening it was noted. */
+    private final int[] placeOf;
+
+    private final int[] notedIn;
+    private int opening;
+    /** Whose rows stand in the block. */
+    private int lotOfBlock = -1;
+
+    private int runOfBlock = -1;
     private final Nodes nodes;
     private final double referenceWeightKg;
 
@@ -99,6 +103,8 @@ final class ColumnTotals {
         this.conformationWidth = like.conformationWidth();
         this.fatWidth = like.fatWidth();
         this.blockCounts = new int[checks.nodes()];
+        this.placeOf = new int[checks.nodes()];
+        this.notedIn = new int[checks.nodes()];
         this.block = new double[checks.nodes() * STRIDE];
         this.sums = new PowerSums[checks.nodes()];
         this.counts = new long[checks.nodes()];
@@ -113,23 +119,82 @@ final class ColumnTotals {
     int add(CarcassColumns carcasses, int from, int to, byte[] flags, Outside outside) {
         byte[] conformation = carcasses.conformationThirds();
         byte[] fat = carcasses.fatThirds();
+        if (conformation == null || fat == null) {
+            int refused = 0;
+            for (int row = from; row < to; row++) {
+                refused += add(carcasses, row, flags, row - from, outside);
+                endFullBlock(1);
+            }
+            return refused;
+        }
+        if (!keepsKeys(carcasses)) {
+            blockOf(-1, -1);
+            return blocks(carcasses, conformation, fat, from, to, flags, 0, outside);
+        }
+        int refused = 0;
+        int row = from;
+        while (row < to) {
+            int end = row;
+            int next = same(carcasses, row, to);
+            while (end < to && next - end < LONG) {
+                end = next;
+                next = end < to ? same(carcasses, end, to) : to;
+            }
+            if (end > row) {
+                refused += groups(carcasses, conformation, fat, row, end, flags, row - from, outside);
+            } else {
+                end = next;
+                blockOf(carcasses.lotNumber(row), carcasses.runNumber(row));
+                refused += blocks(carcasses, conformation, fat, row, end, flags, row - from, outside);
+            }
+            row = end;
+        }
+        return refused;
+    }
+
+    /** The row behind those that are of the lot and run of a row. */
+    private static int same(CarcassColumns carcasses, int row, int to) {
+        int lot = carcasses.lotNumber(row);
+        int run = carcasses.runNumber(row);
+        int end = row + 1;
+        while (end < to && carcasses.lotNumber(end) == lot && carcasses.runNumber(end) == run) {
+            end++;
+        }
+        return end;
+    }
+
+    /** From now on the block has rows of a lot and run; those of another are handed on first. */
+    private void blockOf(int lot, int run) {
+        if (lot != lotOfBlock || run != runOfBlock) {
+            endBlock();
+            lotOfBlock = lot;
+            runOfBlock = run;
+        }
+    }
+
+    private void endFullBlock(int moreRows) {
+        rowsInBlock += moreRows;
+        if (rowsInBlock == BLOCK) {
+            endBlock();
+        }
+    }
+
+    /** Rows of one lot and run, block by block. */
+    private int blocks(
+            CarcassColumns carcasses,
+            byte[] conformation,
+            byte[] fat,
+            int from,
+            int to,
+            byte[] flags,
+            int firstFlag,
+            Outside outside) {
         int refused = 0;
         int row = from;
         while (row < to) {
             int end = Math.min(to, row + BLOCK - rowsInBlock);
-            rowsInBlock += end - row;
-            if (conformation != null && fat != null && keepsKeys(carcasses)) {
-                refused += groups(carcasses, conformation, fat, row, end, flags, row - from, outside);
-            } else if (conformation != null && fat != null) {
-                refused += thirds(carcasses, conformation, fat, row, end, flags, row - from, outside);
-            } else {
-                for (int i = row; i < end; i++) {
-                    refused += add(carcasses, i, flags, i - from, outside);
-                }
-            }
-            if (rowsInBlock == BLOCK) {
-                endBlock();
-            }
+            refused += thirds(carcasses, conformation, fat, row, end, flags, firstFlag + row - from, outside);
+            endFullBlock(end - row);
             row = end;
         }
         return refused;
@@ -181,7 +246,7 @@ final class ColumnTotals {
         double[] weights = carcasses.coldWeightsKg();
         Arrays.fill(flags, firstFlag, firstFlag + to - from, (byte) 0);
         int refused = 0;
-        Group group = group(carcasses.lotNumber(from), carcasses.runNumber(from));
+        Group group = open(carcasses.lotNumber(from), carcasses.runNumber(from));
         for (int row = from; row < to; row++) {
             double weight = weights[row];
             int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
@@ -189,9 +254,9 @@ final class ColumnTotals {
                 int lot = carcasses.lotNumber(row);
                 int run = carcasses.runNumber(row);
                 if (lot != group.lot || run != group.run) {
-                    group = group(lot, run);
+                    group = open(lot, run);
                 }
-                int place = group.place(node);
+                int place = place(group, node);
                 if (group.counts[place] == BLOCK) {
                     endGroup(group, place);
                 }
@@ -204,11 +269,37 @@ final class ColumnTotals {
         return refused;
     }
 
-    private Group group(int lot, int run) {
+    /** The group of a lot and run, whose rows are next. */
+    private Group open(int lot, int run) {
         int ofLot = Math.max(-1, lot);
         int ofRun = Math.max(-1, run);
-        return groups.computeIfAbsent(
-                ((long) ofLot << Integer.SIZE) | (ofRun & 0xffffffffL), key -> new Group(ofLot, ofRun, checks.nodes()));
+        Group group = groups.computeIfAbsent(
+                ((long) ofLot << Integer.SIZE) | (ofRun & 0xffffffffL), key -> new Group(ofLot, ofRun));
+        if (group.places == 0) {
+            opening++;
+        } else if (group.placeOf == null) {
+            short[] own = new short[checks.nodes()];
+            for (int place = 0; place < group.places; place++) {
+                own[group.nodes[place]] = (short) (place + 1);
+            }
+            group.placeOf = own;
+        }
+        return group;
+    }
+
+    private int place(Group group, int node) {
+        short[] own = group.placeOf;
+        int place = own != null ? own[node] - 1 : notedIn[node] == opening ? placeOf[node] : -1;
+        if (place < 0) {
+            place = group.newPlace(node);
+            if (own != null) {
+                own[node] = (short) (place + 1);
+            } else {
+                placeOf[node] = place;
+                notedIn[node] = opening;
+            }
+        }
+        return place;
     }
 
     /** A node's sums of a group into those of all, of its lot and its run. */
@@ -304,12 +395,11 @@ final class ColumnTotals {
         for (int node = 0; node < blockCounts.length; node++) {
             int count = blockCounts[node];
             if (count > 0) {
-                // rows of no lot or run that is known
                 PowerSums of = new PowerSums(powers);
                 of.add(count, block, node * STRIDE);
                 sums(node).add(of);
-                moments.add(LotKey.NOT_KNOWN, category(node), node % nodes.size(), of);
-                moments.add(RunKey.NOT_KNOWN, category(node), node % nodes.size(), of);
+                moments.add(LotKey.numbered(lotOfBlock), category(node), node % nodes.size(), of);
+                moments.add(RunKey.numbered(runOfBlock), category(node), node % nodes.size(), of);
                 counts[node] += count;
                 blockCounts[node] = 0;
                 Arrays.fill(block, node * STRIDE, (node + 1) * STRIDE, 0);
