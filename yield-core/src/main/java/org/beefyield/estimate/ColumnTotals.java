@@ -63,7 +63,7 @@ final class ColumnTotals {
     }
 
     /** Rows of one lot and run behind each other from which on they are summed up as if there were no others. */
-    private static final int LONG = 1 << 10;
+    private static final int LONG = 1 << 8;
 
     private final RowChecks checks;
     private final Moments moments;
@@ -392,20 +392,40 @@ final class ColumnTotals {
     }
 
     private void endBlock() {
+        Group group = lotOfBlock < 0 && runOfBlock < 0 ? null : open(lotOfBlock, runOfBlock);
         for (int node = 0; node < blockCounts.length; node++) {
-            int count = blockCounts[node];
-            if (count > 0) {
-                PowerSums of = new PowerSums(powers);
-                of.add(count, block, node * STRIDE);
-                sums(node).add(of);
-                moments.add(LotKey.numbered(lotOfBlock), category(node), node % nodes.size(), of);
-                moments.add(RunKey.numbered(runOfBlock), category(node), node % nodes.size(), of);
-                counts[node] += count;
+            if (blockCounts[node] > 0) {
+                if (group == null) {
+                    endBlock(node);
+                } else {
+                    endBlock(node, group);
+                }
                 blockCounts[node] = 0;
                 Arrays.fill(block, node * STRIDE, (node + 1) * STRIDE, 0);
             }
         }
         rowsInBlock = 0;
+    }
+
+    /** A node's sums of rows of no lot or run that is known. */
+    private void endBlock(int node) {
+        PowerSums of = new PowerSums(powers);
+        of.add(blockCounts[node], block, node * STRIDE);
+        sums(node).add(of);
+        moments.add(LotKey.NOT_KNOWN, category(node), node % nodes.size(), of);
+        moments.add(RunKey.NOT_KNOWN, category(node), node % nodes.size(), of);
+        counts[node] += blockCounts[node];
+    }
+
+    private void endBlock(int node, Group group) {
+        int place = place(group, node);
+        if (group.counts[place] + blockCounts[node] > BLOCK) {
+            endGroup(group, place);
+        }
+        group.counts[place] += blockCounts[node];
+        for (int j = 0; j < STRIDE; j++) {
+            group.sums[place * STRIDE + j] += block[node * STRIDE + j];
+        }
     }
 
     /** Hands on all that was summed up, power sums by node and carcasses by grade cell, and begins anew. */
