@@ -304,16 +304,20 @@ final class ColumnTotals {
 
     /** A node's sums of a group into those of all, of its lot and its run. */
     private void endGroup(Group group, int place) {
-        int at = group.nodes[place];
-        PowerSums of = new PowerSums(powers);
-        of.add(group.counts[place], group.sums, place * STRIDE);
-        sums(at).add(of);
-        counts[at] += group.counts[place];
-        Category category = category(at);
-        moments.add(LotKey.numbered(group.lot), category, at % nodes.size(), of);
-        moments.add(RunKey.numbered(group.run), category, at % nodes.size(), of);
+        handOn(group.nodes[place], group.lot, group.run, group.counts[place], group.sums, place * STRIDE);
         group.counts[place] = 0;
         Arrays.fill(group.sums, place * STRIDE, (place + 1) * STRIDE, 0);
+    }
+
+    /** A node's sums of rows of one lot and run, which stand in an array from a place on. */
+    private void handOn(int node, int lot, int run, int count, double[] from, int at) {
+        PowerSums of = new PowerSums(powers);
+        of.add(count, from, at);
+        sums(node).add(of);
+        Category category = category(node);
+        moments.add(LotKey.numbered(lot), category, node % nodes.size(), of);
+        moments.add(RunKey.numbered(run), category, node % nodes.size(), of);
+        counts[node] += count;
     }
 
     private Category category(int node) {
@@ -396,7 +400,7 @@ final class ColumnTotals {
         for (int node = 0; node < blockCounts.length; node++) {
             if (blockCounts[node] > 0) {
                 if (group == null) {
-                    endBlock(node);
+                    handOn(node, -1, -1, blockCounts[node], block, node * STRIDE);
                 } else {
                     endBlock(node, group);
                 }
@@ -405,16 +409,6 @@ final class ColumnTotals {
             }
         }
         rowsInBlock = 0;
-    }
-
-    /** A node's sums of rows of no lot or run that is known. */
-    private void endBlock(int node) {
-        PowerSums of = new PowerSums(powers);
-        of.add(blockCounts[node], block, node * STRIDE);
-        sums(node).add(of);
-        moments.add(LotKey.NOT_KNOWN, category(node), node % nodes.size(), of);
-        moments.add(RunKey.NOT_KNOWN, category(node), node % nodes.size(), of);
-        counts[node] += blockCounts[node];
     }
 
     private void endBlock(int node, Group group) {

@@ -101,7 +101,7 @@ public final class LotEstimate extends Outturn implements Serializable {
                     && outside.equals(that.outside)
                     && carcasses == that.carcasses
                     && outsideFitted == that.outsideFitted
-                    && moments.form().equals(that.moments.form());
+                    && moments.holdsTheSameAs(that.moments);
         }
 
         @Override

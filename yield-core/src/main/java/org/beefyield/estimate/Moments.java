@@ -270,13 +270,21 @@ final class Moments {
     }
 
     void add(Moments other) {
-        add(other.form());
+        add(other.sums, other.lots.sums, other.runs.sums);
     }
 
-    private void add(Form form) {
-        form.sums().forEach(this::add);
-        lots.add(form.lots());
-        runs.add(form.runs());
+    private void add(
+            Map<Key, PowerSums> ofAll,
+            Map<LotKey, Map<Cell, PowerSums>> ofLots,
+            Map<RunKey, Map<Cell, PowerSums>> ofRuns) {
+        ofAll.forEach(this::add);
+        lots.add(ofLots);
+        runs.add(ofRuns);
+    }
+
+    /** Whether these are of the same carcasses as far as anything is kept of them, to the last bit. */
+    boolean holdsTheSameAs(Moments other) {
+        return sums.equals(other.sums) && lots.sums.equals(other.lots.sums) && runs.sums.equals(other.runs.sums);
     }
 
     /**
@@ -310,7 +318,7 @@ final class Moments {
                 .values()
                 .forEach(cells ->
                         cells.forEach((cell, theirs) -> check(cell.category(), cell.node(), theirs, runs.powers)));
-        add(form);
+        add(form.sums(), form.lots(), form.runs());
     }
 
     /** Refuses a node or category that the table doesn't have. */

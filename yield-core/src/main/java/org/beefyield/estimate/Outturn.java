@@ -893,7 +893,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         model.checkComparable(other.model);
         Moments moments = moments();
         Moments theirMoments = other.moments();
-        if (same && !moments.form().equals(theirMoments.form())) {
+        if (same && !moments.holdsTheSameAs(theirMoments)) {
             throw new IllegalArgumentException(
                     "the change of a figure is that of the same carcasses; these are others, see minus");
         }

@@ -10,6 +10,8 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.function.Predicate;
+import java.util.function.ToDoubleBiFunction;
+import java.util.function.ToDoubleFunction;
 import org.beefyield.carcass.Category;
 import org.beefyield.grid.CoefficientEffect;
 import org.beefyield.grid.CoefficientSums;
@@ -196,7 +198,9 @@ final class Spread {
         return squares(
                 shared(by, keys.apply(moments.weights())),
                 other.shared(by, keys.apply(other.moments.weights())),
-                cancels);
+                cancels,
+                errors -> errors.times(errors),
+                SharedErrors::squareOfDifference);
     }
 
     private static <K> double product(SortedMap<K, SharedErrors> a, SortedMap<K, SharedErrors> b) {
@@ -209,17 +213,21 @@ final class Spread {
     }
 
     /** Sum of the squares of differences; errors of a key that isn't surely the same elsewhere don't cancel. */
-    private static <K> double squares(
-            SortedMap<K, SharedErrors> a, SortedMap<K, SharedErrors> b, Predicate<K> cancels) {
+    private static <K, V> double squares(
+            SortedMap<K, V> a,
+            SortedMap<K, V> b,
+            Predicate<K> cancels,
+            ToDoubleFunction<V> square,
+            ToDoubleBiFunction<V, V> squareOfDifference) {
         double total = 0;
-        for (Map.Entry<K, SharedErrors> entry : a.entrySet()) {
-            SharedErrors own = entry.getValue();
-            SharedErrors other = cancels.test(entry.getKey()) ? b.get(entry.getKey()) : null;
-            total += other == null ? own.times(own) : own.squareOfDifference(other);
+        for (Map.Entry<K, V> entry : a.entrySet()) {
+            V own = entry.getValue();
+            V other = cancels.test(entry.getKey()) ? b.get(entry.getKey()) : null;
+            total += other == null ? square.applyAsDouble(own) : squareOfDifference.applyAsDouble(own, other);
         }
-        for (Map.Entry<K, SharedErrors> entry : b.entrySet()) {
+        for (Map.Entry<K, V> entry : b.entrySet()) {
             boolean done = cancels.test(entry.getKey()) && a.containsKey(entry.getKey());
-            total += done ? 0 : entry.getValue().times(entry.getValue());
+            total += done ? 0 : square.applyAsDouble(entry.getValue());
         }
         return total;
     }
@@ -380,19 +388,13 @@ final class Spread {
         if (sd == 0) {
             return 0;
         }
-        SortedMap<RunKey, Double> own = perKgByRun();
-        SortedMap<RunKey, Double> theirs = other.perKgByRun();
-        double total = 0;
-        for (Map.Entry<RunKey, Double> run : own.entrySet()) {
-            boolean cancels = (same || run.getKey().isKnown()) && theirs.containsKey(run.getKey());
-            double left = run.getValue() - (cancels ? theirs.getOrDefault(run.getKey(), 0.0) : 0);
-            total += left * left;
-        }
-        for (Map.Entry<RunKey, Double> run : theirs.entrySet()) {
-            boolean done = (same || run.getKey().isKnown()) && own.containsKey(run.getKey());
-            total += done ? 0 : run.getValue() * run.getValue();
-        }
-        return sd * sd * total;
+        double squares = squares(
+                perKgByRun(),
+                other.perKgByRun(),
+                run -> same || run.isKnown(),
+                perKg -> perKg * perKg,
+                (perKg, theirs) -> (perKg - theirs) * (perKg - theirs));
+        return sd * sd * squares;
     }
 
     /**

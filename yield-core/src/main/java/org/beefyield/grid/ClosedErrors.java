@@ -207,10 +207,6 @@ public final class ClosedErrors {
         return factor == null ? sd.length + COMMON : factor[0].length;
     }
 
-    boolean isFull() {
-        return factor != null;
-    }
-
     /** Room for sums of polynomials of one width, so that none is made anew for each. */
     static final class Room {
         private final double[] x;

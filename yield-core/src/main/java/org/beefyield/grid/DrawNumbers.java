@@ -99,10 +99,6 @@ final class DrawNumbers {
         return ofBreakdowns.get(breakdown).places(of.indexes);
     }
 
-    int draws() {
-        return ofCoefficients.size();
-    }
-
     int draw(Breakdown.CoefficientError error) {
         return known(draws, error.draw());
     }

@@ -60,17 +60,4 @@ public final class SharedErrors {
         }
         return sum;
     }
-
-    /** Adds what the same errors do elsewhere. */
-    public void add(SharedErrors other) {
-        for (int draw = 0; draw < effects.length; draw++) {
-            double[] theirs = other.effects[draw];
-            if (theirs != null) {
-                double[] own = of(draw, theirs.length);
-                for (int m = 0; m < own.length; m++) {
-                    own[m] += theirs[m];
-                }
-            }
-        }
-    }
 }
