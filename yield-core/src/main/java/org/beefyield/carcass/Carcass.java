@@ -31,32 +31,55 @@ public final class Carcass implements Serializable {
     private final @Nullable Integer ageMonths;
     private final @Nullable Boolean assured;
 
-    private Carcass(
-            Category category,
-            Conformation conformation,
-            FatClass fatClass,
-            double coldWeightKg,
-            @Nullable String id,
-            @Nullable String lot,
-            @Nullable String supplier,
-            @Nullable String killDate,
-            @Nullable String hall,
-            @Nullable Integer ageMonths,
-            @Nullable Boolean assured) {
-        this.category = Objects.requireNonNull(category, "category");
-        this.conformation = Objects.requireNonNull(conformation, "conformation");
-        this.fatClass = Objects.requireNonNull(fatClass, "fatClass");
-        this.coldWeightKg = CarcassWeights.check("cold weight", coldWeightKg);
-        this.id = id;
-        this.lot = lot;
-        this.supplier = supplier;
-        this.killDate = killDate;
-        this.hall = hall;
-        this.ageMonths = ageMonths;
-        this.assured = assured;
-        if (ageMonths != null) {
-            category.checkAge(ageMonths);
+    /** A carcass in the making, so that a copy with one change names that change alone. */
+    private static final class Draft {
+        private final Category category;
+        private Conformation conformation;
+        private FatClass fatClass;
+        private double coldWeightKg;
+        private @Nullable String id;
+        private @Nullable String lot;
+        private @Nullable String supplier;
+        private @Nullable String killDate;
+        private @Nullable String hall;
+        private @Nullable Integer ageMonths;
+        private @Nullable Boolean assured;
+
+        Draft(Category category, Conformation conformation, FatClass fatClass, double coldWeightKg) {
+            this.category = category;
+            this.conformation = conformation;
+            this.fatClass = fatClass;
+            this.coldWeightKg = coldWeightKg;
         }
+    }
+
+    private Carcass(Draft draft) {
+        this.category = Objects.requireNonNull(draft.category, "category");
+        this.conformation = Objects.requireNonNull(draft.conformation, "conformation");
+        this.fatClass = Objects.requireNonNull(draft.fatClass, "fatClass");
+        this.coldWeightKg = CarcassWeights.check("cold weight", draft.coldWeightKg);
+        this.id = draft.id;
+        this.lot = draft.lot;
+        this.supplier = draft.supplier;
+        this.killDate = draft.killDate;
+        this.hall = draft.hall;
+        this.ageMonths = draft.ageMonths;
+        this.assured = draft.assured;
+        if (draft.ageMonths != null) {
+            category.checkAge(draft.ageMonths);
+        }
+    }
+
+    private Draft draft() {
+        Draft draft = new Draft(category, conformation, fatClass, coldWeightKg);
+        draft.id = id;
+        draft.lot = lot;
+        draft.supplier = supplier;
+        draft.killDate = killDate;
+        draft.hall = hall;
+        draft.ageMonths = ageMonths;
+        draft.assured = assured;
+        return draft;
     }
 
     /**
@@ -72,7 +95,7 @@ public final class Carcass implements Serializable {
      */
     public static Carcass of(Category category, Conformation conformation, FatClass fatClass, double coldWeightKg) {
         Objects.requireNonNull(fatClass, "fatClass");
-        return new Carcass(category, conformation, fatClass, coldWeightKg, null, null, null, null, null, null, null);
+        return new Carcass(new Draft(category, conformation, fatClass, coldWeightKg));
     }
 
     /**
@@ -83,18 +106,9 @@ public final class Carcass implements Serializable {
      */
     public Carcass with(Conformation newConformation) {
         Objects.requireNonNull(newConformation, "newConformation");
-        return new Carcass(
-                category,
-                newConformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                lot,
-                supplier,
-                killDate,
-                hall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.conformation = newConformation;
+        return new Carcass(draft);
     }
 
     /**
@@ -105,18 +119,9 @@ public final class Carcass implements Serializable {
      */
     public Carcass with(FatClass newFatClass) {
         Objects.requireNonNull(newFatClass, "newFatClass");
-        return new Carcass(
-                category,
-                conformation,
-                newFatClass,
-                coldWeightKg,
-                id,
-                lot,
-                supplier,
-                killDate,
-                hall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.fatClass = newFatClass;
+        return new Carcass(draft);
     }
 
     /**
@@ -128,18 +133,9 @@ public final class Carcass implements Serializable {
      * @throws IllegalArgumentException if the weight is outside its range or not a number
      */
     public Carcass withColdWeightKg(double newColdWeightKg) {
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                newColdWeightKg,
-                id,
-                lot,
-                supplier,
-                killDate,
-                hall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.coldWeightKg = newColdWeightKg;
+        return new Carcass(draft);
     }
 
     /**
@@ -150,18 +146,9 @@ public final class Carcass implements Serializable {
      */
     public Carcass withId(String newId) {
         Objects.requireNonNull(newId, "newId");
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                newId,
-                lot,
-                supplier,
-                killDate,
-                hall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.id = newId;
+        return new Carcass(draft);
     }
 
     /**
@@ -172,18 +159,9 @@ public final class Carcass implements Serializable {
      */
     public Carcass withLot(String newLot) {
         Objects.requireNonNull(newLot, "newLot");
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                newLot,
-                supplier,
-                killDate,
-                hall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.lot = newLot;
+        return new Carcass(draft);
     }
 
     /**
@@ -194,18 +172,9 @@ public final class Carcass implements Serializable {
      */
     public Carcass withSupplier(String newSupplier) {
         Objects.requireNonNull(newSupplier, "newSupplier");
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                lot,
-                newSupplier,
-                killDate,
-                hall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.supplier = newSupplier;
+        return new Carcass(draft);
     }
 
     /**
@@ -220,18 +189,9 @@ public final class Carcass implements Serializable {
         if (newKillDate.isBlank()) {
             throw new IllegalArgumentException("the kill date is blank; it is a day such as 2026-11-03");
         }
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                lot,
-                supplier,
-                newKillDate,
-                hall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.killDate = newKillDate;
+        return new Carcass(draft);
     }
 
     /**
@@ -246,18 +206,9 @@ public final class Carcass implements Serializable {
         if (newHall.isBlank()) {
             throw new IllegalArgumentException("the hall is blank; it is a name such as Mereside");
         }
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                lot,
-                supplier,
-                killDate,
-                newHall,
-                ageMonths,
-                assured);
+        Draft draft = draft();
+        draft.hall = newHall;
+        return new Carcass(draft);
     }
 
     /**
@@ -268,18 +219,9 @@ public final class Carcass implements Serializable {
      * @throws IllegalArgumentException if the law puts that age in another category
      */
     public Carcass withAgeMonths(int newAgeMonths) {
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                lot,
-                supplier,
-                killDate,
-                hall,
-                newAgeMonths,
-                assured);
+        Draft draft = draft();
+        draft.ageMonths = newAgeMonths;
+        return new Carcass(draft);
     }
 
     /**
@@ -289,18 +231,9 @@ public final class Carcass implements Serializable {
      * @return a carcass
      */
     public Carcass withAssured(boolean newAssured) {
-        return new Carcass(
-                category,
-                conformation,
-                fatClass,
-                coldWeightKg,
-                id,
-                lot,
-                supplier,
-                killDate,
-                hall,
-                ageMonths,
-                newAssured);
+        Draft draft = draft();
+        draft.assured = newAssured;
+        return new Carcass(draft);
     }
 
     /**
