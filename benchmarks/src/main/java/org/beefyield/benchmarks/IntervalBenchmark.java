@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.concurrent.TimeUnit;
+import java.util.function.IntUnaryOperator;
+import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -60,7 +62,11 @@ public class IntervalBenchmark {
     private final List<YieldEstimate> minced = new ArrayList<>();
     private LotEstimate lot = mincing.estimateLot(List.of(steer()));
     private CarcassColumns columns = CarcassColumns.of(List.of(steer()));
-    private CarcassColumns withKeys = columns;
+    private CarcassColumns lotsOf40 = columns;
+    private CarcassColumns lotsOf400 = columns;
+    private CarcassColumns lotsOf2000 = columns;
+    private CarcassColumns oneLot = columns;
+    private CarcassColumns lotsBetweenEachOther = columns;
     private final byte[] flags = new byte[ROWS];
     private int next;
 
@@ -94,7 +100,7 @@ public class IntervalBenchmark {
         return new BreakdownRow("*", "*", parent, cut, List.of(level, 0.0, 0.0, 0.0), 2, shared, "invented");
     }
 
-    /** Draws carcasses of 40 lots in 5 runs, and rows of columns of lots of 40 in runs of 320. */
+    /** Draws carcasses of 40 lots in 5 runs, and rows of columns with lots and runs of all lengths. */
     @Setup
     public void setUp() {
         SplittableRandom random = new SplittableRandom(1);
@@ -117,18 +123,22 @@ public class IntervalBenchmark {
         byte[] conformation = new byte[ROWS];
         byte[] fat = new byte[ROWS];
         double[] kg = new double[ROWS];
-        int[] lots = new int[ROWS];
-        int[] runs = new int[ROWS];
         for (int i = 0; i < ROWS; i++) {
             letters[i] = (byte) "CED".charAt(random.nextInt(3));
             conformation[i] = (byte) random.nextInt(4, 13);
             fat[i] = (byte) random.nextInt(4, 12);
             kg[i] = random.nextDouble(250, 450);
-            lots[i] = i / 40;
-            runs[i] = i / 320;
         }
         columns = CarcassColumns.thirds(letters, conformation, fat, kg);
-        withKeys = columns.withLots(lots).withRuns(runs);
+        lotsOf40 = columns.withLots(numbers(row -> row / 40)).withRuns(numbers(row -> row / 320));
+        lotsOf400 = columns.withLots(numbers(row -> row / 400)).withRuns(numbers(row -> row / 3200));
+        lotsOf2000 = columns.withLots(numbers(row -> row / 2000)).withRuns(numbers(row -> row / 2000));
+        oneLot = columns.withLots(new int[ROWS]).withRuns(new int[ROWS]);
+        lotsBetweenEachOther = columns.withLots(numbers(row -> row % 40)).withRuns(new int[ROWS]);
+    }
+
+    private static int[] numbers(IntUnaryOperator ofRow) {
+        return IntStream.range(0, ROWS).map(ofRow).toArray();
     }
 
     private int next() {
@@ -176,15 +186,45 @@ public class IntervalBenchmark {
         return sum;
     }
 
-    /** Totals of a million rows. */
-    @Benchmark
-    public int totals() {
-        return estimator.collector().add(columns, 0, ROWS, flags);
+    private LotEstimate total(CarcassColumns rows) {
+        LotEstimate.Collector collector = estimator.collector();
+        collector.add(rows, 0, ROWS, flags);
+        return collector.lot();
     }
 
-    /** The same with lots and runs kept apart. */
+    /** Totals of a million rows. */
     @Benchmark
-    public int totalsByLotAndRun() {
-        return estimator.collector().add(withKeys, 0, ROWS, flags);
+    public LotEstimate totals() {
+        return total(columns);
+    }
+
+    /** The same with lots of 40 and runs of 320 kept apart. */
+    @Benchmark
+    public LotEstimate totalsOfLotsOf40() {
+        return total(lotsOf40);
+    }
+
+    /** The same with lots of 400 and runs of 3200. */
+    @Benchmark
+    public LotEstimate totalsOfLotsOf400() {
+        return total(lotsOf400);
+    }
+
+    /** The same with lots and runs of 2000. */
+    @Benchmark
+    public LotEstimate totalsOfLotsOf2000() {
+        return total(lotsOf2000);
+    }
+
+    /** The same with one lot of one run, by number. */
+    @Benchmark
+    public LotEstimate totalsOfOneLot() {
+        return total(oneLot);
+    }
+
+    /** The same with 40 lots of one run, each row of another lot than the one before. */
+    @Benchmark
+    public LotEstimate totalsOfLotsBetweenEachOther() {
+        return total(lotsBetweenEachOther);
     }
 }

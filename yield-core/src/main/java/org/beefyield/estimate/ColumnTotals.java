@@ -1,8 +1,7 @@
 package org.beefyield.estimate;
 
 import java.util.Arrays;
-import java.util.HashMap;
-import java.util.Map;
+import java.util.Objects;
 import java.util.function.ObjLongConsumer;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -25,70 +24,63 @@ final class ColumnTotals {
     /** Sums of t, t^2 and so on of a node, side by side: as many as the highest degree needs. */
     private static final int STRIDE = 8;
 
+    /** Groups that are found without a look at the moments: more than hall and day have at a time. A power of two. */
+    private static final int RECENT = 1 << 10;
+
+    /** Rows of a group that are handed on to it at a time. */
+    private static final int MOST_TOGETHER = 1 << 11;
+
+    /** Rows of a group behind each other from which on they are summed up as all are, and the sums handed on to it. */
+    private static final int LONG = 1 << 12;
+
+    /** Groups that have a block of their own: so few that their sums stay near. */
+    private static final int MOST_BLOCKS = 64;
+
     /** Takes a carcass outside the fitted range. */
     interface Outside {
         void at(double conformation, double fat, double coldWeightKg);
     }
 
-    /**
-     * Carcasses of one lot in one run: their sums by node, in arrays that grow. No node's sum has more than a block of rows in it.
-     */
-    private static final class Group {
-        private static final int FIRST = 16;
+    /** Rows that were summed up plainly: how many there are at each node, and their sums. */
+    private static final class Block {
+        /** Whose rows they are; null if they have been added to their groups, or there are none. */
+        private Group.@Nullable Key of;
 
-        private final int lot;
-        private final int run;
-        private int[] nodes = new int[FIRST];
-        private int[] counts = new int[FIRST];
-        private double[] sums = new double[FIRST * STRIDE];
-        private int places;
-        /** By node, its place counted from 1, once rows of other lots have stood between those of this one. */
-        private short @Nullable [] placeOf;
+        private final int[] counts;
+        private final double[] sums;
+        private int rows;
 
-        Group(int lot, int run) {
-            this.lot = lot;
-            this.run = run;
-        }
-
-        int newPlace(int node) {
-            if (places == nodes.length) {
-                nodes = Arrays.copyOf(nodes, 2 * places);
-                counts = Arrays.copyOf(counts, 2 * places);
-                sums = Arrays.copyOf(sums, 2 * places * STRIDE);
-            }
-            nodes[places] = node;
-            places++;
-            return places - 1;
+        Block(Group.@Nullable Key of, int nodes) {
+            this.of = of;
+            this.counts = new int[nodes];
+            this.sums = new double[nodes * STRIDE];
         }
     }
 
-    /** Rows of one lot and run behind each other from which on they are summed up as if there were no others. */
-    private static final int LONG = 1 << 8;
-
     private final RowChecks checks;
     private final Moments moments;
-    private final Map<Long, Group> groups = new HashMap<>();
-    /** By node, its place in the group that was opened first last, and in which opening it was noted. */
-    private final int[] placeOf;
+    /** Groups by the last digits of lot and run, as far as any stands there, and both of each as one number. */
+    private final @Nullable Group[] recent = new Group[RECENT];
 
-    private final int[] notedIn;
-    private int opening;
-    /** Whose rows stand in the block. */
-    private int lotOfBlock = -1;
+    private final long[] recentKeys = new long[RECENT];
+    /** Blocks of groups with many carcasses, at the same places. */
+    private final @Nullable Block[] recentBlocks = new Block[RECENT];
 
-    private int runOfBlock = -1;
+    private int blocks;
     private final Nodes nodes;
     private final double referenceWeightKg;
 
     private final double conformationWidth;
     private final double fatWidth;
     private final int powers;
-    /** Of the block, by node: carcasses that count at one node. */
-    private final int[] blockCounts;
-    /** Of the block: their sums. */
-    private final double[] block;
+    private final boolean keepsGroups;
+    /** Rows of one group behind each other: their nodes and weights as t. */
+    private final int[] nodesTogether = new int[MOST_TOGETHER];
 
-    private int rowsInBlock;
+    private final double[] together = new double[MOST_TOGETHER];
+    /** Rows of groups that have no block of their own, or rows without lot and run. */
+    private final Block block;
+
     /** Of all blocks before, and of the parts of carcasses between nodes, by node. */
     private final @Nullable PowerSums[] sums;
     /** Carcasses of all blocks before, those between nodes counted at the middle of their class. */
@@ -98,14 +90,12 @@ final class ColumnTotals {
         this.checks = new RowChecks(model);
         this.moments = moments;
         this.powers = moments.powers();
+        this.keepsGroups = moments.keepsGroups();
         this.nodes = model.nodes();
         this.referenceWeightKg = model.anyGrid().referenceWeightKg();
         this.conformationWidth = like.conformationWidth();
         this.fatWidth = like.fatWidth();
-        this.blockCounts = new int[checks.nodes()];
-        this.placeOf = new int[checks.nodes()];
-        this.notedIn = new int[checks.nodes()];
-        this.block = new double[checks.nodes() * STRIDE];
+        this.block = new Block(null, checks.nodes());
         this.sums = new PowerSums[checks.nodes()];
         this.counts = new long[checks.nodes()];
     }
@@ -119,209 +109,185 @@ final class ColumnTotals {
     int add(CarcassColumns carcasses, int from, int to, byte[] flags, Outside outside) {
         byte[] conformation = carcasses.conformationThirds();
         byte[] fat = carcasses.fatThirds();
+        boolean hasGroups = keepsGroups && carcasses.hasKeys();
+        int refused = 0;
         if (conformation == null || fat == null) {
-            int refused = 0;
+            begin(keepsGroups && !hasGroups ? Group.Key.NOT_KNOWN : null);
             for (int row = from; row < to; row++) {
                 refused += add(carcasses, row, flags, row - from, outside);
                 endFullBlock(1);
             }
             return refused;
         }
-        if (!keepsKeys(carcasses)) {
-            blockOf(-1, -1);
-            return blocks(carcasses, conformation, fat, from, to, flags, 0, outside);
-        }
-        int refused = 0;
+        Arrays.fill(flags, 0, to - from, (byte) 0);
         int row = from;
         while (row < to) {
-            int end = row;
-            int next = same(carcasses, row, to);
-            while (end < to && next - end < LONG) {
-                end = next;
-                next = end < to ? same(carcasses, end, to) : to;
+            int end = Math.min(to, row + BLOCK - block.rows);
+            boolean isOfMany = false;
+            if (hasGroups) {
+                int endOfGroup = endOfGroup(carcasses, row, end);
+                isOfMany = endOfGroup - row < LONG;
+                end = isOfMany ? end : endOfGroup;
             }
-            if (end > row) {
-                refused += groups(carcasses, conformation, fat, row, end, flags, row - from, outside);
-            } else {
-                end = next;
-                blockOf(carcasses.lotNumber(row), carcasses.runNumber(row));
-                refused += blocks(carcasses, conformation, fat, row, end, flags, row - from, outside);
+            begin(keepsGroups && !isOfMany ? key(carcasses, row) : null);
+            int next = isOfMany
+                    ? groups(carcasses, conformation, fat, row, end)
+                    : usual(carcasses, conformation, fat, row, end);
+            if (next < end) {
+                refused += add(carcasses, next, flags, next - from, outside);
+                next++;
             }
-            row = end;
+            endFullBlock(next - row);
+            row = next;
         }
         return refused;
     }
 
-    /** The row behind those that are of the lot and run of a row. */
-    private static int same(CarcassColumns carcasses, int row, int to) {
-        int lot = carcasses.lotNumber(row);
-        int run = carcasses.runNumber(row);
-        int end = row + 1;
-        while (end < to && carcasses.lotNumber(end) == lot && carcasses.runNumber(end) == run) {
-            end++;
+    /** Makes the block that of a group, or of none. */
+    private void begin(Group.@Nullable Key group) {
+        if (!Objects.equals(group, block.of)) {
+            end(block);
+            block.of = group;
         }
-        return end;
     }
 
-    /** From now on the block has rows of a lot and run; those of another are handed on first. */
-    private void blockOf(int lot, int run) {
-        if (lot != lotOfBlock || run != runOfBlock) {
-            endBlock();
-            lotOfBlock = lot;
-            runOfBlock = run;
+    /** Where the rows from one on end that are of its group. */
+    private static int endOfGroup(CarcassColumns carcasses, int from, int to) {
+        int lot = carcasses.lotNumber(from);
+        int run = carcasses.runNumber(from);
+        int row = from;
+        while (row < to && carcasses.lotNumber(row) == lot && carcasses.runNumber(row) == run) {
+            row++;
         }
+        return row;
+    }
+
+    private static Group.Key key(CarcassColumns carcasses, int row) {
+        return new Group.Key(carcasses.lot(row), carcasses.run(row));
     }
 
     private void endFullBlock(int moreRows) {
-        rowsInBlock += moreRows;
-        if (rowsInBlock == BLOCK) {
-            endBlock();
+        block.rows += moreRows;
+        if (block.rows >= BLOCK) {
+            end(block);
         }
     }
 
-    /** Rows of one lot and run, block by block. */
-    private int blocks(
-            CarcassColumns carcasses,
-            byte[] conformation,
-            byte[] fat,
-            int from,
-            int to,
-            byte[] flags,
-            int firstFlag,
-            Outside outside) {
-        int refused = 0;
-        int row = from;
-        while (row < to) {
-            int end = Math.min(to, row + BLOCK - rowsInBlock);
-            refused += thirds(carcasses, conformation, fat, row, end, flags, firstFlag + row - from, outside);
-            endFullBlock(end - row);
-            row = end;
-        }
-        return refused;
-    }
-
-    /** What nearly every row is, with a look at nothing but arrays. */
-    private int thirds(
-            CarcassColumns carcasses,
-            byte[] conformation,
-            byte[] fat,
-            int from,
-            int to,
-            byte[] flags,
-            int firstFlag,
-            Outside outside) {
+    /** Adds rows without lot and run up to one to which there is something to say, and returns its number. */
+    private int usual(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
         byte[] categories = carcasses.categories();
         double[] weights = carcasses.coldWeightsKg();
-        Arrays.fill(flags, firstFlag, firstFlag + to - from, (byte) 0);
-        int refused = 0;
+        // no calls in the loop but those that become part of it
         for (int row = from; row < to; row++) {
             double weight = weights[row];
             int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
-            if (node >= 0) {
-                add(node, (weight - referenceWeightKg) / 100);
-            } else {
-                refused += add(carcasses, row, flags, firstFlag + row - from, outside);
+            if (node < 0) {
+                return row;
             }
+            add(block, node, (weight - referenceWeightKg) / 100);
         }
-        return refused;
-    }
-
-    /** Whether lots or runs make a difference: not where the table has none of their errors. */
-    private boolean keepsKeys(CarcassColumns carcasses) {
-        return carcasses.hasKeys()
-                && (moments.model().keepsLots() || moments.model().keepsRuns());
+        return to;
     }
 
     /** The same of rows that belong to lots and runs. */
-    private int groups(
-            CarcassColumns carcasses,
-            byte[] conformation,
-            byte[] fat,
-            int from,
-            int to,
-            byte[] flags,
-            int firstFlag,
-            Outside outside) {
+    private int groups(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
+        int row = from;
+        while (row < to) {
+            int first = ofBlocks(carcasses, conformation, fat, row, to);
+            row = ofOneGroup(carcasses, conformation, fat, first, Math.min(to, first + MOST_TOGETHER));
+            if (row == first) {
+                return row;
+            }
+            Group group = find(carcasses.lotNumber(first), carcasses.runNumber(first));
+            if (row == first + 1) {
+                group.add(nodesTogether[0], together[0], 1);
+            } else {
+                group.add(nodesTogether, together, row - first);
+            }
+        }
+        return to;
+    }
+
+    /** Adds rows of groups that have blocks. */
+    private int ofBlocks(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
         byte[] categories = carcasses.categories();
         double[] weights = carcasses.coldWeightsKg();
-        Arrays.fill(flags, firstFlag, firstFlag + to - from, (byte) 0);
-        int refused = 0;
-        Group group = open(carcasses.lotNumber(from), carcasses.runNumber(from));
+        for (int row = from; row < to; row++) {
+            int lot = carcasses.lotNumber(row);
+            int run = carcasses.runNumber(row);
+            int place = place(lot, run);
+            Block own = recentBlocks[place];
+            if (own == null || recentKeys[place] != key(lot, run) || own.rows == BLOCK) {
+                return row;
+            }
+            double weight = weights[row];
+            int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
+            if (node < 0) {
+                return row;
+            }
+            add(own, node, (weight - referenceWeightKg) / 100);
+            own.rows++;
+        }
+        return to;
+    }
+
+    /** Adds rows of the first one's group to those of all, and writes them down for the group. */
+    private int ofOneGroup(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
+        if (from == to) {
+            return from;
+        }
+        byte[] categories = carcasses.categories();
+        double[] weights = carcasses.coldWeightsKg();
+        int lot = carcasses.lotNumber(from);
+        int run = carcasses.runNumber(from);
         for (int row = from; row < to; row++) {
             double weight = weights[row];
             int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
-            if (node >= 0) {
-                int lot = carcasses.lotNumber(row);
-                int run = carcasses.runNumber(row);
-                if (lot != group.lot || run != group.run) {
-                    group = open(lot, run);
-                }
-                int place = place(group, node);
-                if (group.counts[place] == BLOCK) {
-                    endGroup(group, place);
-                }
-                group.counts[place]++;
-                add(group.sums, place * STRIDE, (weight - referenceWeightKg) / 100);
-            } else {
-                refused += add(carcasses, row, flags, firstFlag + row - from, outside);
+            if (node < 0 || carcasses.lotNumber(row) != lot || carcasses.runNumber(row) != run) {
+                return row;
             }
+            double t = (weight - referenceWeightKg) / 100;
+            add(block, node, t);
+            nodesTogether[row - from] = node;
+            together[row - from] = t;
         }
-        return refused;
+        return to;
     }
 
-    /** The group of a lot and run, whose rows are next. */
-    private Group open(int lot, int run) {
-        int ofLot = Math.max(-1, lot);
-        int ofRun = Math.max(-1, run);
-        Group group = groups.computeIfAbsent(
-                ((long) ofLot << Integer.SIZE) | (ofRun & 0xffffffffL), key -> new Group(ofLot, ofRun));
-        if (group.places == 0) {
-            opening++;
-        } else if (group.placeOf == null) {
-            short[] own = new short[checks.nodes()];
-            for (int place = 0; place < group.places; place++) {
-                own[group.nodes[place]] = (short) (place + 1);
-            }
-            group.placeOf = own;
+    private static long key(int lot, int run) {
+        return ((long) lot << Integer.SIZE) | (run & 0xffffffffL);
+    }
+
+    /** Where the group of a lot and run stands, or another. */
+    private static int place(int lot, int run) {
+        return (lot + 31 * run) & (RECENT - 1);
+    }
+
+    /** The group of a lot and run; one that was summed up has a block from now on, if there are few of them. */
+    private Group find(int lot, int run) {
+        int place = place(lot, run);
+        Group there = recent[place];
+        boolean isThere = there != null && recentKeys[place] == key(lot, run);
+        if (isThere && !there.isSummedUp()) {
+            return there;
         }
-        return group;
-    }
-
-    private int place(Group group, int node) {
-        short[] own = group.placeOf;
-        int place = own != null ? own[node] - 1 : notedIn[node] == opening ? placeOf[node] : -1;
-        if (place < 0) {
-            place = group.newPlace(node);
-            if (own != null) {
-                own[node] = (short) (place + 1);
-            } else {
-                placeOf[node] = place;
-                notedIn[node] = opening;
-            }
+        Block own = recentBlocks[place];
+        if (own != null) {
+            // it is full, or another's
+            end(own);
         }
-        return place;
-    }
-
-    /** A node's sums of a group into those of all, of its lot and its run. */
-    private void endGroup(Group group, int place) {
-        handOn(group.nodes[place], group.lot, group.run, group.counts[place], group.sums, place * STRIDE);
-        group.counts[place] = 0;
-        Arrays.fill(group.sums, place * STRIDE, (place + 1) * STRIDE, 0);
-    }
-
-    /** A node's sums of rows of one lot and run, which stand in an array from a place on. */
-    private void handOn(int node, int lot, int run, int count, double[] from, int at) {
-        PowerSums of = new PowerSums(powers);
-        of.add(count, from, at);
-        sums(node).add(of);
-        Category category = category(node);
-        moments.add(LotKey.numbered(lot), category, node % nodes.size(), of);
-        moments.add(RunKey.numbered(run), category, node % nodes.size(), of);
-        counts[node] += count;
-    }
-
-    private Category category(int node) {
-        return checks.categories().get(node / nodes.size());
+        if (!isThere) {
+            there = moments.group(new Group.Key(LotKey.numbered(lot), RunKey.numbered(run)));
+            recent[place] = there;
+            recentKeys[place] = key(lot, run);
+            recentBlocks[place] = null;
+            blocks -= own == null ? 0 : 1;
+        }
+        if (there.isSummedUp() && recentBlocks[place] == null && blocks < MOST_BLOCKS) {
+            recentBlocks[place] = new Block(new Group.Key(LotKey.numbered(lot), RunKey.numbered(run)), checks.nodes());
+            blocks++;
+        }
+        return there;
     }
 
     /** Any row; returns 1 if it is refused. */
@@ -341,18 +307,23 @@ final class ColumnTotals {
         double t = (weight - referenceWeightKg) / 100;
         int c = (int) conformation;
         int f = (int) fat;
-        if (c == conformation && f == fat && !keepsKeys(carcasses)) {
-            add(checks.node(category, nodes.at(c, f)), t);
+        if (c == conformation && f == fat) {
+            int node = checks.node(category, nodes.at(c, f));
+            add(block, node, t);
+            if (keepsGroups && block.of == null) {
+                moments.group(key(carcasses, row)).add(node, t, 1);
+            }
             return 0;
         }
-        int counted = c == conformation && f == fat ? nodes.at(c, f) : nodes.at(middle(conformation), middle(fat));
-        counts[checks.node(category, counted)]++;
+        counts[checks.node(category, nodes.at(middle(conformation), middle(fat)))]++;
+        @Nullable Group group = keepsGroups ? moments.group(key(carcasses, row)) : null;
         nodes.corners(conformation, fat, (node, part) -> {
             PowerSums one = new PowerSums(powers);
             one.add(t, part);
             sums(checks.node(category, node)).add(one);
-            moments.add(carcasses.lot(row), checks.categories().get(category), node, one);
-            moments.add(carcasses.run(row), checks.categories().get(category), node, one);
+            if (group != null) {
+                group.add(checks.node(category, node), t, part);
+            }
         });
         return 0;
     }
@@ -362,12 +333,10 @@ final class ColumnTotals {
         return 3 * (int) ((position + 2.5) / 3) - 1;
     }
 
-    private void add(int node, double t) {
-        blockCounts[node]++;
-        add(block, node * STRIDE, t);
-    }
-
-    private void add(double[] sums, int at, double t) {
+    private void add(Block block, int node, double t) {
+        block.counts[node]++;
+        double[] sums = block.sums;
+        int at = node * STRIDE;
         double t2 = t * t;
         double t3 = t2 * t;
         sums[at] += t;
@@ -395,44 +364,38 @@ final class ColumnTotals {
         return found;
     }
 
-    private void endBlock() {
-        Group group = lotOfBlock < 0 && runOfBlock < 0 ? null : open(lotOfBlock, runOfBlock);
-        for (int node = 0; node < blockCounts.length; node++) {
-            if (blockCounts[node] > 0) {
-                if (group == null) {
-                    handOn(node, -1, -1, blockCounts[node], block, node * STRIDE);
-                } else {
-                    endBlock(node, group);
+    /** Hands a block on to the sums of all and to those of its group, and empties it. */
+    private void end(Block block) {
+        @Nullable Group group = null;
+        for (int node = 0; node < counts.length; node++) {
+            int count = block.counts[node];
+            if (count > 0) {
+                int at = node * STRIDE;
+                sums(node).add(count, block.sums, at);
+                if (block.of != null) {
+                    group = group == null ? moments.group(block.of) : group;
+                    group.add(node, count, block.sums, at);
                 }
-                blockCounts[node] = 0;
-                Arrays.fill(block, node * STRIDE, (node + 1) * STRIDE, 0);
+                counts[node] += count;
+                block.counts[node] = 0;
+                Arrays.fill(block.sums, at, at + STRIDE, 0);
             }
         }
-        rowsInBlock = 0;
-    }
-
-    private void endBlock(int node, Group group) {
-        int place = place(group, node);
-        if (group.counts[place] + blockCounts[node] > BLOCK) {
-            endGroup(group, place);
-        }
-        group.counts[place] += blockCounts[node];
-        for (int j = 0; j < STRIDE; j++) {
-            group.sums[place * STRIDE + j] += block[node * STRIDE + j];
-        }
+        block.rows = 0;
     }
 
     /** Hands on all that was summed up, power sums by node and carcasses by grade cell, and begins anew. */
     void drainTo(Moments totals, ObjLongConsumer<GradeCell> toCounts) {
-        endBlock();
-        for (Group group : groups.values()) {
-            for (int place = 0; place < group.places; place++) {
-                if (group.counts[place] > 0) {
-                    endGroup(group, place);
-                }
+        end(block);
+        for (int place = 0; place < RECENT; place++) {
+            Block own = recentBlocks[place];
+            if (own != null) {
+                end(own);
             }
         }
-        groups.clear();
+        Arrays.fill(recent, null);
+        Arrays.fill(recentBlocks, null);
+        blocks = 0;
         for (int i = 0; i < counts.length; i++) {
             int node = i % nodes.size();
             Category category = checks.categories().get(i / nodes.size());

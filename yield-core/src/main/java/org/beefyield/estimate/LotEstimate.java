@@ -109,6 +109,12 @@ public final class LotEstimate extends Outturn implements Serializable {
             return Objects.hash(counts, outsideFitted);
         }
 
+        Tally copy() {
+            Tally copy = new Tally(moments.model());
+            copy.add(this);
+            return copy;
+        }
+
         void add(Tally other) {
             moments.add(other.moments);
             other.counts.forEach((cell, count) -> counts.merge(cell, count, Long::sum));
@@ -288,6 +294,20 @@ public final class LotEstimate extends Outturn implements Serializable {
         return notes;
     }
 
+    /**
+     * What the saleable weight of this lot rests on, and what stands behind the categories.
+     *
+     * @return by kind of the weakest source; worked out when asked for
+     */
+    public Support support() {
+        return Support.of(moments());
+    }
+
+    @Override
+    List<String> supportWords() {
+        return SupportText.sentences(support());
+    }
+
     @Override
     boolean showsBothHalls() {
         return true;
@@ -334,7 +354,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * What goes over the wire.
      *
      * @param model what the lot was estimated with
-     * @param moments power sums of the weights: of all, of each lot and each run
+     * @param moments power sums of the weights of all, and carcasses by lot and run
      * @param counts carcasses by category and grade
      * @param outside what was outside the fitted range, by variable
      * @param carcasses number of carcasses
@@ -518,7 +538,7 @@ public final class LotEstimate extends Outturn implements Serializable {
         }
 
         /**
-         * Adds all that another collector holds; that one stays as it is.
+         * Adds all that another collector holds, or this one once more; that one stays as it is.
          *
          * @param other a collector of an equal estimator
          * @return this
@@ -527,7 +547,9 @@ public final class LotEstimate extends Outturn implements Serializable {
         public Collector add(Collector other) {
             Objects.requireNonNull(other, "other");
             model.checkSame(other.model);
-            tally.add(other.drainColumns());
+            Tally more = other.drainColumns();
+            // what grows can't be read at once
+            tally.add(other == this ? more.copy() : more);
             return this;
         }
 
@@ -541,9 +563,7 @@ public final class LotEstimate extends Outturn implements Serializable {
             if (drainColumns().carcasses == 0) {
                 throw new IllegalStateException("a lot has at least one carcass");
             }
-            Tally copy = new Tally(model);
-            copy.add(tally);
-            return new LotEstimate(model, copy, null);
+            return new LotEstimate(model, tally.copy(), null);
         }
     }
 }

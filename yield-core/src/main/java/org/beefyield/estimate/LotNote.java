@@ -1,7 +1,9 @@
 package org.beefyield.estimate;
 
 import java.io.Serializable;
+import java.util.Comparator;
 import java.util.Objects;
+import java.util.stream.Stream;
 
 /**
  * How many carcasses of a lot lie outside the fitted range in one variable, and the farthest of them.
@@ -16,10 +18,14 @@ public record LotNote(long carcasses, RangeNote extreme) implements Serializable
         Objects.requireNonNull(extreme, "extreme");
     }
 
-    /** The note that speaks for both. */
+    /** The note that speaks for both, in whichever order they come: of two as far outside the one below the range. */
     LotNote plus(LotNote other) {
         return new LotNote(
-                carcasses + other.carcasses, extreme.distance() >= other.extreme.distance() ? extreme : other.extreme);
+                carcasses + other.carcasses,
+                Stream.of(extreme, other.extreme)
+                        .max(Comparator.comparingDouble(RangeNote::distance)
+                                .thenComparing(RangeNote::value, Comparator.reverseOrder()))
+                        .orElseThrow());
     }
 
     /**

@@ -2,14 +2,18 @@ package org.beefyield.estimate;
 
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
-import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SortedMap;
 import java.util.TreeMap;
+import java.util.function.BiConsumer;
+import java.util.function.Function;
+import java.util.function.IntUnaryOperator;
 import java.util.function.ToIntFunction;
+import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.grid.PowerSums;
@@ -31,54 +35,6 @@ final class Moments {
      * @serial exclude
      */
     record Key(Category category, int node, double conformationWidth, double fatWidth) implements Serializable {}
-
-    /**
-     * Where carcasses of one lot or run count: there the width of the grades makes no difference.
-     *
-     * @param category category
-     * @param node number of the node
-     * @serial exclude
-     */
-    record Cell(Category category, int node) implements Serializable {}
-
-    /** Sums of carcasses that have an error in common, by what they have in common. */
-    static final class Shared<K extends Comparable<K> & Serializable> {
-        private final Map<K, Map<Cell, PowerSums>> sums = new HashMap<>();
-        private final int powers;
-
-        Shared(int powers) {
-            this.powers = powers;
-        }
-
-        Map<Cell, PowerSums> of(K key) {
-            return sums.computeIfAbsent(key, k -> new HashMap<>());
-        }
-
-        PowerSums at(Map<Cell, PowerSums> ofKey, Cell cell) {
-            return ofKey.computeIfAbsent(cell, c -> new PowerSums(powers));
-        }
-
-        void add(K key, Category category, int node, PowerSums more) {
-            at(of(key), new Cell(category, node)).add(more);
-        }
-
-        void add(Map<K, Map<Cell, PowerSums>> others) {
-            others.forEach((key, cells) -> {
-                Map<Cell, PowerSums> own = of(key);
-                cells.forEach((cell, more) -> at(own, cell).add(more));
-            });
-        }
-
-        Map<K, Map<Cell, PowerSums>> form() {
-            Map<K, Map<Cell, PowerSums>> form = new HashMap<>();
-            sums.forEach((key, cells) -> form.put(key, new HashMap<>(cells)));
-            return form;
-        }
-
-        int keys() {
-            return sums.size();
-        }
-    }
 
     /** Carcasses of one category at several nodes: at each, sums of w t^j, by j. */
     static final class Weighed {
@@ -118,61 +74,62 @@ final class Moments {
 
         Weights() {
             int powers = model.anyGrid().coefficients();
-            SortedMap<Cell, double[]> cells = new TreeMap<>(CELL_ORDER);
+            SortedMap<Integer, double[]> cells = new TreeMap<>();
             for (Map.Entry<Key, PowerSums> entry : inOrder()) {
-                Cell cell = new Cell(entry.getKey().category(), entry.getKey().node());
-                add(cells, cell, entry.getValue().timesWeight(powers + 1, referenceWeightKg));
+                double[] more = entry.getValue().timesWeight(powers + 1, referenceWeightKg);
+                double[] known = cells.putIfAbsent(
+                        cell(entry.getKey().category(), entry.getKey().node()), more);
+                for (int j = 0; known != null && j < known.length; j++) {
+                    known[j] += more[j];
+                }
             }
-            all = list(cells);
-            lots = new TreeMap<>();
-            SortedMap<RunKey, SortedMap<Cell, double[]>> byRun = new TreeMap<>();
-            Moments.this.lots.sums.forEach((lot, ofLot) -> lots.put(lot, list(sharing(ofLot, powers))));
-            Moments.this.runs.sums.forEach((run, ofRun) -> byRun.put(run, sharing(ofRun, powers)));
-            runs = new TreeMap<>();
-            SortedMap<@Nullable String, SortedMap<Cell, double[]>> byHall = new TreeMap<>(LotKey.nullsFirst());
-            byRun.forEach((run, ofRun) -> {
-                runs.put(run, list(ofRun));
-                SortedMap<Cell, double[]> ofHall =
-                        byHall.computeIfAbsent(run.hall(), hall -> new TreeMap<>(CELL_ORDER));
-                ofRun.forEach((cell, sums) -> add(ofHall, cell, sums.clone()));
-            });
-            halls = new TreeMap<>(LotKey.nullsFirst());
-            byHall.forEach((hall, ofHall) -> halls.put(hall, list(ofHall)));
+            all = list(
+                    cells.keySet().stream().mapToInt(cell -> cell).toArray(),
+                    cells.values().toArray(double[][]::new));
+            lots = model.keepsLots() ? by(Group.Key::lot, Comparator.naturalOrder()) : new TreeMap<>();
+            runs = model.keepsRuns() ? by(Group.Key::run, Comparator.naturalOrder()) : new TreeMap<>();
+            halls = model.keepsRuns()
+                    ? by(key -> key.run().hall(), LotKey.nullsFirst())
+                    : new TreeMap<>(LotKey.nullsFirst());
         }
 
-        /** Categories in which they do the same count as one. */
-        private SortedMap<Cell, double[]> sharing(Map<Cell, PowerSums> cells, int powers) {
-            SortedMap<Cell, double[]> sharing = new TreeMap<>(CELL_ORDER);
-            cells.entrySet().stream()
-                    .sorted(Map.Entry.comparingByKey(CELL_ORDER))
-                    .forEach(entry -> add(
-                            sharing,
-                            new Cell(
-                                    model.alike(entry.getKey().category()),
-                                    entry.getKey().node()),
-                            entry.getValue().timesWeight(powers, referenceWeightKg)));
-            return sharing;
+        private <K extends @Nullable Object> SortedMap<K, List<Weighed>> by(
+                Function<Group.Key, K> sharing, Comparator<? super K> order) {
+            SortedMap<K, List<Weighed>> weighed = new TreeMap<>(order);
+            forEach(sharing, order, (key, sums) -> weighed.put(key, list(sums)));
+            return weighed;
         }
 
-        private static void add(SortedMap<Cell, double[]> cells, Cell cell, double[] more) {
-            double[] sums = cells.putIfAbsent(cell, more);
-            for (int j = 0; sums != null && j < sums.length; j++) {
-                sums[j] += more[j];
+        private List<Weighed> list(Group.Sums sums) {
+            int[] cells = sums.cells();
+            double[][] weighed = new double[cells.length][model.anyGrid().coefficients()];
+            for (int i = 0; i < cells.length; i++) {
+                for (int j = 0; j < weighed[i].length; j++) {
+                    weighed[i][j] = referenceWeightKg * sums.of(cells[i], j) + 100 * sums.of(cells[i], j + 1);
+                }
             }
+            return list(cells, weighed);
         }
 
-        private static List<Weighed> list(SortedMap<Cell, double[]> cells) {
-            Map<Category, List<Map.Entry<Cell, double[]>>> byCategory = new EnumMap<>(Category.class);
-            cells.entrySet()
-                    .forEach(entry -> byCategory
-                            .computeIfAbsent(entry.getKey().category(), category -> new ArrayList<>())
-                            .add(entry));
-            List<Weighed> list = new ArrayList<>(byCategory.size());
-            byCategory.forEach((category, of) -> list.add(new Weighed(
-                    category,
-                    of.stream().mapToInt(entry -> entry.getKey().node()).toArray(),
-                    of.stream().map(Map.Entry::getValue).toArray(double[][]::new))));
+        private List<Weighed> list(int[] cells, double[][] sums) {
+            List<Weighed> list = new ArrayList<>();
+            int from = 0;
+            while (from < cells.length) {
+                Category category = category(cells[from]);
+                int to = from + 1;
+                while (to < cells.length && category(cells[to]) == category) {
+                    to++;
+                }
+                int[] ofCategory = new int[to - from];
+                Arrays.setAll(ofCategory, fromFirst(cells, from));
+                list.add(new Weighed(category, ofCategory, Arrays.copyOfRange(sums, from, to)));
+                from = to;
+            }
             return list;
+        }
+
+        private IntUnaryOperator fromFirst(int[] cells, int from) {
+            return i -> node(cells[from + i]);
         }
     }
 
@@ -181,17 +138,16 @@ final class Moments {
             .thenComparingDouble(Key::conformationWidth)
             .thenComparingDouble(Key::fatWidth);
 
-    private static final Comparator<Cell> CELL_ORDER =
-            Comparator.comparing(Cell::category).thenComparingInt(Cell::node);
-
     private final Model model;
     private final int powers;
     private final double referenceWeightKg;
     private final Map<Key, PowerSums> sums = new HashMap<>();
-    /** Of carcasses of one lot, if the table has them err together. */
-    private final Shared<LotKey> lots;
-    /** Of carcasses of one run, if the table or the scale has them err together. */
-    private final Shared<RunKey> runs;
+    /** Carcasses by what they have in common that errs, if the table or the scale has any err together. */
+    private Map<Group.Key, Group> groups = new HashMap<>();
+    /** Whether other moments have them too, so that they aren't changed. */
+    private boolean groupsAreShared;
+
+    private final List<Category> categories;
 
     private List<Map.Entry<Key, PowerSums>> ordered = List.of();
     private @Nullable Weights weights;
@@ -202,9 +158,25 @@ final class Moments {
         // squares of shares, times the square of the weight
         this.powers = 2 * (grid.coefficients() - 1) + 3;
         this.referenceWeightKg = grid.referenceWeightKg();
-        // shares, times the weight
-        this.lots = new Shared<>(grid.coefficients() + 1);
-        this.runs = new Shared<>(grid.coefficients() + 1);
+        this.categories = List.copyOf(model.categories());
+    }
+
+    /** Number of categories and nodes together. */
+    int cells() {
+        return categories.size() * model.nodes().size();
+    }
+
+    /** A category and a node as one number. */
+    int cell(Category category, int node) {
+        return categories.indexOf(category) * model.nodes().size() + node;
+    }
+
+    Category category(int cell) {
+        return categories.get(cell / model.nodes().size());
+    }
+
+    int node(int cell) {
+        return cell % model.nodes().size();
     }
 
     void add(Carcass carcass) {
@@ -213,8 +185,7 @@ final class Moments {
 
     void add(Carcass carcass, LotKey lot, RunKey run) {
         double t = (carcass.coldWeightKg() - referenceWeightKg) / 100;
-        Map<Cell, PowerSums> ofLot = model.keepsLots() ? lots.of(lot) : Map.of();
-        Map<Cell, PowerSums> ofRun = model.keepsRuns() ? runs.of(run) : Map.of();
+        @Nullable Group group = keepsGroups() ? group(new Group.Key(lot, run)) : null;
         model.grid(carcass.category())
                 .nodes()
                 .corners(carcass.conformation().position(), carcass.fatClass().position(), (node, weight) -> {
@@ -226,12 +197,8 @@ final class Moments {
                                             carcass.fatClass().width()),
                                     key -> new PowerSums(powers))
                             .add(t, weight);
-                    Cell cell = new Cell(carcass.category(), node);
-                    if (model.keepsLots()) {
-                        lots.at(ofLot, cell).add(t, weight);
-                    }
-                    if (model.keepsRuns()) {
-                        runs.at(ofRun, cell).add(t, weight);
+                    if (group != null) {
+                        group.add(cell(carcass.category(), node), t, weight);
                     }
                 });
     }
@@ -241,28 +208,61 @@ final class Moments {
         sums.computeIfAbsent(node, key -> new PowerSums(powers)).add(ofNode);
     }
 
-    /** Adds power sums of carcasses of one lot at a node, which count in the total already. */
-    void add(LotKey lot, Category category, int node, PowerSums ofNode) {
-        if (model.keepsLots()) {
-            lots.add(lot, category, node, ofNode);
+    /** Whether any carcasses err together, by lot, run or hall. */
+    boolean keepsGroups() {
+        return model.keepsLots() || model.keepsRuns();
+    }
+
+    /** A group to which carcasses can be added, which count in the total already. */
+    Group group(Group.Key key) {
+        return ownGroups().computeIfAbsent(key(key), known -> newGroup());
+    }
+
+    /** A group of none. */
+    Group newGroup() {
+        // shares, times the weight
+        return new Group(cells(), model.anyGrid().coefficients() + 1);
+    }
+
+    /** Adds a group of carcasses, which count in the total already, and keeps it. */
+    void add(Group.Key key, Group group) {
+        Group known = ownGroups().putIfAbsent(key(key), group);
+        if (known != null) {
+            known.add(group);
         }
     }
 
-    /** Adds power sums of carcasses of one run at a node, which count in the total already. */
-    void add(RunKey run, Category category, int node, PowerSums ofNode) {
-        if (model.keepsRuns()) {
-            runs.add(run, category, node, ofNode);
+    /** Lots are one where the table doesn't have them err together, and so are runs. */
+    private Group.Key key(Group.Key known) {
+        return model.keepsLots() && model.keepsRuns()
+                ? known
+                : new Group.Key(
+                        model.keepsLots() ? known.lot() : LotKey.NOT_KNOWN,
+                        model.keepsRuns() ? known.run() : RunKey.NOT_KNOWN);
+    }
+
+    private Map<Group.Key, Group> ownGroups() {
+        if (groupsAreShared) {
+            Map<Group.Key, Group> own = new HashMap<>(groups);
+            own.replaceAll((key, group) -> group.copy());
+            groups = own;
+            groupsAreShared = false;
         }
+        return groups;
     }
 
     /** Lots that are kept apart, 0 if none are. */
     int lots() {
-        return lots.keys();
+        return model.keepsLots() ? count(Group.Key::lot) : 0;
     }
 
     /** Runs that are kept apart, 0 if none are. */
     int runs() {
-        return runs.keys();
+        return model.keepsRuns() ? count(Group.Key::run) : 0;
+    }
+
+    private int count(Function<Group.Key, ?> sharing) {
+        return groups.keySet().stream().map(sharing).collect(Collectors.toSet()).size();
     }
 
     int powers() {
@@ -270,37 +270,34 @@ final class Moments {
     }
 
     void add(Moments other) {
-        add(other.sums, other.lots.sums, other.runs.sums);
-    }
-
-    private void add(
-            Map<Key, PowerSums> ofAll,
-            Map<LotKey, Map<Cell, PowerSums>> ofLots,
-            Map<RunKey, Map<Cell, PowerSums>> ofRuns) {
-        ofAll.forEach(this::add);
-        lots.add(ofLots);
-        runs.add(ofRuns);
+        other.sums.forEach(this::add);
+        if (groups.isEmpty()) {
+            groups = other.groups;
+            groupsAreShared = true;
+            other.groupsAreShared = true;
+        } else {
+            other.groups.forEach((key, group) -> group(key).add(group));
+        }
     }
 
     /** Whether these are of the same carcasses as far as anything is kept of them, to the last bit. */
     boolean holdsTheSameAs(Moments other) {
-        return sums.equals(other.sums) && lots.sums.equals(other.lots.sums) && runs.sums.equals(other.runs.sums);
+        return sums.equals(other.sums) && groups.equals(other.groups);
     }
 
     /**
      * All that is needed to make moments again, for the same model.
      *
      * @param sums of all carcasses
-     * @param lots of the carcasses of each lot
-     * @param runs of the carcasses of each run
+     * @param groups carcasses by what they have in common
      * @serial exclude
      */
-    record Form(
-            Map<Key, PowerSums> sums, Map<LotKey, Map<Cell, PowerSums>> lots, Map<RunKey, Map<Cell, PowerSums>> runs)
-            implements Serializable {}
+    record Form(Map<Key, PowerSums> sums, Map<Group.Key, Group> groups) implements Serializable {}
 
     Form form() {
-        return new Form(new HashMap<>(sums), lots.form(), runs.form());
+        Map<Group.Key, Group> copies = new HashMap<>(groups);
+        copies.replaceAll((key, group) -> group.copy());
+        return new Form(new HashMap<>(sums), copies);
     }
 
     /**
@@ -309,21 +306,24 @@ final class Moments {
      * @throws IllegalArgumentException if it is none of these moments
      */
     void addForm(Form form) {
-        form.sums().forEach((key, theirs) -> check(key.category(), key.node(), theirs, powers));
-        form.lots()
+        form.sums().forEach((key, theirs) -> check(contains(key.category(), key.node()) && theirs.has(powers)));
+        form.groups()
                 .values()
-                .forEach(cells ->
-                        cells.forEach((cell, theirs) -> check(cell.category(), cell.node(), theirs, lots.powers)));
-        form.runs()
-                .values()
-                .forEach(cells ->
-                        cells.forEach((cell, theirs) -> check(cell.category(), cell.node(), theirs, runs.powers)));
-        add(form.sums(), form.lots(), form.runs());
+                .forEach(group -> check(group.isOf(
+                        cells(),
+                        model.anyGrid().coefficients() + 1,
+                        cell -> cell >= 0 && cell < cells() && contains(category(cell), node(cell)))));
+        form.sums().forEach(this::add);
+        form.groups().forEach(this::add);
     }
 
-    /** Refuses a node or category that the table doesn't have. */
-    private void check(Category category, int node, PowerSums theirs, int length) {
-        if (!model.grid(category).nodes().contains(node) || !theirs.has(length)) {
+    /** Whether the table has a node. */
+    private boolean contains(Category category, int node) {
+        return model.grid(category).nodes().contains(node);
+    }
+
+    private static void check(boolean ofThisTable) {
+        if (!ofThisTable) {
             throw new IllegalArgumentException("power sums of another table");
         }
     }
@@ -399,8 +399,24 @@ final class Moments {
         return known;
     }
 
-    /** By run, where it counts. */
-    Map<RunKey, Map<Cell, PowerSums>> sumsByRun() {
-        return runs.sums;
+    /**
+     * Goes through what carcasses have in common, in order, with their sums by cell, where categories in which they do the same
+     * count as one. The next sums stand in the same room.
+     */
+    <K extends @Nullable Object> void forEach(
+            Function<Group.Key, K> sharing, Comparator<? super K> order, BiConsumer<K, Group.Sums> visitor) {
+        SortedMap<K, List<Group>> byKey = new TreeMap<>(order);
+        groups.entrySet().stream()
+                .sorted(Map.Entry.comparingByKey())
+                .forEach(entry -> byKey.computeIfAbsent(sharing.apply(entry.getKey()), key -> new ArrayList<>(1))
+                        .add(entry.getValue()));
+        int[] alike = new int[cells()];
+        Arrays.setAll(alike, cell -> cell(model.alike(category(cell)), node(cell)));
+        Group.Sums sums = new Group.Sums(cells(), model.anyGrid().coefficients() + 1);
+        byKey.forEach((key, ofKey) -> {
+            ofKey.forEach(group -> group.addTo(sums, cell -> alike[cell]));
+            visitor.accept(key, sums);
+            sums.clear();
+        });
     }
 }

@@ -1,6 +1,7 @@
 package org.beefyield.estimate;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.IdentityHashMap;
@@ -112,13 +113,13 @@ final class Spread {
 
     private double betweenCarcasses(Spread other) {
         // of categories that err alike once for a node
-        Map<Moments.Cell, double[]> ofShares = new HashMap<>();
+        Map<Integer, double[]> ofShares = new HashMap<>();
         double total = 0;
         for (Map.Entry<Moments.Key, PowerSums> entry : moments.entries()) {
             Category category = entry.getKey().category();
             int node = entry.getKey().node();
             YieldErrors errors = model.errors(category);
-            Moments.Cell cell = new Moments.Cell(model.alike(category), node);
+            int cell = moments.cell(model.alike(category), node);
             double[] ofShare = ofShares.get(cell);
             if (ofShare == null) {
                 ofShare = errors.betweenCarcasses(node, in(errors), other.model.errors(category), other.in(category));
@@ -348,26 +349,28 @@ final class Spread {
     /** By run, the figure's change when every carcass of it weighs 1 kg more. */
     private SortedMap<RunKey, Double> perKgByRun() {
         SortedMap<RunKey, Double> byRun = new TreeMap<>();
-        Map<RunKey, Map<Moments.Cell, PowerSums>> sums = moments.sumsByRun();
-        if (sums.size() == 1) {
-            // all carcasses
+        moments.forEach(Group.Key::run, Comparator.naturalOrder(), (run, sums) -> byRun.put(run, perKg(sums)));
+        if (byRun.size() == 1) {
+            // all carcasses, whose sums are kept to the last bit
             double total = 0;
             for (Map.Entry<Moments.Key, PowerSums> entry : moments.entries()) {
                 total += entry.getValue()
                         .of(perKg(entry.getKey().category(), entry.getKey().node()));
             }
-            byRun.put(sums.keySet().iterator().next(), total);
-            return byRun;
+            byRun.put(byRun.firstKey(), total);
         }
-        sums.forEach((run, cells) -> {
-            double total = 0;
-            for (Map.Entry<Moments.Cell, PowerSums> entry : cells.entrySet()) {
-                total += entry.getValue()
-                        .of(perKg(entry.getKey().category(), entry.getKey().node()));
-            }
-            byRun.put(run, total);
-        });
         return byRun;
+    }
+
+    private double perKg(Group.Sums sums) {
+        double total = 0;
+        for (int cell : sums.cells()) {
+            double[] perKg = perKg(moments.category(cell), moments.node(cell));
+            for (int j = 0; j < perKg.length; j++) {
+                total += perKg[j] * sums.of(cell, j);
+            }
+        }
+        return total;
     }
 
     private double bias(Spread other) {

@@ -15,6 +15,7 @@ import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.IntStream;
 import net.jqwik.api.EdgeCasesMode;
+import net.jqwik.api.Example;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
@@ -338,7 +339,7 @@ class LotsAndRunsProperties {
     @Property(tries = 20, seed = "22", edgeCases = EdgeCasesMode.NONE)
     void numbersOfLotsAndRunsAreAsGoodAsNames(@ForAll long seed, @ForAll @IntRange(min = 2, max = 200) int few) {
         // some of them with rows of one lot in thousands
-        int size = few > 150 ? 20 * few : few;
+        int size = few > 150 ? 60 * few : few;
         Random random = new Random(seed);
         byte[] categories = new byte[size];
         byte[] conformation = new byte[size];
@@ -393,5 +394,95 @@ class LotsAndRunsProperties {
         assertThat(one.lot().sd(Figure.saleable(), UncertaintyPart.LOT))
                 .isGreaterThanOrEqualTo((1 - 1e-9) * byNumber.sd(Figure.saleable(), UncertaintyPart.LOT));
         assertThat(IntStream.of(lots).distinct().count()).isEqualTo(byNumber.lots());
+    }
+
+    /** So many that they are summed up, between each other, some at one place, more of them than are summed up near at hand. */
+    @Example
+    void manyCarcassesOfLotsBetweenEachOtherAreAsGoodAsNames() {
+        int[] numbers = IntStream.concat(IntStream.of(1024, 2048), IntStream.range(0, 66))
+                .toArray();
+        int size = numbers.length * 4500;
+        Random random = new Random(23);
+        byte[] categories = new byte[size];
+        byte[] conformation = new byte[size];
+        byte[] fat = new byte[size];
+        double[] kg = new double[size];
+        int[] lots = new int[size];
+        List<Carcass> carcasses = new ArrayList<>();
+        for (int i = 0; i < size; i++) {
+            categories[i] = (byte) "CED".charAt(random.nextInt(3));
+            conformation[i] = (byte) (4 + random.nextInt(9));
+            fat[i] = (byte) (3 + random.nextInt(9));
+            // some of them outside the fitted range
+            kg[i] = 240 + 270 * random.nextDouble();
+            lots[i] = numbers[random.nextInt(numbers.length)];
+            carcasses.add(Carcass.of(
+                            Category.parse(Character.toString(categories[i])),
+                            Conformation.third(conformation[i]),
+                            FatClass.third(fat[i]),
+                            kg[i])
+                    .withLot("lot " + lots[i]));
+        }
+        LotEstimate.Collector collector = ESTIMATOR.collector();
+        CarcassColumns columns =
+                CarcassColumns.thirds(categories, conformation, fat, kg).withLots(lots);
+        int refused = collector.add(columns, 0, size / 3, new byte[size]);
+        LotEstimate early = collector.lot();
+        double earlySd = early.sd(Figure.saleable(), UncertaintyPart.LOT);
+        refused += collector.add(columns, size / 3, size, new byte[size]);
+        LotEstimate byNumber = collector.lot();
+        LotEstimate byName = ESTIMATOR.estimateLot(carcasses);
+        assertThat(refused).isZero();
+        assertThat(byName.outsideFitted()).isPositive();
+        assertThat(byNumber.lots()).isEqualTo(numbers.length).isEqualTo(byName.lots());
+        assertThat(byNumber.counts()).isEqualTo(byName.counts());
+        for (Figure figure : FIGURES.values()) {
+            for (UncertaintyPart part : UncertaintyPart.values()) {
+                double sd = byName.sd(figure, part);
+                assertThat(byNumber.sd(figure, part)).as("%s", part).isCloseTo(sd, within(1e-11 * sd + 1e-12));
+            }
+        }
+        // what a lot holds doesn't change when more is collected
+        assertThat(early.sd(Figure.saleable(), UncertaintyPart.RUN))
+                .isLessThan(0.4 * byNumber.sd(Figure.saleable(), UncertaintyPart.RUN));
+        assertThat(early.sd(Figure.saleable(), UncertaintyPart.LOT)).isEqualTo(earlySd);
+        assertThat(early.plus(early).sd(Figure.saleable(), UncertaintyPart.LOT))
+                .isCloseTo(2 * earlySd, within(1e-11 * earlySd));
+        assertThat(early.carcasses()).isEqualTo(size / 3);
+    }
+
+    /** Kept one by one or as sums: 5000 carcasses of one kind err 5000 times as much as one. */
+    @Example
+    void aCollectorThatIsAddedToItselfHoldsItsCarcassesTwice() {
+        for (int size : new int[] {1, 50, 5000}) {
+            Carcass one = Carcass.of(Category.STEER, Conformation.third(8), FatClass.third(7), 344);
+            LotEstimate.Collector collector = ESTIMATOR.collector();
+            Collections.nCopies(size, one).forEach(collector::add);
+            collector.add(collector);
+
+            assertThat(collector.lot().carcasses()).isEqualTo(2L * size);
+            assertThat(collector.lot().kg(Figure.saleable()))
+                    .isCloseTo(2 * size * ESTIMATOR.estimate(one).kg(Figure.saleable()), within(1e-6));
+            assertThat(collector.lot().sd(Figure.saleable(), UncertaintyPart.LOT))
+                    .isCloseTo(
+                            2 * size * ESTIMATOR.estimateLot(List.of(one)).sd(Figure.saleable(), UncertaintyPart.LOT),
+                            within(1e-6));
+        }
+    }
+
+    @Example
+    void aLotOfThousandsErrsAsOftenAsItHasCarcasses() {
+        for (String grade : List.of("8p", "8.4p")) {
+            Carcass one = Carcass.of(Category.STEER, Conformation.parse(grade), FatClass.third(7), 344);
+            double sd = ESTIMATOR.estimateLot(List.of(one)).sd(Figure.saleable(), UncertaintyPart.LOT);
+            assertThat(sd).isPositive();
+            LotEstimate lot = ESTIMATOR.estimateLot(Collections.nCopies(5000, one));
+            assertThat(lot.sd(Figure.saleable(), UncertaintyPart.LOT)).isCloseTo(5000 * sd, within(1e-9 * 5000 * sd));
+            LotEstimate merged = ESTIMATOR
+                    .estimateLot(Collections.nCopies(4000, one))
+                    .plus(ESTIMATOR.estimateLot(Collections.nCopies(5000, one)));
+            assertThat(merged.sd(Figure.saleable(), UncertaintyPart.LOT))
+                    .isCloseTo(9000 * sd, within(1e-9 * 9000 * sd));
+        }
     }
 }
