@@ -1,5 +1,6 @@
 package org.beefyield.table;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -43,7 +44,7 @@ final class BreakdownResolver {
 
     private static final int CELLS_LISTED = 12;
 
-    /** What an SD in its column may be off the root of its variance, g/kg, where no decimals are declared. */
+    /** What an SD in its column may be off the root of its variance at the least, g/kg, where no decimals are declared. */
     private static final double HALF_A_THOUSANDTH = 5e-4;
 
     /** What a standard error in a note may be off the root of its variance, as a fraction of it: it may be rounded. */
@@ -395,8 +396,7 @@ final class BreakdownResolver {
             // the SDs, which need not close by themselves, are not at fault
             return none;
         }
-        Integer places = definition.decimals().get(TableColumn.SD_G_PER_KG);
-        double tolerance = places == null ? HALF_A_THOUSANDTH : 0.5 * Math.pow(10, -places) + NOISE_G_PER_KG;
+        double tolerance = roundingOfSds(rows);
         int child = 0;
         for (int row : rows) {
             double stated = definition.breakdown().get(row).sdGPerKg();
@@ -412,6 +412,21 @@ final class BreakdownResolver {
             }
         }
         return errors;
+    }
+
+    /** Half a unit of the last decimal of the SDs: of the declared one, else of the longest that stands there. */
+    private double roundingOfSds(Collection<Integer> rows) {
+        Integer places = definition.decimals().get(TableColumn.SD_G_PER_KG);
+        if (places != null) {
+            return 0.5 * Math.pow(10, -places) + NOISE_G_PER_KG;
+        }
+        int longest = rows.stream()
+                .mapToInt(row -> BigDecimal.valueOf(
+                                definition.breakdown().get(row).sdGPerKg())
+                        .scale())
+                .max()
+                .orElse(0);
+        return Math.max(HALF_A_THOUSANDTH, 0.5 * Math.pow(10, -longest) + NOISE_G_PER_KG);
     }
 
     private List<Breakdown.CoefficientError> coefficientErrors(Collection<Integer> rows) {
