@@ -67,6 +67,7 @@ import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.RangeNote;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.ScaleError;
+import org.beefyield.estimate.Support;
 import org.beefyield.estimate.YieldColumns;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
@@ -236,6 +237,7 @@ class NullsTest {
         samples.put(
                 Difference.class,
                 () -> ESTIMATOR.estimate(CARCASS).minus(ESTIMATOR.estimate(CARCASS), Figure.cut("dice")));
+        samples.put(Support.class, () -> ESTIMATOR.estimate(CARCASS).support());
         samples.put(MinceTarget.class, () -> MinceTarget.fatPercent(20));
         samples.put(ScaleError.class, () -> new ScaleError(0.5, 0));
         samples.put(RangeNote.class, () -> new RangeNote(Variable.FAT, 14, new Range(1, 13)));

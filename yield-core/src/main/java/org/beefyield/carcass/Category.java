@@ -12,28 +12,30 @@ import java.util.stream.Collectors;
  */
 public enum Category {
     /** C: castrated male of 12 months and over. */
-    STEER("C", "castrated male of 12 months and over", 12, Integer.MAX_VALUE),
+    STEER("C", "steers", "castrated male of 12 months and over", 12, Integer.MAX_VALUE),
     /** A: uncastrated male from 12 to under 24 months. */
-    YOUNG_BULL("A", "uncastrated male from 12 to under 24 months", 12, 24),
+    YOUNG_BULL("A", "young bulls", "uncastrated male from 12 to under 24 months", 12, 24),
     /** B: uncastrated male of 24 months and over. */
-    BULL("B", "uncastrated male of 24 months and over", 24, Integer.MAX_VALUE),
+    BULL("B", "bulls", "uncastrated male of 24 months and over", 24, Integer.MAX_VALUE),
     /** D: female that has calved; the law sets no age. */
-    COW("D", "female that has calved", 0, Integer.MAX_VALUE),
+    COW("D", "cows", "female that has calved", 0, Integer.MAX_VALUE),
     /** E: other female of 12 months and over. */
-    HEIFER("E", "other female of 12 months and over", 12, Integer.MAX_VALUE),
+    HEIFER("E", "heifers", "other female of 12 months and over", 12, Integer.MAX_VALUE),
     /** Z: from 8 to under 12 months, either sex. */
-    CALF("Z", "from 8 to under 12 months, either sex", 8, 12);
+    CALF("Z", "calves", "from 8 to under 12 months, either sex", 8, 12);
 
     /** Oldest age taken for that of an animal; anything above is a slip of the pen (our limit, no source). */
     private static final int MOST_MONTHS = 600;
 
     private final String letter;
+    private final String plural;
     private final String definition;
     private final int fromMonths;
     private final int belowMonths;
 
-    Category(String letter, String definition, int fromMonths, int belowMonths) {
+    Category(String letter, String plural, String definition, int fromMonths, int belowMonths) {
         this.letter = letter;
+        this.plural = plural;
         this.definition = definition;
         this.fromMonths = fromMonths;
         this.belowMonths = belowMonths;
@@ -55,6 +57,15 @@ public enum Category {
      */
     public String definition() {
         return definition;
+    }
+
+    /**
+     * What the trade calls several of them.
+     *
+     * @return such as {@code young bulls}
+     */
+    public String plural() {
+        return plural;
     }
 
     /**

@@ -14,6 +14,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Nodes;
+import org.beefyield.grid.RowPaths;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.grid.YieldErrors;
 import org.beefyield.grid.YieldGrid;
@@ -242,6 +243,12 @@ final class Model implements Serializable {
             throw new IllegalArgumentException(table.notServed(category));
         }
         return found;
+    }
+
+    /** The rows down which saleable meat of a category comes. */
+    RowPaths paths(Category category) {
+        return table.unwrap(CompiledTable.class)
+                .paths(category, specification.ways(), cut -> Figure.isMeat(cut.kind()));
     }
 
     /** Refuses a carcass for which the table gives no estimate. */

@@ -984,6 +984,11 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      */
     public abstract List<String> notes();
 
+    /** What the figures rest on, in words; none if that isn't known. */
+    List<String> supportWords() {
+        return List.of();
+    }
+
     /** Whether tables show intervals of any hall and of one that cuts as the table does side by side. */
     boolean showsBothHalls() {
         return false;

@@ -41,7 +41,7 @@ final class OutturnText {
                     "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg");
         }
         outturn.notes().forEach(note -> blocks.sentence("Note: " + note));
-        return blocks.sentences(Cautions.of(outturn.table()));
+        return blocks.sentences(outturn.supportWords()).sentences(Cautions.of(outturn.table()));
     }
 
     static TextTable levelTable(Outturn outturn, String level, int decimals, Function<Cut, String> name) {

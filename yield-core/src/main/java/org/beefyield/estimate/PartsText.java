@@ -131,7 +131,8 @@ final class PartsText {
         };
     }
 
-    private static String joined(Stream<String> words, String last) {
+    /** Such as {@code a, b and c}. */
+    static String joined(Stream<String> words, String last) {
         List<String> all = words.collect(Collectors.toCollection(ArrayList::new));
         String end = all.remove(all.size() - 1);
         return all.isEmpty() ? end : String.join(", ", all) + " " + last + " " + end;

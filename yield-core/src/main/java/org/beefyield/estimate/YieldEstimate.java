@@ -130,6 +130,20 @@ public final class YieldEstimate extends Outturn implements Serializable {
         return notes;
     }
 
+    /**
+     * What the saleable weight of this estimate rests on, and what stands behind the category.
+     *
+     * @return by kind of the weakest source; worked out when asked for
+     */
+    public Support support() {
+        return Support.of(moments());
+    }
+
+    @Override
+    List<String> supportWords() {
+        return SupportText.sentences(support());
+    }
+
     @Override
     String title() {
         return "Carcass " + carcass.id().map(id -> id + ": ").orElse("") + "category " + carcass.category() + " ("

@@ -76,19 +76,8 @@ final class FeedbackSheetText {
                 + advice().map(sentence -> ": " + sentence).orElse("");
     }
 
-    private static String plural(Category category) {
-        return switch (category) {
-            case STEER -> "steers";
-            case YOUNG_BULL -> "young bulls";
-            case BULL -> "bulls";
-            case COW -> "cows";
-            case HEIFER -> "heifers";
-            case CALF -> "calves";
-        };
-    }
-
     private static String singular(Category category) {
-        return category == Category.CALF ? "calf" : plural(category).replaceAll("s$", "");
+        return category == Category.CALF ? "calf" : category.plural().replaceAll("s$", "");
     }
 
     private static String percent(double share) {
@@ -174,7 +163,7 @@ final class FeedbackSheetText {
         remarks.add("Per cents are of the cold weight.");
         sheet.averages()
                 .forEach((category, average) -> remarks.add("The hall's average is that of " + average.carcasses() + " "
-                        + (average.carcasses() == 1 ? singular(category) : plural(category)) + ", category "
+                        + (average.carcasses() == 1 ? singular(category) : category.plural()) + ", category "
                         + category.letter() + "."));
         remarks.add(Cautions.NO_SETTLEMENT);
         remarks.addAll(Cautions.of(sheet.animals().get(0).table()));

@@ -5,8 +5,10 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Category;
+import org.beefyield.cut.Cut;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
@@ -62,6 +64,7 @@ public final class CompiledTable {
     private final int coefficients;
     private final CoefficientShares formula;
     private final DrawNumbers numbers;
+    private final RowSources sources;
 
     /** The choices of ways that were asked for last. */
     private final Map<Map<String, String>, InWays> kept = new LinkedHashMap<>(2 * MOST_KEPT, 0.75f, true) {
@@ -91,6 +94,7 @@ public final class CompiledTable {
         breakdowns.forEach((category, ofCategory) -> this.breakdowns.put(category, copy(ofCategory)));
         this.formula = new CoefficientShares(nodes, definition.terms(), definition.reference());
         this.numbers = new DrawNumbers(this.breakdowns.values());
+        this.sources = new RowSources(definition);
     }
 
     private static Map<String, Map<String, Breakdown>> copy(Map<String, Map<String, Breakdown>> breakdowns) {
@@ -199,12 +203,29 @@ public final class CompiledTable {
      * @throws IllegalArgumentException if the category is not served
      */
     public YieldErrors errors(Category category, Map<String, String> ways, YieldGrid grid) {
+        Map<String, Breakdown> chosen = chosen(breakdowns(category), ways);
+        return new YieldErrors(
+                new BreakdownTree(layout, definition.cuts(), grid, chosen, formula, numbers, coefficients), numbers);
+    }
+
+    /** Breakdowns of a category with its own rows: by code of parent, by way. */
+    private Map<String, Map<String, Breakdown>> breakdowns(Category category) {
         Map<String, Map<String, Breakdown>> ofCategory = breakdowns.get(category);
         if (ofCategory == null) {
             throw new IllegalArgumentException("category " + category + " is not served");
         }
-        Map<String, Breakdown> chosen = chosen(ofCategory, ways);
-        return new YieldErrors(
-                new BreakdownTree(layout, definition.cuts(), grid, chosen, formula, numbers, coefficients), numbers);
+        return ofCategory;
+    }
+
+    /**
+     * The rows down which carcasses of one category come, still without carcasses.
+     *
+     * @param ways a way of every cut that has ways, by code
+     * @param counted which cuts of the last level count
+     * @throws IllegalArgumentException if the category is not served
+     */
+    public RowPaths paths(Category category, Map<String, String> ways, Predicate<Cut> counted) {
+        return new RowPaths(
+                layout, definition.cuts(), chosen(breakdowns(category), ways), sources, coefficients, counted);
     }
 }

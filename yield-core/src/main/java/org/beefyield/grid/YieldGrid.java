@@ -66,9 +66,11 @@ public final class YieldGrid {
     }
 
     /** What happens to one cut at one level: it is broken down, or stays (no breakdown). */
-    private static final class Step {
-        private final int parent;
-        private final @Nullable Breakdown breakdown;
+    static final class Step {
+        /** Index in the catalogue, or -1 for the whole carcass. */
+        final int parent;
+
+        final @Nullable Breakdown breakdown;
         /** By child, its fat content if it is lean trim, else 0. */
         private final double[] leanTrimFat;
 
@@ -79,7 +81,8 @@ public final class YieldGrid {
         }
     }
 
-    private static List<List<Step>> steps(TableLayout layout, List<Cut> cuts, Map<String, Breakdown> breakdowns) {
+    /** By level, what happens to the cuts that stand above it. */
+    static List<List<Step>> steps(TableLayout layout, List<Cut> cuts, Map<String, Breakdown> breakdowns) {
         List<List<Step>> steps = new ArrayList<>();
         for (int level = 0; level < layout.levels().size(); level++) {
             List<Step> atLevel = new ArrayList<>();

@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
  *     {@code hall}, in alphabetical order
  * @param levels every level of cutting, the coarsest first
  * @param mince what became of the lean trim, or null if no mince was asked for
+ * @param support what the saleable weight rests on
  * @param notes what to know of this carcass, such as that it lies outside the range of the data
  * @param cautions what to know of every estimate from this table
  */
@@ -29,6 +30,7 @@ public record EstimateJson(
         List<String> countedParts,
         List<LevelJson> levels,
         @Nullable MinceJson mince,
+        SupportJson support,
         List<String> notes,
         List<String> cautions) {
     /** Refuses what is missing and copies the lists. */
@@ -38,6 +40,7 @@ public record EstimateJson(
         Objects.requireNonNull(specification, "specification");
         Checks.noNullIn(countedParts, "countedParts");
         Checks.noNullIn(levels, "levels");
+        Objects.requireNonNull(support, "support");
         Checks.noNullIn(notes, "notes");
         Checks.noNullIn(cautions, "cautions");
         countedParts = List.copyOf(countedParts);
@@ -64,6 +67,7 @@ public record EstimateJson(
                 PartJson.counted(estimate),
                 LevelJson.of(estimate, probability),
                 MinceJson.of(estimate),
+                SupportJson.of(estimate.support(), estimate.table().levels()),
                 estimate.notes(),
                 Cautions.of(estimate.table()));
     }

@@ -27,6 +27,7 @@ import org.jspecify.annotations.Nullable;
  *     {@code hall}, in alphabetical order
  * @param levels every level of cutting, the coarsest first
  * @param mince what became of the lean trim, or null if no mince was asked for
+ * @param support what the saleable weight rests on
  * @param notes what to know of this lot
  * @param cautions what to know of every estimate from this table
  */
@@ -44,6 +45,7 @@ public record LotJson(
         List<String> countedParts,
         List<LevelJson> levels,
         @Nullable MinceJson mince,
+        SupportJson support,
         List<String> notes,
         List<String> cautions) {
     /** Refuses what is missing and copies the lists. */
@@ -53,6 +55,7 @@ public record LotJson(
         Objects.requireNonNull(specification, "specification");
         Checks.noNullIn(countedParts, "countedParts");
         Checks.noNullIn(levels, "levels");
+        Objects.requireNonNull(support, "support");
         Checks.noNullIn(notes, "notes");
         Checks.noNullIn(cautions, "cautions");
         categories = Collections.unmodifiableMap(new TreeMap<>(categories));
@@ -88,6 +91,7 @@ public record LotJson(
                 PartJson.counted(lot),
                 LevelJson.of(lot, probability),
                 MinceJson.of(lot),
+                SupportJson.of(lot.support(), lot.table().levels()),
                 lot.notes(),
                 Cautions.of(lot.table()));
     }

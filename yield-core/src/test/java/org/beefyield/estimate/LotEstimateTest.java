@@ -211,10 +211,14 @@ class LotEstimateTest {
         assertThat(lot.notes())
                 .containsExactly(
                         "1 carcass: conformation position 18 is 4 points outside the fitted range 2 to 14",
-                        "2 carcasses outside the fitted range in fat; the farthest: fat position 15 is 2 points outside the"
+                        "2 carcasses outside the fitted range in fat; the farthest: fat position 1 is 2 points outside the"
                                 + " fitted range 3 to 13",
                         "1 carcass: cold weight 590 kg is 90 kg outside the fitted range 230 to 500 kg",
                         NOT_STATED);
+        assertThat(YieldEstimator.of(SMALL)
+                        .estimateLot(List.of(steer("R=", "1-", 340), steer("S+", "5+", 590), steer("R=", "3=", 340))))
+                .as("in another order")
+                .isEqualTo(lot);
         assertThat(YieldEstimator.of(SMALL)
                         .estimateLot(List.of(steer("R=", "3=", 340)))
                         .notes())
@@ -259,6 +263,8 @@ class LotEstimateTest {
                 90 % sure of what will be weighed: how carcasses of one grade differ
                 Note: 1 carcass: fat position 1 is 2 points outside the fitted range 3 to 13
                 Note: NOT_STATED
+                100 % of the saleable weight rests on figures that the maker of the table assumed: 100 % at tissue level and \
+                100 % at primal level, some of it at both
                 PLANNING
                 RISK
                 """.replace("IDENTITY", SMALL.identity())

@@ -1,7 +1,10 @@
 package org.beefyield.table;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.function.BiConsumer;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
@@ -51,6 +54,50 @@ public final class PlainFormula {
         // lean trim is broken down no further in any table of the tests, so all that ever came out is still there
         byLevel.get(table.levels().get(table.levels().size() - 1)).put(FAT_IN_LEAN_TRIM, fat);
         return byLevel;
+    }
+
+    /**
+     * Every path of rows from the carcass to a cut of the last level, one row for each time that something is broken down, with
+     * the fraction of the cold weight that comes down it.
+     *
+     * @param ways way by parent; parents left out have none
+     */
+    public static void paths(
+            TableDefinition table,
+            Category category,
+            Map<String, String> ways,
+            double c,
+            double f,
+            double w,
+            BiConsumer<List<BreakdownRow>, Double> taker) {
+        follow(table, category, ways, new double[] {c, f, w}, BreakdownRow.ROOT, 0, List.of(), 1, taker);
+    }
+
+    private static void follow(
+            TableDefinition table,
+            Category category,
+            Map<String, String> ways,
+            double[] at,
+            String parent,
+            int level,
+            List<BreakdownRow> above,
+            double fraction,
+            BiConsumer<List<BreakdownRow>, Double> taker) {
+        if (level == table.levels().size()) {
+            taker.accept(above, fraction);
+            return;
+        }
+        Map<String, BreakdownRow> rows = rows(table, category, parent, ways.get(parent));
+        if (rows.isEmpty() || levelOf(table, parent) != level - 1) {
+            follow(table, category, ways, at, parent, level + 1, above, fraction, taker);
+            return;
+        }
+        for (BreakdownRow row : rows.values()) {
+            List<BreakdownRow> path = new ArrayList<>(above);
+            path.add(row);
+            double share = share(table, row, at[0], at[1], at[2]);
+            follow(table, category, ways, at, row.cut(), level + 1, path, fraction * share, taker);
+        }
     }
 
     private static double fatOfLeanTrim(TableDefinition table, BreakdownRow row) {

@@ -231,6 +231,25 @@ public final class TestTables {
         return changeRows(definition, row -> row.withShared(ofRow.apply(row)));
     }
 
+    /**
+     * The same definition with another source for each row of its breakdowns.
+     *
+     * @param ofRow short name of a source, which is yet to be added if the definition has none of it
+     */
+    public static TableDefinition.Builder cite(TableDefinition definition, Function<BreakdownRow, String> ofRow) {
+        return changeRows(
+                definition,
+                row -> new BreakdownRow(
+                        row.category(),
+                        row.way(),
+                        row.parent(),
+                        row.cut(),
+                        row.coefficients(),
+                        row.sdGPerKg(),
+                        row.shared(),
+                        ofRow.apply(row)));
+    }
+
     /** The same definition with a coefficient of one row replaced. */
     public static TableDefinition.Builder changeCoefficient(
             TableDefinition definition, int row, int column, double value) {

@@ -116,6 +116,7 @@ class ShownTest {
                 sample,
                 sample.carcasses().get(0),
                 estimate.minus(estimator.estimate(other), Figure.cut("striploin")),
+                estimate.support(),
                 estimate.mince().orElseThrow(),
                 valuer.value(steer),
                 Attribution.of(valuer.value(steer), valuer.value(other)),

@@ -5,7 +5,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.stream.Collectors;
 
-/** How solid a figure is. */
+/** How solid a figure is, from the most solid to the weakest. */
 public enum SourceKind {
     /** Read in a publication. */
     PUBLISHED,

@@ -12,6 +12,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.table.ShippedTables;
@@ -19,16 +20,19 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.ScaleError;
+import org.beefyield.estimate.Support;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.json.CarcassJson;
 import org.beefyield.json.EstimateJson;
 import org.beefyield.json.InvalidFormException;
 import org.beefyield.json.LotJson;
+import org.beefyield.json.SupportJson;
 import org.beefyield.json.ValueJson;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
+import org.beefyield.table.definition.SourceKind;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -72,7 +76,7 @@ class JsonTest {
         YieldEstimator estimator =
                 YieldEstimator.of(ShippedTables.boneless2026()).with(new ScaleError(0.5, 1));
         LotEstimate lot = estimator.estimateLot(
-                List.of(Carcass.of(Category.STEER, Conformation.parse("R"), FatClass.parse("3"), 342.5)));
+                List.of(Carcass.of(Category.STEER, Conformation.parse("U"), FatClass.parse("3"), 342.5)));
         LotJson all = LotJson.of(lot, 0.9);
         LotJson own = LotJson.of(lot.inOwnHall(), 0.9);
 
@@ -111,6 +115,39 @@ class JsonTest {
                 .containsKeys(
                         "between_carcasses", "coefficients", "grade_resolution", "scale_bias", "scale_repeatability")
                 .containsEntry("scale_bias", lot.sd(Figure.cut("meat"), UncertaintyPart.SCALE_BIAS));
+    }
+
+    @Test
+    void anEstimateAndALotTellWhatTheyRestOn() {
+        YieldEstimator estimator = YieldEstimator.of(ShippedTables.boneless2026());
+        Carcass cow = Carcass.of(Category.COW, Conformation.parse("O-"), FatClass.parse("4H"), 280);
+        LotEstimate lot = estimator.estimateLot(
+                List.of(Carcass.of(Category.STEER, Conformation.parse("R+"), FatClass.parse("3="), 342.5), cow));
+        Support ofLot = lot.support();
+        SupportJson form = LotJson.of(lot, 0.9).support();
+
+        assertThat(form.saleableKg()).isEqualTo(ofLot.saleableKg());
+        assertThat(form.kgByWeakest())
+                .containsOnlyKeys("published", "derived", "common-practice", "unverified", "assumption")
+                .containsEntry("derived", ofLot.kg(SourceKind.DERIVED))
+                .containsEntry("assumption", ofLot.kg(SourceKind.ASSUMPTION));
+        assertThat(form.assumedKgByLevel())
+                .containsOnlyKeys("tissue", "primal", "retail")
+                .containsEntry("retail", ofLot.assumedKg("retail"));
+        Support.CategoryRows first = ofLot.categories().get(0);
+        assertThat(form.categories())
+                .hasSameSizeAs(ofLot.categories())
+                .first()
+                .isEqualTo(new SupportJson.CategoryRows(
+                        "D",
+                        "carcass",
+                        first.cuts().stream().map(Cut::code).toList(),
+                        first.source().kind().code(),
+                        first.source().source(),
+                        first.source().citation()));
+        assertThat(Json.text(EstimateJson.of(estimator.estimate(cow), 0.9)))
+                .contains("\"support\":{\"saleableKg\":"
+                        + estimator.estimate(cow).support().saleableKg() + ",");
     }
 
     @ParameterizedTest
