@@ -1,5 +1,8 @@
 package org.beefyield.benchmarks.coverage;
 
+import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
+
 /**
  * Errors of the children of one breakdown that add up to 0 and have given SDs, made of independent ones. Independent errors
  * with variances v less what they add up to, in proportion to v, have the variances v - v*v/sum(v); where no v gives the SDs
@@ -8,6 +11,8 @@ package org.beefyield.benchmarks.coverage;
 final class Closing {
     private static final int MOST_STEPS = 1_000_000;
     private static final double SAME = 1e-9;
+    /** What rounding in the files leaves of a variance that is none. */
+    private static final double ROUNDED = 1e-5;
 
     private final int[] independent;
     private final int common;
@@ -17,13 +22,21 @@ final class Closing {
     private final double[] joint;
     /** Part of the total that is taken off a child. */
     private final double[] taken;
+    /** Of a stated covariance, what each independent error moves each child by; else null. */
+    private final double @Nullable [][] root;
 
     private Closing(int[] independent, int common, double[] own, double[] joint, double[] taken) {
+        this(independent, common, own, joint, taken, null);
+    }
+
+    private Closing(
+            int[] independent, int common, double[] own, double[] joint, double[] taken, double @Nullable [][] root) {
         this.independent = independent;
         this.common = common;
         this.own = own;
         this.joint = joint;
         this.taken = taken;
+        this.root = root;
     }
 
     /**
@@ -104,9 +117,40 @@ final class Closing {
         return new Closing(independent, common, own, joint, taken);
     }
 
+    /**
+     * Errors of a stated covariance, which closes by itself but for its rounding: by Cholesky's root, in which the
+     * last child has no error of its own.
+     *
+     * @param covariance of the children
+     * @param independent where each child's independent error stands among all that are drawn
+     */
+    static Closing ofCovariance(double[][] covariance, int[] independent) {
+        int size = covariance.length;
+        double[][] root = new double[size][size];
+        for (int k = 0; k < size; k++) {
+            for (int m = 0; m <= k; m++) {
+                double rest = covariance[k][m];
+                for (int i = 0; i < m; i++) {
+                    rest -= root[k][i] * root[m][i];
+                }
+                if (m < k) {
+                    root[k][m] = root[m][m] == 0 ? 0 : rest / root[m][m];
+                } else if (rest > ROUNDED * covariance[k][k]) {
+                    root[k][k] = Math.sqrt(rest);
+                } else if (rest < -ROUNDED * covariance[k][k]) {
+                    throw new IllegalArgumentException("no covariance of child " + k + ": " + rest);
+                }
+            }
+        }
+        double[] none = new double[size];
+        double[] evenly = new double[size];
+        Arrays.fill(evenly, 1.0 / size);
+        return new Closing(independent, independent[0], none, none, evenly, root);
+    }
+
     boolean isZero() {
         for (int k = 0; k < own.length; k++) {
-            if (own[k] != 0 || joint[k] != 0) {
+            if (own[k] != 0 || joint[k] != 0 || root != null) {
                 return false;
             }
         }
@@ -124,6 +168,9 @@ final class Closing {
         double total = 0;
         for (int k = 0; k < own.length; k++) {
             double error = own[k] * drawn[independent[k]] + joint[k] * drawn[common];
+            for (int m = 0; root != null && m <= k; m++) {
+                error += root[k][m] * drawn[independent[m]];
+            }
             sum[from + k] += error;
             total += error;
         }

@@ -14,6 +14,7 @@ import org.beefyield.estimate.ScaleError;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.TableDefinition;
 
 /**
@@ -108,20 +109,50 @@ record StudyTable(
             chiSquared += error * error;
         }
         double factor = Math.sqrt(chiSquared / degreesOfFreedom);
-        TableDefinition.Builder builder =
-                table.definition().toBuilder().clearBreakdown().residualDegreesOfFreedom(degreesOfFreedom);
-        table.definition()
-                .breakdown()
-                .forEach(row -> builder.row(new BreakdownRow(
-                        row.category(),
-                        row.way(),
-                        row.parent(),
-                        row.cut(),
-                        row.coefficients(),
-                        factor * row.sdGPerKg(),
-                        row.shared(),
-                        row.source())));
+        TableDefinition stated = table.definition();
+        TableDefinition.Builder builder = stated.toBuilder().residualDegreesOfFreedom(degreesOfFreedom);
+        builder.replaceRows(
+                stated.cuts(),
+                stated.breakdown().stream()
+                        .map(row -> new BreakdownRow(
+                                row.category(),
+                                row.way(),
+                                row.parent(),
+                                row.cut(),
+                                row.coefficients(),
+                                factor * sd(stated, row),
+                                row.shared(),
+                                row.source()))
+                        .toList(),
+                stated.breakdownByClass(),
+                stated.coefficientNotes(),
+                stated.covariances().stream()
+                        .map(row -> new CovarianceRow(
+                                row.category(),
+                                row.way(),
+                                row.parent(),
+                                row.cut(),
+                                row.term(),
+                                row.otherCut(),
+                                row.otherTerm(),
+                                factor * factor * row.value()))
+                        .toList(),
+                stated.expectations(),
+                stated.sources(),
+                stated.decimals(),
+                stated.provenance());
         return new StudyTable(name, YieldTable.of(builder.build()), specifications, scale, mince, measures);
+    }
+
+    /** The SD of a row, of which the file has fewer digits than the variance where one is stated. */
+    private static double sd(TableDefinition definition, BreakdownRow row) {
+        return definition.covariances().stream()
+                .filter(other -> other.parent().equals(row.parent())
+                        && other.cut().equals(row.cut())
+                        && other.otherCut().equals(row.cut()))
+                .mapToDouble(variance -> Math.sqrt(variance.value()))
+                .findFirst()
+                .orElse(row.sdGPerKg());
     }
 
     YieldEstimator estimator(int cutting) {

@@ -15,6 +15,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
 
@@ -78,8 +79,9 @@ final class Tree {
         this.ways = ways;
         this.cuts = definition.cuts();
         if (!definition.breakdownByClass().isEmpty()
-                || !definition.covariances().isEmpty()) {
-            throw new IllegalArgumentException("the study draws tables of coefficients with SDs alone");
+                || !definition.covariances().stream().allMatch(Tree::isForAllCategories)) {
+            throw new IllegalArgumentException("the study draws tables of coefficients, whose covariances are those of"
+                    + " carcasses, for all categories and ways");
         }
         boolean[] present = new boolean[cuts.size()];
         for (int level = 0; level < definition.levels().size(); level++) {
@@ -105,6 +107,12 @@ final class Tree {
             passing.add(pass);
             present = next;
         }
+    }
+
+    private static boolean isForAllCategories(CovarianceRow row) {
+        return row.term().isEmpty()
+                && row.category().equals(BreakdownRow.ANY)
+                && row.way().equals(BreakdownRow.ANY);
     }
 
     /** The ways of a cutting specification. */
@@ -200,8 +208,25 @@ final class Tree {
         double[] leanFat = Arrays.stream(children)
                 .mapToDouble(child -> cuts.get(child).kind() == CutKind.LEAN_TRIM ? leanFat(parent, child) : 0)
                 .toArray();
-        return new Split(
-                parent, from, children, leanFat, Closing.of(sds(rows, BreakdownRow::sdGPerKg), independent, common));
+        return new Split(parent, from, children, leanFat, residual(code, rows, independent, common));
+    }
+
+    private Closing residual(String parent, List<BreakdownRow> rows, int[] independent, int common) {
+        double[][] covariance = new double[rows.size()][rows.size()];
+        boolean stated = false;
+        for (CovarianceRow row : definition.covariances()) {
+            if (row.parent().equals(parent)) {
+                List<String> children = rows.stream().map(BreakdownRow::cut).toList();
+                int k = children.indexOf(row.cut());
+                int m = children.indexOf(row.otherCut());
+                covariance[k][m] = row.value() / 1e6;
+                covariance[m][k] = row.value() / 1e6;
+                stated = true;
+            }
+        }
+        return stated
+                ? Closing.ofCovariance(covariance, independent)
+                : Closing.of(sds(rows, BreakdownRow::sdGPerKg), independent, common);
     }
 
     private double leanFat(int parent, int child) {

@@ -123,6 +123,29 @@ class WorldTest {
     }
 
     @Test
+    void aStatedCovarianceIsDrawnAndCloses() {
+        double[][] covariance = {{9, -3, -6}, {-3, 4, -1}, {-6, -1, 7}};
+        Closing closing = Closing.ofCovariance(covariance, new int[] {0, 1, 2});
+        SplittableRandom random = new SplittableRandom(8);
+        double[][] drawn = new double[3][DRAWS];
+        for (int draw = 0; draw < DRAWS; draw++) {
+            double[] errors = new double[3];
+            closing.add(new double[] {random.nextGaussian(), random.nextGaussian(), random.nextGaussian()}, errors, 0);
+            assertThat(errors[0] + errors[1] + errors[2]).isCloseTo(0, within(1e-9));
+            for (int k = 0; k < 3; k++) {
+                drawn[k][draw] = errors[k];
+            }
+        }
+        for (int k = 0; k < 3; k++) {
+            for (int m = 0; m < 3; m++) {
+                double standardError =
+                        Math.sqrt((covariance[k][k] * covariance[m][m] + covariance[k][m] * covariance[k][m]) / DRAWS);
+                assertThat(covariance(drawn[k], drawn[m])).isCloseTo(covariance[k][m], within(4 * standardError));
+            }
+        }
+    }
+
+    @Test
     void drawnSharesHaveTheSdsThatTheTableStates() {
         Map<Nature, double[]> stated = Map.of(
                 CARCASSES, new double[] {22, 20, 14, 4},
