@@ -21,9 +21,9 @@ import org.junit.jupiter.params.provider.CsvSource;
  * The solver on the NIST Statistical Reference Datasets, linear regression (www.itl.nist.gov/div898/strd). The files are
  * NIST's own, unchanged but for their line ends; each names the source of its data.
  */
-class LeastSquaresReferenceTest {
+class LeastSquaresOutsideReferenceTest {
     private static List<String> lines(String name) {
-        try (InputStream in = Objects.requireNonNull(LeastSquaresReferenceTest.class.getResourceAsStream(name));
+        try (InputStream in = Objects.requireNonNull(LeastSquaresOutsideReferenceTest.class.getResourceAsStream(name));
                 BufferedReader reader = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
             return reader.lines().toList();
         } catch (IOException e) {

@@ -29,7 +29,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * The fit beside R's multi-response lm. The trials and what R makes of them are written by lm-reference.R beside the
  * resources; their first line names R's version.
  */
-class CalibrationReferenceTest {
+class CalibrationOutsideReferenceTest {
     private static final Pattern COMMA = Pattern.compile(",");
 
     private static final Map<String, String> COLUMNS = Map.of(
@@ -48,7 +48,7 @@ class CalibrationReferenceTest {
 
     /** Lines of a resource without comments and header, split at commas. */
     private static List<List<String>> read(String name) {
-        try (InputStream in = Objects.requireNonNull(CalibrationReferenceTest.class.getResourceAsStream(name))) {
+        try (InputStream in = Objects.requireNonNull(CalibrationOutsideReferenceTest.class.getResourceAsStream(name))) {
             return new String(in.readAllBytes(), StandardCharsets.UTF_8)
                     .lines()
                     .filter(line -> !line.startsWith("#"))

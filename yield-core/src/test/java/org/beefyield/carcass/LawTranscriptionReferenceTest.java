@@ -26,7 +26,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  * The law against {@code reference/law.csv}, line by line; the last column of that file names the regulation. Every
  * expected value is read from the file's text.
  */
-class LawReferenceTest {
+class LawTranscriptionReferenceTest {
     /** What the file calls a correction, where that isn't our code with blanks for hyphens. */
     private static final Map<String, DressingCorrection> LONGER_NAMES = Map.of(
             "fat inside topside left on", DressingCorrection.TOPSIDE_INSIDE_FAT_LEFT_ON,
@@ -64,7 +64,7 @@ class LawReferenceTest {
 
     static List<Line> lines() {
         String text;
-        try (InputStream in = LawReferenceTest.class.getResourceAsStream("/reference/law.csv")) {
+        try (InputStream in = LawTranscriptionReferenceTest.class.getResourceAsStream("/reference/law.csv")) {
             text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -103,11 +103,6 @@ class LawReferenceTest {
                 .containsExactlyInAnyOrder(Category.values());
         assertThat(lines().stream().filter(Line::isCorrection).map(Line::correction))
                 .containsExactlyInAnyOrder(DressingCorrection.values());
-    }
-
-    @Test
-    void aHotWeightOf350KgIsExactly343KgCold() {
-        assertThat(CarcassWeights.coldFromHot(350)).isEqualTo(343.0);
     }
 
     /** "The percentages add up" is how we read the Annex, which gives each as per cent of the one carcass weight. */
