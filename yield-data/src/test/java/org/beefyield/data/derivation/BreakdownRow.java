@@ -52,16 +52,16 @@ record BreakdownRow(
                 source);
     }
 
-    /** The same figures for another category. */
-    BreakdownRow forCategory(String letter, String otherSource) {
+    /** The row for other categories, its level and its slope with fat changed by something. */
+    BreakdownRow forCategory(String letters, double moreLevel, double morePerFatPoint, String otherSource) {
         return new BreakdownRow(
-                letter,
+                letters,
                 way,
                 parent,
                 cut,
-                level,
+                level + moreLevel,
                 perConformationPoint,
-                perFatPoint,
+                perFatPoint + morePerFatPoint,
                 per100Kg,
                 belowFatKnot,
                 aboveConformationKnot,

@@ -14,6 +14,7 @@ final class ReferenceFigures {
     private final Map<String, Double> factors = new LinkedHashMap<>();
     private final Map<String, Map<String, String>> composition = new LinkedHashMap<>();
     private final Map<String, Map<String, String>> cutFigures = new LinkedHashMap<>();
+    private final Map<String, Map<String, String>> strata = new LinkedHashMap<>();
 
     ReferenceFigures() {
         for (Map<String, String> row : rows("factors.csv")) {
@@ -24,6 +25,9 @@ final class ReferenceFigures {
         }
         for (Map<String, String> row : rows("cuts.csv")) {
             cutFigures.put(row.get("cut"), row);
+        }
+        for (Map<String, String> row : rows("strata-full.csv")) {
+            strata.put(row.get("cut"), row);
         }
     }
 
@@ -59,6 +63,12 @@ final class ReferenceFigures {
     /** A published figure on one cut, cuts.csv, by the cut's name there. */
     double cut(String referenceName, String column) {
         Map<String, String> row = found(cutFigures.get(referenceName), "cut " + referenceName);
+        return Double.parseDouble(found(row.get(column), "column " + column));
+    }
+
+    /** The mean of one cut in a stratum, strata-full.csv, by the cut's name there. */
+    double strata(String strataName, String column) {
+        Map<String, String> row = found(strata.get(strataName), "cut " + strataName);
         return Double.parseDouble(found(row.get(column), "column " + column));
     }
 

@@ -1,10 +1,14 @@
 package org.beefyield.data.derivation;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
 
 /**
  * How the shipped table, edition boneless-2026, follows from the published figures: one method for each step, figures
@@ -27,8 +31,34 @@ final class ShippedTableDerivation {
     /** Tissues of the carcass with their names in composition.csv; the loss isn't among the dissected tissues. */
     private static final Map<String, String> DISSECTED = dissected();
 
+    static final String HEIFERS = "E";
+    static final String BULLS = "AB";
+    static final String COWS = "D";
+
+    /** Where bulls are heavier than steers, and at whose cost. */
+    private static final List<String> FOREQUARTER = List.of("blade", "shoulder", "chuck-neck");
+
+    private static final List<String> LEG_AND_LOIN =
+            List.of("topside", "silverside", "eye-of-round", "knuckle", "rump", "striploin", "fillet");
+
+    /** The joints of leg, loin and rib that the trade pays most for. */
+    static final List<String> DEAR =
+            Stream.concat(LEG_AND_LOIN.stream(), Stream.of("cube-roll")).toList();
+
+    private static final List<String> STRATA = List.of("very_low", "low", "high", "very_high");
+
     private final ReferenceFigures figures = new ReferenceFigures();
     private final List<Map<String, String>> cuts = ReferenceFigures.rows("table-cuts.csv");
+    private final List<BreakdownRow> breakdown;
+
+    ShippedTableDerivation() {
+        List<BreakdownRow> rows = new ArrayList<>(tissueRows());
+        rows.addAll(otherCategoryRows());
+        rows.addAll(primalRows());
+        rows.addAll(primalRowsOfOtherSexes());
+        rows.addAll(retailRows());
+        breakdown = rows.stream().map(BreakdownRow::rounded).toList();
+    }
 
     /** Every file of the edition by name. */
     Map<String, String> files() {
@@ -48,16 +78,12 @@ final class ShippedTableDerivation {
 
     /** All rows of breakdown.csv, as rounded there. */
     List<BreakdownRow> breakdown() {
-        List<BreakdownRow> rows = new ArrayList<>(tissueRows());
-        rows.addAll(otherCategoryRows());
-        rows.addAll(primalRows());
-        rows.addAll(retailRows());
-        return rows.stream().map(BreakdownRow::rounded).toList();
+        return breakdown;
     }
 
     // Tissue level
 
-    /** Carcass to meat, fat trim, bone and loss, for steers; bone and loss serve every category. */
+    /** Carcass to meat, fat trim, bone and loss, for steers; what other categories don't state is theirs too. */
     List<BreakdownRow> tissueRows() {
         List<BreakdownRow> rows = new ArrayList<>();
         for (String tissue : List.of(MEAT, FAT_TRIM, BONE, LOSS)) {
@@ -69,7 +95,7 @@ final class ShippedTableDerivation {
                     tissueLevel(tissue),
                     tissueSlope(tissue, "conformation"),
                     tissueSlope(tissue, "fat"),
-                    figures.factor("tissue_per_100kg", tissue),
+                    0,
                     belowFatKnot(tissue),
                     aboveConformationKnot(tissue),
                     tissueSdWithinLots(tissue),
@@ -137,20 +163,34 @@ final class ShippedTableDerivation {
         };
     }
 
-    /** Categories without coefficients of their own: rows of steers, so that what each level may be off can stand there. */
+    /** What other categories state for themselves; the rest is the steers'. */
     List<BreakdownRow> otherCategoryRows() {
         List<BreakdownRow> rows = new ArrayList<>();
-        for (String letter : List.of("E", "A", "B", "D")) {
-            for (BreakdownRow row : tissueRows().subList(0, 2)) {
-                rows.add(row.forCategory(letter, "other-categories"));
-            }
+        rows.addAll(sexRows(HEIFERS, 1));
+        rows.addAll(sexRows(BULLS, -1));
+        for (BreakdownRow steers : tissueRows().subList(0, 3)) {
+            rows.add(steers.forCategory(COWS, figures.factor("cow_level", steers.cut()), 0, "cows"));
+        }
+        return rows;
+    }
+
+    /** At one grade the sexes differ in fat: heifers have more and less meat, bulls the reverse, steers stand midway. */
+    private List<BreakdownRow> sexRows(String letters, int sign) {
+        List<BreakdownRow> rows = new ArrayList<>();
+        for (BreakdownRow steers : tissueRows().subList(0, 2)) {
+            double moreFat = sign * (steers.cut().equals(FAT_TRIM) ? 1 : -1);
+            rows.add(steers.forCategory(
+                    letters,
+                    moreFat * figures.factor("category_fat_level"),
+                    moreFat * figures.factor("category_fat_slope"),
+                    "sex-derived"));
         }
         return rows;
     }
 
     /** Standard error of the level of meat and of fat trim in a category that isn't the steers'. */
-    double levelStandardError(String letter) {
-        return figures.factor("level_error", letter);
+    double levelStandardError(String letters) {
+        return figures.factor("level_error", letters);
     }
 
     /**
@@ -207,6 +247,12 @@ final class ShippedTableDerivation {
 
     /** Meat to primals. */
     List<BreakdownRow> primalRows() {
+        List<Double> levels = primals().stream()
+                .map(cut -> BreakdownRow.round(1000 * primalShare(cut), BreakdownRow.LEVEL_DECIMALS))
+                .toList();
+        List<Double> conformation = closedSlopes(this::primalConformationSlope, levels);
+        List<Double> fat = closedSlopes(this::primalFatSlope, levels);
+        List<Double> weight = closedSlopes(this::primalWeightSlope, levels);
         List<BreakdownRow> rows = new ArrayList<>();
         for (Map<String, String> cut : primals()) {
             rows.add(new BreakdownRow(
@@ -214,10 +260,10 @@ final class ShippedTableDerivation {
                     ANY,
                     MEAT,
                     cut.get("cut"),
-                    1000 * primalShare(cut),
-                    primalConformationSlope(cut),
-                    primalFatSlope(cut),
-                    primalWeightSlope(cut),
+                    levels.get(rows.size()),
+                    conformation.get(rows.size()),
+                    fat.get(rows.size()),
+                    weight.get(rows.size()),
                     0,
                     0,
                     withinLots(primalSd(cut)),
@@ -234,6 +280,45 @@ final class ShippedTableDerivation {
         return cuts.stream().filter(cut -> cut.get("kind").equals("primal")).toList();
     }
 
+    /** Bulls have a heavier forequarter than steers at the cost of leg and loin, heifers a lighter one. */
+    List<BreakdownRow> primalRowsOfOtherSexes() {
+        List<BreakdownRow> rows =
+                new ArrayList<>(primalRowsOf(HEIFERS, figures.factor("primal_sex", "heifers"), "heifer-primals"));
+        rows.addAll(primalRowsOf(BULLS, figures.factor("primal_sex", "bulls"), "bull-primals"));
+        return rows;
+    }
+
+    private List<BreakdownRow> primalRowsOf(String letters, double toForequarter, String source) {
+        List<BreakdownRow> steers = primalRows();
+        List<Double> levels = steers.stream().map(BreakdownRow::level).toList();
+        List<Double> changes = closed(
+                steers.stream().map(row -> toForequarter * partOfTheMove(row)).toList(),
+                levels,
+                BreakdownRow.LEVEL_DECIMALS);
+        List<BreakdownRow> rows = new ArrayList<>();
+        for (int i = 0; i < changes.size(); i++) {
+            if (changes.get(i) != 0) {
+                rows.add(steers.get(i).forCategory(letters, changes.get(i), 0, source));
+            }
+        }
+        return rows;
+    }
+
+    /** What a cut takes or gives, in proportion to its level, of what moves from leg and loin to the forequarter. */
+    private double partOfTheMove(BreakdownRow row) {
+        if (FOREQUARTER.contains(row.cut())) {
+            return row.level() / levels(FOREQUARTER);
+        }
+        return LEG_AND_LOIN.contains(row.cut()) ? -row.level() / levels(LEG_AND_LOIN) : 0;
+    }
+
+    private double levels(Collection<String> codes) {
+        return primals().stream()
+                .filter(cut -> codes.contains(cut.get("cut")))
+                .mapToDouble(cut -> 1000 * primalShare(cut))
+                .sum();
+    }
+
     /** The cut's mean weight as a fraction of the sum of all. */
     double primalShare(Map<String, String> cut) {
         return published(cut, "mean_kg") / sumOfMeanWeights();
@@ -245,37 +330,38 @@ final class ShippedTableDerivation {
     }
 
     /**
-     * The change of meat with conformation is given to the cuts in proportion to genetic correlation with conformation
-     * times genetic SD, both at equal weight and fat; what a cut changes per kg of carcass is then turned into g per kg
-     * of meat.
+     * One part of the change of meat with conformation is given to the cuts by genetic correlation with conformation times
+     * genetic SD, both at equal weight and fat; the rest goes to them in proportion to their weight. What a cut changes per
+     * kg of carcass is then turned into g per kg of meat.
      */
     double primalConformationSlope(Map<String, String> cut) {
-        double ofMeat = tissueSlope(MEAT, "conformation");
-        double perKgCarcass = ofMeat * conformationResponse(cut) / sumOfConformationResponses();
-        return perKgOfMeat(cut, perKgCarcass, ofMeat);
+        return perKgOfMeat(cut, changePerKgCarcass(cut, "conformation"), tissueSlope(MEAT, "conformation"));
     }
 
-    double sumOfConformationResponses() {
-        return primals().stream().mapToDouble(this::conformationResponse).sum();
-    }
-
-    private double conformationResponse(Map<String, String> cut) {
-        return published(cut, "rg_conformation_at_weight_fat") * published(cut, "sg_at_weight_fat_kg");
-    }
-
-    /** Likewise with fat: genetic correlation with carcass fat times genetic SD, neither at equal weight. */
+    /** Likewise with fat, by the part of the genetic SD at equal weight that fat explains. */
     double primalFatSlope(Map<String, String> cut) {
-        double ofMeat = tissueSlope(MEAT, "fat");
-        double perKgCarcass = ofMeat * fatResponse(cut) / sumOfFatResponses();
-        return perKgOfMeat(cut, perKgCarcass, ofMeat);
+        return perKgOfMeat(cut, changePerKgCarcass(cut, "fat"), tissueSlope(MEAT, "fat"));
     }
 
-    double sumOfFatResponses() {
-        return primals().stream().mapToDouble(this::fatResponse).sum();
+    /** g of the cut per kg of carcass and point, along the change of meat. */
+    double changePerKgCarcass(Map<String, String> cut, String variable) {
+        double part = figures.factor(variable + "_genetic_part");
+        double genetic = response(cut, variable) / sumOfResponses(variable);
+        return tissueSlope(MEAT, variable) * (part * genetic + (1 - part) * primalShare(cut));
     }
 
-    private double fatResponse(Map<String, String> cut) {
-        return published(cut, "rg_fat") * published(cut, "sg_kg");
+    double sumOfResponses(String variable) {
+        return primals().stream().mapToDouble(cut -> response(cut, variable)).sum();
+    }
+
+    private double response(Map<String, String> cut, String variable) {
+        double sdAtWeightAndFat = published(cut, "sg_at_weight_fat_kg");
+        if (variable.equals("conformation")) {
+            return published(cut, "rg_conformation_at_weight_fat") * sdAtWeightAndFat;
+        }
+        double sdAtWeight = published(cut, "sg_at_weight_kg");
+        double left = sdAtWeightAndFat / sdAtWeight;
+        return left >= 1 ? 0 : Math.signum(published(cut, "rg_fat")) * sdAtWeight * Math.sqrt(1 - left * left);
     }
 
     private double perKgOfMeat(Map<String, String> cut, double perKgCarcass, double ofMeat) {
@@ -284,27 +370,121 @@ final class ShippedTableDerivation {
 
     /** From the exponent of the cut's weight on the weight of meat, less what all cuts would change together. */
     double primalWeightSlope(Map<String, String> cut) {
-        double ofAll = primals().stream()
-                .mapToDouble(other -> primalShare(other) * relativeChangePer100Kg(other))
-                .sum();
-        return 1000 * primalShare(cut) * (relativeChangePer100Kg(cut) - ofAll);
-    }
-
-    private double relativeChangePer100Kg(Map<String, String> cut) {
         double hundreds = figures.factor("reference", "weight_kg") / 100;
-        return (figures.factor("exponent", cut.get("cut")) - 1) / hundreds;
+        double ofAll = primals().stream()
+                .mapToDouble(other -> primalShare(other) * exponent(other))
+                .sum();
+        return 1000 * primalShare(cut) * (exponent(cut) - ofAll) / hundreds;
     }
 
     /**
-     * SD of the cut at equal weight (genetic SD over the root of heritability), of which grade explains a part, less in
-     * quadrature what the SD of meat gives already.
+     * Four strata of cattle have each cut's mean as it is and at equal carcass weight. What weight adds to a cut, regressed
+     * over the strata on what it adds to all, is a slope; at the adjusted means an exponent, to a thousandth.
+     */
+    double exponent(Map<String, String> cut) {
+        double[] ofCut = new double[STRATA.size()];
+        double[] ofAll = new double[STRATA.size()];
+        double cutKg = 0;
+        double allKg = 0;
+        for (int i = 0; i < STRATA.size(); i++) {
+            String stratum = STRATA.get(i);
+            ofCut[i] = strata(cut, stratum + "_kg") - strata(cut, stratum + "_at_weight_kg");
+            cutKg += strata(cut, stratum + "_at_weight_kg");
+            for (Map<String, String> other : primals()) {
+                ofAll[i] += strata(other, stratum + "_kg") - strata(other, stratum + "_at_weight_kg");
+                allKg += strata(other, stratum + "_at_weight_kg");
+            }
+        }
+        return BreakdownRow.round(slope(ofAll, ofCut) * allKg / cutKg, 3);
+    }
+
+    private static double slope(double[] x, double[] y) {
+        double meanX = Arrays.stream(x).average().orElseThrow();
+        double meanY = Arrays.stream(y).average().orElseThrow();
+        double products = 0;
+        double squares = 0;
+        for (int i = 0; i < x.length; i++) {
+            products += (x[i] - meanX) * (y[i] - meanY);
+            squares += (x[i] - meanX) * (x[i] - meanX);
+        }
+        return products / squares;
+    }
+
+    private double strata(Map<String, String> cut, String column) {
+        return figures.strata(cut.get("strata_name"), column);
+    }
+
+    /**
+     * SD of the cut at equal weight (genetic SD over the root of heritability), less what the grade explains of it by the
+     * slopes of this table, less in quadrature what the SD of meat gives already; over lots.
      */
     double primalSd(Map<String, String> cut) {
-        double kg = published(cut, "sg_at_weight_kg") / Math.sqrt(published(cut, "h2_at_weight"));
-        double perKgCarcass =
-                kg / figures.factor("reference", "weight_kg") * 1000 * figures.factor("primal_sd_left_by_grade");
+        double sd = sdAtWeight(cut);
+        double left = sd * sd * (1 - explainedByGrade(cut));
         double throughMeat = figures.factor("tissue_sd", MEAT) * primalShare(cut);
-        return Math.sqrt(perKgCarcass * perKgCarcass - throughMeat * throughMeat) / meatFraction();
+        return Math.sqrt(left - throughMeat * throughMeat) / meatFraction();
+    }
+
+    /** g per kg of carcass. */
+    private double sdAtWeight(Map<String, String> cut) {
+        double kg = published(cut, "sg_at_weight_kg") / Math.sqrt(published(cut, "h2_at_weight"));
+        return kg / figures.factor("reference", "weight_kg") * 1000;
+    }
+
+    /** Correlation of the cut at equal weight with a grade in one herd, as the slopes of this table imply it. */
+    double impliedCorrelation(Map<String, String> cut, String variable) {
+        return changePerKgCarcass(cut, variable) * figures.factor("sd_of_points", variable) / sdAtWeight(cut);
+    }
+
+    /** Part of the cut's variance at equal weight that both grades explain. */
+    double explainedByGrade(Map<String, String> cut) {
+        double conformation = impliedCorrelation(cut, "conformation");
+        double fat = impliedCorrelation(cut, "fat");
+        return conformation * conformation
+                + fat * fat
+                + 2 * figures.factor("correlation_of_points") * conformation * fat;
+    }
+
+    /**
+     * Covariances of the primals between carcasses of one lot: independent errors conditioned on adding to 0, and one more
+     * error that the eight dear primals have in common against the others; the SDs of single primals stay what they are.
+     */
+    double[][] primalCovariances() {
+        List<Map<String, String>> cuts = primals();
+        int n = cuts.size();
+        double[] common = new double[n];
+        double[] variances = new double[n];
+        for (int k = 0; k < n; k++) {
+            String code = cuts.get(k).get("cut");
+            boolean dear = DEAR.contains(code);
+            double ofGroup = dear ? levels(DEAR) : 1000 - levels(DEAR);
+            common[k] = (dear ? 1 : -1) * figures.factor("dear_residual") * 1000 * primalShare(cuts.get(k)) / ofGroup;
+            double sd = primalSd(cuts.get(k));
+            variances[k] = sd * sd - common[k] * common[k];
+        }
+        double[] open = conditionedFrom(variances);
+        double sum = Arrays.stream(open).sum();
+        double part = withinLots(1);
+        double[][] covariances = new double[n][n];
+        for (int k = 0; k < n; k++) {
+            for (int m = 0; m < n; m++) {
+                double closed = (k == m ? open[k] : 0) - open[k] * open[m] / sum;
+                covariances[k][m] = part * part * (closed + common[k] * common[m]);
+            }
+        }
+        return covariances;
+    }
+
+    /** Variances v of independent errors that, conditioned on adding to 0, have the variances given: v - v²/sum(v). */
+    private static double[] conditionedFrom(double[] variances) {
+        double[] open = variances.clone();
+        for (int step = 0; step < 500; step++) {
+            double sum = Arrays.stream(open).sum();
+            for (int k = 0; k < open.length; k++) {
+                open[k] = variances[k] + open[k] * open[k] / sum;
+            }
+        }
+        return open;
     }
 
     private double meatFraction() {
@@ -317,7 +497,10 @@ final class ShippedTableDerivation {
 
     // Retail level
 
-    /** Primals to retail cuts, in the order of the primals; levels don't depend on the carcass. */
+    /**
+     * Primals to retail cuts, in the order of the primals. The fat cut off changes with the carcass's fat class, the other
+     * children give it in proportion.
+     */
     List<BreakdownRow> retailRows() {
         List<BreakdownRow> rows = new ArrayList<>();
         for (Map<String, String> primal : primals()) {
@@ -325,6 +508,8 @@ final class ShippedTableDerivation {
                 List<Double> levels = way.stream()
                         .map(row -> Double.valueOf(row.get("g_per_kg")))
                         .toList();
+                List<Double> slopes = retailFatSlopes(
+                        levels, way.stream().map(row -> row.get("cut")).toList().indexOf(FAT_TRIM));
                 List<Double> sds = retailSds(levels);
                 List<Double> hallSds = retailHallSds(levels, way.get(0).get("source"));
                 for (int i = 0; i < way.size(); i++) {
@@ -336,7 +521,7 @@ final class ShippedTableDerivation {
                             row.get("cut"),
                             levels.get(i),
                             0,
-                            0,
+                            slopes.get(i),
                             0,
                             0,
                             0,
@@ -349,6 +534,30 @@ final class ShippedTableDerivation {
             }
         }
         return rows;
+    }
+
+    private List<Double> retailFatSlopes(List<Double> levels, int fatTrim) {
+        double ofFatTrim = figures.factor("retail_fat_slope") * levels.get(fatTrim);
+        List<Double> slopes = new ArrayList<>();
+        for (int i = 0; i < levels.size(); i++) {
+            slopes.add(i == fatTrim ? ofFatTrim : -ofFatTrim * levels.get(i) / (1000 - levels.get(fatTrim)));
+        }
+        return closed(slopes, levels, BreakdownRow.SLOPE_DECIMALS);
+    }
+
+    private List<Double> closedSlopes(ToDoubleFunction<Map<String, String>> slope, List<Double> levels) {
+        return closed(primals().stream().map(slope::applyAsDouble).toList(), levels, BreakdownRow.SLOPE_DECIMALS);
+    }
+
+    /** Figures that add up to 0, as the file prints them; what they then miss 0 by, the child with the largest level takes. */
+    private static List<Double> closed(List<Double> figures, List<Double> levels, int decimals) {
+        List<Double> rounded = new ArrayList<>(figures.stream()
+                .map(figure -> BreakdownRow.round(figure, decimals))
+                .toList());
+        int largest = levels.indexOf(Collections.max(levels));
+        double sum = rounded.stream().mapToDouble(Double::doubleValue).sum();
+        rounded.set(largest, BreakdownRow.round(rounded.get(largest) - sum, decimals));
+        return rounded;
     }
 
     /** Rows of retail-ways.csv of one primal, way by way. */
@@ -377,51 +586,6 @@ final class ShippedTableDerivation {
         }
         double sum = variances.stream().mapToDouble(Double::doubleValue).sum();
         return variances.stream().map(v -> Math.sqrt(v - v * v / sum)).toList();
-    }
-
-    /**
-     * The `steaks` way of a primal from its published cutting tests, in whole g/kg: each test closed on fat trim and
-     * waste, tests averaged, fat trim and waste reduced because the shipped primal is already free of separable fat,
-     * the rest scaled up, whole grams by largest remainder. Purge is the loss.
-     */
-    Map<String, Integer> steaksWayFromCuttingTests(String referenceName) {
-        List<Map<String, String>> tests = ReferenceFigures.rows("retail.csv").stream()
-                .filter(row -> row.get("primal").equals(referenceName))
-                .toList();
-        double steaks = mean(tests, "steaks_%") + mean(tests, "second_steaks_%");
-        double dice = mean(tests, "diced_%");
-        double leanTrim = mean(tests, "lean_trim_%");
-        double purge = mean(tests, "purge_%");
-        double kept = steaks + dice + leanTrim + purge;
-        double fatTrim = (100 - kept) * figures.factor("retail_fat_kept");
-        double scale = (100 - fatTrim) / kept;
-        Map<String, Double> exact = new LinkedHashMap<>();
-        exact.put("steak", steaks * scale * 10);
-        exact.put("dice", dice * scale * 10);
-        exact.put("lean-trim", leanTrim * scale * 10);
-        exact.put(FAT_TRIM, fatTrim * 10);
-        exact.put(LOSS, purge * scale * 10);
-        return wholeGrams(exact);
-    }
-
-    private static double mean(List<Map<String, String>> tests, String column) {
-        return tests.stream()
-                .map(test -> test.get(column))
-                .mapToDouble(cell -> cell.isEmpty() ? 0 : Double.parseDouble(cell))
-                .average()
-                .orElseThrow();
-    }
-
-    private static Map<String, Integer> wholeGrams(Map<String, Double> exact) {
-        Map<String, Integer> whole = new LinkedHashMap<>();
-        TreeMap<Double, String> byRemainder = new TreeMap<>();
-        exact.forEach((cut, value) -> {
-            whole.put(cut, (int) Math.floor(value));
-            byRemainder.put(value - Math.floor(value), cut);
-        });
-        int missing = 1000 - whole.values().stream().mapToInt(Integer::intValue).sum();
-        byRemainder.descendingMap().values().stream().limit(missing).forEach(cut -> whole.merge(cut, 1, Integer::sum));
-        return whole;
     }
 
     // Specifications

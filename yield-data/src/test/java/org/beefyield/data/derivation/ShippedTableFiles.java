@@ -20,6 +20,7 @@ import org.beefyield.data.table.TableWriter;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.License;
 import org.beefyield.table.definition.QuarteringRow;
@@ -40,6 +41,9 @@ final class ShippedTableFiles {
     static final String VERSION = "1.0.0";
     static final List<String> CATEGORIES = List.of("C", "E", "A", "B", "D");
     private static final String DIGEST = ",\\s*\"digest\": \"[0-9a-f]{64}\"";
+
+    /** Sums over 14 primals must be 0 to a millionth of the largest. */
+    private static final int COVARIANCE_DECIMALS = 6;
 
     private final ShippedTableDerivation derivation;
     private final ReferenceFigures figures;
@@ -129,6 +133,7 @@ final class ShippedTableFiles {
                     row.get("source")));
         }
         derivation.breakdown().stream().flatMap(row -> notes(row).stream()).forEach(table::coefficientNote);
+        primalCovariances().forEach(table::covariance);
         for (Map<String, String> row : ReferenceFigures.rows("table-expectations.csv")) {
             table.expectation(expectation(row));
         }
@@ -198,58 +203,82 @@ final class ShippedTableFiles {
     private List<CoefficientNote> notes(BreakdownRow row) {
         List<CoefficientNote> notes = new ArrayList<>();
         switch (row.source()) {
-            case "grange-derived", "other-categories" -> {
-                if (row.source().equals("other-categories")) {
-                    notes.add(new CoefficientNote(
-                            row.category(),
-                            row.way(),
-                            row.parent(),
-                            row.cut(),
-                            TableColumn.LEVEL_G_PER_KG,
-                            derivation.levelStandardError(row.category()),
-                            "level-" + row.category(),
-                            row.source()));
-                }
-                notes.add(note(
-                        row, TableColumn.PER_CONFORMATION_POINT, standardError(row, "conformation"), row.source()));
-                notes.add(note(row, TableColumn.PER_FAT_POINT, standardError(row, "fat"), row.source()));
-                notes.add(note(row, TableColumn.PER_100_KG, slopeError(row, BreakdownRow::per100Kg), "tissue-weight"));
-                if (row.belowFatKnot() != 0) {
-                    notes.add(note(
-                            row,
-                            fatHinge.column(),
-                            slopeError(row, BreakdownRow::belowFatKnot),
-                            "lean-carcass-hinges"));
-                    notes.add(note(
-                            row,
-                            conformationHinge.column(),
-                            slopeError(row, BreakdownRow::aboveConformationKnot),
-                            "lean-carcass-hinges"));
-                }
-                shared(notes, row, "tissue-lot-sd", "run-sd", "tissue-hall-sd");
-            }
+            case "grange-derived", "sex-derived", "cows" -> tissueNotes(notes, row);
             case "boning-loss" -> shared(notes, row, "tissue-lot-sd", "run-sd", "tissue-hall-sd");
-            case "primal-derived" -> {
+            case "primal-derived", "bull-primals", "heifer-primals" -> {
                 notes.add(note(
                         row,
                         TableColumn.PER_CONFORMATION_POINT,
                         slopeError(row, BreakdownRow::perConformationPoint),
-                        "slope-error"));
+                        "primal-slopes"));
                 notes.add(note(
-                        row, TableColumn.PER_FAT_POINT, slopeError(row, BreakdownRow::perFatPoint), "slope-error"));
+                        row, TableColumn.PER_FAT_POINT, slopeError(row, BreakdownRow::perFatPoint), "primal-slopes"));
                 notes.add(note(row, TableColumn.PER_100_KG, slopeError(row, BreakdownRow::per100Kg), "primal-weight"));
                 notes.add(note(row, TableColumn.SD_G_PER_KG, null, "primal-sd"));
                 shared(notes, row, "lot-run-sd", "lot-run-sd", "primal-hall-sd");
             }
             case "retail-derived" -> {
+                notes.add(fatSlopeNote(row));
                 notes.add(note(row, TableColumn.SD_G_PER_KG, null, "retail-sd"));
                 shared(notes, row, "lot-run-sd", "lot-run-sd", "retail-hall-sd");
             }
-            default -> {
-                // every figure is an assumption, as the row is
-            }
+            default -> notes.add(fatSlopeNote(row));
         }
         return notes;
+    }
+
+    private void tissueNotes(List<CoefficientNote> notes, BreakdownRow row) {
+        if (!row.category().equals(ShippedTableDerivation.ANY) && !row.cut().equals(ShippedTableDerivation.BONE)) {
+            notes.add(named(
+                    row,
+                    TableColumn.LEVEL_G_PER_KG,
+                    derivation.levelStandardError(row.category()),
+                    "level-" + row.category()));
+        }
+        notes.add(note(row, TableColumn.PER_CONFORMATION_POINT, standardError(row, "conformation"), "grange-derived"));
+        notes.add(note(row, TableColumn.PER_FAT_POINT, standardError(row, "fat"), "grange-derived"));
+        if (row.source().equals("sex-derived")) {
+            notes.add(named(
+                    row,
+                    TableColumn.PER_FAT_POINT,
+                    figures.factor("category_fat_slope_error"),
+                    "fat-slope-" + row.category()));
+        }
+        if (row.belowFatKnot() != 0) {
+            notes.add(note(row, fatHinge.column(), slopeError(row, BreakdownRow::belowFatKnot), "lean-carcass-hinges"));
+            notes.add(note(
+                    row,
+                    conformationHinge.column(),
+                    slopeError(row, BreakdownRow::aboveConformationKnot),
+                    "lean-carcass-hinges"));
+        }
+        shared(notes, row, "tissue-lot-sd", "run-sd", "tissue-hall-sd");
+    }
+
+    private CoefficientNote fatSlopeNote(BreakdownRow row) {
+        return note(row, TableColumn.PER_FAT_POINT, slopeError(row, BreakdownRow::perFatPoint), "retail-fat-slope");
+    }
+
+    private static CoefficientNote named(BreakdownRow row, String term, double standardError, String errorId) {
+        return new CoefficientNote(
+                row.category(), row.way(), row.parent(), row.cut(), term, standardError, errorId, row.source());
+    }
+
+    private List<CovarianceRow> primalCovariances() {
+        List<String> primals =
+                derivation.primals().stream().map(cut -> cut.get("cut")).toList();
+        double[][] covariances = derivation.primalCovariances();
+        List<CovarianceRow> rows = new ArrayList<>();
+        for (int k = 0; k < primals.size(); k++) {
+            for (int m = 0; m <= k; m++) {
+                rows.add(CovarianceRow.residual(
+                        ShippedTableDerivation.MEAT,
+                        primals.get(k),
+                        primals.get(m),
+                        BreakdownRow.round(covariances[k][m], COVARIANCE_DECIMALS)));
+            }
+        }
+        return rows;
     }
 
     private static void shared(List<CoefficientNote> notes, BreakdownRow row, String lot, String run, String hall) {
@@ -267,8 +296,7 @@ final class ShippedTableFiles {
                 .toList();
         List<Double> errors = derivation.slopeStandardErrors(
                 children.stream().map(slope::applyAsDouble).toList());
-        List<String> cuts = children.stream().map(BreakdownRow::cut).toList();
-        return errors.get(cuts.indexOf(row.cut()));
+        return errors.get(children.stream().map(BreakdownRow::cut).toList().indexOf(row.cut()));
     }
 
     private double standardError(BreakdownRow row, String variable) {
@@ -299,7 +327,7 @@ final class ShippedTableFiles {
     }
 
     /** Citations come from sources.csv of the reference figures unless table-sources.csv holds one of its own. */
-    private static List<SourceRow> sources() {
+    static List<SourceRow> sources() {
         Map<String, Map<String, String>> cited = new LinkedHashMap<>();
         ReferenceFigures.rows("sources.csv").forEach(row -> cited.put(row.get("source"), row));
         List<SourceRow> sources = new ArrayList<>();

@@ -4,15 +4,22 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.DoubleFunction;
 import java.util.function.UnaryOperator;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
+import org.jspecify.annotations.Nullable;
 
 /** The edition's page for people: table-readme.md with every figure filled in from the rows and factors. */
 final class ShippedTableReadme {
@@ -52,19 +59,76 @@ final class ShippedTableReadme {
         return kg;
     }
 
+    /** Saleable kinds of retail cuts. */
+    private static final Set<String> SALEABLE = Set.of("steak", "joint", "dice", "lean-trim");
+
+    /**
+     * Of the saleable weight of a carcass at the reference grade, the part that rests on rows of kind assumption at a level, or
+     * at any if none is given.
+     */
+    double assumedPart(String category, String specification, @Nullable String level) {
+        Map<String, String> ways = derivation.specifications().getOrDefault(specification, Map.of());
+        double assumed = 0;
+        double all = 0;
+        for (Map.Entry<String, String> way : ways.entrySet()) {
+            double ofPrimal = shares.primal(category, reference).getOrDefault(way.getKey(), 0.0);
+            for (Map.Entry<String, Double> child : shares.children(way.getKey(), way.getValue(), category, reference)
+                    .entrySet()) {
+                if (SALEABLE.contains(kindOf(child.getKey()))) {
+                    double weight = ofPrimal * child.getValue();
+                    boolean tissue = isAssumption(category, "carcass", "*", "meat");
+                    boolean primal = isAssumption(category, "meat", "*", way.getKey());
+                    boolean retail = isAssumption(category, way.getKey(), way.getValue(), child.getKey());
+                    boolean counts = level == null
+                            ? tissue || primal || retail
+                            : Map.of("tissue", tissue, "primal", primal, "retail", retail)
+                                    .getOrDefault(level, false);
+                    all += weight;
+                    assumed += counts ? weight : 0;
+                }
+            }
+        }
+        return assumed / all;
+    }
+
+    private String kindOf(String cut) {
+        return derivation.cuts().stream()
+                .filter(row -> row.get("cut").equals(cut))
+                .map(row -> row.get("kind"))
+                .findFirst()
+                .orElse("");
+    }
+
+    private boolean isAssumption(String category, String parent, String way, String cut) {
+        String source = "";
+        for (BreakdownRow row : derivation.breakdown()) {
+            // rows of a category stand behind those for all
+            if (row.parent().equals(parent)
+                    && row.way().equals(way)
+                    && row.cut().equals(cut)
+                    && (row.category().equals("*") || row.category().contains(category))) {
+                source = row.source();
+            }
+        }
+        String named = source;
+        return ShippedTableFiles.sources().stream()
+                .anyMatch(row -> row.source().equals(named) && row.kind() == SourceKind.ASSUMPTION);
+    }
+
     /** kg of meat of the reference carcass. */
     double meatKg() {
         return kg(shares.tissue("C", reference), ShippedTableDerivation.MEAT);
     }
 
     /** The smallest fat trim in the allowed range, g per kg of carcass; it has no weight term. */
-    double smallestFatTrim() {
+    double smallestFatTrim(String category) {
         double smallest = Double.POSITIVE_INFINITY;
         for (double c = figures.factor("allowed_min", "conformation");
                 c <= figures.factor("allowed_max", "conformation");
                 c++) {
             for (double f = figures.factor("allowed_min", "fat"); f <= figures.factor("allowed_max", "fat"); f++) {
-                Map<String, Double> tissue = shares.tissue("C", new TableShares.Position(c, f, reference.weightKg()));
+                Map<String, Double> tissue =
+                        shares.tissue(category, new TableShares.Position(c, f, reference.weightKg()));
                 smallest = Math.min(smallest, tissue.getOrDefault(ShippedTableDerivation.FAT_TRIM, 0.0));
             }
         }
@@ -91,7 +155,33 @@ final class ShippedTableReadme {
             values.put("fitted." + variable, range("fitted", variable));
             values.put("allowed." + variable, range("allowed", variable));
         }
-        values.put("smallestFatTrim", format("%.1f", smallestFatTrim()));
+        for (String category : List.of("C", "E", "A", "D")) {
+            values.put("smallestFatTrim." + category, format("%.1f", smallestFatTrim(category)));
+        }
+        values.put("sexLevel", factor("category_fat_level", ""));
+        values.put("sexSlope", factor("category_fat_slope", ""));
+        values.put("sexSlopeError", factor("category_fat_slope_error", ""));
+        for (String tissue : List.of("meat", "fat-trim", "bone")) {
+            values.put("cow." + tissue, format("%+.0f", figures.factor("cow_level", tissue)));
+        }
+        values.put(
+                "cowMeat",
+                format(
+                        "%.1f",
+                        shares.tissue("D", new TableShares.Position(2, 5, reference.weightKg()))
+                                        .getOrDefault("meat", 0.0)
+                                / 10));
+        values.put("conformationPart", factor("conformation_genetic_part", ""));
+        values.put("fatPart", factor("fat_genetic_part", ""));
+        values.put("bullPrimals", factor("primal_sex", "bulls"));
+        values.put("heiferPrimals", ShippedTableFiles.number(-figures.factor("primal_sex", "heifers")));
+        values.put("retailFatSlope", format("%.0f", 100 * figures.factor("retail_fat_slope")));
+        values.put("sdConformation", factor("sd_of_points", "conformation"));
+        values.put("sdFat", factor("sd_of_points", "fat"));
+        values.put("gradeCorrelation", factor("correlation_of_points", ""));
+        values.put("assumedByCategory", assumedByCategory());
+        values.put("specificationRetail", columns(name -> "retail, `" + name + "`", " | "));
+        putPublished(values);
         values.put("sd.overLots", factor("tissue_sd", "meat"));
         values.put("level.E", factor("level_error", "E"));
         values.put("level.D", factor("level_error", "D"));
@@ -102,10 +192,8 @@ final class ShippedTableReadme {
             values.put("hallPart." + level, format("%.0f", 100 * figures.factor("hall_sd_of_level", level)));
         }
         values.put("loss", factor("loss", ""));
-        values.put("weight.bone", factor("tissue_per_100kg", "bone"));
         values.put("fatKnot", factor("fat_hinge_knot", ""));
         values.put("conformationKnot", factor("conformation_hinge_knot", ""));
-        values.put("primalSdLeft", factor("primal_sd_left_by_grade", ""));
         values.put("retailSdOfLevel", factor("retail_sd_of_level", ""));
         values.put("retailSdCap", factor("retail_sd_cap", ""));
         values.put("retailSdLargest", factor("retail_sd_largest", ""));
@@ -121,6 +209,92 @@ final class ShippedTableReadme {
         values.put("specificationRule", columns(name -> "---|", ""));
         values.put("retailByPrimal", byPrimal());
         return values;
+    }
+
+    private String assumedByCategory() {
+        Map<String, String> names = new LinkedHashMap<>();
+        names.put("C", "steers (C)");
+        names.put("E", "heifers (E)");
+        names.put("A", "young bulls, bulls (A, B)");
+        names.put("D", "cows (D)");
+        StringBuilder table = new StringBuilder();
+        names.forEach((category, name) -> {
+            List<String> cells = new ArrayList<>(List.of(name));
+            cells.add(percent(assumedPart(category, "steaks", "tissue")));
+            cells.add(percent(assumedPart(category, "steaks", "primal")));
+            derivation
+                    .specifications()
+                    .keySet()
+                    .forEach(way -> cells.add(percent(assumedPart(category, way, "retail"))));
+            derivation.specifications().keySet().forEach(way -> cells.add(percent(assumedPart(category, way, null))));
+            table.append("| ").append(String.join(" | ", cells)).append(" |\n");
+        });
+        return table.toString();
+    }
+
+    private static String percent(double part) {
+        return format("%.0f", 100 * part);
+    }
+
+    private void putPublished(Map<String, String> values) {
+        PublishedYields yields = new PublishedYields(YieldTable.of(new ShippedTableFiles(derivation).definition()));
+        values.put("saleable.trim", format("%.1f", yields.saleable(null)));
+        values.put("saleable.15", format("%.1f", yields.saleable(15.0)));
+        values.put("saleable.20", format("%.1f", yields.saleable(20.0)));
+        values.put("striploinSteak", format("%.0f", yields.portion("striploin")));
+        List<PublishedYields.Line> outside = yields.lines("outside.csv");
+        List<PublishedYields.Line> construction = yields.lines("construction.csv");
+        values.put("outside", published(outside));
+        values.put("construction", published(construction));
+        values.put("comparisonSources", citations(Stream.concat(outside.stream(), construction.stream())));
+        for (String tissue : List.of("meat", "fat", "bone")) {
+            values.put("type." + tissue, format("%+.0f", ours(construction, "type-" + tissue)));
+        }
+        values.put("mcgee.meat", format("%+.0f", ours(outside, "mcgee-type-meat")));
+        values.put("mcgee.bone", format("%+.0f", ours(outside, "mcgee-type-bone")));
+        values.put("typeOff", format("%.0f", ours(construction, "type-meat") - 62));
+        values.put("mcgeeOff", format("%.0f", ours(outside, "mcgee-type-meat") - 25));
+    }
+
+    /** Of sources that the table's own list doesn't hold. */
+    private static String citations(Stream<PublishedYields.Line> lines) {
+        Set<String> ownList =
+                ShippedTableFiles.sources().stream().map(SourceRow::source).collect(Collectors.toSet());
+        Set<String> named = Stream.concat(lines.map(PublishedYields.Line::source), Stream.of("nzallometry"))
+                .collect(Collectors.toSet());
+        return ReferenceFigures.rows("sources.csv").stream()
+                .filter(row -> named.contains(row.get("source")) && !ownList.contains(row.get("source")))
+                .map(row -> "- `" + row.get("source") + "` (" + row.get("kind") + "): " + row.get("citation") + "\n")
+                .collect(Collectors.joining());
+    }
+
+    private static double ours(List<PublishedYields.Line> lines, String id) {
+        return lines.stream()
+                .filter(line -> line.id().equals(id))
+                .mapToDouble(PublishedYields.Line::ours)
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static String published(List<PublishedYields.Line> lines) {
+        StringBuilder table = new StringBuilder();
+        for (PublishedYields.Line line : lines) {
+            int point = line.published().indexOf('.');
+            int printed = point < 0 ? 0 : line.published().length() - point - 1;
+            boolean small = Math.abs(Double.parseDouble(line.published())) < 100;
+            int decimals = small && !line.unit().startsWith("of ") ? Math.max(1, printed) : printed;
+            String ours = format("%." + decimals + "f", line.ours());
+            table.append(format(
+                    "| %s | %s | %s | %s, %s | `%s` | %s |\n",
+                    line.what(),
+                    (line.published() + " " + line.unit()).strip(),
+                    line.agrees() ? ours : "**" + ours + "**",
+                    line.n(),
+                    line.cattle(),
+                    line.source(),
+                    line.remark()));
+        }
+        return table.toString();
     }
 
     private String bySpecification(DoubleFunction<String> cell) {

@@ -70,7 +70,13 @@ class HostileFilesTest {
         assertThat(problems.get(0).message()).isEqualTo("a table has at most 250000 rows in all");
         // the other resources stand before it in the descriptor
         long others = Stream.of(
-                        "cuts", "breakdown", "specifications", "quartering", "coefficient-notes", "expectations")
+                        "cuts",
+                        "breakdown",
+                        "specifications",
+                        "quartering",
+                        "coefficient-notes",
+                        "residual-covariance",
+                        "expectations")
                 .mapToLong(name -> hall.text(name + ".csv").lines().count() - 1)
                 .sum();
         assertThat(problems.get(0).line()).isEqualTo(TableLimits.MOST_ROWS - others + 2);
@@ -445,7 +451,7 @@ class HostileFilesTest {
         for (int length : new int[] {directory, directory + 10, whole.length - 1}) {
             assertZipRefused(
                     write(Arrays.copyOf(whole, length)),
-                    "its directory at the end is missing or is not that of the 9 files in it; it may have been cut off");
+                    "its directory at the end is missing or is not that of the 10 files in it; it may have been cut off");
         }
     }
 
@@ -457,7 +463,7 @@ class HostileFilesTest {
 
         assertZipRefused(
                 write(both.toByteArray()),
-                "its directory at the end is missing or is not that of the 9 files in it; it may have been cut off");
+                "its directory at the end is missing or is not that of the 10 files in it; it may have been cut off");
     }
 
     @Test

@@ -31,6 +31,7 @@ final class PackageCopy {
             "specifications.csv",
             "quartering.csv",
             "coefficient-notes.csv",
+            "residual-covariance.csv",
             "expectations.csv",
             "sources.csv",
             "README.md");
