@@ -35,7 +35,9 @@ import org.jspecify.annotations.Nullable;
  *         .source(new SourceRow("hall", SourceKind.ASSUMPTION, "Our own guess", ""))
  *         .row(new BreakdownRow("*", "*", "carcass", "loss", List.of(8.0, 0.0, 0.0, 0.0, 0.0, 0.0), 1, "hall"))
  *         .row(new BreakdownRow("*", "*", "carcass", "bone",
- *                 List.of(186.671, -7.3556, -2.3856, -6.0, 0.0, 0.0), 12, "hall"))
+ *                 List.of(186.671, -7.3556, -2.3856, 0.0, 0.0, 0.0), 12, "hall"))
+ *         .row(new BreakdownRow("D", "*", "carcass", "bone",
+ *                 List.of(201.671, -7.3556, -2.3856, 0.0, 0.0, 0.0), 12, "hall"))
  *         .build();
  * }</pre>
  *

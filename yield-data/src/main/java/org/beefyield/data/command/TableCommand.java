@@ -147,7 +147,11 @@ final class TableCommand {
     private static String closing(YieldTable table) {
         return String.join(
                 "; ",
-                table.closingCorrections().stream().map(TableCommand::words).toList());
+                table.closingCorrections().stream()
+                        .map(TableCommand::words)
+                        // once, though rows of a category close apart from those for all
+                        .distinct()
+                        .toList());
     }
 
     private static String words(TableComparison.Difference one) {

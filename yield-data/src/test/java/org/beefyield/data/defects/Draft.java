@@ -12,6 +12,7 @@ import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
@@ -42,6 +43,7 @@ public final class Draft {
     public final List<SpecificationRow> specifications;
     public final List<QuarteringRow> quartering;
     public final List<CoefficientNote> notes;
+    public final List<CovarianceRow> covariances;
     public final List<Expectation> expectations;
     public final List<CutName> names;
     public final List<SourceRow> sources;
@@ -65,6 +67,7 @@ public final class Draft {
         specifications = new ArrayList<>(original.specifications());
         quartering = new ArrayList<>(original.quartering());
         notes = new ArrayList<>(original.coefficientNotes());
+        covariances = new ArrayList<>(original.covariances());
         expectations = new ArrayList<>(original.expectations());
         names = new ArrayList<>(original.names());
         sources = new ArrayList<>(original.sources());
@@ -93,7 +96,7 @@ public final class Draft {
         specifications.forEach(row -> builder.specification(row.specification(), row.parent(), row.way()));
         quartering.forEach(builder::quartering);
         notes.forEach(builder::coefficientNote);
-        original.covariances().forEach(builder::covariance);
+        covariances.forEach(builder::covariance);
         expectations.forEach(builder::expectation);
         names.forEach(builder::name);
         sources.forEach(builder::source);

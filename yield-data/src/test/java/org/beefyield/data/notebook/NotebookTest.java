@@ -118,7 +118,7 @@ class NotebookTest {
         ExecutedNotebook executed = ExecutedNotebook.run(notebook, EXAMPLES);
 
         assertThat(executed.problems(Map.of())).isEmpty();
-        assertThat(executed.shown("estimate")).contains("Striploin 16.25 4.8 11.70 20.80", "Quarters");
+        assertThat(executed.shown("estimate")).contains("Striploin 16.25 4.8 11.64 20.87", "Quarters");
         assertThat(executed.shown("picture")).contains("What a carcass becomes");
         assertThat(executed.shown("assigned")).isEmpty();
         assertThat(executed.html()).hasSize(2);

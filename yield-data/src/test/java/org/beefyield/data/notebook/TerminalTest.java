@@ -57,7 +57,7 @@ class TerminalTest {
                 .doesNotContain("Error")
                 .doesNotContain("|")
                 .startsWith("Carcass category C")
-                .containsPattern("\\nStriploin +16.25 +4.8 +11.70 +20.80\\n")
+                .containsPattern("\\nStriploin +16.25 +4.8 +11.64 +20.87\\n")
                 .endsWith("[1, 2]\nnull\n");
     }
 

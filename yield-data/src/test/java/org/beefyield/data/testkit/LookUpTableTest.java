@@ -49,7 +49,11 @@ class LookUpTableTest {
     private static final YieldGrid STEAKS =
             Engine.grid(SHIPPED, Category.STEER, SHIPPED.specifications().get(0));
     private static final double W0 = SHIPPED.definition().reference().weightKg();
+    private static final double F0 = SHIPPED.definition().reference().fat();
     private static final double EXACT = 1e-12;
+    /** What closing takes off the slopes with fat of a primal's children, which the bound doesn't know. */
+    private static final double ROUNDED = 1e-9;
+
     private static final List<Integer> CONFORMATION_MIDDLES = List.of(2, 5, 8, 11, 14, 17);
     private static final List<Integer> FAT_MIDDLES = List.of(2, 5, 8, 11, 14);
 
@@ -59,6 +63,7 @@ class LookUpTableTest {
         draft.name = thirds ? "by-thirds" : "by-whole-classes";
         draft.expectations.clear();
         draft.notes.clear();
+        draft.covariances.clear();
         draft.breakdown.removeIf(row -> List.of("carcass", "meat").contains(row.parent()));
         for (String parent : List.of("carcass", "meat")) {
             for (int c = thirds ? 1 : 2; c <= 18; c += thirds ? 1 : 3) {
@@ -103,8 +108,8 @@ class LookUpTableTest {
     private static double largestDifference(YieldTable table, List<Integer> conformations, List<Integer> fats) {
         double largest = 0;
         for (CuttingSpecification specification : SHIPPED.specifications()) {
-            YieldGrid own = Engine.grid(table, Category.HEIFER, specification);
-            YieldGrid shipped = Engine.grid(SHIPPED, Category.HEIFER, specification);
+            YieldGrid own = Engine.grid(table, Category.STEER, specification);
+            YieldGrid shipped = Engine.grid(SHIPPED, Category.STEER, specification);
             for (int c : conformations) {
                 for (int f : fats) {
                     double[] a = own.shares(c, f, W0);
@@ -128,8 +133,8 @@ class LookUpTableTest {
     void thirdsReproduceTheTableEverywhereAtTheReferenceWeight() {
         YieldTable thirds = YieldTable.of(byClass(true));
         for (CuttingSpecification specification : SHIPPED.specifications()) {
-            YieldGrid own = Engine.grid(thirds, Category.COW, specification);
-            YieldGrid shipped = Engine.grid(SHIPPED, Category.COW, specification);
+            YieldGrid own = Engine.grid(thirds, Category.STEER, specification);
+            YieldGrid shipped = Engine.grid(SHIPPED, Category.STEER, specification);
             for (double c = 1; c <= 18; c += 0.5) {
                 for (double f = 1; f <= 15; f += 0.5) {
                     assertThat(own.shares(c, f, W0)).containsExactly(shipped.shares(c, f, W0), within(EXACT));
@@ -152,7 +157,7 @@ class LookUpTableTest {
                     double[] bound = bound(c, f, specification);
                     for (int slot = 0; slot < bound.length; slot++) {
                         double error = Math.abs(a[slot] - b[slot]);
-                        assertThat(error).isLessThanOrEqualTo(bound[slot] + EXACT);
+                        assertThat(error).isLessThanOrEqualTo(bound[slot] + ROUNDED);
                     }
                     largest.merge("meat", Math.abs(a[0] - b[0]), Math::max);
                 }
@@ -202,11 +207,16 @@ class LookUpTableTest {
             } else if (way == null) {
                 standing.merge(parent, bound, Double::sum);
             } else {
-                // the primals' rows have levels alone
+                // the primals' rows have levels and slopes with fat
                 SHIPPED.definition().breakdown().stream()
                         .filter(row -> row.parent().equals(parent) && row.way().equals(way))
                         .forEach(row -> standing.merge(
-                                row.cut(), bound * row.coefficients().get(0) / 1000, Double::sum));
+                                row.cut(),
+                                bound
+                                        * (row.coefficients().get(0)
+                                                + row.coefficients().get(2) * (f - F0))
+                                        / 1000,
+                                Double::sum));
             }
         });
         return standing;
