@@ -507,6 +507,11 @@ public final class BreakdownFit {
         return List.copyOf(byPrior.values());
     }
 
+    boolean hasTrialOf(List<Category> categories) {
+        return trials.stream()
+                .anyMatch(trial -> categories.contains(trial.carcass().category()));
+    }
+
     /** Rows of the new table for a category, and how they write it. */
     List<BreakdownRow> rows(Category ofCategory, String written, String source) {
         double[][] own = priorBreakdown.coefficients(ofCategory);

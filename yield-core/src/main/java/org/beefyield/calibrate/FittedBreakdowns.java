@@ -29,6 +29,8 @@ final class FittedBreakdowns {
     private final List<BreakdownFit> all;
     private final TableDefinition prior;
     private final SourceRow source;
+    /** Of rows that moved with the others though nothing of their categories was weighed. */
+    private final SourceRow moved;
 
     /**
      * Fitted breakdowns.
@@ -42,6 +44,11 @@ final class FittedBreakdowns {
         this.all = all;
         this.prior = priorTable.definition();
         this.source = source(name);
+        this.moved = new SourceRow(
+                source.source() + "-moved",
+                SourceKind.ASSUMPTION,
+                "Moved as the categories that were boned, for none of this one was",
+                "");
     }
 
     void putInto(TableOverride override) {
@@ -55,6 +62,9 @@ final class FittedBreakdowns {
         all.forEach(fit -> byBreakdown
                 .computeIfAbsent(fit.breakdown, breakdown -> new ArrayList<>())
                 .add(fit));
+        if (all.stream().anyMatch(fit -> !fit.alike(prior.categories()).stream().allMatch(fit::hasTrialOf))) {
+            override.source(moved);
+        }
         byBreakdown.values().forEach(fits -> replace(override, fits));
         override.provenance(provenance());
     }
@@ -77,7 +87,8 @@ final class FittedBreakdowns {
                 String written = fit.category().equals(BreakdownRow.ANY) && alike.size() == 1 && !hasRowsForAllWays(fit)
                         ? BreakdownRow.ANY
                         : categories.stream().map(Category::letter).collect(Collectors.joining());
-                rows.addAll(fit.rows(categories.get(0), written, source.source()));
+                SourceRow behind = fit.hasTrialOf(categories) ? source : moved;
+                rows.addAll(fit.rows(categories.get(0), written, behind.source()));
                 covariances.addAll(fit.covarianceRows(categories.get(0), written));
             }
         }

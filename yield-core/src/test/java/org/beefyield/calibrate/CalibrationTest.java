@@ -12,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.TreeMap;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -41,6 +42,8 @@ import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.SharedSds;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.Variable;
@@ -178,6 +181,31 @@ class CalibrationTest {
                         + 0.25 * Math.pow(meat.get(1).sdGPerKg(), 2))
                 .isCloseTo(Math.pow(fit.residualSd("meat"), 2), within(1e-8));
         assertThat(calibrated.toText()).contains("\n  no trial of category E: moved like the others\n");
+    }
+
+    @Test
+    void whatMovedWithoutATrialOfItsCategoryIsCalledAnAssumption() {
+        // steers and heifers are boned, cows not
+        YieldTable table =
+                calibration(Halls.trials(1, 120)).fit().withAllowedRange(NARROW).table("hall", "1");
+
+        Map<String, String> sources = new TreeMap<>();
+        for (BreakdownRow row : table.definition().breakdown()) {
+            if (row.cut().equals("meat")) {
+                sources.put(row.category(), row.source());
+            }
+        }
+        assertThat(sources).isEqualTo(Map.of("CE", "trials-hall", "D", "trials-hall-moved"));
+        assertThat(table.definition().sources())
+                .filteredOn(source -> source.source().startsWith("trials-hall"))
+                .extracting(SourceRow::kind, SourceRow::citation)
+                .containsExactly(
+                        tuple(
+                                SourceKind.DERIVED,
+                                "Boning trials of 120 carcasses on 12 days, 2026-10-01 to 2026-10-12"),
+                        tuple(
+                                SourceKind.ASSUMPTION,
+                                "Moved as the categories that were boned, for none of this one was"));
     }
 
     @Test
@@ -579,11 +607,11 @@ Findings
                                 again.withCategoriesApart().withStrength(100).fit())
                         .map(calibrated -> calibrated.table("hall", "1").digest()))
                 .containsExactly(
-                        "ffeacd0bb824266c8855589894eeaa208e283d6f80ed5a18ee66e2c774a791cc",
+                        "aa3469b000f58bcfed9fd872281265b64aef3ca8040439464cd192e8f1884acb",
                         "7f44ff1ef742bf3e18b6ad0edf36d926012fc03b80669d4d421ca30194fbc934",
-                        "524ed13d04cae011ae2cd3ba93f15ba577b5c04967bc6e2da6526c1d65981e09",
-                        "a62ae5293573b80cadbb857936d4f3be34513cb4f1728cdfb7d5d81cd562c817",
-                        "19e7a4934806aeb406c458ffbb1d118b18b71c485e3eb98524460fab49f876dc");
+                        "8b6bac176987facd996841d04072b37294b615ac59b9c76811e98353a7c49b9d",
+                        "13719b8e8127f014f3cc169c44efb182106700e8391235b3ad0baa3ee0c72bf1",
+                        "f5ae3a828b986a419379821f6bcabbc46346d8c83cc61cb044997301b83758eb");
     }
 
     @Test
