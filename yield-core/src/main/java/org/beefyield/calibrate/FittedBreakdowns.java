@@ -62,9 +62,6 @@ final class FittedBreakdowns {
         all.forEach(fit -> byBreakdown
                 .computeIfAbsent(fit.breakdown, breakdown -> new ArrayList<>())
                 .add(fit));
-        if (all.stream().anyMatch(fit -> !fit.alike(prior.categories()).stream().allMatch(fit::hasTrialOf))) {
-            override.source(moved);
-        }
         byBreakdown.values().forEach(fits -> replace(override, fits));
         override.provenance(provenance());
     }
@@ -88,6 +85,7 @@ final class FittedBreakdowns {
                         ? BreakdownRow.ANY
                         : categories.stream().map(Category::letter).collect(Collectors.joining());
                 SourceRow behind = fit.hasTrialOf(categories) ? source : moved;
+                override.source(behind);
                 rows.addAll(fit.rows(categories.get(0), written, behind.source()));
                 covariances.addAll(fit.covarianceRows(categories.get(0), written));
             }

@@ -1,5 +1,7 @@
 package org.beefyield.data.derivation;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
 import java.util.List;
 import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
@@ -8,15 +10,15 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.CutKind;
+import org.beefyield.data.table.ReferencePrices;
 import org.beefyield.data.table.ReferenceRows;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.Support;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.pay.Marginals;
-import org.beefyield.price.PriceList;
-import org.beefyield.price.Valuer;
 import org.beefyield.table.YieldTable;
 import org.jspecify.annotations.Nullable;
 
@@ -48,13 +50,21 @@ final class PublishedYields {
         boolean inside() {
             return Math.abs(ours - Double.parseDouble(published)) <= band;
         }
+
+        /** It is inside where it says so, its source is listed, and nothing that tells what it is of is missing. */
+        void check() {
+            assertThat(inside()).as("%s", this).isEqualTo(agrees);
+            assertThat(ReferenceRows.of("sources.csv"))
+                    .as(source)
+                    .anySatisfy(row -> assertThat(row.get("source")).isEqualTo(source));
+            assertThat(List.of(what, n, cattle)).as("%s", this).doesNotContain("");
+        }
     }
 
     private static final double R = 8;
     private static final double KG = 340;
     private static final double SD_OF_CONFORMATION = 1.7;
     private static final double SD_OF_FAT = 1.5;
-    private static final double CENT_PER_KG = 296;
     private static final List<String> DEAR = ShippedTableDerivation.DEAR;
     private static final List<String> LEG = List.of("topside", "silverside", "eye-of-round", "knuckle");
     private static final List<String> HINDQUARTER =
@@ -175,12 +185,8 @@ final class PublishedYields {
             case "o3-meat" -> dissected(carcass("C", 5, R, KG), "meat") / 10;
             case "u3-bone" -> dissected(carcass("C", 11, R, KG), "bone") / 10;
             case "o3-bone" -> dissected(carcass("C", 5, R, KG), "bone") / 10;
-            case "value-conformation" ->
-                Marginals.of(valuer(), carcass("C", R, R, KG))
-                        .conformationPoint()
-                        .perKg();
-            case "value-fat" ->
-                Marginals.of(valuer(), carcass("C", R, R, KG)).fatPoint().perKg();
+            case "value-conformation" -> marginals().conformationPoint().perKg();
+            case "value-fat" -> marginals().fatPoint().perKg();
             case "forequarter-bulls" -> forequarter("A") - forequarter("C");
             case "cow-meat" -> percent(estimator.estimate(carcass("D", 2, 5, KG)), "meat");
             default -> throw new IllegalArgumentException("nothing says how to work out " + id);
@@ -198,6 +204,19 @@ final class PublishedYields {
 
     private YieldEstimator minced(double fatPercent) {
         return estimator.with(MinceTarget.fatPercent(fatPercent));
+    }
+
+    /** What the saleable weight of the reference carcass rests on. */
+    Support support(String category, String specification) {
+        return estimator
+                .withSpecification(specification)
+                .estimate(carcass(category, R, R, KG))
+                .support();
+    }
+
+    private Marginals marginals() {
+        Carcass reference = carcass("C", R, R, KG);
+        return Marginals.of(ReferencePrices.valuer(estimator, reference), reference);
     }
 
     /** % of the reference carcass, with mince of a fat content or the lean trim as it is. */
@@ -311,17 +330,19 @@ final class PublishedYields {
 
     /** Correlation over carcasses of one fat class that differ in conformation and by what carcasses and lots differ by. */
     private double correlationWithConformation(Figure figure) {
-        YieldEstimate low = estimator.estimate(carcass("C", R - 0.5, R, KG));
-        YieldEstimate high = estimator.estimate(carcass("C", R + 0.5, R, KG));
-        double perPoint = (high.kg(figure) - low.kg(figure)) * SD_OF_CONFORMATION;
-        return perPoint / Math.hypot(perPoint, overLots(figure));
+        double ofConformation = SD_OF_CONFORMATION * perPointOfConformation(figure);
+        return ofConformation / Math.hypot(ofConformation, overLots(figure));
+    }
+
+    /** kg of the reference carcass. */
+    private double perPointOfConformation(Figure figure) {
+        return estimator.estimate(carcass("C", R + 0.5, R, KG)).kg(figure)
+                - estimator.estimate(carcass("C", R - 0.5, R, KG)).kg(figure);
     }
 
     private double scatterInFatClass() {
-        YieldEstimate low = estimator.estimate(carcass("C", R - 0.5, R, KG));
-        YieldEstimate high = estimator.estimate(carcass("C", R + 0.5, R, KG));
-        double perPoint = (high.saleableKg() - low.saleableKg()) * SD_OF_CONFORMATION;
-        return 100 * Math.hypot(perPoint, overLots(Figure.saleable())) / KG;
+        double ofConformation = SD_OF_CONFORMATION * perPointOfConformation(Figure.saleable());
+        return 100 * Math.hypot(ofConformation, overLots(Figure.saleable())) / KG;
     }
 
     /** In one herd at equal weight, by the SD of the cut in the published figures on cuts. */
@@ -373,18 +394,5 @@ final class PublishedYields {
     double portion(String primal) {
         YieldEstimate estimate = reference(KG);
         return 100 * estimate.kg(primal + "-steak") / estimate.kg("primal", primal);
-    }
-
-    /** Relative prices on primals, so that a kg of the reference carcass is worth what it was in the published study. */
-    private Valuer valuer() {
-        PriceList.Builder relative = PriceList.builder("cent").kind(CutKind.LOSS, 0);
-        for (Map<String, String> row : ReferenceRows.of("prices.csv")) {
-            relative.cut(text(row, "cut_or_kind"), Double.parseDouble(text(row, "relative_price")));
-        }
-        PriceList prices = relative.build();
-        double worth = Valuer.of(prices, estimator, "primal")
-                .value(carcass("C", R, R, KG))
-                .perKg();
-        return Valuer.of(prices.times(CENT_PER_KG / worth), estimator, "primal");
     }
 }

@@ -16,10 +16,10 @@ import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.beefyield.estimate.Support;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
-import org.jspecify.annotations.Nullable;
 
 /** The edition's page for people: table-readme.md with every figure filled in from the rows and factors. */
 final class ShippedTableReadme {
@@ -32,12 +32,14 @@ final class ShippedTableReadme {
     private final ShippedTableDerivation derivation;
     private final ReferenceFigures figures;
     private final TableShares shares;
+    private final PublishedYields yields;
     private final TableShares.Position reference;
 
     ShippedTableReadme(ShippedTableDerivation derivation) {
         this.derivation = derivation;
         this.figures = derivation.figures();
         this.shares = new TableShares(derivation.breakdown(), figures);
+        this.yields = new PublishedYields(YieldTable.of(new ShippedTableFiles(derivation).definition()));
         this.reference = new TableShares.Position(
                 figures.factor("reference", "conformation"),
                 figures.factor("reference", "fat"),
@@ -57,62 +59,6 @@ final class ShippedTableReadme {
             kg.merge(retailSource(specification, primal.get("cut")), primalKg(primal.get("cut")), Double::sum);
         }
         return kg;
-    }
-
-    /** Saleable kinds of retail cuts. */
-    private static final Set<String> SALEABLE = Set.of("steak", "joint", "dice", "lean-trim");
-
-    /**
-     * Of the saleable weight of a carcass at the reference grade, the part that rests on rows of kind assumption at a level, or
-     * at any if none is given.
-     */
-    double assumedPart(String category, String specification, @Nullable String level) {
-        Map<String, String> ways = derivation.specifications().getOrDefault(specification, Map.of());
-        double assumed = 0;
-        double all = 0;
-        for (Map.Entry<String, String> way : ways.entrySet()) {
-            double ofPrimal = shares.primal(category, reference).getOrDefault(way.getKey(), 0.0);
-            for (Map.Entry<String, Double> child : shares.children(way.getKey(), way.getValue(), category, reference)
-                    .entrySet()) {
-                if (SALEABLE.contains(kindOf(child.getKey()))) {
-                    double weight = ofPrimal * child.getValue();
-                    boolean tissue = isAssumption(category, "carcass", "*", "meat");
-                    boolean primal = isAssumption(category, "meat", "*", way.getKey());
-                    boolean retail = isAssumption(category, way.getKey(), way.getValue(), child.getKey());
-                    boolean counts = level == null
-                            ? tissue || primal || retail
-                            : Map.of("tissue", tissue, "primal", primal, "retail", retail)
-                                    .getOrDefault(level, false);
-                    all += weight;
-                    assumed += counts ? weight : 0;
-                }
-            }
-        }
-        return assumed / all;
-    }
-
-    private String kindOf(String cut) {
-        return derivation.cuts().stream()
-                .filter(row -> row.get("cut").equals(cut))
-                .map(row -> row.get("kind"))
-                .findFirst()
-                .orElse("");
-    }
-
-    private boolean isAssumption(String category, String parent, String way, String cut) {
-        String source = "";
-        for (BreakdownRow row : derivation.breakdown()) {
-            // rows of a category stand behind those for all
-            if (row.parent().equals(parent)
-                    && row.way().equals(way)
-                    && row.cut().equals(cut)
-                    && (row.category().equals("*") || row.category().contains(category))) {
-                source = row.source();
-            }
-        }
-        String named = source;
-        return ShippedTableFiles.sources().stream()
-                .anyMatch(row -> row.source().equals(named) && row.kind() == SourceKind.ASSUMPTION);
     }
 
     /** kg of meat of the reference carcass. */
@@ -219,17 +165,21 @@ final class ShippedTableReadme {
         names.put("D", "cows (D)");
         StringBuilder table = new StringBuilder();
         names.forEach((category, name) -> {
+            List<Support> supports = derivation.specifications().keySet().stream()
+                    .map(specification -> yields.support(category, specification))
+                    .toList();
             List<String> cells = new ArrayList<>(List.of(name));
-            cells.add(percent(assumedPart(category, "steaks", "tissue")));
-            cells.add(percent(assumedPart(category, "steaks", "primal")));
-            derivation
-                    .specifications()
-                    .keySet()
-                    .forEach(way -> cells.add(percent(assumedPart(category, way, "retail"))));
-            derivation.specifications().keySet().forEach(way -> cells.add(percent(assumedPart(category, way, null))));
+            cells.add(assumed(supports.get(0), "tissue"));
+            cells.add(assumed(supports.get(0), "primal"));
+            supports.forEach(support -> cells.add(assumed(support, "retail")));
+            supports.forEach(support -> cells.add(percent(support.share(SourceKind.ASSUMPTION))));
             table.append("| ").append(String.join(" | ", cells)).append(" |\n");
         });
         return table.toString();
+    }
+
+    private static String assumed(Support support, String level) {
+        return percent(support.assumedKg(level) / support.saleableKg());
     }
 
     private static String percent(double part) {
@@ -237,7 +187,6 @@ final class ShippedTableReadme {
     }
 
     private void putPublished(Map<String, String> values) {
-        PublishedYields yields = new PublishedYields(YieldTable.of(new ShippedTableFiles(derivation).definition()));
         values.put("saleable.trim", format("%.1f", yields.saleable(null)));
         values.put("saleable.15", format("%.1f", yields.saleable(15.0)));
         values.put("saleable.20", format("%.1f", yields.saleable(20.0)));

@@ -66,7 +66,7 @@ final class TableShares {
     }
 
     /** g of each child per kg of the parent. */
-    Map<String, Double> children(String parent, String way, String category, Position position) {
+    private Map<String, Double> children(String parent, String way, String category, Position position) {
         Map<String, Double> children = new LinkedHashMap<>();
         for (BreakdownRow row : rowsByParentAndWay.getOrDefault(parent + ' ' + way, List.of())) {
             // rows for `*` come first, so that a row of the category itself replaces them

@@ -3,9 +3,7 @@ package org.beefyield.data.table;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
-import java.util.Map;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.cut.CutKind;
 import org.beefyield.pay.Marginals;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.Factor;
@@ -22,18 +20,7 @@ import org.junit.jupiter.api.Test;
 class ShippedTableValueTest {
     private static final Carcass BASE = Shipped.steer("R=", "3=", Shipped.KG).carcass();
 
-    private static final Valuer VALUER = valuer();
-
-    private static Valuer valuer() {
-        PriceList.Builder relative = PriceList.builder("cent").kind(CutKind.LOSS, 0);
-        for (Map<String, String> row : ReferenceRows.of("prices.csv")) {
-            relative.cut(row.get("cut_or_kind"), Double.parseDouble(row.get("relative_price")));
-        }
-        PriceList prices = relative.build();
-        double worth =
-                Valuer.of(prices, Shipped.ESTIMATOR, "primal").value(BASE).perKg();
-        return Valuer.of(prices.times(296 / worth), Shipped.ESTIMATOR, "primal");
-    }
+    private static final Valuer VALUER = ReferencePrices.valuer(Shipped.ESTIMATOR, BASE);
 
     /** With one price for all meat the slopes are those of meat, fat trim and bone, g/kg per point of the tissue level. */
     @Test
