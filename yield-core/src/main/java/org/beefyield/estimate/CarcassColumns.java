@@ -1,6 +1,7 @@
 package org.beefyield.estimate;
 
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Objects;
@@ -146,6 +147,20 @@ public final class CarcassColumns {
     /** Number of a row's run, below 0 if not known. */
     int runNumber(int row) {
         return keys.runs == null ? -1 : keys.runs[row];
+    }
+
+    /** Copies the numbers of rows' lots and runs, below 0 if not known, to a place on. */
+    void copyNumbers(int from, int to, int[] lots, int[] runs, int at) {
+        copy(keys.lots, from, to, lots, at);
+        copy(keys.runs, from, to, runs, at);
+    }
+
+    private static void copy(int @Nullable [] numbers, int from, int to, int[] copies, int at) {
+        if (numbers == null) {
+            Arrays.fill(copies, at, at + to - from, -1);
+        } else {
+            System.arraycopy(numbers, from, copies, at, to - from);
+        }
     }
 
     LotKey lot(int row) {

@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Sums carcasses in columns up, at about the cost of reading them: in plain arrays by category and node, block by block,
- * and the blocks with the rounding that they lose. All are graded to one width.
+ * and the blocks with the rounding that they lose. All are graded to one width. Rows of many lots and runs are written down
+ * besides, which costs half as much again, and sorted out by {@link Groups} when somebody asks or they are too many.
  */
 final class ColumnTotals {
     /**
@@ -24,17 +25,8 @@ final class ColumnTotals {
     /** Sums of t, t^2 and so on of a node, side by side: as many as the highest degree needs. */
     private static final int STRIDE = 8;
 
-    /** Groups that are found without a look at the moments: more than hall and day have at a time. A power of two. */
-    private static final int RECENT = 1 << 10;
-
-    /** Rows of a group that are handed on to it at a time. */
-    private static final int MOST_TOGETHER = 1 << 11;
-
     /** Rows of a group behind each other from which on they are summed up as all are, and the sums handed on to it. */
     private static final int LONG = 1 << 12;
-
-    /** Groups that have a block of their own: so few that their sums stay near. */
-    private static final int MOST_BLOCKS = 64;
 
     /** Takes a carcass outside the fitted range. */
     interface Outside {
@@ -59,14 +51,6 @@ final class ColumnTotals {
 
     private final RowChecks checks;
     private final Moments moments;
-    /** Groups by the last digits of lot and run, as far as any stands there, and both of each as one number. */
-    private final @Nullable Group[] recent = new Group[RECENT];
-
-    private final long[] recentKeys = new long[RECENT];
-    /** Blocks of groups with many carcasses, at the same places. */
-    private final @Nullable Block[] recentBlocks = new Block[RECENT];
-
-    private int blocks;
     private final Nodes nodes;
     private final double referenceWeightKg;
 
@@ -74,11 +58,10 @@ final class ColumnTotals {
     private final double fatWidth;
     private final int powers;
     private final boolean keepsGroups;
-    /** Rows of one group behind each other: their nodes and weights as t. */
-    private final int[] nodesTogether = new int[MOST_TOGETHER];
+    /** Rows of the block that belong to many groups, for which they are written down. */
+    private final WrittenRows written = new WrittenRows();
 
-    private final double[] together = new double[MOST_TOGETHER];
-    /** Rows of groups that have no block of their own, or rows without lot and run. */
+    /** What isn't with the sums yet: rows of one group or of many, or rows without lot and run. */
     private final Block block;
 
     /** Of all blocks before, and of the parts of carcasses between nodes, by node. */
@@ -131,7 +114,7 @@ final class ColumnTotals {
             }
             begin(keepsGroups && !isOfMany ? key(carcasses, row) : null);
             int next = isOfMany
-                    ? groups(carcasses, conformation, fat, row, end)
+                    ? ofMany(carcasses, conformation, fat, row, end)
                     : usual(carcasses, conformation, fat, row, end);
             if (next < end) {
                 refused += add(carcasses, next, flags, next - from, outside);
@@ -146,7 +129,7 @@ final class ColumnTotals {
     /** Makes the block that of a group, or of none. */
     private void begin(Group.@Nullable Key group) {
         if (!Objects.equals(group, block.of)) {
-            end(block);
+            end();
             block.of = group;
         }
     }
@@ -169,7 +152,7 @@ final class ColumnTotals {
     private void endFullBlock(int moreRows) {
         block.rows += moreRows;
         if (block.rows >= BLOCK) {
-            end(block);
+            end();
         }
     }
 
@@ -189,105 +172,29 @@ final class ColumnTotals {
         return to;
     }
 
-    /** The same of rows that belong to lots and runs. */
-    private int groups(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
-        int row = from;
-        while (row < to) {
-            int first = ofBlocks(carcasses, conformation, fat, row, to);
-            row = ofOneGroup(carcasses, conformation, fat, first, Math.min(to, first + MOST_TOGETHER));
-            if (row == first) {
-                return row;
-            }
-            Group group = find(carcasses.lotNumber(first), carcasses.runNumber(first));
-            if (row == first + 1) {
-                group.add(nodesTogether[0], together[0], 1);
-            } else {
-                group.add(nodesTogether, together, row - first);
-            }
-        }
-        return to;
-    }
-
-    /** Adds rows of groups that have blocks. */
-    private int ofBlocks(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
+    /** The same of rows of many groups, which are written down. */
+    private int ofMany(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
         byte[] categories = carcasses.categories();
         double[] weights = carcasses.coldWeightsKg();
-        for (int row = from; row < to; row++) {
-            int lot = carcasses.lotNumber(row);
-            int run = carcasses.runNumber(row);
-            int place = place(lot, run);
-            Block own = recentBlocks[place];
-            if (own == null || recentKeys[place] != key(lot, run) || own.rows == BLOCK) {
-                return row;
-            }
+        written.reserve(to - from);
+        int[] cells = written.cells();
+        double[] ts = written.ts();
+        int shift = written.size() - from;
+        int row = from;
+        while (row < to) {
             double weight = weights[row];
             int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
             if (node < 0) {
-                return row;
-            }
-            add(own, node, (weight - referenceWeightKg) / 100);
-            own.rows++;
-        }
-        return to;
-    }
-
-    /** Adds rows of the first one's group to those of all, and writes them down for the group. */
-    private int ofOneGroup(CarcassColumns carcasses, byte[] conformation, byte[] fat, int from, int to) {
-        if (from == to) {
-            return from;
-        }
-        byte[] categories = carcasses.categories();
-        double[] weights = carcasses.coldWeightsKg();
-        int lot = carcasses.lotNumber(from);
-        int run = carcasses.runNumber(from);
-        for (int row = from; row < to; row++) {
-            double weight = weights[row];
-            int node = checks.usualNode(categories[row], conformation[row], fat[row], weight);
-            if (node < 0 || carcasses.lotNumber(row) != lot || carcasses.runNumber(row) != run) {
-                return row;
+                break;
             }
             double t = (weight - referenceWeightKg) / 100;
             add(block, node, t);
-            nodesTogether[row - from] = node;
-            together[row - from] = t;
+            cells[row + shift] = node;
+            ts[row + shift] = t;
+            row++;
         }
-        return to;
-    }
-
-    private static long key(int lot, int run) {
-        return ((long) lot << Integer.SIZE) | (run & 0xffffffffL);
-    }
-
-    /** Where the group of a lot and run stands, or another. */
-    private static int place(int lot, int run) {
-        return (lot + 31 * run) & (RECENT - 1);
-    }
-
-    /** The group of a lot and run; one that was summed up has a block from now on, if there are few of them. */
-    private Group find(int lot, int run) {
-        int place = place(lot, run);
-        Group there = recent[place];
-        boolean isThere = there != null && recentKeys[place] == key(lot, run);
-        if (isThere && !there.isSummedUp()) {
-            return there;
-        }
-        Block own = recentBlocks[place];
-        if (own != null) {
-            // it is full, or another's
-            end(own);
-        }
-        if (!isThere) {
-            there = moments.group(new Group.Key(LotKey.numbered(lot), RunKey.numbered(run)));
-            recent[place] = there;
-            recentKeys[place] = key(lot, run);
-            recentBlocks[place] = null;
-            blocks -= own == null ? 0 : 1;
-        }
-        if (there.isSummedUp() && recentBlocks[place] == null && blocks < MOST_BLOCKS) {
-            recentBlocks[place] = new Block(new Group.Key(LotKey.numbered(lot), RunKey.numbered(run)), checks.nodes());
-            blocks++;
-        }
-        return there;
+        written.add(carcasses, from, row);
+        return row;
     }
 
     /** Any row; returns 1 if it is refused. */
@@ -365,7 +272,7 @@ final class ColumnTotals {
     }
 
     /** Hands a block on to the sums of all and to those of its group, and empties it. */
-    private void end(Block block) {
+    private void end() {
         @Nullable Group group = null;
         for (int node = 0; node < counts.length; node++) {
             int count = block.counts[node];
@@ -381,21 +288,16 @@ final class ColumnTotals {
                 Arrays.fill(block.sums, at, at + STRIDE, 0);
             }
         }
+        if (written.size() > 0) {
+            moments.add(written.copy());
+            written.clear();
+        }
         block.rows = 0;
     }
 
     /** Hands on all that was summed up, power sums by node and carcasses by grade cell, and begins anew. */
     void drainTo(Moments totals, ObjLongConsumer<GradeCell> toCounts) {
-        end(block);
-        for (int place = 0; place < RECENT; place++) {
-            Block own = recentBlocks[place];
-            if (own != null) {
-                end(own);
-            }
-        }
-        Arrays.fill(recent, null);
-        Arrays.fill(recentBlocks, null);
-        blocks = 0;
+        end();
         for (int i = 0; i < counts.length; i++) {
             int node = i % nodes.size();
             Category category = checks.categories().get(i / nodes.size());

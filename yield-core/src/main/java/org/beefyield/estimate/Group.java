@@ -15,7 +15,7 @@ final class Group implements Serializable {
     private static final long serialVersionUID = 1;
 
     /** So many are kept as they are: more would hardly cost less, for each goes into the sums once. */
-    private static final int MOST = 1 << 12;
+    static final int MOST = 1 << 12;
 
     /**
      * What makes carcasses those of one group.
@@ -167,22 +167,18 @@ final class Group implements Serializable {
         return copy;
     }
 
-    /** Whether there were so many that their sums are kept. */
-    boolean isSummedUp() {
-        return sums != null;
-    }
-
-    /** Adds whole carcasses at nodes. */
-    void add(int[] moreCells, double[] moreTs, int more) {
+    /** Adds whole carcasses at nodes, which stand in arrays from a place to another. */
+    void add(int[] moreCells, double[] moreTs, int from, int to) {
+        int more = to - from;
         if (!reserve(more)) {
-            Sums to = sums();
-            for (int i = 0; i < more; i++) {
-                to.add(moreCells[i], moreTs[i], 1);
+            Sums known = sums();
+            for (int i = from; i < to; i++) {
+                known.add(moreCells[i], moreTs[i], 1);
             }
             return;
         }
-        System.arraycopy(moreCells, 0, cells, size, more);
-        System.arraycopy(moreTs, 0, ts, size, more);
+        System.arraycopy(moreCells, from, cells, size, more);
+        System.arraycopy(moreTs, from, ts, size, more);
         if (parts != null) {
             Arrays.fill(parts, size, size + more, 1);
         }

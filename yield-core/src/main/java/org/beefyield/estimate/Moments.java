@@ -143,7 +143,7 @@ final class Moments {
     private final double referenceWeightKg;
     private final Map<Key, PowerSums> sums = new HashMap<>();
     /** Carcasses by what they have in common that errs, if the table or the scale has any err together. */
-    private Map<Group.Key, Group> groups = new HashMap<>();
+    private Groups groups;
     /** Whether other moments have them too, so that they aren't changed. */
     private boolean groupsAreShared;
 
@@ -159,6 +159,7 @@ final class Moments {
         this.powers = 2 * (grid.coefficients() - 1) + 3;
         this.referenceWeightKg = grid.referenceWeightKg();
         this.categories = List.copyOf(model.categories());
+        this.groups = new Groups(model);
     }
 
     /** Number of categories and nodes together. */
@@ -215,37 +216,17 @@ final class Moments {
 
     /** A group to which carcasses can be added, which count in the total already. */
     Group group(Group.Key key) {
-        return ownGroups().computeIfAbsent(key(key), known -> newGroup());
+        return ownGroups().at(key);
     }
 
-    /** A group of none. */
-    Group newGroup() {
-        // shares, times the weight
-        return new Group(cells(), model.anyGrid().coefficients() + 1);
+    /** Adds rows to their groups, which count in the total already; nobody changes them any more. */
+    void add(WrittenRows rows) {
+        ownGroups().add(rows);
     }
 
-    /** Adds a group of carcasses, which count in the total already, and keeps it. */
-    void add(Group.Key key, Group group) {
-        Group known = ownGroups().putIfAbsent(key(key), group);
-        if (known != null) {
-            known.add(group);
-        }
-    }
-
-    /** Lots are one where the table doesn't have them err together, and so are runs. */
-    private Group.Key key(Group.Key known) {
-        return model.keepsLots() && model.keepsRuns()
-                ? known
-                : new Group.Key(
-                        model.keepsLots() ? known.lot() : LotKey.NOT_KNOWN,
-                        model.keepsRuns() ? known.run() : RunKey.NOT_KNOWN);
-    }
-
-    private Map<Group.Key, Group> ownGroups() {
+    private Groups ownGroups() {
         if (groupsAreShared) {
-            Map<Group.Key, Group> own = new HashMap<>(groups);
-            own.replaceAll((key, group) -> group.copy());
-            groups = own;
+            groups = groups.copy();
             groupsAreShared = false;
         }
         return groups;
@@ -262,7 +243,10 @@ final class Moments {
     }
 
     private int count(Function<Group.Key, ?> sharing) {
-        return groups.keySet().stream().map(sharing).collect(Collectors.toSet()).size();
+        return groups.sorted().keySet().stream()
+                .map(sharing)
+                .collect(Collectors.toSet())
+                .size();
     }
 
     int powers() {
@@ -276,13 +260,13 @@ final class Moments {
             groupsAreShared = true;
             other.groupsAreShared = true;
         } else {
-            other.groups.forEach((key, group) -> group(key).add(group));
+            ownGroups().add(other.groups);
         }
     }
 
     /** Whether these are of the same carcasses as far as anything is kept of them, to the last bit. */
     boolean holdsTheSameAs(Moments other) {
-        return sums.equals(other.sums) && groups.equals(other.groups);
+        return sums.equals(other.sums) && groups.sorted().equals(other.groups.sorted());
     }
 
     /**
@@ -295,9 +279,7 @@ final class Moments {
     record Form(Map<Key, PowerSums> sums, Map<Group.Key, Group> groups) implements Serializable {}
 
     Form form() {
-        Map<Group.Key, Group> copies = new HashMap<>(groups);
-        copies.replaceAll((key, group) -> group.copy());
-        return new Form(new HashMap<>(sums), copies);
+        return new Form(new HashMap<>(sums), new HashMap<>(groups.copy().sorted()));
     }
 
     /**
@@ -314,7 +296,7 @@ final class Moments {
                         model.anyGrid().coefficients() + 1,
                         cell -> cell >= 0 && cell < cells() && contains(category(cell), node(cell)))));
         form.sums().forEach(this::add);
-        form.groups().forEach(this::add);
+        form.groups().forEach((key, group) -> group(key).add(group));
     }
 
     /** Whether the table has a node. */
@@ -406,7 +388,7 @@ final class Moments {
     <K extends @Nullable Object> void forEach(
             Function<Group.Key, K> sharing, Comparator<? super K> order, BiConsumer<K, Group.Sums> visitor) {
         SortedMap<K, List<Group>> byKey = new TreeMap<>(order);
-        groups.entrySet().stream()
+        groups.sorted().entrySet().stream()
                 .sorted(Map.Entry.comparingByKey())
                 .forEach(entry -> byKey.computeIfAbsent(sharing.apply(entry.getKey()), key -> new ArrayList<>(1))
                         .add(entry.getValue()));

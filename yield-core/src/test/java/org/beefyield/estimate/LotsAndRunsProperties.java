@@ -451,6 +451,48 @@ class LotsAndRunsProperties {
         assertThat(early.carcasses()).isEqualTo(size / 3);
     }
 
+    /** More rows than wait at a time: of lots that are kept as sums then, and of so many lots that their rows wait on. */
+    @Example
+    void aMillionRowsOfLotsBetweenEachOtherAreAsGoodAsLotByLot() {
+        for (int count : new int[] {3, 20_000}) {
+            int each = 1_300_000 / count;
+            int size = each * count;
+            byte[] categories = new byte[size];
+            Arrays.fill(categories, (byte) 'C');
+            byte[][] conformation = new byte[2][size];
+            byte[][] fat = new byte[2][size];
+            double[][] kg = new double[2][size];
+            int[][] lots = new int[2][size];
+            Random random = new Random(24);
+            for (int row = 0; row < size; row++) {
+                int[] places = {row, row % each * count + row / each};
+                byte thisConformation = (byte) (4 + random.nextInt(9));
+                byte thisFat = (byte) (3 + random.nextInt(9));
+                double thisKg = 240 + 200 * random.nextDouble();
+                for (int order = 0; order < 2; order++) {
+                    conformation[order][places[order]] = thisConformation;
+                    fat[order][places[order]] = thisFat;
+                    kg[order][places[order]] = thisKg;
+                    lots[order][places[order]] = row / each;
+                }
+            }
+            double[] sds = new double[2];
+            for (int order = 0; order < 2; order++) {
+                LotEstimate.Collector collector = ESTIMATOR.collector();
+                collector.add(
+                        CarcassColumns.thirds(categories, conformation[order], fat[order], kg[order])
+                                .withLots(lots[order]),
+                        0,
+                        size,
+                        new byte[size]);
+                LotEstimate lot = collector.lot();
+                assertThat(lot.lots()).isEqualTo(count);
+                sds[order] = lot.sd(Figure.saleable(), UncertaintyPart.LOT);
+            }
+            assertThat(sds[1]).as("%s lots", count).isPositive().isCloseTo(sds[0], within(1e-10 * sds[0]));
+        }
+    }
+
     /** Kept one by one or as sums: 5000 carcasses of one kind err 5000 times as much as one. */
     @Example
     void aCollectorThatIsAddedToItselfHoldsItsCarcassesTwice() {
