@@ -154,7 +154,7 @@ class NonsenseTest {
                 of(
                         "strength, carcasses: -1 is not a finite number, 0 or more",
                         () -> new Remedy(List.of(), null, -1.0)),
-                of("excess, g/kg: NaN is not a finite number", () -> new ClosingCorrection("C", "rump", "*", "x", NAN)),
+                of("excess: NaN is not a finite number", () -> new ClosingCorrection("C", "rump", "*", "x", NAN, "g/kg")),
                 of("margin, g/kg: NaN is not a finite number", () -> new ProofFinding("it holds", NAN, "everywhere")),
                 of(
                         "difference, g/kg: NaN is not a finite number",
@@ -162,7 +162,8 @@ class NonsenseTest {
                 of(
                         "weight 0 kg is not above 0 and at most 1200 kg",
                         () -> new TableComparison.Difference("primal", "rump", 1, Category.COW, "", R, THREE, 0)),
-                of("rows -2 and -1 are not -1 or more", () -> new TableProblem("cuts", -2, "", "", "wrong", -1)),
+                of("row -2 is not -1 or more", () -> new TableProblem("cuts", -2, "", "", "wrong", List.of())),
+                of("row -1 is not 0 or more", () -> new TableProblem("cuts", 0, "", "", "wrong", List.of(1, -1))),
                 of(
                         "row 1, column \"x\": Infinity is beyond 1.0E12 in size; a figure that is missing is NaN",
                         () -> Frame.of(Map.of("x", new double[] {1, INFINITE}))),

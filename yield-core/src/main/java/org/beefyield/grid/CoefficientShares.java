@@ -2,6 +2,7 @@ package org.beefyield.grid;
 
 import java.util.List;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
@@ -65,6 +66,19 @@ public final class CoefficientShares {
             }
         }
         return slope;
+    }
+
+    /** The most that coefficients give in size, in their unit, at any node and any weight of a range. */
+    public double most(double[] k, Range weightKg) {
+        double[] most = {0};
+        nodes.forEach(node -> {
+            // a straight line in weight is farthest from 0 at an end
+            for (double kg : new double[] {weightKg.low(), weightKg.high()}) {
+                most[0] = Math.max(
+                        most[0], Math.abs(share(k, node) + slope(k, node) * (kg - reference.weightKg()) / 100));
+            }
+        });
+        return most[0];
     }
 
     /** What a coefficient column is multiplied by at a node at the reference weight. */

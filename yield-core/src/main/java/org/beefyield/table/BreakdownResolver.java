@@ -1,6 +1,5 @@
 package org.beefyield.table;
 
-import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -29,6 +28,7 @@ import org.beefyield.grid.Nodes;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
 import org.beefyield.table.definition.CovarianceRow;
+import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.TableColumn;
@@ -39,12 +39,9 @@ import org.jspecify.annotations.Nullable;
 
 /** Resolves one breakdown of one category and way: the most specific row of each child, closed, at every node. */
 final class BreakdownResolver {
-    /** Noise of adding doubles, g/kg: columns that are declared exact may be off by so much. */
-    private static final double NOISE_G_PER_KG = 1e-9;
-
     private static final int CELLS_LISTED = 12;
 
-    /** What an SD in its column may be off the root of its variance at the least, g/kg, where no decimals are declared. */
+    /** What an SD in its column may be off the root of its variance at the least, g/kg, where no decimals that hold are declared. */
     private static final double HALF_A_THOUSANDTH = 5e-4;
 
     /** What a standard error in a note may be off the root of its variance, as a fraction of it: it may be rounded. */
@@ -238,7 +235,7 @@ final class BreakdownResolver {
                             cuts.getOrDefault(best.get(1), ""),
                             "another row serves the same cut of the same parent and is equally specific; make one of"
                                     + " them more specific",
-                            best.get(0)));
+                            List.of(best.get(0))));
                 }
             });
             return winners;
@@ -313,12 +310,8 @@ final class BreakdownResolver {
                 .forEach(row -> grams.add(definition.breakdown().get(row).coefficients().stream()
                         .mapToDouble(Double::doubleValue)
                         .toArray()));
-        List<String> columns = definition.coefficientColumns();
-        // the level last: the others are taken off in proportion to it as it stands in the table
-        for (int j = columns.size() - 1; j >= 0; j--) {
-            close(grams, j, TableSchema.BREAKDOWN, columns.get(j), j == 0 ? 1000 : 0, "");
-        }
         CoefficientShares formula = new CoefficientShares(nodes, definition.terms(), definition.reference());
+        close(grams, List.copyOf(rowByCut.values()), formula);
         double[][] shares = new double[grams.size()][nodes.size()];
         double[][] slopes = new double[grams.size()][nodes.size()];
         for (int k = 0; k < grams.size(); k++) {
@@ -414,19 +407,14 @@ final class BreakdownResolver {
         return errors;
     }
 
-    /** Half a unit of the last decimal of the SDs: of the declared one, else of the longest that stands there. */
+    /** Half a unit of the last decimal of the SDs: of the declared one, or of the longest that stands there if that is finer. */
     private double roundingOfSds(Collection<Integer> rows) {
-        Integer places = definition.decimals().get(TableColumn.SD_G_PER_KG);
-        if (places != null) {
-            return 0.5 * Math.pow(10, -places) + NOISE_G_PER_KG;
-        }
-        int longest = rows.stream()
-                .mapToInt(row -> BigDecimal.valueOf(
-                                definition.breakdown().get(row).sdGPerKg())
-                        .scale())
-                .max()
-                .orElse(0);
-        return Math.max(HALF_A_THOUSANDTH, 0.5 * Math.pow(10, -longest) + NOISE_G_PER_KG);
+        Integer declared = definition.decimals().get(TableColumn.SD_G_PER_KG);
+        int longest = ColumnSum.decimals(
+                rows.stream().mapToDouble(row -> definition.breakdown().get(row).sdGPerKg()));
+        int places = declared == null ? longest : Math.max(declared, longest);
+        double half = 0.5 * Math.pow(10, -places) + ColumnSum.NOISE;
+        return declared != null && declared == places ? half : Math.max(HALF_A_THOUSANDTH, half);
     }
 
     private List<Breakdown.CoefficientError> coefficientErrors(Collection<Integer> rows) {
@@ -536,34 +524,76 @@ final class BreakdownResolver {
         return draw;
     }
 
+    /** Closes the columns of coefficients, which together may take no more off than rounding takes. */
+    private void close(List<double[]> grams, List<Integer> rows, CoefficientShares formula) {
+        List<String> columns = definition.coefficientColumns();
+        List<ColumnSum> sums = new ArrayList<>();
+        double[] off = new double[columns.size()];
+        int before = found.size();
+        for (int j = 0; j < columns.size(); j++) {
+            ColumnSum sum = sum(grams, j, rows, TableSchema.BREAKDOWN, columns.get(j), j == 0 ? 1000 : 0);
+            sums.add(sum);
+            double[] unit = new double[columns.size()];
+            unit[j] = 1;
+            check(sum, sum.isClosed() ? 0 : formula.most(unit, weights()), "");
+            off[j] = sum.isClosed() ? 0 : sum.off();
+        }
+        double together = formula.most(off, weights());
+        if (found.size() == before && !ColumnSum.isRoundingTogether(together)) {
+            sums.stream()
+                    .filter(sum -> !sum.isClosed())
+                    .forEach(sum -> found.add(sum.offTogether(together, children(""))));
+        }
+        // the level last: the others are taken off in proportion to it as it stands in the table
+        for (int j = columns.size() - 1; j >= 0; j--) {
+            takeOff(grams, j, sums.get(j));
+        }
+    }
+
+    private Range weights() {
+        return definition.allowed().weightKg();
+    }
+
+    private String children(String where) {
+        return "the children of " + parent + ofWay(" in the way ") + where;
+    }
+
+    /** The sum of a column, of which the children are in the order of their rows. */
+    private ColumnSum sum(
+            List<double[]> grams, int j, List<Integer> rows, TableSchema resource, String column, double wanted) {
+        List<ColumnSum.Child> children = new ArrayList<>();
+        for (int k = 0; k < rows.size(); k++) {
+            int row = rows.get(k);
+            children.add(new ColumnSum.Child(
+                    row,
+                    resource == TableSchema.BREAKDOWN
+                            ? definition.breakdown().get(row).cut()
+                            : definition.breakdownByClass().get(row).cut(),
+                    grams.get(k)[j]));
+        }
+        return new ColumnSum(
+                resource, column, definition.unitOf(column), definition.decimals().get(column), wanted, children);
+    }
+
+    private void check(ColumnSum sum, double reach, String where) {
+        if (!sum.isRounding(reach)) {
+            found.add(sum.off(reach, children(where)));
+        } else if (!sum.isClosed() && Math.abs(sum.off()) > Math.abs(excess.getOrDefault(sum.column(), 0.0))) {
+            excess.put(sum.column(), sum.off());
+        }
+    }
+
     /** Takes what a column adds up to beyond what it should off the children in proportion to their level. */
-    private void close(List<double[]> grams, int j, TableSchema resource, String column, double wanted, String where) {
-        double levels = 0;
-        double sum = 0;
-        for (double[] child : grams) {
-            levels += child[0];
-            sum += child[j];
-        }
-        Integer places = definition.decimals().get(column);
-        double tolerance = NOISE_G_PER_KG + (places == null ? 0 : grams.size() * 0.5 * Math.pow(10, -places));
-        double off = sum - wanted;
-        if (!(Math.abs(off) <= tolerance)) {
-            problem(
-                    resource,
-                    column,
-                    Numbers.exact(round(sum)),
-                    "the children of " + parent + ofWay(" in the way ") + where + " add up to "
-                            + Numbers.exact(round(sum)) + ", not " + Numbers.exact(wanted)
-                            + "; rounding explains at most " + Numbers.exact(round(tolerance)));
-            return;
-        }
+    private void takeOff(List<double[]> grams, int j, ColumnSum sum) {
+        double off = sum.off();
         if (off != 0) {
+            double levels = 0;
+            for (double[] child : grams) {
+                levels += child[0];
+            }
             for (double[] child : grams) {
                 child[j] -= off * child[0] / levels;
             }
-        }
-        if (Math.abs(off) > Math.max(NOISE_G_PER_KG, Math.abs(excess.getOrDefault(column, 0.0)))) {
-            excess.put(column, off);
         }
     }
 
@@ -680,6 +710,7 @@ final class BreakdownResolver {
         for (int i = 0; i < conformations.size(); i++) {
             for (int j = 0; j < fats.size(); j++) {
                 List<double[]> grams = new ArrayList<>();
+                List<Integer> ofCell = new ArrayList<>();
                 for (int cut : rowByCut.keySet()) {
                     Cell cell = new Cell(
                             conformations.middle(i),
@@ -690,18 +721,16 @@ final class BreakdownResolver {
                         throw new IllegalStateException("missing cells are a problem");
                     }
                     rowOf[grams.size()][i][j] = row;
+                    ofCell.add(row);
                     deviations[grams.size()][i][j] =
                             definition.breakdownByClass().get(row).sdGPerKg() / 1000;
                     grams.add(
                             new double[] {definition.breakdownByClass().get(row).gPerKg()});
                 }
-                close(
-                        grams,
-                        0,
-                        TableSchema.BREAKDOWN_BY_CLASS,
-                        TableColumn.G_PER_KG,
-                        1000,
-                        " at " + grade(conformations.middle(i), fats.middle(j), thirds, fatThirds));
+                ColumnSum sum =
+                        sum(grams, 0, ofCell, TableSchema.BREAKDOWN_BY_CLASS, TableColumn.G_PER_KG, 1000);
+                check(sum, 1, " at " + grade(conformations.middle(i), fats.middle(j), thirds, fatThirds));
+                takeOff(grams, 0, sum);
                 for (int k = 0; k < children; k++) {
                     values[k][i][j] = grams.get(k)[0] / 1000;
                 }

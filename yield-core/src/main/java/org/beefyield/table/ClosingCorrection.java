@@ -10,9 +10,11 @@ import org.beefyield.text.Checks;
  * @param parent code of the cut that is broken down
  * @param way the way
  * @param column column of the coefficient
- * @param excessGPerKg what the column added up to beyond 1000 (level) or 0 (the others), g per kg of parent
+ * @param excess what the column added up to beyond 1000 (level) or 0 (the others), in the column's unit
+ * @param unit that unit, such as {@code g/kg} of a level or {@code g/kg per point of fat}
  */
-public record ClosingCorrection(String categories, String parent, String way, String column, double excessGPerKg) {
+public record ClosingCorrection(
+        String categories, String parent, String way, String column, double excess, String unit) {
     /**
      * Checks that nothing is missing and that figures are figures.
      *
@@ -22,7 +24,8 @@ public record ClosingCorrection(String categories, String parent, String way, St
         Objects.requireNonNull(categories, "categories");
         Objects.requireNonNull(column, "column");
         Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(unit, "unit");
         Objects.requireNonNull(way, "way");
-        Checks.finite("excess, g/kg", excessGPerKg);
+        Checks.finite("excess", excess);
     }
 }

@@ -367,7 +367,7 @@ final class TableCompiler {
                         key.cut(),
                         "a row above has the same category, way, parent and cut"
                                 + (key.cell().isEmpty() ? "" : " in the same class"),
-                        before));
+                        List.of(before)));
             }
         }
         int width = BreakdownRow.PLAIN_COLUMNS.size() + definition.terms().size();
@@ -651,9 +651,9 @@ final class TableCompiler {
                 problem.column(),
                 problem.value(),
                 problem.message() + " (category " + letters + ")",
-                problem.otherRow())));
+                problem.otherRows())));
         excesses.forEach((key, excess) -> corrections.add(new ClosingCorrection(
-                String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess)));
+                String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess, definition.unitOf(key.get(2)))));
         for (Category category : definition.categories()) {
             Map<String, Map<String, Breakdown>> ofCategory = breakdowns.get(category);
             if (ofCategory != null) {

@@ -3,8 +3,11 @@ package org.beefyield.text;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.stream.LongStream;
 
 /**
  * Numbers as text, the one way in which each of them is written: with a decimal point, without grouping and but
@@ -149,5 +152,33 @@ public final class Numbers {
      */
     public static String percent(double fraction, int decimals) {
         return fixed(100 * fraction, decimals);
+    }
+
+    /**
+     * Where something stands, in brackets behind a message, with runs of more than two drawn together.
+     *
+     * @param word what is numbered, such as row or line
+     * @param numbers ascending numbers
+     * @return such as {@code  (row 9)} or {@code  (lines 2 to 5, 8, 9)} with a blank before it, empty for no number
+     */
+    public static String places(String word, LongStream numbers) {
+        Objects.requireNonNull(word, "word");
+        long[] all = numbers.toArray();
+        List<String> runs = new ArrayList<>();
+        int i = 0;
+        while (i < all.length) {
+            int last = i;
+            while (last + 1 < all.length && all[last + 1] == all[last] + 1) {
+                last++;
+            }
+            if (last > i + 1) {
+                runs.add(all[i] + " to " + all[last]);
+                i = last + 1;
+            } else {
+                runs.add(Long.toString(all[i]));
+                i++;
+            }
+        }
+        return runs.isEmpty() ? "" : " (" + word + (all.length == 1 ? " " : "s ") + String.join(", ", runs) + ")";
     }
 }

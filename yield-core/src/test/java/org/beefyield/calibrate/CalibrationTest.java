@@ -211,10 +211,10 @@ class CalibrationTest {
     @Test
     void aPriorThatIsRoundedIsTakenAsItsTableClosesIt() {
         TableDefinition.Builder rounded =
-                TestTables.small().toBuilder().decimals("level_g_per_kg", 0).clearBreakdown();
+                TestTables.small().toBuilder().decimals("level_g_per_kg", 2).clearBreakdown();
         for (BreakdownRow row : TestTables.small().breakdown()) {
             List<Double> coefficients = new ArrayList<>(row.coefficients());
-            coefficients.set(0, coefficients.get(0) + (row.cut().equals("meat") ? 1 : 0));
+            coefficients.set(0, coefficients.get(0) + (row.cut().equals("meat") ? 0.02 : 0));
             rounded.row(new BreakdownRow(
                     row.category(), row.way(), row.parent(), row.cut(), coefficients, row.sdGPerKg(), row.source()));
         }
@@ -225,7 +225,7 @@ class CalibrationTest {
                 .fit()
                 .fit("carcass");
 
-        assertThat(fit.priorCoefficient("meat", "level_g_per_kg")).isCloseTo(1000 * 701 / 1001.0, within(1e-9));
+        assertThat(fit.priorCoefficient("meat", "level_g_per_kg")).isCloseTo(1000 * 700.02 / 1000.02, within(1e-9));
         double sum = 0;
         for (String cut : fit.cuts()) {
             sum += fit.coefficient(cut, "level_g_per_kg");

@@ -383,16 +383,16 @@ class ByClassTableTest {
         void childrenThatDoNotAddUpAreRefusedWithTheirClass() {
             refused(
                     whole().row(cell("D", "U", "4", "meat", 700, 0)).row(cell("D", "U", "4", "bone", 299, 0)),
-                    "breakdown-by-class, g_per_kg \"999\": the children of carcass at U 4 add up to 999, not 1000; rounding"
-                            + " explains at most 0 (category D)");
+                    "breakdown-by-class, g_per_kg \"999\": the children of carcass at U 4 add up to 999 g/kg, not"
+                            + " 1000; rounding explains at most 0; they are meat 700, bone 299 (category D) (rows 61, 62)");
         }
 
         @Test
         void childrenThatAreAllNothingAreRefusedToo() {
             refused(
                     whole().row(cell("D", "U", "4", "meat", 0, 0)).row(cell("D", "U", "4", "bone", 0, 0)),
-                    "breakdown-by-class, g_per_kg \"0\": the children of carcass at U 4 add up to 0, not 1000; rounding"
-                            + " explains at most 0 (category D)");
+                    "breakdown-by-class, g_per_kg \"0\": the children of carcass at U 4 add up to 0 g/kg, not 1000;"
+                            + " rounding explains at most 0; they are meat 0, bone 0 (category D) (rows 61, 62)");
         }
 
         @Test
@@ -420,26 +420,46 @@ class ByClassTableTest {
 
         @Test
         void roundingOfTheColumnIsTakenOffInProportionToTheShares() {
-            TableDefinition.Builder builder = whole().decimals("g_per_kg", 0)
+            TableDefinition.Builder builder = whole().decimals("g_per_kg", 2)
                     .row(cell("D", "U", "4", "meat", 700, 0))
-                    .row(cell("D", "U", "4", "bone", 301, 0));
-            assertThat(share(builder, Category.COW, "meat", 11, 11, 340)).isCloseTo(700 - 700.0 / 1001, within(1e-9));
-            assertThat(share(builder, Category.COW, "bone", 11, 11, 340)).isCloseTo(301 - 301.0 / 1001, within(1e-9));
-            assertThat(YieldTable.of(builder.build()).closingCorrections())
-                    .containsExactly(new ClosingCorrection("D", CARCASS, "*", "g_per_kg", 1));
+                    .row(cell("D", "U", "4", "bone", 300.01, 0));
+            assertThat(share(builder, Category.COW, "meat", 11, 11, 340))
+                    .isCloseTo(700 - 7 / 1000.01, within(1e-9));
+            assertThat(share(builder, Category.COW, "bone", 11, 11, 340))
+                    .isCloseTo(300.01 - 3.0001 / 1000.01, within(1e-9));
+            assertThat(YieldTable.of(builder.build()).closingCorrections()).singleElement().satisfies(correction -> {
+                assertThat(correction)
+                        .isEqualTo(new ClosingCorrection("D", CARCASS, "*", "g_per_kg", correction.excess(), "g/kg"));
+                assertThat(correction.excess()).isCloseTo(0.01, within(1e-9));
+            });
+        }
+
+        @Test
+        void wholeGramsThatAreOffAreRefusedForAGramIsNoRounding() {
+            refused(
+                    whole().decimals("g_per_kg", 0)
+                            .row(cell("D", "U", "4", "meat", 700, 0))
+                            .row(cell("D", "U", "4", "bone", 301, 0)),
+                    "breakdown-by-class, g_per_kg \"1001\": the children of carcass at U 4 add up to 1001 g/kg, not"
+                            + " 1000; at most 0.5 is taken for rounding; they are meat 700, bone 301 (category D)"
+                            + " (rows 61, 62)");
         }
 
         @Test
         void ofSeveralExcessesOfAColumnTheLargestIsReported() {
-            TableDefinition.Builder builder = whole().decimals("g_per_kg", 0)
-                    .row(cell("D", "O", "4", "meat", 700, 0))
-                    .row(cell("D", "O", "4", "bone", 300.5, 0))
-                    .row(cell("D", "R", "4", "meat", 700, 0))
-                    .row(cell("D", "R", "4", "bone", 299.25, 0))
-                    .row(cell("D", "U", "4", "meat", 700, 0))
-                    .row(cell("D", "U", "4", "bone", 300.25, 0));
+            TableDefinition.Builder builder = whole().decimals("g_per_kg", 2);
+            for (ClassRow row : List.of(
+                    cell("D", "O", "4", "meat", 700, 0),
+                    cell("D", "O", "4", "bone", 300.001, 0),
+                    cell("D", "R", "4", "meat", 700.01, 0),
+                    cell("D", "R", "4", "bone", 299.98, 0),
+                    cell("D", "U", "4", "meat", 700, 0),
+                    cell("D", "U", "4", "bone", 300.001, 0))) {
+                builder.row(row);
+            }
             assertThat(YieldTable.of(builder.build()).closingCorrections())
-                    .containsExactly(new ClosingCorrection("D", CARCASS, "*", "g_per_kg", -0.75));
+                    .extracting(correction -> Numbers.upTo(correction.excess(), 6))
+                    .containsExactly("-0.01");
         }
 
         @Test

@@ -216,8 +216,8 @@ class TableOverrideTest {
             assertThat(refusal.problems())
                     .extracting(TableProblem::toString)
                     .containsExactly(
-                            "breakdown, level_g_per_kg \"1010\": the children of meat add up to 1010, not 1000;"
-                                    + " rounding explains at most 0 (category CED)");
+                            "breakdown, level_g_per_kg \"1010\": the children of meat add up to 1010 g/kg, not 1000;"
+                                    + " rounding explains at most 0; they are fore 570, hind 440 (category CED) (rows 7, 8)");
         }
     }
 

@@ -174,7 +174,7 @@ class YieldGridProperties {
         YieldTable table = YieldTable.of(rounded.build());
         int mostChildren = 8;
         assertThat(table.closingCorrections())
-                .allSatisfy(correction -> assertThat(Math.abs(correction.excessGPerKg()))
+                .allSatisfy(correction -> assertThat(Math.abs(correction.excess()))
                         .isBetween(0.9 * unit, mostChildren * unit / 2 + 1e-9));
         Random random = new Random(places);
         Carcass carcass = RandomTables.carcass(definition, random);

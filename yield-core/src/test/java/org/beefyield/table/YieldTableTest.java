@@ -494,10 +494,12 @@ class YieldTableTest {
                     // under "steaks" the joint is one child too many
                     "breakdown row 40, cut \"rump-joint\": another row serves the same cut of the same parent and is equally"
                             + " specific; make one of them more specific (category E) (row 25)",
-                    "breakdown, per_100kg \"2\": the children of rump in the way steaks add up to 2, not 0; rounding"
-                            + " explains at most 0 (category E)",
-                    "breakdown, level_g_per_kg \"1850\": the children of rump in the way steaks add up to 1850, not 1000;"
-                            + " rounding explains at most 0 (category E)");
+                    "breakdown, per_100kg \"2\": the children of rump in the way steaks add up to 2 g/kg per 100 kg,"
+                            + " not 0; rounding explains at most 0; they are rump-steak 2, dice 0, lean-trim 0, fat-trim -2,"
+                            + " loss 0, rump-joint 2 (category E) (rows 20 to 24, 40)",
+                    "breakdown, level_g_per_kg \"1850\": the children of rump in the way steaks add up to 1850 g/kg,"
+                            + " not 1000; rounding explains at most 0; they are rump-steak 750, dice 120, lean-trim 60,"
+                            + " fat-trim 62, loss 8, rump-joint 850 (category E) (rows 20 to 24, 40)");
         }
     }
 
@@ -543,8 +545,9 @@ class YieldTableTest {
         void aCategoryThatLostAChildIsRefused() {
             refused(
                     TestTables.changeRow(SMALL, 4, row -> forCategory(row, "CE")),
-                    "breakdown, level_g_per_kg \"994\": the children of carcass add up to 994, not 1000; rounding"
-                            + " explains at most 0 (category D)");
+                    "breakdown, level_g_per_kg \"994\": the children of carcass add up to 994 g/kg, not 1000;"
+                            + " rounding explains at most 0; they are bone 184, meat 680, fat-trim 130 (category D) (rows 3,"
+                            + " 5, 6)");
         }
 
         @Test
@@ -609,40 +612,58 @@ class YieldTableTest {
         void levelsThatDoNotCloseAreRefused() {
             refused(
                     TestTables.changeCoefficient(SMALL, 3, 0, 183.0),
-                    "breakdown, level_g_per_kg \"999\": the children of carcass add up to 999, not 1000; rounding"
-                            + " explains at most 0 (category CED)");
+                    "breakdown, level_g_per_kg \"999\": the children of carcass add up to 999 g/kg, not 1000;"
+                            + " rounding explains at most 0; they are meat 700, fat-trim 110, bone 183, loss 6 (category CE)"
+                            + " (rows 1 to 4)",
+                    "breakdown, level_g_per_kg \"999\": the children of carcass add up to 999 g/kg, not 1000;"
+                            + " rounding explains at most 0; they are bone 183, loss 6, meat 680, fat-trim 130 (category D)"
+                            + " (rows 3 to 6)");
         }
 
         @ParameterizedTest
-        @CsvSource({"1, per_conformation_point, 0.5", "2, per_fat_point, -0.25", "3, per_100kg, 0.00001"})
-        void slopesThatDoNotCloseAreRefused(int column, String name, double excess) {
+        @CsvSource({
+            "1, per_conformation_point, 0.5, g/kg per point of conformation",
+            "2, per_fat_point, -0.25, g/kg per point of fat",
+            "3, per_100kg, 0.00001, g/kg per 100 kg"
+        })
+        void slopesThatDoNotCloseAreRefused(int column, String name, double excess, String unit) {
             double slope = SMALL.breakdown().get(2).coefficients().get(column);
             String printed = excess == 0.00001 ? "0.00001" : Double.toString(excess);
             InvalidTableException refusal = catchThrowableOfType(
                     InvalidTableException.class,
                     () -> YieldTable.of(TestTables.changeCoefficient(SMALL, 3, column, slope + excess)
                             .build()));
-            assertThat(refusal.problems()).hasSize(1);
-            assertThat(refusal.problems().get(0).column()).isEqualTo(name);
-            assertThat(refusal.problems().get(0).message())
-                    .isEqualTo("the children of carcass add up to " + printed
-                            + ", not 0; rounding explains at most 0 (category CED)");
+            // cows have rows of their own beside the one that is off
+            assertThat(refusal.problems())
+                    .extracting(TableProblem::otherRows)
+                    .containsExactly(List.of(0, 1, 2, 3), List.of(2, 3, 4, 5));
+            assertThat(refusal.problems()).allSatisfy(problem -> {
+                assertThat(problem.column()).isEqualTo(name);
+                assertThat(problem.message())
+                        .startsWith("the children of carcass add up to " + printed + " " + unit
+                                + ", not 0; rounding explains at most 0; they are ");
+            });
         }
 
         @Test
         void aTermThatDoesNotCloseIsRefused() {
             refused(
                     TestTables.changeCoefficient(THREE, 3, 5, 0.5),
-                    "breakdown, conformation_above_15 \"0.5\": the children of carcass add up to 0.5, not 0; rounding"
-                            + " explains at most 0 (category CEAD)");
+                    "breakdown, conformation_above_15 \"0.5\": the children of carcass add up to 0.5 g/kg per point"
+                            + " of conformation above position 15, not 0; rounding explains at most 0; they are meat -4,"
+                            + " fat-trim 4, bone 0.5, loss 0 (category CEA) (rows 1 to 4)",
+                    "breakdown, conformation_above_15 \"0.5\": the children of carcass add up to 0.5 g/kg per point"
+                            + " of conformation above position 15, not 0; rounding explains at most 0; they are bone 0.5, loss"
+                            + " 0, meat -4, fat-trim 4 (category D) (rows 3 to 6)");
         }
 
         @Test
         void aWayThatDoesNotCloseIsNamed() {
             refused(
                     TestTables.withoutRows(THREE, 15),
-                    "breakdown, level_g_per_kg \"992\": the children of striploin in the way steaks add up to 992, not 1000;"
-                            + " rounding explains at most 0 (category CEAD)");
+                    "breakdown, level_g_per_kg \"992\": the children of striploin in the way steaks add up to 992"
+                            + " g/kg, not 1000; rounding explains at most 0; they are striploin-steak 800, dice 40, lean-trim"
+                            + " 60, fat-trim 92 (category CEAD) (rows 11 to 14)");
         }
 
         @Test
@@ -650,16 +671,24 @@ class YieldTableTest {
             // four children at 2 decimals: 4 x 0.005 = 0.02
             refused(
                     TestTables.changeCoefficient(SMALL, 3, 0, 184.03).decimals("level_g_per_kg", 2),
-                    "breakdown, level_g_per_kg \"1000.03\": the children of carcass add up to 1000.03, not 1000;"
-                            + " rounding explains at most 0.02 (category CED)");
+                    "breakdown, level_g_per_kg \"1000.03\": the children of carcass add up to 1000.03 g/kg, not"
+                            + " 1000; rounding explains at most 0.02; they are meat 700, fat-trim 110, bone 184.03, loss 6"
+                            + " (category CE) (rows 1 to 4)",
+                    "breakdown, level_g_per_kg \"1000.03\": the children of carcass add up to 1000.03 g/kg, not"
+                            + " 1000; rounding explains at most 0.02; they are bone 184.03, loss 6, meat 680, fat-trim 130"
+                            + " (category D) (rows 3 to 6)");
         }
 
         @Test
         void theRoundingOfOneColumnExcusesNoOther() {
             refused(
                     TestTables.changeCoefficient(SMALL, 3, 1, -6.99).decimals("level_g_per_kg", 2),
-                    "breakdown, per_conformation_point \"0.01\": the children of carcass add up to"
-                            + " 0.01, not 0; rounding explains at most 0 (category CED)");
+                    "breakdown, per_conformation_point \"0.01\": the children of carcass add up to 0.01 g/kg per"
+                            + " point of conformation, not 0; rounding explains at most 0; they are meat 8, fat-trim -1, bone"
+                            + " -6.99, loss 0 (category CE) (rows 1 to 4)",
+                    "breakdown, per_conformation_point \"0.01\": the children of carcass add up to 0.01 g/kg per"
+                            + " point of conformation, not 0; rounding explains at most 0; they are bone -6.99, loss 0, meat"
+                            + " 8, fat-trim -1 (category D) (rows 3 to 6)");
         }
 
         @Test
@@ -672,7 +701,7 @@ class YieldTableTest {
                 assertThat(correction.parent()).isEqualTo("carcass");
                 assertThat(correction.way()).isEqualTo("*");
                 assertThat(correction.column()).isEqualTo("level_g_per_kg");
-                assertThat(correction.excessGPerKg()).isCloseTo(0.02, within(1e-9));
+                assertThat(correction.excess()).isCloseTo(0.02, within(1e-9));
             });
             double[] shares = Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
                     .shares(8, 8, 340);
@@ -694,7 +723,7 @@ class YieldTableTest {
             assertThat(table.closingCorrections())
                     .extracting(ClosingCorrection::parent, ClosingCorrection::column)
                     .containsExactly(tuple("meat", "per_conformation_point"));
-            assertThat(table.closingCorrections().get(0).excessGPerKg()).isCloseTo(0.01, within(1e-9));
+            assertThat(table.closingCorrections().get(0).excess()).isCloseTo(0.01, within(1e-9));
             double[] shares = Engine.grid(table, Category.STEER, CuttingSpecification.NONE)
                     .shares(10, 8, 340);
             double meat = shares[Engine.layout(table).slot(0, "meat")];
@@ -1194,10 +1223,11 @@ class YieldTableTest {
                     TestTables.changeCoefficient(SMALL, 7, 0, 561.0).build();
             refused(
                     TestTables.changeCoefficient(one, 6, 1, 0.0),
-                    "breakdown, level_g_per_kg \"1001\": the children of meat add up to 1001, not 1000; rounding"
-                            + " explains at most 0 (category CED)",
-                    "breakdown, per_conformation_point \"1\": the children of carcass add up to 1, not 0; rounding"
-                            + " explains at most 0 (category D)");
+                    "breakdown, level_g_per_kg \"1001\": the children of meat add up to 1001 g/kg, not 1000;"
+                            + " rounding explains at most 0; they are fore 561, hind 440 (category CED) (rows 7, 8)",
+                    "breakdown, per_conformation_point \"1\": the children of carcass add up to 1 g/kg per point of"
+                            + " conformation, not 0; rounding explains at most 0; they are bone -7, loss 0, meat 8, fat-trim 0"
+                            + " (category D) (rows 3 to 6)");
         }
 
         @Test

@@ -3,6 +3,7 @@ package org.beefyield.text;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
+import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -83,5 +84,13 @@ class NumbersTest {
     @CsvSource({"0.25, 0.250", "-25.4791, -25.479", "0.001, 0.001", "0.00041, 0.000410", "0.000041, 4.10e-05"})
     void whatHardlyShowsIsWrittenWithThreeDigits(double value, String text) {
         assertThat(Numbers.visible(value)).isEqualTo(text);
+    }
+
+    @Test
+    void runsOfPlacesAreDrawnTogether() {
+        assertThat(Numbers.places("line", LongStream.of())).isEmpty();
+        assertThat(Numbers.places("row", LongStream.of(9))).isEqualTo(" (row 9)");
+        assertThat(Numbers.places("line", LongStream.of(2, 3))).isEqualTo(" (lines 2, 3)");
+        assertThat(Numbers.places("line", LongStream.of(2, 3, 4, 5, 8, 9, 12))).isEqualTo(" (lines 2 to 5, 8, 9, 12)");
     }
 }

@@ -416,6 +416,26 @@ public final class TableDefinition implements Serializable {
     }
 
     /**
+     * The unit of the numbers in a breakdown column.
+     *
+     * @param column name of the column
+     * @return such as {@code g/kg} of a level, an SD or a share in one class, or {@code g/kg per point of fat}
+     */
+    public String unitOf(String column) {
+        return switch (column) {
+            case TableColumn.PER_CONFORMATION_POINT -> Term.unit(Variable.CONFORMATION);
+            case TableColumn.PER_FAT_POINT -> Term.unit(Variable.FAT);
+            case TableColumn.PER_100_KG -> Term.unit(Variable.WEIGHT);
+            default ->
+                terms.stream()
+                        .filter(term -> term.column().equals(column))
+                        .findFirst()
+                        .map(Term::unit)
+                        .orElse(Term.UNIT_OF_LEVEL);
+        };
+    }
+
+    /**
      * The rows of every part that has any, as text: what the files hold.
      *
      * @return one resource for each part with rows, extra columns behind its own; columns that may be missing are there if

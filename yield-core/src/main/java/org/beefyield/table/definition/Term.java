@@ -6,9 +6,34 @@ import java.util.Objects;
 /**
  * A term of a share beyond its level and the three plain slopes: a product of two variables or a hinge.
  *
- * <p>In a breakdown the coefficient of a term stands in the column of the term's name, in g per kg of parent.
+ * <p>In a breakdown the coefficient of a term stands in the column of the term's name, in g per kg of parent for each step of
+ * its variables ({@link #unit()}).
  */
 public sealed interface Term extends Serializable {
+    /** The unit of a level: g per kg of parent. */
+    String UNIT_OF_LEVEL = "g/kg";
+
+    /**
+     * The unit of its coefficients.
+     *
+     * @return such as {@code g/kg per point of fat below position 3}
+     */
+    String unit();
+
+    /**
+     * The unit of a plain slope.
+     *
+     * @param variable what a share changes with
+     * @return such as {@code g/kg per point of fat}
+     */
+    static String unit(Variable variable) {
+        return UNIT_OF_LEVEL + " per " + step(variable);
+    }
+
+    private static String step(Variable variable) {
+        return variable == Variable.WEIGHT ? "100 kg" : "point of " + variable.code();
+    }
+
     /**
      * The column that holds the coefficients.
      *
@@ -39,6 +64,11 @@ public sealed interface Term extends Serializable {
                         + " with itself; a product takes two different variables");
             }
         }
+
+        @Override
+        public String unit() {
+            return Term.unit(first) + " and " + step(second);
+        }
     }
 
     /**
@@ -64,6 +94,11 @@ public sealed interface Term extends Serializable {
                 throw new IllegalArgumentException(
                         "term " + column + " is a hinge in weight; a hinge takes conformation or fat");
             }
+        }
+
+        @Override
+        public String unit() {
+            return Term.unit(variable) + (side == Side.BELOW ? " below" : " above") + " position " + knot;
         }
     }
 

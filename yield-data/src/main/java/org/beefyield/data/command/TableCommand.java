@@ -34,6 +34,9 @@ final class TableCommand {
 
     private static final int G_DECIMALS = 4;
 
+    /** Decimals below which what closing takes off is noise. */
+    private static final int CORRECTION_DECIMALS = 9;
+
     private final Path table;
     private final @Nullable Path baseline;
     private final double budget;
@@ -161,7 +164,8 @@ final class TableCommand {
 
     private static String words(ClosingCorrection correction) {
         return correction.parent() + (correction.way().equals("*") ? "" : " as " + correction.way()) + ", "
-                + correction.column() + ": " + Numbers.fixed(correction.excessGPerKg(), G_DECIMALS) + " g/kg";
+                + correction.column() + ": " + Numbers.upTo(correction.excess(), CORRECTION_DECIMALS) + " "
+                + correction.unit();
     }
 
     private static void refused(PrintStream out, List<Problem> problems) {

@@ -42,6 +42,7 @@ import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -83,9 +84,10 @@ import org.jspecify.annotations.Nullable;
  * all categories, and a level's of its category's rows. A coefficient may have several standard errors of different names.
  *
  * <p>Further columns that the resource's schema declares are carried; one that it doesn't declare is an error. Rounding:
- * the children of a breakdown may miss closing by half a unit of the last decimal of a column, times their number; the
- * decimals are those declared under {@code decimals} (null for a column that is exact), else the most that stand in the
- * column.
+ * n children of a breakdown may miss closing by n/2 units of the last decimal of a column, by 2 sqrt(n/3) if that is less, and
+ * by no more than what moves shares by 0.5 g per kg of parent anywhere in the allowed range, with all columns by less than 1; so
+ * may the children in a cell of a breakdown by class. The decimals are those declared under {@code decimals} (null for a column
+ * that is exact), else the most that stand in the column; where the numbers of a breakdown show more than is declared, these.
  *
  * <p>What a resource says of its {@code bytes} and {@code hash} is not looked at; {@code digest} under {@code beefyield},
  * which a written table has, is. A zip holds the files at its top or in one folder.
@@ -178,10 +180,14 @@ public final class TableReader {
             return descriptor.ofKey(problem.column(), problem.value(), problem.message());
         }
         String file = fileOf.getOrDefault(problem.resource(), Descriptor.FILE);
-        String other =
-                problem.otherRow() == TableProblem.NO_ROW ? "" : " (line " + line(problem, problem.otherRow()) + ")";
         return problem(
-                file, line(problem, problem.row()), problem.column(), problem.value(), problem.message() + other);
+                file,
+                line(problem, problem.row()),
+                problem.column(),
+                problem.value(),
+                problem.message()
+                        + Numbers.places(
+                                "line", problem.otherRows().stream().mapToLong(other -> line(problem, other))));
     }
 
     private long line(TableProblem problem, int row) {

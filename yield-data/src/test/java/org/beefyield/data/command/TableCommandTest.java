@@ -93,9 +93,24 @@ class TableCommandTest {
         assertThat(run("--table", table.toString(), "--html", page.toString())).isZero();
         assertThat(out)
                 .contains(
-                        "\n\nRounding taken off so that it closes: carcass, level_g_per_kg: 0.0010 g/kg\n\nProved over ");
+                        "\n\nRounding taken off so that it closes: carcass, level_g_per_kg: 0.001 g/kg\n\nProved over ");
         assertThat(Files.readString(page))
-                .contains("<p>Rounding taken off so that it closes: carcass, level_g_per_kg: 0.0010 g/kg</p>");
+                .contains("<p>Rounding taken off so that it closes: carcass, level_g_per_kg: 0.001 g/kg</p>");
+    }
+
+    @Test
+    void roundingOfSlopesIsSaidInTheirUnits() throws IOException {
+        replace(
+                "breakdown.csv",
+                "*,*,carcass,bone,188.671,-7.3556,-2.3856,0,0,0,",
+                "*,*,carcass,bone,188.671,-7.3555,-2.3857,0.0001,0.0001,-0.0001,");
+
+        assertThat(run("--table", table.toString())).isZero();
+        assertThat(out)
+                .contains("\nRounding taken off so that it closes: carcass, per_conformation_point: 0.0001 g/kg per point of"
+                        + " conformation; carcass, per_fat_point: -0.0001 g/kg per point of fat; carcass, per_100kg: 0.0001"
+                        + " g/kg per 100 kg; carcass, fat_below_3: 0.0001 g/kg per point of fat below position 3; carcass,"
+                        + " conformation_above_15: -0.0001 g/kg per point of conformation above position 15\n");
     }
 
     @Test
@@ -196,8 +211,10 @@ class TableCommandTest {
 
         assertThat(run("--table", table.toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
-                .startsWith("The table is refused, 1 problem\n" + table + "/breakdown.csv\n  " + table
-                        + "/breakdown.csv, level_g_per_kg: \"999\": the children of carcass add up to 999, not 1000;");
+                .startsWith("The table is refused, 4 problems\n" + table + "/breakdown.csv\n  " + table
+                        + "/breakdown.csv, level_g_per_kg: \"999\": the children of carcass add up to 999 g/kg, not 1000;"
+                        + " rounding explains at most 0.002; they are meat 693.119, fat-trim 112.21, bone 188.671, loss 5"
+                        + " (category C) (lines 2 to 5)\n");
     }
 
     @Test

@@ -171,7 +171,7 @@ class ShippedTableTest {
     @Test
     void closingCorrectionsAreNoMoreThanTheRoundingOfTheFile() {
         assertThat(TABLE.closingCorrections())
-                .allMatch(correction -> Math.abs(correction.excessGPerKg())
+                .allMatch(correction -> Math.abs(correction.excess())
                         <= (correction.column().equals("level_g_per_kg") ? 14 * 0.0005 : 14 * 0.00005));
     }
 

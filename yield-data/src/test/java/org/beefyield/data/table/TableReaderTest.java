@@ -176,22 +176,42 @@ class TableReaderTest {
                 0,
                 "level_g_per_kg",
                 "1010",
-                "\"1010\": the children of carcass add up to 1010, not 1000; rounding explains at most 0.002"
-                        + " (category CEAB)"));
+                "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
+                        + " 0.002; they are meat 693.119, fat-trim 112.21, bone 198.671, loss 6 (category C) (lines 2 to"
+                        + " 5)"),
+                hall.problem(
+                "breakdown.csv",
+                0,
+                "level_g_per_kg",
+                "1010",
+                "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
+                        + " 0.002; they are bone 198.671, loss 6, meat 685.319, fat-trim 120.01 (category E) (lines 4 to"
+                        + " 7)"),
+                hall.problem(
+                "breakdown.csv",
+                0,
+                "level_g_per_kg",
+                "1010",
+                "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
+                        + " 0.002; they are bone 198.671, loss 6, meat 700.919, fat-trim 104.41 (category AB) (lines 4, 5,"
+                        + " 8, 9)"));
     }
 
     @Test
     void slopesThatDoNotCloseAreRefused() {
         hall.replace("breakdown.csv", "*,*,carcass,loss,6,0", "*,*,carcass,loss,6,0.5");
 
-        assertThat(hall.problems()).singleElement().satisfies(problem -> {
+        assertThat(hall.problems()).hasSize(4).allSatisfy(problem -> {
             assertThat(problem.file()).isEqualTo(hall.folder + "/breakdown.csv");
             assertThat(problem.line()).isZero();
             assertThat(problem.column()).isEqualTo("per_conformation_point");
             assertThat(problem.message())
-                    .endsWith("the children of carcass add up to 0.5, not 0; rounding explains at most 0.0002"
-                            + " (category CEABD)");
+                    .startsWith("\"0.5\": the children of carcass add up to 0.5 g/kg per point of conformation, not 0;"
+                            + " rounding explains at most 0.0002; they are ");
         });
+        assertThat(hall.problems().get(3).message())
+                .endsWith("; they are loss 0.5, meat 11.7292, fat-trim -4.3736, bone -7.3556 (category D) (lines 5, 10 to"
+                        + " 12)");
     }
 
     @Test
@@ -203,8 +223,9 @@ class TableReaderTest {
                 0,
                 "level_g_per_kg",
                 "1001",
-                "\"1001\": the children of topside in the way joints add up to 1001, not 1000; rounding explains at most"
-                        + " 0.0025 (category CEABD)"));
+                "\"1001\": the children of topside in the way joints add up to 1001 g/kg, not 1000; rounding"
+                        + " explains at most 0.002; they are topside-joint 885, dice 43, lean-trim 42, fat-trim 23, loss 8"
+                        + " (category CEABD) (lines 47 to 51)"));
     }
 
     @Test
@@ -216,8 +237,8 @@ class TableReaderTest {
                 0,
                 "level_g_per_kg",
                 "999",
-                "\"999\": the children of carcass add up to 999, not 1000; rounding explains at most 0.002"
-                        + " (category D)"));
+                "\"999\": the children of carcass add up to 999 g/kg, not 1000; rounding explains at most 0.002;"
+                        + " they are loss 6, meat 668.119, fat-trim 121.21, bone 203.671 (category D) (lines 5, 10 to 12)"));
     }
 
     @Test
@@ -832,8 +853,25 @@ class TableReaderTest {
                 0,
                 "level_g_per_kg",
                 "1000.003",
-                "\"1000.003\": the children of carcass add up to 1000.003, not 1000; rounding explains at most 0.002"
-                        + " (category CEAB)"));
+                "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
+                        + " most 0.002; they are meat 693.119, fat-trim 112.21, bone 188.674, loss 6 (category C) (lines 2"
+                        + " to 5)"),
+                hall.problem(
+                "breakdown.csv",
+                0,
+                "level_g_per_kg",
+                "1000.003",
+                "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
+                        + " most 0.002; they are bone 188.674, loss 6, meat 685.319, fat-trim 120.01 (category E) (lines 4"
+                        + " to 7)"),
+                hall.problem(
+                "breakdown.csv",
+                0,
+                "level_g_per_kg",
+                "1000.003",
+                "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
+                        + " most 0.002; they are bone 188.674, loss 6, meat 700.919, fat-trim 104.41 (category AB) (lines"
+                        + " 4, 5, 8, 9)"));
     }
 
     @Test
@@ -844,8 +882,18 @@ class TableReaderTest {
         assertThat(hall.read().closingCorrections()).anySatisfy(correction -> {
             assertThat(correction.parent()).isEqualTo("carcass");
             assertThat(correction.column()).isEqualTo("level_g_per_kg");
-            assertThat(correction.excessGPerKg()).isCloseTo(0.002, within(1e-9));
+            assertThat(correction.excess()).isCloseTo(0.002, within(1e-9));
         });
+    }
+
+    @Test
+    void finerNumbersThanTheirDeclaredDecimalsCountAsTheyStand() {
+        hall.replace(DESCRIPTOR, "\"level_g_per_kg\": 3", "\"level_g_per_kg\": 1");
+        hall.replace("breakdown.csv", "*,*,carcass,bone,188.671", "*,*,carcass,bone,188.741");
+
+        assertThat(hall.problems()).hasSize(3).allSatisfy(problem -> assertThat(problem.message())
+                .startsWith("\"1000.07\": the children of carcass add up to 1000.07 g/kg, not 1000; rounding explains at"
+                        + " most 0.002; they are "));
     }
 
     @Test
