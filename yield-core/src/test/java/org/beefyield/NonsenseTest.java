@@ -154,7 +154,9 @@ class NonsenseTest {
                 of(
                         "strength, carcasses: -1 is not a finite number, 0 or more",
                         () -> new Remedy(List.of(), null, -1.0)),
-                of("excess: NaN is not a finite number", () -> new ClosingCorrection("C", "rump", "*", "x", NAN, "g/kg")),
+                of(
+                        "excess: NaN is not a finite number",
+                        () -> new ClosingCorrection("C", "rump", "*", "x", NAN, "g/kg")),
                 of("margin, g/kg: NaN is not a finite number", () -> new ProofFinding("it holds", NAN, "everywhere")),
                 of(
                         "difference, g/kg: NaN is not a finite number",

@@ -572,7 +572,12 @@ final class BreakdownResolver {
                     grams.get(k)[j]));
         }
         return new ColumnSum(
-                resource, column, definition.unitOf(column), definition.decimals().get(column), wanted, children);
+                resource,
+                column,
+                definition.unitOf(column),
+                definition.decimals().get(column),
+                wanted,
+                children);
     }
 
     private void check(ColumnSum sum, double reach, String where) {
@@ -727,8 +732,7 @@ final class BreakdownResolver {
                     grams.add(
                             new double[] {definition.breakdownByClass().get(row).gPerKg()});
                 }
-                ColumnSum sum =
-                        sum(grams, 0, ofCell, TableSchema.BREAKDOWN_BY_CLASS, TableColumn.G_PER_KG, 1000);
+                ColumnSum sum = sum(grams, 0, ofCell, TableSchema.BREAKDOWN_BY_CLASS, TableColumn.G_PER_KG, 1000);
                 check(sum, 1, " at " + grade(conformations.middle(i), fats.middle(j), thirds, fatThirds));
                 takeOff(grams, 0, sum);
                 for (int k = 0; k < children; k++) {

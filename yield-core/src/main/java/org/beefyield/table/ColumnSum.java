@@ -68,9 +68,8 @@ final class ColumnSum {
         this.column = column;
         this.unit = unit;
         this.wanted = wanted;
-        this.children = children.stream()
-                .sorted(Comparator.comparingInt(Child::row))
-                .toList();
+        this.children =
+                children.stream().sorted(Comparator.comparingInt(Child::row)).toList();
         double added = 0;
         for (Child child : children) {
             added += child.value();
@@ -154,7 +153,8 @@ final class ColumnSum {
                 TableProblem.NO_ROW,
                 column,
                 words(sum),
-                ofWhat + " add up to " + words(sum) + " " + unit + ", not " + words(wanted) + "; " + limit + "; they are "
+                ofWhat + " add up to " + words(sum) + " " + unit + ", not " + words(wanted) + "; " + limit
+                        + "; they are "
                         + children.stream()
                                 .limit(CHILDREN_LISTED)
                                 .map(child -> child.cut() + " " + Numbers.exact(child.value()))

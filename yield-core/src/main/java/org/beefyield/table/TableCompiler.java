@@ -653,7 +653,12 @@ final class TableCompiler {
                 problem.message() + " (category " + letters + ")",
                 problem.otherRows())));
         excesses.forEach((key, excess) -> corrections.add(new ClosingCorrection(
-                String.valueOf(excessCategories.get(key)), key.get(0), key.get(1), key.get(2), excess, definition.unitOf(key.get(2)))));
+                String.valueOf(excessCategories.get(key)),
+                key.get(0),
+                key.get(1),
+                key.get(2),
+                excess,
+                definition.unitOf(key.get(2)))));
         for (Category category : definition.categories()) {
             Map<String, Map<String, Breakdown>> ofCategory = breakdowns.get(category);
             if (ofCategory != null) {

@@ -60,8 +60,7 @@ public record TableProblem(
         this(resource, row, column, value, message, List.of());
     }
 
-    TableProblem(
-            TableSchema resource, int row, String column, String value, String message, List<Integer> otherRows) {
+    TableProblem(TableSchema resource, int row, String column, String value, String message, List<Integer> otherRows) {
         this(resource.code(), row, column, value, message, otherRows);
     }
 
@@ -74,6 +73,7 @@ public record TableProblem(
     public String toString() {
         return resource + (row == NO_ROW ? "" : " row " + (row + 1)) + (column.isEmpty() ? "" : ", " + column)
                 + (value.isEmpty() ? "" : " \"" + value + "\"") + ": " + message
-                + Numbers.places("row", otherRows.stream().mapToLong(other -> other + 1L));
+                + Numbers.places(
+                        "row", otherRows.stream().map(other -> other + 1L).toList());
     }
 }

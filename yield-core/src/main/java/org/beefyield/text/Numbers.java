@@ -7,7 +7,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
-import java.util.stream.LongStream;
 
 /**
  * Numbers as text, the one way in which each of them is written: with a decimal point, without grouping and but
@@ -161,9 +160,10 @@ public final class Numbers {
      * @param numbers ascending numbers
      * @return such as {@code  (row 9)} or {@code  (lines 2 to 5, 8, 9)} with a blank before it, empty for no number
      */
-    public static String places(String word, LongStream numbers) {
+    public static String places(String word, List<Long> numbers) {
         Objects.requireNonNull(word, "word");
-        long[] all = numbers.toArray();
+        Checks.noNullIn(numbers, "numbers");
+        long[] all = numbers.stream().mapToLong(Long::longValue).toArray();
         List<String> runs = new ArrayList<>();
         int i = 0;
         while (i < all.length) {

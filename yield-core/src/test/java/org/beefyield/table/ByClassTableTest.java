@@ -423,15 +423,17 @@ class ByClassTableTest {
             TableDefinition.Builder builder = whole().decimals("g_per_kg", 2)
                     .row(cell("D", "U", "4", "meat", 700, 0))
                     .row(cell("D", "U", "4", "bone", 300.01, 0));
-            assertThat(share(builder, Category.COW, "meat", 11, 11, 340))
-                    .isCloseTo(700 - 7 / 1000.01, within(1e-9));
+            assertThat(share(builder, Category.COW, "meat", 11, 11, 340)).isCloseTo(700 - 7 / 1000.01, within(1e-9));
             assertThat(share(builder, Category.COW, "bone", 11, 11, 340))
                     .isCloseTo(300.01 - 3.0001 / 1000.01, within(1e-9));
-            assertThat(YieldTable.of(builder.build()).closingCorrections()).singleElement().satisfies(correction -> {
-                assertThat(correction)
-                        .isEqualTo(new ClosingCorrection("D", CARCASS, "*", "g_per_kg", correction.excess(), "g/kg"));
-                assertThat(correction.excess()).isCloseTo(0.01, within(1e-9));
-            });
+            assertThat(YieldTable.of(builder.build()).closingCorrections())
+                    .singleElement()
+                    .satisfies(correction -> {
+                        assertThat(correction)
+                                .isEqualTo(new ClosingCorrection(
+                                        "D", CARCASS, "*", "g_per_kg", correction.excess(), "g/kg"));
+                        assertThat(correction.excess()).isCloseTo(0.01, within(1e-9));
+                    });
         }
 
         @Test

@@ -34,7 +34,13 @@ class ColumnSumTest {
                 .source(TestTables.source(TestTables.SOURCE));
         for (int k = 0; k < children; k++) {
             table.cut(Cut.of("p" + k, "Part", "part", CutKind.PRIMAL))
-                    .row("carcass", "p" + k, 0, TestTables.SOURCE, level(children, k), k == 0 ? 8.2 : k == 1 ? -8.2 : 0);
+                    .row(
+                            "carcass",
+                            "p" + k,
+                            0,
+                            TestTables.SOURCE,
+                            level(children, k),
+                            k == 0 ? 8.2 : k == 1 ? -8.2 : 0);
         }
         return table;
     }
@@ -77,10 +83,11 @@ class ColumnSumTest {
     void aTenthTypedWrongInASlopeOfManyChildrenIsRefusedWithItsRows() {
         // 8.2 for 8.1: a gram at E+ and at S+, where rounding alone would have excused 0.4 a point
         assertThat(refusal(more(18, 0, CONFORMATION, -0.1).decimals("per_conformation_point", 1)))
-                .containsExactly("breakdown, per_conformation_point \"-0.1\": the children of carcass add up to -0.1 g/kg per"
-                        + " point of conformation, not 0; at most 0.05 is taken for rounding, which is 0.5 g/kg at an end"
-                        + " of the allowed range; they are p0 8.1, p1 -8.2, p2 0, p3 0, p4 0, p5 0, p6 0, p7 0, p8 0,"
-                        + " p9 0, p10 0, p11 0, p12 0, p13 0, p14 0, p15 0, p16 0, p17 0 (category C) (rows 1 to 18)");
+                .containsExactly(
+                        "breakdown, per_conformation_point \"-0.1\": the children of carcass add up to -0.1 g/kg per"
+                                + " point of conformation, not 0; at most 0.05 is taken for rounding, which is 0.5 g/kg at an end"
+                                + " of the allowed range; they are p0 8.1, p1 -8.2, p2 0, p3 0, p4 0, p5 0, p6 0, p7 0, p8 0,"
+                                + " p9 0, p10 0, p11 0, p12 0, p13 0, p14 0, p15 0, p16 0, p17 0 (category C) (rows 1 to 18)");
         assertThat(refusal(more(18, 2, FAT, 0.1).decimals("per_fat_point", 1)))
                 .singleElement()
                 .asString()
@@ -97,7 +104,8 @@ class ColumnSumTest {
                 .singleElement()
                 .asString()
                 .contains("add up to 1 g/kg per point of conformation, not 0; at most 0.05 is taken for rounding");
-        assertThat(YieldTable.of(children(18).decimals("level_g_per_kg", 0).build()).closingCorrections())
+        assertThat(YieldTable.of(children(18).decimals("level_g_per_kg", 0).build())
+                        .closingCorrections())
                 .isEmpty();
     }
 
@@ -129,18 +137,18 @@ class ColumnSumTest {
     void columnsThatTogetherTakeAGramAreRefusedEach() {
         // 0.4 g/kg each: at S+ 5+ they make 1.1, at the weight of the reference
         TableDefinition.Builder level = more(18, 3, LEVEL, 0.4);
-        TableDefinition.Builder slopes =
-                TestTables.changeCoefficient(level.build(), 5, CONFORMATION, 0.04)
-                        .decimals("level_g_per_kg", 1)
-                        .decimals("per_conformation_point", 2)
-                        .decimals("per_fat_point", 2);
+        TableDefinition.Builder slopes = TestTables.changeCoefficient(level.build(), 5, CONFORMATION, 0.04)
+                .decimals("level_g_per_kg", 1)
+                .decimals("per_conformation_point", 2)
+                .decimals("per_fat_point", 2);
         assertThat(YieldTable.of(slopes.build()).closingCorrections()).hasSize(2);
         TableDefinition.Builder three = TestTables.changeCoefficient(slopes.build(), 6, FAT, 0.04);
         assertThat(refusal(three))
                 .hasSize(3)
                 .allSatisfy(problem -> assertThat(problem)
-                        .contains("; with the other columns that are off it comes to 1.08 g/kg in the allowed range; less"
-                                + " than 1 g/kg is taken for rounding; they are p0 ")
+                        .contains(
+                                "; with the other columns that are off it comes to 1.08 g/kg in the allowed range; less"
+                                        + " than 1 g/kg is taken for rounding; they are p0 ")
                         .endsWith(" (category C) (rows 1 to 18)"));
     }
 
@@ -152,7 +160,8 @@ class ColumnSumTest {
                 .singleElement()
                 .asString()
                 .contains("add up to 1000.041 g/kg, not 1000; rounding explains at most 0.004; they are");
-        assertThat(taken(more(18, 3, LEVEL, 0.004).decimals("level_g_per_kg", 0))).isCloseTo(0.004, within(1e-9));
+        assertThat(taken(more(18, 3, LEVEL, 0.004).decimals("level_g_per_kg", 0)))
+                .isCloseTo(0.004, within(1e-9));
     }
 
     @Test
@@ -221,12 +230,7 @@ class ColumnSumTest {
                     numbers.add(new ColumnSum.Child(numbers.size(), "x", number));
                 }
                 ColumnSum sum = new ColumnSum(
-                        TableSchema.BREAKDOWN,
-                        "x",
-                        "g/kg",
-                        j == 0 ? places : places + 1,
-                        j == 0 ? 1000 : 0,
-                        numbers);
+                        TableSchema.BREAKDOWN, "x", "g/kg", j == 0 ? places : places + 1, j == 0 ? 1000 : 0, numbers);
                 sums[j] = Math.abs(sum.off());
                 off += sum.isClosed() ? 0 : 1;
                 good &= sum.isRounding(reaches[j]);
@@ -241,7 +245,8 @@ class ColumnSumTest {
 
     /** Numbers that add up to a total, then each rounded. */
     private static double[] rounded(Random random, int count, double total, int places) {
-        double[] raw = random.doubles(count, total == 0 ? -5 : 1, total == 0 ? 5 : 9).toArray();
+        double[] raw =
+                random.doubles(count, total == 0 ? -5 : 1, total == 0 ? 5 : 9).toArray();
         double sum = Arrays.stream(raw).sum();
         double unit = Math.pow(10, places);
         return Arrays.stream(raw)

@@ -3,7 +3,7 @@ package org.beefyield.text;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
-import java.util.stream.LongStream;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -88,9 +88,9 @@ class NumbersTest {
 
     @Test
     void runsOfPlacesAreDrawnTogether() {
-        assertThat(Numbers.places("line", LongStream.of())).isEmpty();
-        assertThat(Numbers.places("row", LongStream.of(9))).isEqualTo(" (row 9)");
-        assertThat(Numbers.places("line", LongStream.of(2, 3))).isEqualTo(" (lines 2, 3)");
-        assertThat(Numbers.places("line", LongStream.of(2, 3, 4, 5, 8, 9, 12))).isEqualTo(" (lines 2 to 5, 8, 9, 12)");
+        assertThat(Numbers.places("line", List.of())).isEmpty();
+        assertThat(Numbers.places("row", List.of(9L))).isEqualTo(" (row 9)");
+        assertThat(Numbers.places("line", List.of(2L, 3L))).isEqualTo(" (lines 2, 3)");
+        assertThat(Numbers.places("line", List.of(2L, 3L, 4L, 5L, 8L, 9L, 12L))).isEqualTo(" (lines 2 to 5, 8, 9, 12)");
     }
 }

@@ -422,6 +422,7 @@ public final class TableDefinition implements Serializable {
      * @return such as {@code g/kg} of a level, an SD or a share in one class, or {@code g/kg per point of fat}
      */
     public String unitOf(String column) {
+        Objects.requireNonNull(column, "column");
         return switch (column) {
             case TableColumn.PER_CONFORMATION_POINT -> Term.unit(Variable.CONFORMATION);
             case TableColumn.PER_FAT_POINT -> Term.unit(Variable.FAT);

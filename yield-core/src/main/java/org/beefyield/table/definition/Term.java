@@ -27,6 +27,7 @@ public sealed interface Term extends Serializable {
      * @return such as {@code g/kg per point of fat}
      */
     static String unit(Variable variable) {
+        Objects.requireNonNull(variable, "variable");
         return UNIT_OF_LEVEL + " per " + step(variable);
     }
 

@@ -187,7 +187,10 @@ public final class TableReader {
                 problem.value(),
                 problem.message()
                         + Numbers.places(
-                                "line", problem.otherRows().stream().mapToLong(other -> line(problem, other))));
+                                "line",
+                                problem.otherRows().stream()
+                                        .map(other -> line(problem, other))
+                                        .toList()));
     }
 
     private long line(TableProblem problem, int row) {

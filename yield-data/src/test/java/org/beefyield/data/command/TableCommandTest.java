@@ -107,10 +107,11 @@ class TableCommandTest {
 
         assertThat(run("--table", table.toString())).isZero();
         assertThat(out)
-                .contains("\nRounding taken off so that it closes: carcass, per_conformation_point: 0.0001 g/kg per point of"
-                        + " conformation; carcass, per_fat_point: -0.0001 g/kg per point of fat; carcass, per_100kg: 0.0001"
-                        + " g/kg per 100 kg; carcass, fat_below_3: 0.0001 g/kg per point of fat below position 3; carcass,"
-                        + " conformation_above_15: -0.0001 g/kg per point of conformation above position 15\n");
+                .contains(
+                        "\nRounding taken off so that it closes: carcass, per_conformation_point: 0.0001 g/kg per point of"
+                                + " conformation; carcass, per_fat_point: -0.0001 g/kg per point of fat; carcass, per_100kg: 0.0001"
+                                + " g/kg per 100 kg; carcass, fat_below_3: 0.0001 g/kg per point of fat below position 3; carcass,"
+                                + " conformation_above_15: -0.0001 g/kg per point of conformation above position 15\n");
     }
 
     @Test

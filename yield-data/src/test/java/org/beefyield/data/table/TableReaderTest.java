@@ -171,30 +171,31 @@ class TableReaderTest {
     void sharesThatDoNotCloseAreRefused() {
         hall.replace("breakdown.csv", "*,*,carcass,bone,188.671", "*,*,carcass,bone,198.671");
 
-        assertFound(hall.problem(
-                "breakdown.csv",
-                0,
-                "level_g_per_kg",
-                "1010",
-                "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
-                        + " 0.002; they are meat 693.119, fat-trim 112.21, bone 198.671, loss 6 (category C) (lines 2 to"
-                        + " 5)"),
+        assertFound(
                 hall.problem(
-                "breakdown.csv",
-                0,
-                "level_g_per_kg",
-                "1010",
-                "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
-                        + " 0.002; they are bone 198.671, loss 6, meat 685.319, fat-trim 120.01 (category E) (lines 4 to"
-                        + " 7)"),
+                        "breakdown.csv",
+                        0,
+                        "level_g_per_kg",
+                        "1010",
+                        "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
+                                + " 0.002; they are meat 693.119, fat-trim 112.21, bone 198.671, loss 6 (category C) (lines 2 to"
+                                + " 5)"),
                 hall.problem(
-                "breakdown.csv",
-                0,
-                "level_g_per_kg",
-                "1010",
-                "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
-                        + " 0.002; they are bone 198.671, loss 6, meat 700.919, fat-trim 104.41 (category AB) (lines 4, 5,"
-                        + " 8, 9)"));
+                        "breakdown.csv",
+                        0,
+                        "level_g_per_kg",
+                        "1010",
+                        "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
+                                + " 0.002; they are bone 198.671, loss 6, meat 685.319, fat-trim 120.01 (category E) (lines 4 to"
+                                + " 7)"),
+                hall.problem(
+                        "breakdown.csv",
+                        0,
+                        "level_g_per_kg",
+                        "1010",
+                        "\"1010\": the children of carcass add up to 1010 g/kg, not 1000; rounding explains at most"
+                                + " 0.002; they are bone 198.671, loss 6, meat 700.919, fat-trim 104.41 (category AB) (lines 4, 5,"
+                                + " 8, 9)"));
     }
 
     @Test
@@ -210,8 +211,9 @@ class TableReaderTest {
                             + " rounding explains at most 0.0002; they are ");
         });
         assertThat(hall.problems().get(3).message())
-                .endsWith("; they are loss 0.5, meat 11.7292, fat-trim -4.3736, bone -7.3556 (category D) (lines 5, 10 to"
-                        + " 12)");
+                .endsWith(
+                        "; they are loss 0.5, meat 11.7292, fat-trim -4.3736, bone -7.3556 (category D) (lines 5, 10 to"
+                                + " 12)");
     }
 
     @Test
@@ -232,13 +234,14 @@ class TableReaderTest {
     void onlyTheCategoriesWhoseRowsDoNotCloseAreNamed() {
         hall.replace("breakdown.csv", "D,*,carcass,fat-trim,122.21,", "D,*,carcass,fat-trim,121.21,");
 
-        assertFound(hall.problem(
-                "breakdown.csv",
-                0,
-                "level_g_per_kg",
-                "999",
-                "\"999\": the children of carcass add up to 999 g/kg, not 1000; rounding explains at most 0.002;"
-                        + " they are loss 6, meat 668.119, fat-trim 121.21, bone 203.671 (category D) (lines 5, 10 to 12)"));
+        assertFound(
+                hall.problem(
+                        "breakdown.csv",
+                        0,
+                        "level_g_per_kg",
+                        "999",
+                        "\"999\": the children of carcass add up to 999 g/kg, not 1000; rounding explains at most 0.002;"
+                                + " they are loss 6, meat 668.119, fat-trim 121.21, bone 203.671 (category D) (lines 5, 10 to 12)"));
     }
 
     @Test
@@ -848,30 +851,31 @@ class TableReaderTest {
         dropDecimals();
         hall.replace("breakdown.csv", "*,*,carcass,bone,188.671", "*,*,carcass,bone,188.674");
 
-        assertFound(hall.problem(
-                "breakdown.csv",
-                0,
-                "level_g_per_kg",
-                "1000.003",
-                "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
-                        + " most 0.002; they are meat 693.119, fat-trim 112.21, bone 188.674, loss 6 (category C) (lines 2"
-                        + " to 5)"),
+        assertFound(
                 hall.problem(
-                "breakdown.csv",
-                0,
-                "level_g_per_kg",
-                "1000.003",
-                "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
-                        + " most 0.002; they are bone 188.674, loss 6, meat 685.319, fat-trim 120.01 (category E) (lines 4"
-                        + " to 7)"),
+                        "breakdown.csv",
+                        0,
+                        "level_g_per_kg",
+                        "1000.003",
+                        "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
+                                + " most 0.002; they are meat 693.119, fat-trim 112.21, bone 188.674, loss 6 (category C) (lines 2"
+                                + " to 5)"),
                 hall.problem(
-                "breakdown.csv",
-                0,
-                "level_g_per_kg",
-                "1000.003",
-                "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
-                        + " most 0.002; they are bone 188.674, loss 6, meat 700.919, fat-trim 104.41 (category AB) (lines"
-                        + " 4, 5, 8, 9)"));
+                        "breakdown.csv",
+                        0,
+                        "level_g_per_kg",
+                        "1000.003",
+                        "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
+                                + " most 0.002; they are bone 188.674, loss 6, meat 685.319, fat-trim 120.01 (category E) (lines 4"
+                                + " to 7)"),
+                hall.problem(
+                        "breakdown.csv",
+                        0,
+                        "level_g_per_kg",
+                        "1000.003",
+                        "\"1000.003\": the children of carcass add up to 1000.003 g/kg, not 1000; rounding explains at"
+                                + " most 0.002; they are bone 188.674, loss 6, meat 700.919, fat-trim 104.41 (category AB) (lines"
+                                + " 4, 5, 8, 9)"));
     }
 
     @Test
@@ -891,9 +895,12 @@ class TableReaderTest {
         hall.replace(DESCRIPTOR, "\"level_g_per_kg\": 3", "\"level_g_per_kg\": 1");
         hall.replace("breakdown.csv", "*,*,carcass,bone,188.671", "*,*,carcass,bone,188.741");
 
-        assertThat(hall.problems()).hasSize(3).allSatisfy(problem -> assertThat(problem.message())
-                .startsWith("\"1000.07\": the children of carcass add up to 1000.07 g/kg, not 1000; rounding explains at"
-                        + " most 0.002; they are "));
+        assertThat(hall.problems())
+                .hasSize(3)
+                .allSatisfy(problem -> assertThat(problem.message())
+                        .startsWith(
+                                "\"1000.07\": the children of carcass add up to 1000.07 g/kg, not 1000; rounding explains at"
+                                        + " most 0.002; they are "));
     }
 
     @Test
