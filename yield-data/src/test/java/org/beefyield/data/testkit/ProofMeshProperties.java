@@ -370,10 +370,12 @@ class ProofMeshProperties {
                 .distinct()
                 .filter(parent -> random.nextBoolean())
                 .forEach(parents::add);
+        // half of a rounded figure has a decimal more, by which what it is off by is no rounding
+        double factor = before.decimals().isEmpty() ? kept : Math.rint(kept);
         draft.breakdown.replaceAll(row -> {
             List<Double> coefficients = new ArrayList<>(row.coefficients());
             for (int j = 1; j < coefficients.size() && parents.contains(row.parent()); j++) {
-                coefficients.set(j, kept * coefficients.get(j));
+                coefficients.set(j, factor * coefficients.get(j));
             }
             return Draft.with(row, row.category(), row.way(), row.parent(), row.cut(), coefficients);
         });
