@@ -13,6 +13,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
+import java.util.function.Predicate;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
@@ -51,8 +52,18 @@ public final class CsvReader {
      */
     public record Row(long line, List<String> cells) {}
 
+    /**
+     * What the files of a table may do because spreadsheets do it: a header and rows may have empty cells behind their
+     * last, and rows may end before cells that are empty.
+     *
+     * @param mayEndBefore whether a row may end before the column of that name
+     * @param skipsInitialSpace whether blanks before a cell don't count
+     */
+    public record TableCells(Predicate<String> mayEndBefore, boolean skipsInitialSpace) {}
+
     private final String file;
     private final InputStream in;
+    private final @Nullable TableCells table;
     private final char separator;
     private final Charset charset;
     private final boolean formulaCells;
@@ -83,7 +94,25 @@ public final class CsvReader {
      * @throws InvalidDataException if the file is empty or its header can't be used
      */
     public CsvReader(String file, InputStream in, CsvForm form, Consumer<Problem> problems) throws IOException {
+        this(file, in, form, null, problems);
+    }
+
+    /**
+     * Starts to read a file of a table: takes the header.
+     *
+     * @param file name of the file, for problems
+     * @param in its bytes
+     * @param form how it is written
+     * @param table what its cells may do
+     * @param problems takes one problem for each bad row
+     * @throws IOException if the stream fails
+     * @throws InvalidDataException if the file is empty or its header can't be used
+     */
+    public CsvReader(
+            String file, InputStream in, CsvForm form, @Nullable TableCells table, Consumer<Problem> problems)
+            throws IOException {
         this.file = file;
+        this.table = table;
         this.in = in;
         this.separator = form.separator();
         this.charset = form.charset();
@@ -151,6 +180,7 @@ public final class CsvReader {
                 }
                 rows++;
                 List<String> cells = cells(text);
+                fit(cells);
                 checkCount(cells);
                 return new Row(line, cells);
             } catch (Fault fault) {
@@ -178,8 +208,12 @@ public final class CsvReader {
                 }
                 text = text();
             }
-            List<String> names = cells(text).stream().map(String::strip).toList();
+            List<String> names =
+                    new ArrayList<>(cells(text).stream().map(String::strip).toList());
             checkSeparator(names);
+            while (table != null && names.size() > 1 && names.get(names.size() - 1).isEmpty()) {
+                names.remove(names.size() - 1);
+            }
             if (names.size() > MOST_COLUMNS) {
                 throw new Fault("the header has " + names.size() + " columns; at most " + MOST_COLUMNS + " are read");
             }
@@ -214,7 +248,11 @@ public final class CsvReader {
             if (other != separator && cells.get(0).indexOf(other) >= 0) {
                 throw new Fault("the line is a single cell that holds " + name(other)
                         + ", but the declared separator is " + name(separator)
-                        + "; declare the one that the whole file uses");
+                        + (table == null
+                                ? "; declare the one that the whole file uses"
+                                : "; declare the one that the whole file uses as \"delimiter\" under \"dialect\" of"
+                                        + " the resource in datapackage.json, or save the file with "
+                                        + name(separator)));
             }
         }
     }
@@ -253,6 +291,22 @@ public final class CsvReader {
         }
         if (!found.isEmpty()) {
             throw new InvalidDataException(found);
+        }
+    }
+
+    /** Takes empty cells off the end of a row, or adds those that it may end before, up to the header's number. */
+    private void fit(List<String> cells) {
+        if (table == null) {
+            return;
+        }
+        while (cells.size() > header().size() && cells.get(cells.size() - 1).isBlank()) {
+            cells.remove(cells.size() - 1);
+        }
+        boolean mayEnd = cells.size() > 1
+                && header().subList(Math.min(cells.size(), header().size()), header().size()).stream()
+                        .allMatch(table.mayEndBefore());
+        while (mayEnd && cells.size() < header().size()) {
+            cells.add("");
         }
     }
 
@@ -296,7 +350,11 @@ public final class CsvReader {
             throw new Fault(
                     line == 1 && isUtf16()
                             ? "the file is UTF-16; save it as UTF-8"
-                            : "the line is not valid " + charset + "; save the file as UTF-8, or declare its charset");
+                            : "the line is not valid " + charset
+                                    + (table == null
+                                            ? "; save the file as UTF-8, or declare its charset"
+                                            : "; save the file as UTF-8, or declare its \"encoding\" in"
+                                                    + " datapackage.json"));
         }
     }
 
@@ -318,6 +376,9 @@ public final class CsvReader {
         int at = 0;
         while (true) {
             int end;
+            while (table != null && table.skipsInitialSpace() && at < text.length() && text.charAt(at) == ' ') {
+                at++;
+            }
             if (at < text.length() && text.charAt(at) == '"') {
                 end = closingQuote(text, at + 1) + 1;
                 if (end < text.length() && text.charAt(end) != separator) {

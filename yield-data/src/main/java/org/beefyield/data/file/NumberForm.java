@@ -22,6 +22,11 @@ public enum NumberForm {
 
     private static final Pattern ONE_COMMA = Pattern.compile("-?[0-9]+,[0-9]+");
     private static final Pattern ONE_POINT = Pattern.compile("-?[0-9]+\\.[0-9]+");
+    private static final Pattern GROUPED =
+            Pattern.compile("-?[0-9]{1,3}([., '\u00A0\u202F\u2019][0-9]{3})+([.,][0-9]+)?");
+    private static final Pattern DATE = Pattern.compile("[0-9]{1,4}[-/.][0-9]{1,2}[-/.]([0-9]{1,4})?|[0-9]{1,2}[-/][0-9]{1,4}"
+            + "|(?=.*[0-9])[0-9]{0,4}[-. /]*\\p{L}{3,9}[-. /]*[0-9]{0,4}");
+    private static final Pattern NOTHING = Pattern.compile("(?i)na|n/a|nan|null|none|-|\\?");
     private static final Pattern NONZERO_DIGITS = Pattern.compile("[^eE]*[1-9].*");
 
     private final String example;
@@ -128,12 +133,39 @@ public enum NumberForm {
         if ((this == POINT || this == POINT_OR_EXPONENT) && oneComma) {
             return "; if its comma is a decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma";
         }
-        if (this == TABLE && oneComma) {
-            return "; a table has decimal points";
+        if (this == TABLE) {
+            return tableHint(text);
         }
         if ((this == COMMA || this == COMMA_OR_EXPONENT)
                 && ONE_POINT.matcher(text).matches()) {
             return "; the decimal comma is declared";
+        }
+        return "";
+    }
+
+    /** What a spreadsheet or a person may have made of a number of a table, and what helps. */
+    private static String tableHint(String text) {
+        if (ONE_COMMA.matcher(text).matches()) {
+            return "; a table has decimal points: save the file with them, or declare \"decimalChar\": \",\" of the"
+                    + " field in datapackage.json";
+        }
+        if (GROUPED.matcher(text).matches()) {
+            return "; leave out what separates thousands";
+        }
+        if (DATE.matcher(text).matches()) {
+            return "; a spreadsheet has made a date of it, and the number is lost: take it from the file as it was, and"
+                    + " open the file with this column as text";
+        }
+        if (text.startsWith("#")) {
+            return "; a spreadsheet writes this where it can't show a number: widen the column or mend the formula, and"
+                    + " save again";
+        }
+        if (text.endsWith("%")) {
+            return "; leave out the sign";
+        }
+        if (NOTHING.matcher(text).matches()) {
+            return "; where nothing is known the cell is empty, or its word is declared under \"missingValues\" of the"
+                    + " schema in datapackage.json";
         }
         return "";
     }

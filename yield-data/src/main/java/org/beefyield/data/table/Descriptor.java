@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.ByteBuffer;
 import java.nio.CharBuffer;
+import java.nio.charset.Charset;
+import java.nio.charset.IllegalCharsetNameException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -20,6 +22,7 @@ import java.util.function.Predicate;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Category;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.beefyield.data.file.Excerpt;
@@ -44,6 +47,7 @@ import tools.jackson.core.StreamReadConstraints;
 import tools.jackson.core.StreamReadFeature;
 import tools.jackson.core.TokenStreamContext;
 import tools.jackson.core.TokenStreamLocation;
+import tools.jackson.core.exc.StreamConstraintsException;
 import tools.jackson.core.json.JsonFactory;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.node.ArrayNode;
@@ -100,6 +104,24 @@ final class Descriptor {
         return "/" + OWN + "/" + key.code();
     }
 
+    /** Keys of CSV Dialect, version 1. */
+    private static final Set<String> DIALECT = Set.of(
+            "csvddfVersion",
+            "delimiter",
+            "lineTerminator",
+            "quoteChar",
+            "doubleQuote",
+            "escapeChar",
+            "nullSequence",
+            "skipInitialSpace",
+            "header",
+            "commentChar",
+            "caseSensitiveHeader");
+
+    /** Constraints of Table Schema, version 1. */
+    private static final Set<String> CONSTRAINTS = Set.of(
+            "required", "unique", "minLength", "maxLength", "minimum", "maximum", "pattern", "enum");
+
     /** Types of Table Schema, version 1. */
     private static final List<String> TYPES = List.of(
             "string",
@@ -118,8 +140,23 @@ final class Descriptor {
             "geojson",
             "any");
 
-    /** A resource as declared: its file and its columns with their types. */
-    record Resource(String name, String path, Map<String, String> columns) {}
+    /**
+     * A resource as declared.
+     *
+     * @param name its name
+     * @param path its file
+     * @param form how the file is written
+     * @param skipsInitialSpace whether blanks before a cell don't count
+     * @param missing cells that say as much as an empty one
+     * @param columns its columns by name
+     */
+    record Resource(
+            String name,
+            String path,
+            CsvForm form,
+            boolean skipsInitialSpace,
+            List<String> missing,
+            Map<String, Field> columns) {}
 
     /** The tree is built from its tokens here: the library's own mapper costs a fifth of a second when first used. */
     private static final JsonFactory JSON = JsonFactory.builder()
@@ -149,6 +186,9 @@ final class Descriptor {
             throw new IOException("it is larger than " + LARGEST + " bytes");
         }
         String text = text(file, bytes);
+        if (text.isBlank()) {
+            throw unreadable(file, 1, "the file is empty; a Data Package descriptor is a JSON object");
+        }
         try {
             Map<String, Integer> lines = new HashMap<>();
             JsonNode root = tree(file, text, lines, problems);
@@ -159,6 +199,11 @@ final class Descriptor {
             return new Descriptor(file, root, lines, problems);
         } catch (JacksonException e) {
             TokenStreamLocation at = e.getLocation();
+            // a limit is no fault of the text
+            JsonFault fault = e instanceof StreamConstraintsException ? null : JsonFault.of(text);
+            if (fault != null) {
+                throw unreadable(file, fault.line(), "it can't be read as JSON: " + fault.message());
+            }
             throw unreadable(
                     file,
                     at == null ? 0 : Math.max(0, at.getLineNr()),
@@ -179,7 +224,13 @@ final class Descriptor {
             for (int i = 0; i < left.position(); i++) {
                 line += bytes[i] == '\n' ? 1 : 0;
             }
-            throw unreadable(file, line, "the line is not valid UTF-8; save the file as UTF-8");
+            boolean utf16 = bytes.length > 1 && (bytes[0] & 0xFF) + (bytes[1] & 0xFF) == 0xFF + 0xFE;
+            throw unreadable(
+                    file,
+                    line,
+                    utf16
+                            ? "the file is UTF-16; save it as UTF-8"
+                            : "the line is not valid UTF-8; save the file as UTF-8");
         }
         String all = text.flip().toString();
         return all.startsWith("\uFEFF") ? all.substring(1) : all;
@@ -214,7 +265,7 @@ final class Descriptor {
                 if (token.isStructStart() && node != null) {
                     open.push(pointer);
                     nodes.push(node);
-                } else {
+                } else if (token != JsonToken.VALUE_STRING || !pointer.endsWith("/dialect/lineTerminator")) {
                     checkScalar(
                             parser,
                             token,
@@ -388,6 +439,16 @@ final class Descriptor {
             return builder;
         }
         keys("/" + OWN, KEYS, OPTIONAL_KEYS);
+        for (String key : List.of("dialect", "encoding", "missingValues", "schema")) {
+            if (stated("/" + key)) {
+                problem(
+                        "/" + key,
+                        root.at("/" + key).toString(),
+                        "this key is read of each resource alone, "
+                                + (key.equals("missingValues") ? "under its schema" : "beside its path")
+                                + "; write it there");
+            }
+        }
         builder.about(textOr("/title", ""), textOr("/description", ""));
         for (int i = 0; i < items("/licenses"); i++) {
             String at = "/licenses/" + i;
@@ -666,7 +727,8 @@ final class Descriptor {
                 OWN + "." + TableKey.DIGEST.code(),
                 stated,
                 "the table's files were changed after this digest was taken: theirs is " + found
-                        + "; write the table again, or take this key out if the change is meant");
+                        + "; if you changed the table, stamp it anew with: table --table FOLDER --write FOLDER2, or take"
+                        + " this key out; if you didn't, fetch the table again");
     }
 
     /** A problem of a key of the table that was found when the table was built. */
@@ -704,35 +766,245 @@ final class Descriptor {
             return null;
         }
         checkLength(pointer + "/path", path);
-        only(pointer + "/encoding", "utf-8");
-        only(pointer + "/dialect/delimiter", ",");
-        Map<String, String> columns = new LinkedHashMap<>();
+        Map<String, Field> columns = new LinkedHashMap<>();
         int count = items(pointer + "/schema/fields");
         for (int i = 0; i < count; i++) {
-            String field = pointer + "/schema/fields/" + i;
-            String column = text(field + "/name", true);
-            String type = textOr(field + "/type", "string");
-            if (!TYPES.contains(type)) {
-                problem(field + "/type", type, "unknown type; valid: " + String.join(", ", TYPES));
-            }
-            if (column != null) {
-                checkLength(field + "/name", column);
-            }
-            if (column != null && columns.putIfAbsent(column, type) != null) {
-                problem(field + "/name", column, "a field of this name stands above");
+            String at = pointer + "/schema/fields/" + i;
+            Field field = field(at);
+            if (field != null && columns.putIfAbsent(field.name(), field) != null) {
+                problem(at + "/name", field.name(), "a field of this name stands above");
             }
         }
         if (columns.isEmpty()) {
             problem(pointer + "/schema", "", "a resource declares its columns under schema.fields");
             return null;
         }
-        return new Resource(name, path, columns);
+        return new Resource(
+                name,
+                path,
+                form(pointer),
+                truth(pointer + "/dialect/skipInitialSpace", false),
+                missing(pointer),
+                columns);
     }
 
-    private void only(String pointer, String valid) {
+    /** How a file is written: what is honoured of its dialect and encoding; anything else that changes a cell is refused. */
+    private CsvForm form(String pointer) {
+        String dialect = pointer + "/dialect";
+        // rows of separators alone are what spreadsheets leave below a table
+        CsvForm.Builder form = CsvForm.builder().blankRows();
+        checkObject(dialect);
+        keysAmong(dialect, DIALECT);
+        refuse(
+                dialect + "/header",
+                JsonNode::isBoolean,
+                node -> node.booleanValue(),
+                "write the names of the columns in the first line and take this key out");
+        refuse(
+                dialect + "/quoteChar",
+                JsonNode::isString,
+                node -> node.stringValue().equals("\""),
+                "put cells into double quotes where they need some, and take this key out");
+        refuse(
+                dialect + "/doubleQuote",
+                JsonNode::isBoolean,
+                node -> node.booleanValue(),
+                "write a double quote inside a cell twice, and take this key out");
+        for (String key : List.of("escapeChar", "commentChar")) {
+            refuse(
+                    dialect + "/" + key,
+                    node -> true,
+                    node -> node.isNull(),
+                    key.equals("escapeChar")
+                            ? "write a double quote inside a cell twice, and take this key out"
+                            : "take the lines of comment and this key out; a row's note has a column of its own");
+        }
+        refuse(
+                dialect + "/lineTerminator",
+                JsonNode::isString,
+                node -> List.of("\n", "\r\n").contains(node.stringValue()),
+                "lines end with \\n or \\r\\n");
+        truth(dialect + "/caseSensitiveHeader", true);
+        declared(dialect + "/delimiter", delimiter -> {
+            if (delimiter.length() != 1) {
+                throw new IllegalArgumentException(
+                        "one character separates cells; a comma, a semicolon, a tab or | can, for instance");
+            }
+            form.separator(delimiter.charAt(0));
+        });
+        declared(pointer + "/encoding", encoding -> {
+            if (!isCharset(encoding)) {
+                throw new IllegalArgumentException(
+                        "no such encoding; utf-8 and windows-1252 are ones, for instance");
+            }
+            form.charset(Charset.forName(encoding));
+        });
+        return form.build();
+    }
+
+    private static boolean isCharset(String name) {
+        try {
+            return Charset.isSupported(name);
+        } catch (IllegalCharsetNameException e) {
+            return false;
+        }
+    }
+
+    /** Takes a text that is declared; what it refuses is a problem. */
+    private void declared(String pointer, Consumer<String> taker) {
         String found = text(pointer, false);
-        if (found != null && !found.equalsIgnoreCase(valid)) {
-            problem(pointer, found, "only \"" + valid + "\" is read here");
+        try {
+            if (found != null) {
+                taker.accept(found);
+            }
+        } catch (IllegalArgumentException e) {
+            problem(pointer, found == null ? "" : found, String.valueOf(e.getMessage()));
+        }
+    }
+
+    private boolean truth(String pointer, boolean otherwise) {
+        JsonNode node = root.at(pointer);
+        if (node.isBoolean()) {
+            return node.booleanValue();
+        }
+        if (stated(pointer)) {
+            problem(pointer, node.toString(), "true or false is needed here");
+        }
+        return otherwise;
+    }
+
+    /** Refuses a key whose value would have files read in a way that this library doesn't. */
+    private void refuse(String pointer, Predicate<JsonNode> type, Predicate<JsonNode> valid, String advice) {
+        JsonNode node = root.at(pointer);
+        if (stated(pointer) && !(type.test(node) && valid.test(node))) {
+            problem(
+                    pointer,
+                    node.isString() ? node.stringValue() : node.toString(),
+                    "files are not read in this way here; " + advice);
+        }
+    }
+
+    private void keysAmong(String pointer, Set<String> known) {
+        for (String key : root.at(pointer).propertyNames()) {
+            if (!known.contains(key)) {
+                problem(
+                        below(pointer, key),
+                        "",
+                        "unknown key; valid here: "
+                                + String.join(", ", known.stream().sorted().toList()));
+            }
+        }
+    }
+
+    private List<String> missing(String pointer) {
+        List<String> missing = new ArrayList<>();
+        if (stated(pointer + "/schema/missingValues")) {
+            missing.addAll(texts(pointer + "/schema/missingValues"));
+        }
+        String sequence = text(pointer + "/dialect/nullSequence", false);
+        if (sequence != null) {
+            missing.add(sequence);
+        }
+        return missing;
+    }
+
+    private @Nullable Field field(String pointer) {
+        String column = text(pointer + "/name", true);
+        String type = textOr(pointer + "/type", "string");
+        if (!TYPES.contains(type)) {
+            problem(pointer + "/type", type, "unknown type; valid: " + String.join(", ", TYPES));
+        }
+        if (column == null) {
+            return null;
+        }
+        checkLength(pointer + "/name", column);
+        String format = textOr(pointer + "/format", "default");
+        if (!format.equals("default") && !type.equals("string")) {
+            problem(
+                    pointer + "/format",
+                    format,
+                    "cells are read in the default format alone, dates such as 2026-11-03; write them so and take this"
+                            + " key out");
+        }
+        NumberForm[] numbers = {NumberForm.TABLE};
+        declared(pointer + "/decimalChar", mark -> {
+            if (!mark.equals(".") && !mark.equals(",")) {
+                throw new IllegalArgumentException("decimals stand behind . or ,");
+            }
+            numbers[0] = mark.equals(",") ? NumberForm.COMMA_OR_EXPONENT : NumberForm.TABLE;
+        });
+        refuse(
+                pointer + "/groupChar",
+                node -> true,
+                node -> false,
+                "leave out what separates thousands, and take this key out");
+        refuse(
+                pointer + "/bareNumber",
+                JsonNode::isBoolean,
+                node -> node.booleanValue(),
+                "write numbers without units and signs, and take this key out");
+        return new Field(
+                column,
+                type,
+                numbers[0],
+                words(pointer + "/trueValues", Field.TRUE),
+                words(pointer + "/falseValues", Field.FALSE),
+                constraints(pointer + "/constraints", type));
+    }
+
+    private List<String> words(String pointer, List<String> otherwise) {
+        return stated(pointer) ? texts(pointer) : otherwise;
+    }
+
+    private Field.Constraints constraints(String pointer, String type) {
+        if (!stated(pointer)) {
+            return Field.Constraints.NONE;
+        }
+        checkObject(pointer);
+        keysAmong(pointer, CONSTRAINTS);
+        refuse(
+                pointer + "/pattern",
+                node -> true,
+                node -> false,
+                "list the words as \"enum\", or take this key out");
+        for (String bound : List.of("minimum", "maximum")) {
+            if (stated(pointer + "/" + bound) && !type.equals("number") && !type.equals("integer")) {
+                problem(
+                        pointer + "/" + bound,
+                        root.at(pointer + "/" + bound).toString(),
+                        "only numbers are held to bounds here; take this key out");
+                return Field.Constraints.NONE;
+            }
+        }
+        List<String> words = new ArrayList<>();
+        for (int i = 0; i < items(pointer + "/enum"); i++) {
+            JsonNode word = root.at(pointer + "/enum/" + i);
+            words.add(word.isString() ? word.stringValue() : word.toString());
+        }
+        return new Field.Constraints(
+                truth(pointer + "/required", false),
+                truth(pointer + "/unique", false),
+                bound(pointer + "/minimum"),
+                bound(pointer + "/maximum"),
+                bound(pointer + "/minLength"),
+                bound(pointer + "/maxLength"),
+                words);
+    }
+
+    /** A bound, which the standard lets stand as a number or as a text. */
+    private @Nullable Double bound(String pointer) {
+        if (!stated(pointer)) {
+            return null;
+        }
+        JsonNode node = root.at(pointer);
+        if (!node.isString()) {
+            return number(pointer);
+        }
+        try {
+            return NumberForm.TABLE.parse(node.stringValue());
+        } catch (IllegalArgumentException e) {
+            problem(pointer, node.stringValue(), String.valueOf(e.getMessage()));
+            return null;
         }
     }
 }

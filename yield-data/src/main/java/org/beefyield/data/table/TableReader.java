@@ -5,17 +5,18 @@ import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
-import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.beefyield.data.file.CsvReader;
@@ -107,6 +108,10 @@ public final class TableReader {
     private final Map<String, String> fileOf = new HashMap<>();
     private final Map<String, List<Long>> linesOf = new HashMap<>();
     private final Map<String, String> texts = new HashMap<>();
+    private final Map<String, Set<String>> unique = new HashMap<>();
+
+    /** What breaks the descriptor's constraints, said if nothing else is wrong. */
+    private final List<Problem> constraints = new ArrayList<>();
     private long rows;
 
     private TableReader(String where, PackageFiles files) {
@@ -160,6 +165,9 @@ public final class TableReader {
         TableDefinition definition = definition(descriptor);
         try {
             YieldTable table = YieldTable.of(definition);
+            if (!constraints.isEmpty()) {
+                throw new InvalidDataException(constraints);
+            }
             String stated = descriptor.digest();
             if (stated != null && !stated.equals(table.digest())) {
                 throw new InvalidDataException(List.of(descriptor.staleDigest(stated, table.digest())));
@@ -310,13 +318,21 @@ public final class TableReader {
                         column.content().type().equals("string") && column.content() != TableColumn.Content.FREE_TEXT)
                 .map(TableColumn::name)
                 .toList();
+        Map<String, String> types = columns.stream()
+                .collect(Collectors.toMap(TableColumn::name, column -> column.content().type(), (one, same) -> one));
         fileOf.put(resource.name(), resource.path());
         List<Long> lines = linesOf.computeIfAbsent(resource.name(), name -> new ArrayList<>());
         Map<String, List<String>> extras = new LinkedHashMap<>();
         open(resource.path(), stream -> {
             CsvReader csv;
             try {
-                csv = new CsvReader(where + "/" + resource.path(), stream, CsvForm.standard(), this::report);
+                csv = new CsvReader(
+                        where + "/" + resource.path(),
+                        stream,
+                        resource.form(),
+                        new CsvReader.TableCells(
+                                column -> isOptional(columns, column), resource.skipsInitialSpace()),
+                        this::report);
             } catch (InvalidDataException e) {
                 e.problems().forEach(this::report);
                 return null;
@@ -342,8 +358,14 @@ public final class TableReader {
                 }
                 Map<String, String> cells = new LinkedHashMap<>();
                 for (int i = 0; i < csv.header().size(); i++) {
-                    String cell = read.cells().get(i);
-                    cells.put(csv.header().get(i), names.contains(csv.header().get(i)) ? once(cell) : cell);
+                    String column = csv.header().get(i);
+                    String cell = cell(resource, types.get(column), column, read.cells().get(i), read.line());
+                    if (cell != null) {
+                        cells.put(column, names.contains(column) ? once(cell) : cell);
+                    }
+                }
+                if (cells.size() < csv.header().size()) {
+                    continue;
                 }
                 Predicate<String> isText = column -> freeTexts.contains(column) || !own.contains(column);
                 if (isShortEnough(resource, isText, read.line(), cells)) {
@@ -357,7 +379,44 @@ public final class TableReader {
         // a resource without rows isn't written, and nor are its columns
         extras.entrySet().removeIf(extra -> extra.getValue().isEmpty());
         extras.forEach((column, values) -> builder.extraColumn(
-                new ExtraColumn(resource.name(), column, resource.columns().getOrDefault(column, "string"), values)));
+                new ExtraColumn(resource.name(), column, typeOf(resource, column), values)));
+    }
+
+    private static String typeOf(Descriptor.Resource resource, String column) {
+        Field field = resource.columns().get(column);
+        return field == null ? "string" : field.type();
+    }
+
+    private static boolean isOptional(List<TableColumn> columns, String name) {
+        return columns.stream().noneMatch(column -> column.name().equals(name) && column.isRequired());
+    }
+
+    /** A cell in the plain form, whatever is declared of its file and column; null if it is refused. */
+    private @Nullable String cell(
+            Descriptor.Resource resource, @Nullable String ownType, String column, String cell, long line) {
+        Field field = resource.columns().get(column);
+        if (field == null) {
+            return cell;
+        }
+        try {
+            String plain = resource.missing().contains(cell.strip())
+                    ? ""
+                    : field.cell(cell, ownType == null ? field.type() : ownType, ownType != null);
+            String broken = field.constraints()
+                    .broken(plain, unique.computeIfAbsent(resource.name() + "/" + column, name -> new HashSet<>()));
+            if (broken != null && constraints.size() < TableLimits.MOST_PROBLEMS) {
+                constraints.add(problem(resource.path(), line, column, Excerpt.clip(cell, SHOWN), broken));
+            }
+            return plain;
+        } catch (IllegalArgumentException e) {
+            report(new Problem(
+                    where + "/" + resource.path(),
+                    line,
+                    column,
+                    Excerpt.clip(cell.strip(), SHOWN),
+                    String.valueOf(e.getMessage())));
+            return null;
+        }
     }
 
     /** One text for all cells that have the same name in them: a table that travels takes each along once. */
@@ -568,12 +627,23 @@ public final class TableReader {
                         TableColumn.DIRECTION,
                         word -> Descriptor.one(Expectation.Direction.class, word),
                         Expectation.Direction.RISES),
-                row.parsed(TableColumn.STRICT, word -> CsvRow.either(word, "true", "false"), true),
+                row.parsed(TableColumn.STRICT, TableReader::flag, true),
                 row.parsed(
                         TableColumn.OVER,
                         word -> Descriptor.one(Expectation.Over.class, word),
                         Expectation.Over.FITTED),
                 row.text(TableColumn.NOTE));
+    }
+
+    private static boolean flag(String word) {
+        try {
+            return CsvRow.either(word, "true", "false");
+        } catch (IllegalArgumentException e) {
+            throw new IllegalArgumentException(
+                    e.getMessage() + "; other words are declared as \"trueValues\" and \"falseValues\" of the field in "
+                            + Descriptor.FILE,
+                    e);
+        }
     }
 
     private static Consumer<CsvRow> breakdown(TableDefinition.Builder builder, Predicate<String> exact) {
@@ -601,10 +671,17 @@ public final class TableReader {
         };
     }
 
-    /** Decimals of a number as it stands; one with an exponent counts as exact. */
+    /** Decimals of a number as it stands; one with an exponent has those that it would have without. */
     private static int decimals(String number) {
+        int exponent = Math.max(number.indexOf('e'), number.indexOf('E'));
         int point = number.indexOf('.');
-        boolean isExact = number.indexOf('e') >= 0 || number.indexOf('E') >= 0;
-        return isExact ? 15 : point < 0 ? 0 : Math.min(15, number.length() - point - 1);
+        int places = point < 0 ? 0 : (exponent < 0 ? number.length() : exponent) - point - 1;
+        try {
+            places -= exponent < 0 ? 0 : Integer.parseInt(number.substring(exponent + 1));
+        } catch (NumberFormatException e) {
+            // the cell is refused where it is read
+            return 0;
+        }
+        return Math.max(0, Math.min(15, places));
     }
 }

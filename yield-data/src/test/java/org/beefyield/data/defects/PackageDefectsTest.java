@@ -315,7 +315,7 @@ class PackageDefectsTest {
                         SOME_LINE,
                         "digest",
                         table.digest(),
-                        "write the table again"),
+                        "stamp it anew with: table --table FOLDER --write FOLDER2"),
                 defect(
                         "an extra column that is not declared",
                         lines("specifications.csv", lines -> lines.replaceAll(line -> line + ",x")),

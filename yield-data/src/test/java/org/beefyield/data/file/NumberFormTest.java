@@ -66,7 +66,8 @@ class NumberFormTest {
                         "\"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it:"
                                 + " CsvForm.builder().decimalComma(), --decimal-comma");
         assertThatThrownBy(() -> NumberForm.TABLE.parse("342,5"))
-                .hasMessage("\"342,5\" is not a plain number such as 342.5; a table has decimal points");
+                .hasMessage("\"342,5\" is not a plain number such as 342.5; a table has decimal points: save the file"
+                        + " with them, or declare \"decimalChar\": \",\" of the field in datapackage.json");
     }
 
     @Test

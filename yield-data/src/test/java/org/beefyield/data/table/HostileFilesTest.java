@@ -608,7 +608,7 @@ class HostileFilesTest {
     void otherEncodingsOfTheDescriptorAreRefused() {
         String text = hall.text(DESCRIPTOR);
         hall.write(DESCRIPTOR, text.getBytes(UTF_16));
-        assertFound(hall.problem(DESCRIPTOR, 1, "", "", "the line is not valid UTF-8; save the file as UTF-8"));
+        assertFound(hall.problem(DESCRIPTOR, 1, "", "", "the file is UTF-16; save it as UTF-8"));
 
         String place = "\"version\": \"1.0.0\"";
         // an overlong slash, a surrogate in UTF-8, a byte of windows-1252

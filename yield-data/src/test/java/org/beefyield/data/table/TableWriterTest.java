@@ -447,8 +447,9 @@ class TableWriterTest {
             assertThat(problem.column()).isEqualTo("beefyield.digest");
             assertThat(problem.value()).isEqualTo(table.digest());
             assertThat(problem.message())
-                    .matches("the table's files were changed after this digest was taken: theirs is [0-9a-f]{64}; write"
-                            + " the table again, or take this key out if the change is meant");
+                    .matches("the table's files were changed after this digest was taken: theirs is [0-9a-f]{64}; if"
+                            + " you changed the table, stamp it anew with: table --table FOLDER --write FOLDER2, or take"
+                            + " this key out; if you didn't, fetch the table again");
         });
 
         Path descriptor = place.resolve("datapackage.json");
