@@ -19,8 +19,6 @@ import org.beefyield.data.Outputs;
 import org.beefyield.data.Source;
 import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.boning.TrialSheet;
-import org.beefyield.data.table.ShippedTables;
-import org.beefyield.data.table.TableReader;
 import org.beefyield.data.table.TableWriter;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.table.CuttingSpecification;
@@ -42,8 +40,8 @@ final class CalibrateCommand {
             Makes a plant's own table from its own boning trials.
               calibrate --trials FILE      trials (CSV), a row for each carcass
               --out FOLDER|ZIP             where the table goes; else only print
-              --baseline FOLDER|ZIP        the table to start from, the prior table of the report, and to compare with; else
-                                           the shipped edition boneless-2026
+              --baseline FOLDER|ZIP        the table to start from, the prior table of the report, and to compare with, or the
+                                           name of a shipped edition; else the shipped edition boneless-2026
               --name NAME                  name of the new table; else that of the baseline with -calibrated
               --version VERSION            version of the new table; else 1
               --specification NAME         cutting specification of the baseline that was cut to; else its first
@@ -84,7 +82,7 @@ final class CalibrateCommand {
     private final CsvForm form;
     private final Path trials;
     private final @Nullable Path out;
-    private final @Nullable Path baseline;
+    private final @Nullable NamedTable baseline;
     private final @Nullable String name;
     private final String version;
     private final @Nullable String specification;
@@ -102,7 +100,7 @@ final class CalibrateCommand {
         form = FormOptions.form(options);
         trials = Options.path(options.needed("--trials"));
         out = options.optionalPath("--out");
-        baseline = options.optionalPath("--baseline");
+        baseline = NamedTable.optional(options, "--baseline");
         name = options.value("--name");
         version = options.valueOr("--version", "1");
         specification = options.value("--specification");
@@ -151,7 +149,7 @@ final class CalibrateCommand {
         try (Outputs outputs = new Outputs()) {
             outputs.input("--trials", trials);
             if (baseline != null) {
-                outputs.input("--baseline", baseline);
+                baseline.claim(outputs);
             }
             if (out != null) {
                 outputs.table("--out", out);
@@ -164,7 +162,7 @@ final class CalibrateCommand {
     }
 
     private int run(PrintStream print, Outputs outputs) {
-        YieldTable prior = baseline == null ? ShippedTables.boneless2026() : TableReader.read(baseline);
+        YieldTable prior = NamedTable.readOrShipped(baseline);
         String newName = name == null ? prior.definition().name() + "-calibrated" : name;
         CuttingSpecification cutTo = specification(prior);
         bound(() -> TrialSet.of(prior, cutTo, groups, List.of()));

@@ -27,8 +27,6 @@ import org.beefyield.data.killsheet.KillSheetFormat;
 import org.beefyield.data.killsheet.KillSheetHandler;
 import org.beefyield.data.killsheet.KillSheetReader;
 import org.beefyield.data.killsheet.ProblemWriter;
-import org.beefyield.data.table.ShippedTables;
-import org.beefyield.data.table.TableReader;
 import org.beefyield.data.trade.MarketSpecificationReader;
 import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
@@ -66,7 +64,7 @@ final class EstimateCommand {
           --wide                a row for each carcass, its cuts side by side, without intervals and values
           --problems FILE       where all refusals and notes go (CSV); the first 1000 of each are printed
           --progress            say on standard error every second how far it has come
-          --table FOLDER|ZIP    yield table; else the shipped edition boneless-2026
+          --table FOLDER|ZIP    yield table, or the name of a shipped edition; else the shipped edition boneless-2026
           --specification NAME  cutting specification of the table; else its first
           --mince PERCENT       bring lean trim to this fat content with fat trim
           --promise PERCENT     what may be promised of each cut: the kg that come out at least, this sure, such as 95
@@ -128,7 +126,7 @@ final class EstimateCommand {
     private final boolean wide;
     private final @Nullable Path problems;
     private final boolean progress;
-    private final @Nullable Path table;
+    private final @Nullable NamedTable table;
     private final @Nullable String specification;
     private final @Nullable MinceTarget mince;
     private final @Nullable Double promise;
@@ -152,7 +150,7 @@ final class EstimateCommand {
         wide = options.has("--wide");
         problems = options.optionalPath("--problems");
         progress = options.has("--progress");
-        table = options.optionalPath("--table");
+        table = NamedTable.optional(options, "--table");
         specification = options.value("--specification");
         mince = mince(options.value("--mince"));
         promise = promise(options.value("--promise"));
@@ -254,11 +252,13 @@ final class EstimateCommand {
     private void nameFiles(Outputs outputs) {
         Map<String, @Nullable Path> inputs = new LinkedHashMap<>();
         inputs.put("--killsheet", killSheet);
-        inputs.put("--table", table);
         inputs.put("--prices", prices);
         inputs.put("--grid", grid);
         inputs.put("--market", market);
         inputs.put("--windows", windows);
+        if (table != null) {
+            table.claim(outputs);
+        }
         inputs.forEach((name, path) -> {
             if (path != null) {
                 outputs.input(name, path);
@@ -276,7 +276,7 @@ final class EstimateCommand {
     }
 
     private int run(Outputs outputs, PrintStream print, PrintStream err) {
-        YieldTable yieldTable = table == null ? ShippedTables.boneless2026() : TableReader.read(table);
+        YieldTable yieldTable = NamedTable.readOrShipped(table);
         YieldEstimator chosen = estimator(yieldTable);
         List<Problem> ofPrices = new ArrayList<>();
         Valuer valuer = prices == null ? null : valuer(prices, chosen, ofPrices);

@@ -2,9 +2,11 @@ package org.beefyield.data.command;
 
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** Options of a command line: {@code --name value} or {@code --name=value}, and flags without a value. */
@@ -49,6 +51,11 @@ final class Options {
                 throw new UsageException("option " + name + " stands twice");
             }
         }
+    }
+
+    /** Options and flags that were given. */
+    Set<String> names() {
+        return Collections.unmodifiableSet(values.keySet());
     }
 
     @Nullable

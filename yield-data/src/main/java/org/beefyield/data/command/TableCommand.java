@@ -1,8 +1,9 @@
 package org.beefyield.data.command;
 
 import java.io.PrintStream;
-import java.nio.file.Files;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,11 +11,16 @@ import java.util.stream.Stream;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
+import org.beefyield.data.Source;
+import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.table.TableReader;
+import org.beefyield.data.table.TableWriter;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.table.ClosingCorrection;
+import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
@@ -24,11 +30,17 @@ import org.jspecify.annotations.Nullable;
 final class TableCommand {
     static final String USAGE = """
             Reads a yield table, proves it and compares it with another.
-              table --table FOLDER|ZIP   the table to check
-              --baseline FOLDER|ZIP      the table to compare with, such as the one in use
+              table --table FOLDER|ZIP   the table to check, or the name of a shipped edition, such as boneless-2026
+              --baseline FOLDER|ZIP      the table to compare with, such as the one in use, or the name of a shipped edition
               --budget G_PER_KG          no cut may move further than this from the baseline, g per kg of carcass, and
                                          nothing that the baseline can do may be lost
               --html FILE                write the same as a page
+              --write FOLDER|ZIP         write the table, with the digest of what it now holds, unless it is refused or moves
+                                         beyond the budget
+              --name NAME                what the table is called where it is written; else as it is
+              --version VERSION          its version there; else as it is
+            Writes the shipped edition boneless-2026 as files to edit.
+              table --export FOLDER|ZIP  where nothing is yet
             Exit code 0: all good; 4: the table is refused, or moves beyond the budget; 2: it could not run.
             """;
 
@@ -37,25 +49,42 @@ final class TableCommand {
     /** Decimals below which what closing takes off is noise. */
     private static final int CORRECTION_DECIMALS = 9;
 
-    private final Path table;
-    private final @Nullable Path baseline;
+    private static final String EDITION = "boneless-2026";
+
+    private static final List<String> NAMED =
+            List.of("--table", "--baseline", "--budget", "--html", "--write", "--name", "--version", "--export");
+
+    private final @Nullable Path export;
+    private final NamedTable table;
+    private final @Nullable NamedTable baseline;
     private final double budget;
     private final @Nullable Path html;
+    private final @Nullable Path write;
+    private final @Nullable String name;
+    private final @Nullable String version;
 
     TableCommand(List<String> arguments) {
-        Options options =
-                new Options(arguments, List.of("--table", "--baseline", "--budget", "--html"), List.of("--help"));
-        table = Options.path(options.needed("--table"));
-        baseline = options.optionalPath("--baseline");
+        Options options = new Options(arguments, NAMED, List.of("--help"));
+        export = options.optionalPath("--export");
+        if (export != null && options.names().size() > 1) {
+            throw new Options.UsageException("--export writes an edition as it is, so that no other option goes with it");
+        }
+        table = NamedTable.of("--table", export == null ? options.needed("--table") : EDITION);
+        baseline = NamedTable.optional(options, "--baseline");
         html = options.optionalPath("--html");
+        write = options.optionalPath("--write");
+        name = options.value("--name");
+        version = options.value("--version");
+        for (String option : List.of("--name", "--version")) {
+            if (write == null && options.value(option) != null) {
+                throw new Options.UsageException(option + " needs --write");
+            }
+        }
         budget = budget(options.value("--budget"));
         if (budget < Double.POSITIVE_INFINITY && baseline == null) {
             throw new Options.UsageException("--budget needs a --baseline to hold the table against");
         }
-        if (!Files.exists(table)) {
-            throw new InvalidDataException(
-                    List.of(new Problem(table.toString(), 0, "", "", "there is no such folder or zip file")));
-        }
+        table.check();
     }
 
     private static double budget(@Nullable String value) {
@@ -71,22 +100,70 @@ final class TableCommand {
 
     int run(PrintStream out) {
         try (Outputs outputs = new Outputs()) {
-            outputs.input("--table", table);
+            if (export != null) {
+                return exported(export, out, outputs);
+            }
+            table.claim(outputs);
             if (baseline != null) {
-                outputs.input("--baseline", baseline);
+                baseline.claim(outputs);
             }
             if (html != null) {
                 outputs.file("--html", html);
+            }
+            if (write != null) {
+                claim(write, outputs);
             }
             return run(out, outputs);
         }
     }
 
-    private int run(PrintStream out, Outputs outputs) {
-        YieldTable against = baseline == null ? null : TableReader.read(baseline);
-        YieldTable read;
+    private static int exported(Path target, PrintStream out, Outputs outputs) {
+        ShippedTables.export(EDITION, target, outputs);
+        outputs.finish();
+        out.println("Edition " + EDITION + " written to " + target + ": its CSV files are for a spreadsheet or an editor,"
+                + " its README.md says what the figures rest on");
+        return ExitCode.GOOD;
+    }
+
+    /** The table that is read stays: a person puts what is written in its place. */
+    private static void claim(Path target, Outputs outputs) {
         try {
-            read = TableReader.read(table);
+            outputs.table("--write", target);
+        } catch (UncheckedIOException e) {
+            String message = String.valueOf(e.getMessage());
+            throw message.startsWith("--write would replace --table")
+                    ? new UncheckedIOException(
+                            message + ", look at what is written there, and then rename the two", e.getCause())
+                    : e;
+        }
+    }
+
+    private YieldTable read(List<String> remarks) {
+        if (write == null) {
+            return table.read();
+        }
+        YieldTable read = table.read(path -> TableReader.readEdited(
+                Source.of(path),
+                stale -> remarks.add("The digest in " + stale.file() + " is stale: the files were changed after it was taken")));
+        if (name == null && version == null) {
+            return read;
+        }
+        TableDefinition definition = read.definition();
+        try {
+            return YieldTable.of(definition
+                    .toBuilder(name == null ? definition.name() : name, version == null ? definition.version() : version)
+                    .build());
+        } catch (InvalidTableException e) {
+            throw new Options.UsageException(e.problems().get(0).toString());
+        }
+    }
+
+    private int run(PrintStream out, Outputs outputs) {
+        YieldTable against = baseline == null ? null : baseline.read();
+        YieldTable read;
+        List<String> remarks = new ArrayList<>();
+        try {
+            read = read(remarks);
         } catch (InvalidDataException e) {
             refused(out, e.problems());
             return ExitCode.SOME_REFUSED;
@@ -104,9 +181,14 @@ final class TableCommand {
         if (html != null) {
             outputs.write(
                     html, Page.of("Table " + read.identity(), page(read, comparison, verdict, lines(beyond, lost))));
-            outputs.finish();
         }
+        boolean good = beyond.isEmpty() && lost.isEmpty();
+        if (write != null && good) {
+            TableWriter.write(read, write, outputs);
+        }
+        outputs.finish();
         out.println("Table " + read.identity() + ": " + read.definition().title());
+        remarks.forEach(out::println);
         out.println();
         out.print(closing(read).isEmpty() ? "" : "Rounding taken off so that it closes: " + closing(read) + "\n\n");
         out.print(read.proof().toText());
@@ -123,7 +205,14 @@ final class TableCommand {
             out.println();
             out.println("Page written to " + html);
         }
-        return beyond.isEmpty() && lost.isEmpty() ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
+        if (write != null) {
+            out.println();
+            out.println(
+                    good
+                            ? "Table " + read.identity() + " written to " + write
+                            : "Nothing is written to " + write + ": the table moves beyond the budget");
+        }
+        return good ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
     }
 
     private static List<String> lines(List<TableComparison.Difference> beyond, List<String> lost) {

@@ -9,6 +9,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
@@ -143,6 +144,21 @@ public final class TableReader {
     }
 
     /**
+     * Reads and proves a table whose files may have been edited since its digest was taken, so that it can be written with
+     * a new one.
+     *
+     * @param source as {@link #read(org.beefyield.data.Source)}
+     * @param staleDigest takes what {@link #read(org.beefyield.data.Source)} would refuse it for, if its digest is not that
+     *     of its files
+     * @return the table
+     * @throws InvalidDataException as {@link #read(Path)}, but for the digest
+     */
+    public static YieldTable readEdited(org.beefyield.data.Source source, Consumer<Problem> staleDigest) {
+        Objects.requireNonNull(staleDigest, "staleDigest");
+        return new TableReader(source.name(), PackageFiles.of(source)).read(staleDigest);
+    }
+
+    /**
      * Reads and proves a table that lies unzipped on the class path.
      *
      * @param loader class loader
@@ -161,6 +177,12 @@ public final class TableReader {
     }
 
     private YieldTable read() {
+        return read(stale -> {
+            throw new InvalidDataException(List.of(stale));
+        });
+    }
+
+    private YieldTable read(Consumer<Problem> staleDigest) {
         Descriptor descriptor = descriptor();
         TableDefinition definition = definition(descriptor);
         try {
@@ -170,7 +192,7 @@ public final class TableReader {
             }
             String stated = descriptor.digest();
             if (stated != null && !stated.equals(table.digest())) {
-                throw new InvalidDataException(List.of(descriptor.staleDigest(stated, table.digest())));
+                staleDigest.accept(descriptor.staleDigest(stated, table.digest()));
             }
             return table;
         } catch (InvalidTableException e) {

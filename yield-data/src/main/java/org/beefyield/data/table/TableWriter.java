@@ -133,6 +133,11 @@ public final class TableWriter {
     static void write(YieldTable table, Path target, OutputFiles outputs) {
         Map<String, byte[]> files = files(table);
         check(table, files);
+        write(files, target, outputs);
+    }
+
+    /** Writes the files of a package as they are. */
+    static void write(Map<String, byte[]> files, Path target, OutputFiles outputs) {
         try {
             Path place = outputs.startTable(target);
             Guard guard = outputs.guard(place);

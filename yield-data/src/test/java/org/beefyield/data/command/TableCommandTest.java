@@ -235,7 +235,8 @@ class TableCommandTest {
 
         assertThat(run("--table", none.toString())).isEqualTo(2);
         assertThat(out).isEmpty();
-        assertThat(err).isEqualTo(none + ": there is no such folder or zip file\n");
+        assertThat(err)
+                .isEqualTo(none + ": there is no such folder or zip file; by its name alone there is boneless-2026\n");
     }
 
     @Test
@@ -245,7 +246,8 @@ class TableCommandTest {
         assertThat(run("--table", table.toString(), "--baseline", none.toString()))
                 .isEqualTo(2);
         assertThat(out).isEmpty();
-        assertThat(err).isEqualTo(none + ": there is no such folder or zip file\n");
+        assertThat(err)
+                .isEqualTo(none + ": there is no such folder or zip file; by its name alone there is boneless-2026\n");
     }
 
     @Test
@@ -262,11 +264,14 @@ class TableCommandTest {
             delimiter = '|',
             value = {
                 "''                        | option --table is missing",
-                "--tabel x                 | unknown option \"--tabel\"; options: --table --baseline --budget --html --help",
+                "--tabel x                 | unknown option \"--tabel\"; options: --table --baseline --budget --html --write --name --version --export --help",
                 "--table                   | option --table needs a value",
                 "--table=                  | option --table has an empty value",
                 "--table x --table y       | option --table stands twice",
-                "x                         | unknown option \"x\"; options: --table --baseline --budget --html --help",
+                "x                         | unknown option \"x\"; options: --table --baseline --budget --html --write --name --version --export --help",
+                "--table x --name y        | --name needs --write",
+                "--table x --version y     | --version needs --write",
+                "--export x --table y      | --export writes an edition as it is, so that no other option goes with it",
                 "--table x --budget 5      | --budget needs a --baseline to hold the table against",
                 "--table x --baseline y --budget five | --budget \"five\" is not a number such as 15",
                 "--table x --baseline y --budget -1   | --budget -1 is outside 0 to 1000 g/kg",
