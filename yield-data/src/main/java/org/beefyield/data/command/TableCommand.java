@@ -8,10 +8,12 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
+import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
+import org.beefyield.data.table.LookUpSheet;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.table.TableReader;
 import org.beefyield.data.table.TableWriter;
@@ -26,7 +28,7 @@ import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 
-/** Reads, proves and compares a table. */
+/** Reads, proves, compares and writes a table. */
 final class TableCommand {
     static final String USAGE = """
             Reads a yield table, proves it and compares it with another.
@@ -39,6 +41,10 @@ final class TableCommand {
                                          beyond the budget
               --name NAME                what the table is called where it is written; else as it is
               --version VERSION          its version there; else as it is
+            Makes a table of your own look-up sheet, to be checked, compared and written like any other.
+            """ + TableImport.USAGE + """
+            If your CSV files aren't comma-separated UTF-8 with decimal points:
+            """ + FormOptions.USAGE + """
             Writes the shipped edition boneless-2026 as files to edit.
               table --export FOLDER|ZIP  where nothing is yet
             Exit code 0: all good; 4: the table is refused, or moves beyond the budget; 2: it could not run.
@@ -51,10 +57,17 @@ final class TableCommand {
 
     private static final String EDITION = "boneless-2026";
 
-    private static final List<String> NAMED =
+    private static final List<String> OWN =
             List.of("--table", "--baseline", "--budget", "--html", "--write", "--name", "--version", "--export");
+    private static final List<String> NAMED = Stream.of(OWN, TableImport.NAMED, FormOptions.NAMED)
+            .flatMap(List::stream)
+            .toList();
+    private static final List<String> FLAGS =
+            Stream.concat(FormOptions.FLAGS.stream(), Stream.of("--help")).toList();
 
     private final @Nullable Path export;
+    private final @Nullable TableImport imported;
+    /** Not looked at where a sheet is imported. */
     private final NamedTable table;
     private final @Nullable NamedTable baseline;
     private final double budget;
@@ -64,19 +77,25 @@ final class TableCommand {
     private final @Nullable String version;
 
     TableCommand(List<String> arguments) {
-        Options options = new Options(arguments, NAMED, List.of("--help"));
+        Options options = new Options(arguments, NAMED, FLAGS);
         export = options.optionalPath("--export");
         if (export != null && options.names().size() > 1) {
             throw new Options.UsageException("--export writes an edition as it is, so that no other option goes with it");
         }
-        table = NamedTable.of("--table", export == null ? options.needed("--table") : EDITION);
+        CsvForm form = FormOptions.form(options);
+        imported = TableImport.optional(options, form);
+        if (imported != null && options.value("--table") != null) {
+            throw new Options.UsageException("--import and --table are two tables; one is looked at");
+        }
+        table = NamedTable.of(
+                "--table", export == null && imported == null ? options.needed("--table") : EDITION);
         baseline = NamedTable.optional(options, "--baseline");
         html = options.optionalPath("--html");
         write = options.optionalPath("--write");
         name = options.value("--name");
         version = options.value("--version");
         for (String option : List.of("--name", "--version")) {
-            if (write == null && options.value(option) != null) {
+            if (write == null && imported == null && options.value(option) != null) {
                 throw new Options.UsageException(option + " needs --write");
             }
         }
@@ -103,7 +122,11 @@ final class TableCommand {
             if (export != null) {
                 return exported(export, out, outputs);
             }
-            table.claim(outputs);
+            if (imported == null) {
+                table.claim(outputs);
+            } else {
+                imported.claim(outputs);
+            }
             if (baseline != null) {
                 baseline.claim(outputs);
             }
@@ -139,6 +162,11 @@ final class TableCommand {
     }
 
     private YieldTable read(List<String> remarks) {
+        if (imported != null) {
+            LookUpSheet sheet = imported.read();
+            remarks.addAll(sheet.notes());
+            return sheet.table();
+        }
         if (write == null) {
             return table.read();
         }
@@ -180,7 +208,7 @@ final class TableCommand {
         String verdict = verdict(beyond, lost);
         if (html != null) {
             outputs.write(
-                    html, Page.of("Table " + read.identity(), page(read, comparison, verdict, lines(beyond, lost))));
+                    html, Page.of("Table " + read.identity(), page(read, remarks, comparison, verdict, lines(beyond, lost))));
         }
         boolean good = beyond.isEmpty() && lost.isEmpty();
         if (write != null && good) {
@@ -268,9 +296,14 @@ final class TableCommand {
     }
 
     private static String page(
-            YieldTable table, @Nullable TableComparison comparison, String verdict, List<String> lines) {
+            YieldTable table,
+            List<String> remarks,
+            @Nullable TableComparison comparison,
+            String verdict,
+            List<String> lines) {
         StringBuilder page = new StringBuilder();
         page.append("<p>").append(TextTable.escape(table.definition().title())).append("</p>\n");
+        page.append(new Blocks().sentences(remarks).toHtml());
         if (!verdict.isEmpty()) {
             page.append("<p><strong>")
                     .append(TextTable.escape(verdict.replaceAll(":$", "")))
