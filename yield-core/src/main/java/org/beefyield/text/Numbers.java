@@ -162,8 +162,10 @@ public final class Numbers {
      */
     public static String places(String word, List<Long> numbers) {
         Objects.requireNonNull(word, "word");
-        Checks.noNullIn(numbers, "numbers");
-        long[] all = numbers.stream().mapToLong(Long::longValue).toArray();
+        Objects.requireNonNull(numbers, "numbers");
+        long[] all = numbers.stream()
+                .mapToLong(number -> Objects.requireNonNull(number, "numbers"))
+                .toArray();
         List<String> runs = new ArrayList<>();
         int i = 0;
         while (i < all.length) {

@@ -69,6 +69,7 @@ final class TableCommand {
     private final @Nullable TableImport imported;
     /** Not looked at where a sheet is imported. */
     private final NamedTable table;
+
     private final @Nullable NamedTable baseline;
     private final double budget;
     private final @Nullable Path html;
@@ -80,15 +81,15 @@ final class TableCommand {
         Options options = new Options(arguments, NAMED, FLAGS);
         export = options.optionalPath("--export");
         if (export != null && options.names().size() > 1) {
-            throw new Options.UsageException("--export writes an edition as it is, so that no other option goes with it");
+            throw new Options.UsageException(
+                    "--export writes an edition as it is, so that no other option goes with it");
         }
         CsvForm form = FormOptions.form(options);
         imported = TableImport.optional(options, form);
         if (imported != null && options.value("--table") != null) {
             throw new Options.UsageException("--import and --table are two tables; one is looked at");
         }
-        table = NamedTable.of(
-                "--table", export == null && imported == null ? options.needed("--table") : EDITION);
+        table = NamedTable.of("--table", export == null && imported == null ? options.needed("--table") : EDITION);
         baseline = NamedTable.optional(options, "--baseline");
         html = options.optionalPath("--html");
         write = options.optionalPath("--write");
@@ -143,8 +144,9 @@ final class TableCommand {
     private static int exported(Path target, PrintStream out, Outputs outputs) {
         ShippedTables.export(EDITION, target, outputs);
         outputs.finish();
-        out.println("Edition " + EDITION + " written to " + target + ": its CSV files are for a spreadsheet or an editor,"
-                + " its README.md says what the figures rest on");
+        out.println(
+                "Edition " + EDITION + " written to " + target + ": its CSV files are for a spreadsheet or an editor,"
+                        + " its README.md says what the figures rest on");
         return ExitCode.GOOD;
     }
 
@@ -172,14 +174,15 @@ final class TableCommand {
         }
         YieldTable read = table.read(path -> TableReader.readEdited(
                 Source.of(path),
-                stale -> remarks.add("The digest in " + stale.file() + " is stale: the files were changed after it was taken")));
+                stale -> remarks.add(
+                        "The digest in " + stale.file() + " is stale: the files were changed after it was taken")));
         if (name == null && version == null) {
             return read;
         }
         TableDefinition definition = read.definition();
         try {
-            return YieldTable.of(definition
-                    .toBuilder(name == null ? definition.name() : name, version == null ? definition.version() : version)
+            return YieldTable.of(definition.toBuilder(
+                            name == null ? definition.name() : name, version == null ? definition.version() : version)
                     .build());
         } catch (InvalidTableException e) {
             throw new Options.UsageException(e.problems().get(0).toString());
@@ -208,7 +211,8 @@ final class TableCommand {
         String verdict = verdict(beyond, lost);
         if (html != null) {
             outputs.write(
-                    html, Page.of("Table " + read.identity(), page(read, remarks, comparison, verdict, lines(beyond, lost))));
+                    html,
+                    Page.of("Table " + read.identity(), page(read, remarks, comparison, verdict, lines(beyond, lost))));
         }
         boolean good = beyond.isEmpty() && lost.isEmpty();
         if (write != null && good) {

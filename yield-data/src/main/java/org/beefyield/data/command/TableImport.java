@@ -54,8 +54,7 @@ final class TableImport {
         String without = options.value("--leave-out");
         read = without == null
                 ? read
-                : read.without(
-                        COMMA.splitAsStream(without).map(String::strip).toList());
+                : read.without(COMMA.splitAsStream(without).map(String::strip).toList());
         String letters = options.value("--categories");
         read = letters == null ? read : read.withCategories(categories(letters));
         String weights = options.value("--weights");
@@ -115,8 +114,7 @@ final class TableImport {
     private static ReferencePoint reference(String reference) {
         List<String> parts = COMMA.splitAsStream(reference).toList();
         if (parts.size() != 3 || !parts.get(2).matches(NUMBER)) {
-            throw new Options.UsageException(
-                    "--reference \"" + reference + "\" is not a carcass such as R=,3=,340");
+            throw new Options.UsageException("--reference \"" + reference + "\" is not a carcass such as R=,3=,340");
         }
         try {
             return new ReferencePoint(

@@ -108,8 +108,7 @@ public final class CsvReader {
      * @throws IOException if the stream fails
      * @throws InvalidDataException if the file is empty or its header can't be used
      */
-    public CsvReader(
-            String file, InputStream in, CsvForm form, @Nullable TableCells table, Consumer<Problem> problems)
+    public CsvReader(String file, InputStream in, CsvForm form, @Nullable TableCells table, Consumer<Problem> problems)
             throws IOException {
         this.file = file;
         this.table = table;
@@ -211,7 +210,9 @@ public final class CsvReader {
             List<String> names =
                     new ArrayList<>(cells(text).stream().map(String::strip).toList());
             checkSeparator(names);
-            while (table != null && names.size() > 1 && names.get(names.size() - 1).isEmpty()) {
+            while (table != null
+                    && names.size() > 1
+                    && names.get(names.size() - 1).isEmpty()) {
                 names.remove(names.size() - 1);
             }
             if (names.size() > MOST_COLUMNS) {

@@ -24,8 +24,9 @@ public enum NumberForm {
     private static final Pattern ONE_POINT = Pattern.compile("-?[0-9]+\\.[0-9]+");
     private static final Pattern GROUPED =
             Pattern.compile("-?[0-9]{1,3}([., '\u00A0\u202F\u2019][0-9]{3})+([.,][0-9]+)?");
-    private static final Pattern DATE = Pattern.compile("[0-9]{1,4}[-/.][0-9]{1,2}[-/.]([0-9]{1,4})?|[0-9]{1,2}[-/][0-9]{1,4}"
-            + "|(?=.*[0-9])[0-9]{0,4}[-. /]*\\p{L}{3,9}[-. /]*[0-9]{0,4}");
+    private static final Pattern DATE =
+            Pattern.compile("[0-9]{1,4}[-/.][0-9]{1,2}[-/.]([0-9]{1,4})?|[0-9]{1,2}[-/][0-9]{1,4}"
+                    + "|(?=.*[0-9])[0-9]{0,4}[-. /]*\\p{L}{3,9}[-. /]*[0-9]{0,4}");
     private static final Pattern NOTHING = Pattern.compile("(?i)na|n/a|nan|null|none|-|\\?");
     private static final Pattern NONZERO_DIGITS = Pattern.compile("[^eE]*[1-9].*");
 

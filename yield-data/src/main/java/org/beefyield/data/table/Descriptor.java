@@ -119,8 +119,8 @@ final class Descriptor {
             "caseSensitiveHeader");
 
     /** Constraints of Table Schema, version 1. */
-    private static final Set<String> CONSTRAINTS = Set.of(
-            "required", "unique", "minLength", "maxLength", "minimum", "maximum", "pattern", "enum");
+    private static final Set<String> CONSTRAINTS =
+            Set.of("required", "unique", "minLength", "maxLength", "minimum", "maximum", "pattern", "enum");
 
     /** Types of Table Schema, version 1. */
     private static final List<String> TYPES = List.of(
@@ -834,8 +834,7 @@ final class Descriptor {
         });
         declared(pointer + "/encoding", encoding -> {
             if (!isCharset(encoding)) {
-                throw new IllegalArgumentException(
-                        "no such encoding; utf-8 and windows-1252 are ones, for instance");
+                throw new IllegalArgumentException("no such encoding; utf-8 and windows-1252 are ones, for instance");
             }
             form.charset(Charset.forName(encoding));
         });
@@ -962,11 +961,7 @@ final class Descriptor {
         }
         checkObject(pointer);
         keysAmong(pointer, CONSTRAINTS);
-        refuse(
-                pointer + "/pattern",
-                node -> true,
-                node -> false,
-                "list the words as \"enum\", or take this key out");
+        refuse(pointer + "/pattern", node -> true, node -> false, "list the words as \"enum\", or take this key out");
         for (String bound : List.of("minimum", "maximum")) {
             if (stated(pointer + "/" + bound) && !type.equals("number") && !type.equals("integer")) {
                 problem(

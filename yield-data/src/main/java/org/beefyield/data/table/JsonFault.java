@@ -175,8 +175,8 @@ record JsonFault(int line, String message) {
             if (c != wanted) {
                 throw found(
                         at,
-                        "this " + c + " can't close the " + text.charAt(opening) + " of line " + line(opening)
-                                + "; a " + wanted + " is missing before it");
+                        "this " + c + " can't close the " + text.charAt(opening) + " of line " + line(opening) + "; a "
+                                + wanted + " is missing before it");
             }
             at++;
             end = at;
@@ -185,8 +185,7 @@ record JsonFault(int line, String message) {
         private Found missingComma(char c) throws Found {
             quotes(c);
             return found(
-                    end,
-                    "a comma is missing here, before " + (c == '"' ? "the next text" : Excerpt.clip(word(), 80)));
+                    end, "a comma is missing here, before " + (c == '"' ? "the next text" : Excerpt.clip(word(), 80)));
         }
 
         private Found notClosed() {
@@ -215,7 +214,8 @@ record JsonFault(int line, String message) {
                 char c = text.charAt(at);
                 if (c == '\n' || c == '\r') {
                     throw found(
-                            from, "the text that begins here has no closing double quote on its line; a line break is"
+                            from,
+                            "the text that begins here has no closing double quote on its line; a line break is"
                                     + " written \\n");
                 }
                 if (c == '\t') {
@@ -272,7 +272,11 @@ record JsonFault(int line, String message) {
         }
 
         private int line(int place) {
-            return 1 + (int) text.substring(0, place).chars().filter(c -> c == '\n').count();
+            return 1
+                    + (int) text.substring(0, place)
+                            .chars()
+                            .filter(c -> c == '\n')
+                            .count();
         }
 
         private Found found(int place, String message) {

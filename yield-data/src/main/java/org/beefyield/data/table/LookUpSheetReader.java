@@ -134,8 +134,7 @@ public final class LookUpSheetReader {
     public static LookUpSheetReader of(String name, String version) {
         Objects.requireNonNull(name, "name");
         Objects.requireNonNull(version, "version");
-        return new LookUpSheetReader(
-                name, version, CsvForm.standard(), List.of(), null, Set.of(), null, null, null);
+        return new LookUpSheetReader(name, version, CsvForm.standard(), List.of(), null, Set.of(), null, null, null);
     }
 
     /**
@@ -146,8 +145,7 @@ public final class LookUpSheetReader {
      */
     public LookUpSheetReader with(CsvForm newForm) {
         Objects.requireNonNull(newForm, "newForm");
-        return new LookUpSheetReader(
-                name, version, newForm, cuts, rest, leftOut, categories, weightsKg, reference);
+        return new LookUpSheetReader(name, version, newForm, cuts, rest, leftOut, categories, weightsKg, reference);
     }
 
     /**
@@ -158,15 +156,7 @@ public final class LookUpSheetReader {
      */
     public LookUpSheetReader withCuts(List<Cut> newCuts) {
         return new LookUpSheetReader(
-                name,
-                version,
-                form,
-                CutCatalogue.of(newCuts).cuts(),
-                rest,
-                leftOut,
-                categories,
-                weightsKg,
-                reference);
+                name, version, form, CutCatalogue.of(newCuts).cuts(), rest, leftOut, categories, weightsKg, reference);
     }
 
     /**
@@ -177,8 +167,7 @@ public final class LookUpSheetReader {
      */
     public LookUpSheetReader withRest(String cut) {
         Objects.requireNonNull(cut, "cut");
-        return new LookUpSheetReader(
-                name, version, form, cuts, cut, leftOut, categories, weightsKg, reference);
+        return new LookUpSheetReader(name, version, form, cuts, cut, leftOut, categories, weightsKg, reference);
     }
 
     /**
@@ -224,8 +213,7 @@ public final class LookUpSheetReader {
      */
     public LookUpSheetReader withWeights(Range newWeightsKg) {
         Objects.requireNonNull(newWeightsKg, "newWeightsKg");
-        return new LookUpSheetReader(
-                name, version, form, cuts, rest, leftOut, categories, newWeightsKg, reference);
+        return new LookUpSheetReader(name, version, form, cuts, rest, leftOut, categories, newWeightsKg, reference);
     }
 
     /**
@@ -237,8 +225,7 @@ public final class LookUpSheetReader {
      */
     public LookUpSheetReader withReference(ReferencePoint newReference) {
         Objects.requireNonNull(newReference, "newReference");
-        return new LookUpSheetReader(
-                name, version, form, cuts, rest, leftOut, categories, weightsKg, newReference);
+        return new LookUpSheetReader(name, version, form, cuts, rest, leftOut, categories, weightsKg, newReference);
     }
 
     /**
@@ -285,7 +272,12 @@ public final class LookUpSheetReader {
 
     /** A row of the sheet: shares in per cent in the order of its cuts. */
     private record Grade(
-            long line, String category, Conformation conformation, FatClass fat, List<BigDecimal> percent, List<Double> sds) {
+            long line,
+            String category,
+            Conformation conformation,
+            FatClass fat,
+            List<BigDecimal> percent,
+            List<Double> sds) {
         String words() {
             return conformation + " " + fat;
         }
@@ -394,11 +386,18 @@ public final class LookUpSheetReader {
             if (rest != null && atRest == null) {
                 problem(csv.headerLine(), "", rest, unknown(rest));
             } else if (atRest != null && ofColumn.containsValue(atRest)) {
-                problem(csv.headerLine(), columnOf.getOrDefault(atRest.code(), ""), "",
+                problem(
+                        csv.headerLine(),
+                        columnOf.getOrDefault(atRest.code(), ""),
+                        "",
                         atRest.code() + " is the rest to 100 % and has a column too; it is one or the other");
             }
             if (ofColumn.isEmpty() && problems.isEmpty()) {
-                problem(csv.headerLine(), "", "", "no column is a cut; a sheet has conformation, fat_class and a column for each cut");
+                problem(
+                        csv.headerLine(),
+                        "",
+                        "",
+                        "no column is a cut; a sheet has conformation, fat_class and a column for each cut");
             }
             sdOfColumn.forEach((column, cut) -> {
                 if (!ofColumn.containsValue(cut)) {
@@ -413,9 +412,13 @@ public final class LookUpSheetReader {
             String lower = plain(ours);
             Cut ofSd = cut == null && lower.endsWith("-sd") ? cut(lower.substring(0, lower.length() - 3)) : null;
             if (cut == null && ofSd == null) {
-                problem(line, theirs, "", unknown(ours)
-                        + "; a cut of your own is declared: withCuts(...), --cuts; a column that is none is left out: without(...),"
-                        + " --leave-out");
+                problem(
+                        line,
+                        theirs,
+                        "",
+                        unknown(ours)
+                                + "; a cut of your own is declared: withCuts(...), --cuts; a column that is none is left out: without(...),"
+                                + " --leave-out");
                 return;
             }
             String key = cut == null ? String.valueOf(ofSd) + SD : cut.code();
@@ -499,21 +502,37 @@ public final class LookUpSheetReader {
         private void checkKinds(List<Grade> grades) {
             for (Grade grade : grades) {
                 Grade first = grades.get(0);
-                checkWidth(grade, CONFORMATION, grade.conformation().width(), first.conformation().width(),
-                        grade.conformation() + " and " + first.conformation(), first.line());
-                checkWidth(grade, FAT_CLASS, grade.fat().width(), first.fat().width(),
-                        grade.fat() + " and " + first.fat(), first.line());
+                checkWidth(
+                        grade,
+                        CONFORMATION,
+                        grade.conformation().width(),
+                        first.conformation().width(),
+                        grade.conformation() + " and " + first.conformation(),
+                        first.line());
+                checkWidth(
+                        grade,
+                        FAT_CLASS,
+                        grade.fat().width(),
+                        first.fat().width(),
+                        grade.fat() + " and " + first.fat(),
+                        first.line());
             }
             stopAtProblems();
         }
 
         private void checkWidth(Grade grade, String column, double width, double first, String both, long line) {
             if (width != 3 && width != 1) {
-                problem(grade.line(), column, "", both.substring(0, both.indexOf(' '))
-                        + " is neither a whole class nor a third");
+                problem(
+                        grade.line(),
+                        column,
+                        "",
+                        both.substring(0, both.indexOf(' ')) + " is neither a whole class nor a third");
             } else if (width != first) {
-                problem(grade.line(), column, "", both + " in line " + line
-                        + " are not both whole classes or both thirds; a sheet has one kind");
+                problem(
+                        grade.line(),
+                        column,
+                        "",
+                        both + " in line " + line + " are not both whole classes or both thirds; a sheet has one kind");
             }
         }
 
@@ -530,12 +549,15 @@ public final class LookUpSheetReader {
                     served.addAll(categories);
                 } else {
                     served.addAll(shippedTable.definition().categories());
-                    notes.add((hasCategory ? "Rows for all categories serve " : "No categories are given: every row serves ")
+                    notes.add((hasCategory
+                                    ? "Rows for all categories serve "
+                                    : "No categories are given: every row serves ")
                             + letters(served) + ", as the shipped edition does");
                 }
             } else if (categories != null) {
-                categories.stream().filter(one -> !served.contains(one)).forEach(one ->
-                        problem(0, CATEGORY, one.letter(), "no row serves category " + one));
+                categories.stream()
+                        .filter(one -> !served.contains(one))
+                        .forEach(one -> problem(0, CATEGORY, one.letter(), "no row serves category " + one));
             }
             return served;
         }
@@ -549,11 +571,19 @@ public final class LookUpSheetReader {
             for (Grade grade : grades) {
                 for (String letter : grade.category().split("")) {
                     Grade before = met.putIfAbsent(
-                            List.of(letter, grade.conformation().position(), grade.fat().position()), grade);
+                            List.of(
+                                    letter,
+                                    grade.conformation().position(),
+                                    grade.fat().position()),
+                            grade);
                     if (before != null) {
-                        problem(grade.line(), CONFORMATION, grade.words(), "the grade " + grade.words()
-                                + (letter.equals(BreakdownRow.ANY) ? "" : " of category " + letter)
-                                + " stands in line " + before.line() + " too");
+                        problem(
+                                grade.line(),
+                                CONFORMATION,
+                                grade.words(),
+                                "the grade " + grade.words()
+                                        + (letter.equals(BreakdownRow.ANY) ? "" : " of category " + letter)
+                                        + " stands in line " + before.line() + " too");
                         break;
                     }
                 }
@@ -570,12 +600,14 @@ public final class LookUpSheetReader {
             });
             boolean thirds = grades.get(0).conformation().width() == 1;
             boolean fatThirds = grades.get(0).fat().width() == 1;
-            (thirds ? Conformation.thirds() : Conformation.classes()).stream()
-                    .filter(one -> isBetween(one.position(), conformations))
-                    .forEach(one -> conformations.putIfAbsent(one.position(), one));
-            (fatThirds ? FatClass.thirds() : FatClass.classes()).stream()
-                    .filter(one -> isBetween(one.position(), fats))
-                    .forEach(one -> fats.putIfAbsent(one.position(), one));
+            (thirds ? Conformation.thirds() : Conformation.classes())
+                    .stream()
+                            .filter(one -> isBetween(one.position(), conformations))
+                            .forEach(one -> conformations.putIfAbsent(one.position(), one));
+            (fatThirds ? FatClass.thirds() : FatClass.classes())
+                    .stream()
+                            .filter(one -> isBetween(one.position(), fats))
+                            .forEach(one -> fats.putIfAbsent(one.position(), one));
             Map<Category, List<String>> missing = new EnumMap<>(Category.class);
             for (Category category : served) {
                 Set<String> there = grades.stream()
@@ -583,12 +615,14 @@ public final class LookUpSheetReader {
                         .map(Grade::words)
                         .collect(Collectors.toSet());
                 List<String> without = new ArrayList<>();
-                conformations.values().forEach(conformation -> fats.values().forEach(fat -> {
-                    String words = conformation + " " + fat;
-                    if (!there.contains(words)) {
-                        without.add(words);
-                    }
-                }));
+                conformations
+                        .values()
+                        .forEach(conformation -> fats.values().forEach(fat -> {
+                            String words = conformation + " " + fat;
+                            if (!there.contains(words)) {
+                                without.add(words);
+                            }
+                        }));
                 if (!without.isEmpty()) {
                     missing.put(category, without);
                 }
@@ -596,10 +630,17 @@ public final class LookUpSheetReader {
             Map<List<String>, List<Category>> alike = new LinkedHashMap<>();
             missing.forEach((category, without) ->
                     alike.computeIfAbsent(without, any -> new ArrayList<>()).add(category));
-            alike.forEach((without, of) -> problem(0, "", "", (without.size() == 1 ? "the row of this grade is" : "the rows of these "
-                    + without.size() + " grades are") + " missing"
-                    + (of.size() == served.size() ? "" : " for " + letters(of)) + ": " + String.join(", ", without)
-                    + "; every grade between the lowest and the highest has one"));
+            alike.forEach((without, of) -> problem(
+                    0,
+                    "",
+                    "",
+                    (without.size() == 1
+                                    ? "the row of this grade is"
+                                    : "the rows of these " + without.size() + " grades are")
+                            + " missing"
+                            + (of.size() == served.size() ? "" : " for " + letters(of)) + ": "
+                            + String.join(", ", without)
+                            + "; every grade between the lowest and the highest has one"));
         }
 
         private boolean isBetween(double position, SortedMap<Double, ?> there) {
@@ -610,7 +651,8 @@ public final class LookUpSheetReader {
         private List<List<BigDecimal>> closed(List<Grade> grades) {
             int decimals = grades.stream()
                     .flatMap(grade -> grade.percent().stream())
-                    .mapToInt(percent -> Math.max(0, percent.stripTrailingZeros().scale()))
+                    .mapToInt(
+                            percent -> Math.max(0, percent.stripTrailingZeros().scale()))
                     .max()
                     .orElse(0);
             double unit = Math.pow(10, -decimals);
@@ -620,8 +662,9 @@ public final class LookUpSheetReader {
             for (Grade grade : grades) {
                 BigDecimal sum = grade.percent().stream().reduce(BigDecimal.ZERO, BigDecimal::add);
                 double off = sum.subtract(hundred).doubleValue();
-                List<BigDecimal> shares = new ArrayList<>(
-                        grade.percent().stream().map(share -> share.movePointRight(1)).toList());
+                List<BigDecimal> shares = new ArrayList<>(grade.percent().stream()
+                        .map(share -> share.movePointRight(1))
+                        .toList());
                 if (rest != null && off <= 0) {
                     shares.add(hundred.subtract(sum).movePointRight(1));
                 } else if (rest == null && off != 0 && Math.abs(off) <= explained) {
@@ -631,13 +674,19 @@ public final class LookUpSheetReader {
                             .toArray();
                     shares = Rounding.figuresAdding(parts, 1000, G_DECIMALS);
                 } else if (off != 0) {
-                    problem(grade.line(), "", "", grade.words() + " adds up to " + percent(sum.doubleValue()) + " %, "
-                            + (rest != null
-                                    ? "more than 100, so that nothing is left for " + rest
-                                    : "not 100; rounding to " + decimals
-                                            + (decimals == 1 ? " decimal" : " decimals") + " explains at most "
-                                            + percent(explained) + " %"
-                                            + (off < 0 ? "; if what is missing is one cut, declare it: withRest(...), --rest" : "")));
+                    problem(
+                            grade.line(),
+                            "",
+                            "",
+                            grade.words() + " adds up to " + percent(sum.doubleValue()) + " %, "
+                                    + (rest != null
+                                            ? "more than 100, so that nothing is left for " + rest
+                                            : "not 100; rounding to " + decimals
+                                                    + (decimals == 1 ? " decimal" : " decimals") + " explains at most "
+                                                    + percent(explained) + " %"
+                                                    + (off < 0
+                                                            ? "; if what is missing is one cut, declare it: withRest(...), --rest"
+                                                            : "")));
                 }
                 closed.add(shares);
             }
@@ -679,12 +728,15 @@ public final class LookUpSheetReader {
             }
             String itsLevel = level(all);
             Range conformations = range(grades.stream()
-                    .map(grade -> ends(grade.conformation().position(), grade.conformation().width()))
+                    .map(grade -> ends(
+                            grade.conformation().position(),
+                            grade.conformation().width()))
                     .toList());
             Range fats = range(grades.stream()
                     .map(grade -> ends(grade.fat().position(), grade.fat().width()))
                     .toList());
-            Range weights = weightsKg == null ? shippedTable.definition().allowed().weightKg() : weightsKg;
+            Range weights =
+                    weightsKg == null ? shippedTable.definition().allowed().weightKg() : weightsKg;
             TableRange range = new TableRange(conformations, fats, weights);
             ReferencePoint at = reference == null ? middle(range) : reference;
             TableDefinition.Builder builder = TableDefinition.builder(name, version)
@@ -695,7 +747,8 @@ public final class LookUpSheetReader {
                     .reference(at.conformation(), at.fat(), at.weightKg())
                     .ranges(range, range)
                     .widthFit(Math.max(
-                            grades.get(0).conformation().width(), grades.get(0).fat().width()))
+                            grades.get(0).conformation().width(),
+                            grades.get(0).fat().width()))
                     .categories(served.toArray(Category[]::new))
                     .source(new SourceRow(
                             SOURCE,
@@ -755,7 +808,8 @@ public final class LookUpSheetReader {
         private ReferencePoint middle(TableRange range) {
             double kg = shippedTable.definition().reference().weightKg();
             return new ReferencePoint(
-                    Math.floor((range.conformation().low() + range.conformation().high()) / 2),
+                    Math.floor(
+                            (range.conformation().low() + range.conformation().high()) / 2),
                     Math.floor((range.fat().low() + range.fat().high()) / 2),
                     range.weightKg().contains(kg)
                             ? kg
@@ -763,38 +817,46 @@ public final class LookUpSheetReader {
         }
 
         private void addNotes(YieldTable table, List<Cut> all, List<List<BigDecimal>> shares) {
-            rounded.forEach((line, sum) -> notes.add("Line " + line + " adds up to " + percent(sum)
-                    + " %: rounding, taken off in proportion"));
+            rounded.forEach((line, sum) -> notes.add(
+                    "Line " + line + " adds up to " + percent(sum) + " %: rounding, taken off in proportion"));
             if (rest != null) {
                 List<Double> rests = shares.stream()
                         .map(row -> row.get(row.size() - 1).doubleValue() / TO_G_PER_KG)
                         .sorted()
                         .toList();
-                notes.add("What rows lack of 100 % is " + all.get(all.size() - 1).code() + ": "
-                        + percent(rests.get(0)) + " to " + percent(rests.get(rests.size() - 1)) + " %");
+                notes.add(
+                        "What rows lack of 100 % is " + all.get(all.size() - 1).code() + ": " + percent(rests.get(0))
+                                + " to " + percent(rests.get(rests.size() - 1)) + " %");
             }
             if (!ignored.isEmpty()) {
                 notes.add("Left out: " + String.join(", ", ignored));
             }
             if (!known.isEmpty()) {
-                notes.add("Kind, pieces, fat content and notes are those of the shipped edition for " + String.join(", ", known));
+                notes.add("Kind, pieces, fat content and notes are those of the shipped edition for "
+                        + String.join(", ", known));
             }
             notes.add("All cuts stand at one level, " + table.levels().get(0)
                     + (table.levels().get(0).equals(LEVEL)
                             ? ""
                             : ", which is compared with the level of that name of another table"));
             TableRange range = table.definition().allowed();
-            notes.add("It serves conformation " + table.definition().axes().conformation().step((int) range.conformation().low())
-                    + " to " + table.definition().axes().conformation().step((int) range.conformation().high())
-                    + ", fat class " + table.definition().axes().fat().step((int) range.fat().low()) + " to "
+            notes.add("It serves conformation "
+                    + table.definition().axes().conformation().step((int)
+                            range.conformation().low())
+                    + " to "
+                    + table.definition().axes().conformation().step((int)
+                            range.conformation().high())
+                    + ", fat class "
+                    + table.definition().axes().fat().step((int) range.fat().low()) + " to "
                     + table.definition().axes().fat().step((int) range.fat().high()) + " and " + range.weightKg()
                     + " kg" + (weightsKg == null ? ", the weights of the shipped edition, for none are given" : "")
                     + "; a share is the same at every weight");
             if (!hasSd && sdOfColumn.isEmpty()) {
                 notes.add("No SDs are given: intervals hold nothing of how carcasses of a grade differ");
             }
-            notes.add("Nothing is said of how lots, runs and halls differ, of standard errors, ways of cutting, quarters and of"
-                    + " how the carcasses were handled; what it promises of itself is nothing but shares of 0 or more");
+            notes.add(
+                    "Nothing is said of how lots, runs and halls differ, of standard errors, ways of cutting, quarters and of"
+                            + " how the carcasses were handled; what it promises of itself is nothing but shares of 0 or more");
         }
     }
 }

@@ -113,6 +113,7 @@ public final class TableReader {
 
     /** What breaks the descriptor's constraints, said if nothing else is wrong. */
     private final List<Problem> constraints = new ArrayList<>();
+
     private long rows;
 
     private TableReader(String where, PackageFiles files) {
@@ -341,7 +342,8 @@ public final class TableReader {
                 .map(TableColumn::name)
                 .toList();
         Map<String, String> types = columns.stream()
-                .collect(Collectors.toMap(TableColumn::name, column -> column.content().type(), (one, same) -> one));
+                .collect(Collectors.toMap(
+                        TableColumn::name, column -> column.content().type(), (one, same) -> one));
         fileOf.put(resource.name(), resource.path());
         List<Long> lines = linesOf.computeIfAbsent(resource.name(), name -> new ArrayList<>());
         Map<String, List<String>> extras = new LinkedHashMap<>();
@@ -352,8 +354,7 @@ public final class TableReader {
                         where + "/" + resource.path(),
                         stream,
                         resource.form(),
-                        new CsvReader.TableCells(
-                                column -> isOptional(columns, column), resource.skipsInitialSpace()),
+                        new CsvReader.TableCells(column -> isOptional(columns, column), resource.skipsInitialSpace()),
                         this::report);
             } catch (InvalidDataException e) {
                 e.problems().forEach(this::report);
@@ -381,7 +382,8 @@ public final class TableReader {
                 Map<String, String> cells = new LinkedHashMap<>();
                 for (int i = 0; i < csv.header().size(); i++) {
                     String column = csv.header().get(i);
-                    String cell = cell(resource, types.get(column), column, read.cells().get(i), read.line());
+                    String cell = cell(
+                            resource, types.get(column), column, read.cells().get(i), read.line());
                     if (cell != null) {
                         cells.put(column, names.contains(column) ? once(cell) : cell);
                     }
@@ -400,8 +402,8 @@ public final class TableReader {
         });
         // a resource without rows isn't written, and nor are its columns
         extras.entrySet().removeIf(extra -> extra.getValue().isEmpty());
-        extras.forEach((column, values) -> builder.extraColumn(
-                new ExtraColumn(resource.name(), column, typeOf(resource, column), values)));
+        extras.forEach((column, values) ->
+                builder.extraColumn(new ExtraColumn(resource.name(), column, typeOf(resource, column), values)));
     }
 
     private static String typeOf(Descriptor.Resource resource, String column) {

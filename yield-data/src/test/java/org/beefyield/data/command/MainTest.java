@@ -591,7 +591,9 @@ class MainTest {
         assertThat(err).contains("no-such.csv").contains("there is no such file");
         assertThat(run("--killsheet", CLEAN.toString(), "--table", "no-such-table"))
                 .isEqualTo(2);
-        assertThat(err).isEqualTo("no-such-table: there is no such folder or zip file; by its name alone there is boneless-2026\n");
+        assertThat(err)
+                .isEqualTo(
+                        "no-such-table: there is no such folder or zip file; by its name alone there is boneless-2026\n");
         assertThat(run("--killsheet", CLEAN.toString(), "--out", folder.toString()))
                 .isEqualTo(2);
         assertThat(err).contains("can't be written: it is a folder, not a file");

@@ -62,8 +62,9 @@ class TableFilesTest {
         assertThat(run("table", "--export", at("mine"))).isZero();
 
         assertThat(out)
-                .isEqualTo("Edition boneless-2026 written to " + at("mine") + ": its CSV files are for a spreadsheet or an"
-                        + " editor, its README.md says what the figures rest on\n");
+                .isEqualTo(
+                        "Edition boneless-2026 written to " + at("mine") + ": its CSV files are for a spreadsheet or an"
+                                + " editor, its README.md says what the figures rest on\n");
         assertThat(names(folder.resolve("mine")))
                 .isEqualTo(names(SHIPPED_FILES))
                 .contains("README.md", "datapackage.json", "breakdown.csv");
@@ -95,7 +96,8 @@ class TableFilesTest {
         assertThat(run("table", "--export", at("mine"))).isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(out).isEmpty();
         assertThat(err)
-                .isEqualTo(at("mine") + " can't be written: there is something of that name, and an edition is never written"
+                .isEqualTo(at("mine")
+                        + " can't be written: there is something of that name, and an edition is never written"
                         + " over anything; name another place\n");
         assertThat(names(folder.resolve("mine"))).isEmpty();
     }
@@ -144,8 +146,9 @@ class TableFilesTest {
 
     @Test
     void aFolderCalledLikeAnEditionIsNoTrapForTheGate() throws IOException {
-        String words = "boneless-2026: this is the name of an edition that comes with beefyield, but another table is called"
-                + " so here; write ./boneless-2026 for that one, or give it another name\n";
+        String words =
+                "boneless-2026: this is the name of an edition that comes with beefyield, but another table is called"
+                        + " so here; write ./boneless-2026 for that one, or give it another name\n";
         assertThat(NAMESAKE).doesNotExist();
         try {
             assertThat(run("table", "--export", "boneless-2026")).isZero();
@@ -200,11 +203,13 @@ class TableFilesTest {
 
         YieldTable written = TableReader.read(folder.resolve("our-hall"));
         TableDefinition mine = TableReader.read(folder.resolve("mine")).definition();
-        assertThat(written.definition()).isEqualTo(mine.toBuilder("our-hall", "2").build());
+        assertThat(written.definition())
+                .isEqualTo(mine.toBuilder("our-hall", "2").build());
         assertThat(Files.readString(folder.resolve("our-hall/datapackage.json")))
                 .contains("\"digest\": \"" + written.digest() + "\"");
         assertThat(out)
-                .startsWith("Table " + written.identity() + ": Boneless yields of graded beef carcasses, edition 2026\n\n")
+                .startsWith(
+                        "Table " + written.identity() + ": Boneless yields of graded beef carcasses, edition 2026\n\n")
                 .endsWith("\n\nTable " + written.identity() + " written to " + at("our-hall") + "\n");
     }
 
@@ -218,8 +223,8 @@ class TableFilesTest {
 
         assertThat(run("table", "--table", at("mine"), "--write", at("anew"))).isZero();
         assertThat(out.lines().toList().get(1))
-                .isEqualTo("The digest in " + at("mine") + "/datapackage.json is stale: the files were changed after it was"
-                        + " taken");
+                .isEqualTo("The digest in " + at("mine")
+                        + "/datapackage.json is stale: the files were changed after it was" + " taken");
         assertThat(TableReader.read(folder.resolve("anew")).digest()).isNotEqualTo(SHIPPED.digest());
     }
 
@@ -250,7 +255,8 @@ class TableFilesTest {
         Path file = folder.resolve("mine/breakdown.csv");
         Files.writeString(file, Files.readString(file).replace(",meat,topside,99.372,", ",meat,topside,102.372,"));
 
-        assertThat(run("table", "--table", at("mine"), "--write", at("our-hall"))).isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(run("table", "--table", at("mine"), "--write", at("our-hall")))
+                .isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(folder.resolve("our-hall")).doesNotExist();
     }
 
@@ -270,8 +276,7 @@ class TableFilesTest {
     void aNameThatNoTableMayHaveIsRefusedBeforeAnythingIsWritten() {
         assertThat(run("table", "--table", "boneless-2026", "--write", at("x"), "--name", "Our hall"))
                 .isEqualTo(ExitCode.COULD_NOT_RUN);
-        assertThat(err)
-                .startsWith("table, name \"Our hall\": a name is lower-case letters, digits and . _ -\n");
+        assertThat(err).startsWith("table, name \"Our hall\": a name is lower-case letters, digits and . _ -\n");
         assertThat(folder.resolve("x")).doesNotExist();
     }
 }

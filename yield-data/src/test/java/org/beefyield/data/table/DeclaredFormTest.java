@@ -66,16 +66,15 @@ class DeclaredFormTest {
         assertThat(hall.read()).isEqualTo(ShippedTables.boneless2026());
 
         replaceAll("\"skipInitialSpace\": true", "\"skipInitialSpace\": false");
-        assertThat(hall.problems()).allSatisfy(problem -> assertThat(problem.message())
-                .startsWith("a double quote stands inside the cell "));
+        assertThat(hall.problems())
+                .allSatisfy(
+                        problem -> assertThat(problem.message()).startsWith("a double quote stands inside the cell "));
     }
 
     @Test
     void decimalCommasAreReadWhereTheyAreDeclaredAndPointsThenNot() {
         declare(hall, "\"type\": \"number\", \"decimalChar\": \",\"", "\"type\": \"number\"");
-        hall.write(
-                "quartering.csv",
-                hall.text("quartering.csv").replaceAll("([01])\\.([0-9]+)", "\"$1,$2\""));
+        hall.write("quartering.csv", hall.text("quartering.csv").replaceAll("([01])\\.([0-9]+)", "\"$1,$2\""));
         String breakdown = hall.text("breakdown.csv").replaceAll("(-?[0-9]+)\\.([0-9]+)", "\"$1,$2\"");
         hall.write("breakdown.csv", breakdown);
         hall.write("cuts.csv", hall.text("cuts.csv").replaceAll(",([0-9]+)\\.([0-9]+),", ",\"$1,$2\","));
@@ -186,8 +185,10 @@ class DeclaredFormTest {
     void aDialectOfThePackageOrInAnotherFileIsRefused() {
         for (String key : List.of("dialect", "encoding", "missingValues", "schema")) {
             PackageCopy other = new PackageCopy(temporary);
-            long line = other.replace(DESCRIPTOR, "\"profile\": \"tabular-data-package\",", "\"profile\":"
-                    + " \"tabular-data-package\", \"" + key + "\": \";\",");
+            long line = other.replace(
+                    DESCRIPTOR,
+                    "\"profile\": \"tabular-data-package\",",
+                    "\"profile\":" + " \"tabular-data-package\", \"" + key + "\": \";\",");
             assertThat(other.problems())
                     .containsExactly(other.problem(
                             DESCRIPTOR,
@@ -250,14 +251,14 @@ class DeclaredFormTest {
         PackageCopy copy = new PackageCopy(temporary);
         String whole = copy.text(DESCRIPTOR);
         int at = whole.indexOf("\"constraints\": {", whole.indexOf("\"name\": \"fore_share\""));
-        copy.write(DESCRIPTOR, whole.substring(0, at) + "\"constraints\": {" + constraint + "}, \"was\": {"
-                + whole.substring(at + "\"constraints\": {".length()));
+        copy.write(
+                DESCRIPTOR,
+                whole.substring(0, at) + "\"constraints\": {" + constraint + "}, \"was\": {"
+                        + whole.substring(at + "\"constraints\": {".length()));
         copy.write(
                 "quartering.csv",
                 copy.text("quartering.csv").replaceAll(",0\\.[0-9]+,", constraint.contains("maximum") ? ",0," : ",1,"));
-        copy.write(
-                "quartering.csv",
-                copy.text("quartering.csv").replaceFirst("flank,[01],", "flank," + value + ","));
+        copy.write("quartering.csv", copy.text("quartering.csv").replaceFirst("flank,[01],", "flank," + value + ","));
         if (constraint.contains("minimum")) {
             copy.write("quartering.csv", copy.text("quartering.csv").replace(",0,", ",1,"));
         }

@@ -70,14 +70,8 @@ class JsonFaultTest {
                         1,
                         "a comment begins here, and JSON has none; take it out, a \"description\" may say it"
                                 + " (character 1 of the line)"),
-                fault(
-                        "{'a': 1}",
-                        1,
-                        "single quotes are none of JSON; use double quotes (character 2 of the line)"),
-                fault(
-                        "{\"a\": 'x'}",
-                        1,
-                        "single quotes are none of JSON; use double quotes (character 7 of the line)"),
+                fault("{'a': 1}", 1, "single quotes are none of JSON; use double quotes (character 2 of the line)"),
+                fault("{\"a\": 'x'}", 1, "single quotes are none of JSON; use double quotes (character 7 of the line)"),
                 fault(
                         "{\"a\": \u201Cx\u201D}",
                         1,
@@ -88,14 +82,8 @@ class JsonFaultTest {
                         1,
                         "the comma before 5 ends a number; decimals stand behind a point (character 9 of the line)"),
                 fault("{1: 2}", 1, "a key in double quotes is needed here (character 2 of the line)"),
-                fault(
-                        "{\"a\" 1}",
-                        1,
-                        "a colon and a value are needed behind the key \"a\" (character 5 of the line)"),
-                fault(
-                        "{\"a\"}",
-                        1,
-                        "a colon and a value are needed behind the key \"a\" (character 5 of the line)"),
+                fault("{\"a\" 1}", 1, "a colon and a value are needed behind the key \"a\" (character 5 of the line)"),
+                fault("{\"a\"}", 1, "a colon and a value are needed behind the key \"a\" (character 5 of the line)"),
                 fault("{\"a\": }", 1, "a value is missing behind the key \"a\" (character 7 of the line)"),
                 fault(
                         "[1,,2]",
@@ -122,14 +110,8 @@ class JsonFaultTest {
                         1,
                         "the text that begins here has no closing double quote on its line; a line break is written \\n"
                                 + " (character 7 of the line)"),
-                fault(
-                        "[\"a",
-                        1,
-                        "the text that begins here has no closing double quote (character 2 of the line)"),
-                fault(
-                        "[\"C:\\tables\\hall\"]",
-                        1,
-                        "a backslash in a text is written twice (character 12 of the line)"),
+                fault("[\"a", 1, "the text that begins here has no closing double quote (character 2 of the line)"),
+                fault("[\"C:\\tables\\hall\"]", 1, "a backslash in a text is written twice (character 12 of the line)"),
                 fault("[\"\\u00g1\"]", 1, "a backslash in a text is written twice (character 3 of the line)"),
                 fault(
                         "[\"\u0001\"]",
@@ -142,7 +124,8 @@ class JsonFaultTest {
         return fault(
                 "{\"a\": " + word + "}",
                 1,
-                word + " is no value; valid: a text in double quotes, a number such as -0.5, true, false, null (character "
+                word
+                        + " is no value; valid: a text in double quotes, a number such as -0.5, true, false, null (character "
                         + character + " of the line)");
     }
 
@@ -153,7 +136,12 @@ class JsonFaultTest {
     @Test
     void nothingIsWrongWithJson() {
         for (String text : List.of(
-                "{}", "[]", " [ ] ", "[[], {}, 1]", "{\"a\": [1, -0.5e+3, true, false, null, \"\\u00e4\\n\\\\\"]}", "7")) {
+                "{}",
+                "[]",
+                " [ ] ",
+                "[[], {}, 1]",
+                "{\"a\": [1, -0.5e+3, true, false, null, \"\\u00e4\\n\\\\\"]}",
+                "7")) {
             assertThat(JsonFault.of(text)).as(text).isNull();
         }
     }

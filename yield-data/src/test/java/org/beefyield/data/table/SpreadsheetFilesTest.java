@@ -74,8 +74,7 @@ class SpreadsheetFilesTest {
 
     @Test
     void wordsForTrueAndFalseMayBeDeclaredAndThenCountAlone() {
-        hall.replace(
-                DESCRIPTOR, STRICT, STRICT + ", \"trueValues\": [\"ja\"], \"falseValues\": [\"nein\"]");
+        hall.replace(DESCRIPTOR, STRICT, STRICT + ", \"trueValues\": [\"ja\"], \"falseValues\": [\"nein\"]");
         hall.replaceAll("expectations.csv", ",true,", ",ja,");
         assertThat(hall.read()).isEqualTo(ShippedTables.boneless2026());
 
@@ -96,7 +95,8 @@ class SpreadsheetFilesTest {
                 DESCRIPTOR,
                 STRICT,
                 "\"name\": \"checked\",\n            \"type\": \"boolean\"\n          },\n          {\n            \"name\":"
-                        + " \"weighed_kg\",\n            \"type\": \"number\"\n          },\n          {\n            " + STRICT);
+                        + " \"weighed_kg\",\n            \"type\": \"number\"\n          },\n          {\n            "
+                        + STRICT);
         String plain = hall.text("expectations.csv").replace(",note\n", ",note,checked,weighed_kg\n");
         hall.write("expectations.csv", plain.replace(",\n", ",,true,12.50\n"));
         YieldTable table = hall.read();
@@ -111,7 +111,10 @@ class SpreadsheetFilesTest {
 
     @Test
     void numbersThatASpreadsheetWritesOtherwiseAreTheSame() {
-        hall.replace("breakdown.csv", "carcass,meat,693.119,11.7292,-9.5424,0,", "carcass,meat,6.93119E+02,11.72920,-9.5424,0.0,");
+        hall.replace(
+                "breakdown.csv",
+                "carcass,meat,693.119,11.7292,-9.5424,0,",
+                "carcass,meat,6.93119E+02,11.72920,-9.5424,0.0,");
         hall.replace("quartering.csv", "flank,0.15,", "flank,1.5E-01,");
 
         assertThat(hall.read()).isEqualTo(ShippedTables.boneless2026());
@@ -125,8 +128,7 @@ class SpreadsheetFilesTest {
 
     @Test
     void anExponentHasTheDecimalsThatTheNumberHasWithoutIt() {
-        hall.write(
-                DESCRIPTOR, hall.text(DESCRIPTOR).replaceFirst("\"decimals\": \\{[^}]*}", "\"decimals\": {}"));
+        hall.write(DESCRIPTOR, hall.text(DESCRIPTOR).replaceFirst("\"decimals\": \\{[^}]*}", "\"decimals\": {}"));
         int before = hall.read().definition().decimals().get("per_conformation_point");
         hall.replace("breakdown.csv", "carcass,meat,693.119,11.7292,", "carcass,meat,693.119,1.17292E+01,");
 
@@ -216,9 +218,11 @@ class SpreadsheetFilesTest {
         hall.replaceAll("quartering.csv", ";", ",");
         String sources = hall.text("sources.csv");
         hall.write("sources.csv", sources.getBytes(Charset.forName("windows-1252")));
-        assertThat(hall.problems()).hasSize(2).allSatisfy(problem -> assertThat(problem.message())
-                .isEqualTo("the line is not valid UTF-8; save the file as UTF-8, or declare its \"encoding\" in"
-                        + " datapackage.json"));
+        assertThat(hall.problems())
+                .hasSize(2)
+                .allSatisfy(problem -> assertThat(problem.message())
+                        .isEqualTo("the line is not valid UTF-8; save the file as UTF-8, or declare its \"encoding\" in"
+                                + " datapackage.json"));
     }
 
     /** A shipped file as it is. */

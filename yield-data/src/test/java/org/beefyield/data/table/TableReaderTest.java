@@ -614,7 +614,12 @@ class TableReaderTest {
                 hall.problem(
                         "expectations.csv", 2, "variable", "shape", "\"shape\" is none of conformation fat weight"),
                 hall.problem("expectations.csv", 2, "direction", "climbs", "\"climbs\" is none of rises falls"),
-                hall.problem("expectations.csv", 2, "strict", "yes", "\"yes\" is none of true false; other words are declared as \"trueValues\" and"
+                hall.problem(
+                        "expectations.csv",
+                        2,
+                        "strict",
+                        "yes",
+                        "\"yes\" is none of true false; other words are declared as \"trueValues\" and"
                                 + " \"falseValues\" of the field in datapackage.json"),
                 hall.problem("expectations.csv", 2, "over", "everywhere", "\"everywhere\" is none of fitted allowed"));
     }
@@ -1167,7 +1172,9 @@ class TableReaderTest {
 
         assertThat(hall.problems()).singleElement().satisfies(problem -> {
             assertThat(problem.line()).isEqualTo(hall.line(DESCRIPTOR, NO_LEVELS));
-            assertThat(problem.message()).startsWith("it can't be read as JSON: the file ends, and the [ of line 16 is not closed; a ] is missing");
+            assertThat(problem.message())
+                    .startsWith(
+                            "it can't be read as JSON: the file ends, and the [ of line 16 is not closed; a ] is missing");
         });
     }
 
