@@ -85,7 +85,7 @@ final class Groups {
     }
 
     private void add(SortedRows rows) {
-        rows.addTo(this);
+        rows.addTo(this::at);
         written.clear();
         waiting = 0;
         most = MOST_WAITING;

@@ -2,6 +2,7 @@ package org.beefyield.estimate;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.Function;
 
 /** Rows that were written down, sorted by their lots and runs. */
 final class SortedRows {
@@ -82,8 +83,12 @@ final class SortedRows {
         }
     }
 
-    /** Adds all rows to their groups, those of a group together and in their order. */
-    void addTo(Groups to) {
+    /**
+     * Adds all rows to their groups, those of a group together and in their order.
+     *
+     * @param groupAt the group of a key
+     */
+    void addTo(Function<Group.Key, Group> groupAt) {
         int[] next = new int[groups];
         for (int group = 1; group < groups; group++) {
             next[group] = next[group - 1] + sizes[group - 1];
@@ -98,7 +103,7 @@ final class SortedRows {
         }
         for (int group = 0; group < groups; group++) {
             Group.Key key = new Group.Key(LotKey.numbered(lots[group]), RunKey.numbered(runs[group]));
-            to.at(key).add(cells, ts, next[group] - sizes[group], next[group]);
+            groupAt.apply(key).add(cells, ts, next[group] - sizes[group], next[group]);
         }
     }
 

@@ -89,9 +89,9 @@ final class TableImport {
 
     private static List<Category> categories(String letters) {
         List<Category> categories = new ArrayList<>();
-        for (String letter : letters.split("")) {
+        for (int i = 0; i < letters.length(); i++) {
             try {
-                categories.add(Category.parse(letter));
+                categories.add(Category.parse(letters.substring(i, i + 1)));
             } catch (IllegalArgumentException e) {
                 throw new Options.UsageException("--categories \"" + letters + "\": " + e.getMessage());
             }
@@ -103,9 +103,11 @@ final class TableImport {
         if (!weights.matches(NUMBER + "-" + NUMBER)) {
             throw new Options.UsageException("--weights \"" + weights + "\" is not two weights such as 150-600");
         }
-        String[] ends = weights.split("-");
+        int between = weights.indexOf('-');
         try {
-            return new Range(Double.parseDouble(ends[0]), Double.parseDouble(ends[1]));
+            return new Range(
+                    Double.parseDouble(weights.substring(0, between)),
+                    Double.parseDouble(weights.substring(between + 1)));
         } catch (IllegalArgumentException e) {
             throw new Options.UsageException("--weights \"" + weights + "\": the lower one stands first");
         }
