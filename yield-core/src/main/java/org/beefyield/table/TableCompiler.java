@@ -39,6 +39,7 @@ import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.SharedSds;
+import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SpecificationRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
@@ -289,6 +290,15 @@ final class TableCompiler {
             } else if (!sources.add(source)) {
                 problem(TableSchema.SOURCES, i, TableColumn.SOURCE, source, "a source of this name stands above");
             }
+            boolean isPublished = definition.sources().get(i).kind() == SourceKind.PUBLISHED;
+            if (isPublished && definition.sources().get(i).citation().isBlank()) {
+                problem(
+                        TableSchema.SOURCES,
+                        i,
+                        TableColumn.CITATION,
+                        "",
+                        "a published source has a citation; write where " + source + " can be found, or another kind");
+            }
         }
     }
 
@@ -306,8 +316,15 @@ final class TableCompiler {
     }
 
     private void checkCuts() {
+        Map<List<String>, String> byName = new HashMap<>();
         for (int i = 0; i < definition.cuts().size(); i++) {
             Cut cut = definition.cuts().get(i);
+            checkName(
+                    TableSchema.CUTS,
+                    i,
+                    cut.name(),
+                    byName.putIfAbsent(List.of(cut.level(), cut.name().strip()), cut.code()),
+                    cut.code());
             if (cut.code().equals(BreakdownRow.ROOT)) {
                 problem(
                         TableSchema.CUTS,
@@ -940,6 +957,7 @@ final class TableCompiler {
             }
         }
         Set<List<String>> named = new HashSet<>();
+        Map<List<String>, String> byName = new HashMap<>();
         for (int i = 0; i < definition.names().size(); i++) {
             CutName name = definition.names().get(i);
             if (!cutIndex.containsKey(name.cut())) {
@@ -950,6 +968,20 @@ final class TableCompiler {
                         name.cut(),
                         "no such cut in " + TableSchema.CUTS + nearest(name.cut()));
             }
+            if (name.language().isBlank()) {
+                problem(TableSchema.NAMES, i, TableColumn.LANGUAGE, "", "a name is in a language, such as de");
+            }
+            checkName(
+                    TableSchema.NAMES,
+                    i,
+                    name.name(),
+                    byName.putIfAbsent(
+                            List.of(
+                                    level(name.cut()),
+                                    name.language(),
+                                    name.name().strip()),
+                            name.cut()),
+                    name.cut());
             if (!named.add(List.of(name.cut(), name.language()))) {
                 problem(
                         TableSchema.NAMES,
@@ -958,6 +990,25 @@ final class TableCompiler {
                         name.language(),
                         "the cut's name in this language stands above");
             }
+        }
+    }
+
+    private String level(String cut) {
+        Integer index = cutIndex.get(cut);
+        return index == null ? "" : definition.cuts().get(index).level();
+    }
+
+    /** A name that people read: none is blank, and none stands for two cuts of a level, which print below each other. */
+    private void checkName(TableSchema resource, int row, String name, @Nullable String before, String cut) {
+        if (name.isBlank()) {
+            problem(resource, row, TableColumn.NAME, "", "a cut has a name for people; write one for " + cut);
+        } else if (before != null && !before.equals(cut)) {
+            problem(
+                    resource,
+                    row,
+                    TableColumn.NAME,
+                    name,
+                    "the cut " + before + " has this name above; people could not tell it from " + cut);
         }
     }
 

@@ -23,7 +23,7 @@ import org.jspecify.annotations.Nullable;
 /**
  * SHA-256 over the canonical bytes of a definition: every key and every row as text, each cell with its length in
  * front, so that no two definitions write the same bytes. The rows of parts whose order means nothing are sorted, so
- * that the digest doesn't depend on it.
+ * that the digest doesn't depend on it. Metadata change no figure and are left out.
  */
 final class TableDigest {
     private final StringBuilder text = new StringBuilder();

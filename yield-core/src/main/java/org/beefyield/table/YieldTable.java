@@ -410,6 +410,16 @@ public final class YieldTable {
     }
 
     /**
+     * What a person should know of its definition: keys of a newer minor version of the format, which are kept and not read,
+     * and a quartering that the basis names and the table doesn't have.
+     *
+     * @return a sentence for each, without a full stop
+     */
+    public List<String> notes() {
+        return YieldTableText.notes(definition);
+    }
+
+    /**
      * What was proved, and how tightly.
      *
      * @return one finding for each promise

@@ -7,9 +7,13 @@ import java.util.List;
 import java.util.Map;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.ClassRow;
+import org.beefyield.table.definition.Metadata;
+import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableKey;
+import org.beefyield.table.definition.TableSchema;
 
 /** What a table says of itself in words. */
 final class YieldTableText {
@@ -34,6 +38,26 @@ final class YieldTableText {
         if (!own.isEmpty()) {
             notes.add("Its SDs between halls are 0 in the breakdown" + (own.size() == 1 ? "" : "s") + " of "
                     + String.join("; ", own) + ": good for the hall that they come from alone");
+        }
+        return notes;
+    }
+
+    static List<String> notes(TableDefinition definition) {
+        List<String> notes = new ArrayList<>();
+        for (Metadata entry : definition.metadata()) {
+            if (entry.place().equals(Metadata.TABLE) && !entry.key().equals(TableKey.FORMAT.code())) {
+                notes.add("The table is written in a newer format: its key \"" + entry.key()
+                        + "\" is kept and not read; by the format's rule it changes no figure");
+            }
+        }
+        String stated = definition.basis().quartering();
+        List<String> quarterings = definition.quartering().stream()
+                .map(QuarteringRow::quartering)
+                .distinct()
+                .toList();
+        if (stated != null && !quarterings.isEmpty() && !quarterings.contains(stated)) {
+            notes.add("The basis names the quartering \"" + stated + "\", which " + TableSchema.QUARTERING
+                    + " doesn't have; it has " + String.join(", ", quarterings));
         }
         return notes;
     }

@@ -57,6 +57,7 @@ public final class TableDefinition implements Serializable {
     private final List<SourceRow> sources;
     private final List<ExtraColumn> extraColumns;
     private final List<Provenance> provenance;
+    private final List<Metadata> metadata;
 
     private TableDefinition(Builder builder) {
         this.name = builder.name;
@@ -89,6 +90,7 @@ public final class TableDefinition implements Serializable {
         this.sources = List.copyOf(builder.sources);
         this.extraColumns = List.copyOf(builder.extraColumns);
         this.provenance = List.copyOf(builder.provenance);
+        this.metadata = List.copyOf(builder.metadata);
     }
 
     /**
@@ -149,6 +151,7 @@ public final class TableDefinition implements Serializable {
         builder.sources.addAll(sources);
         builder.extraColumns.addAll(extraColumns);
         builder.provenance.addAll(provenance);
+        builder.metadata.addAll(metadata);
         return builder;
     }
 
@@ -393,6 +396,16 @@ public final class TableDefinition implements Serializable {
      */
     public List<Provenance> provenance() {
         return provenance;
+    }
+
+    /**
+     * What its descriptor says to people and other tools.
+     *
+     * @return keys that no part of the model reads, in their order; two definitions that differ in them aren't equal, though
+     *     their tables are, and have the same digest
+     */
+    public List<Metadata> metadata() {
+        return metadata;
     }
 
     /**
@@ -650,7 +663,8 @@ public final class TableDefinition implements Serializable {
                 names,
                 sources,
                 extraColumns,
-                provenance);
+                provenance,
+                metadata);
     }
 
     @Override
@@ -704,6 +718,7 @@ public final class TableDefinition implements Serializable {
         private final List<SourceRow> sources = new ArrayList<>();
         private final List<ExtraColumn> extraColumns = new ArrayList<>();
         private final List<Provenance> provenance = new ArrayList<>();
+        private final List<Metadata> metadata = new ArrayList<>();
 
         private Builder(String name, String version) {
             this.name = name;
@@ -1084,6 +1099,18 @@ public final class TableDefinition implements Serializable {
         public Builder provenance(Provenance origin) {
             Objects.requireNonNull(origin, "origin");
             provenance.add(origin);
+            return this;
+        }
+
+        /**
+         * Adds a key of the descriptor that no part of the model reads.
+         *
+         * @param entry the key, where it stands, and its value
+         * @return this
+         */
+        public Builder metadata(Metadata entry) {
+            Objects.requireNonNull(entry, "entry");
+            metadata.add(entry);
             return this;
         }
 

@@ -15,6 +15,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Consumer;
@@ -29,6 +30,7 @@ import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.NumberForm;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.License;
+import org.beefyield.table.definition.Metadata;
 import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableColumn;
@@ -62,8 +64,11 @@ final class Descriptor {
     /** Major version of the format that this library reads. */
     static final int FORMAT = 1;
 
+    /** Minor version of the format that this library writes. */
+    static final int MINOR = 0;
+
     /** The key that holds all of a table's own. */
-    static final String OWN = "beefyield";
+    static final String OWN = Metadata.TABLE;
 
     static final String CONFORMATION = "conformation";
     static final String FAT = "fat";
@@ -103,6 +108,41 @@ final class Descriptor {
     private static String at(TableKey key) {
         return "/" + OWN + "/" + key.code();
     }
+
+    /** Keys of a package that are read, written anew or refused; any other is carried. */
+    private static final Set<String> PACKAGE = Set.of(
+            "profile",
+            "name",
+            "version",
+            "title",
+            "description",
+            "licenses",
+            OWN,
+            "resources",
+            "dialect",
+            "encoding",
+            "missingValues",
+            "schema");
+
+    /** The same of a resource. What a file's bytes and hash are is true of that file alone. */
+    private static final Set<String> RESOURCE =
+            Set.of("name", "path", "profile", "format", "mediatype", "encoding", "dialect", "schema", "bytes", "hash");
+
+    /** Keys of a resource that would have its rows stand somewhere else than in a plain file. */
+    private static final List<String> ELSEWHERE =
+            List.of("data", "compression", "innerpath", "missingValues", "layout", "query");
+
+    /** The same of a field. */
+    private static final Set<String> FIELD = Set.of(
+            "name",
+            "type",
+            "format",
+            "constraints",
+            "trueValues",
+            "falseValues",
+            "decimalChar",
+            "groupChar",
+            "bareNumber");
 
     /** Keys of CSV Dialect, version 1. */
     private static final Set<String> DIALECT = Set.of(
@@ -172,6 +212,9 @@ final class Descriptor {
     private final JsonNode root;
     private final Map<String, Integer> lines;
     private final List<Problem> problems;
+
+    /** Whether the table is written in a newer minor version than this library's. */
+    private boolean isNewer;
 
     private Descriptor(String file, JsonNode root, Map<String, Integer> lines, List<Problem> problems) {
         this.file = file;
@@ -438,7 +481,7 @@ final class Descriptor {
         if (!format()) {
             return builder;
         }
-        keys("/" + OWN, KEYS, OPTIONAL_KEYS);
+        ownKeys();
         for (String key : List.of("dialect", "encoding", "missingValues", "schema")) {
             if (stated("/" + key)) {
                 problem(
@@ -510,7 +553,8 @@ final class Descriptor {
             problem(at(TableKey.FORMAT), format, "a format version is two numbers with a point between, such as 1.0");
             return false;
         }
-        int major = Integer.parseInt(format.substring(0, format.indexOf('.')));
+        int point = format.indexOf('.');
+        int major = Integer.parseInt(format.substring(0, point));
         if (major != FORMAT) {
             problem(
                     at(TableKey.FORMAT),
@@ -521,7 +565,84 @@ final class Descriptor {
                             : "this library reads format " + FORMAT + ".x");
             return false;
         }
+        isNewer = Integer.parseInt(format.substring(point + 1)) > MINOR;
         return true;
+    }
+
+    /** The table's keys: one that is not known is a slip, unless a newer minor version may have added it. */
+    private void ownKeys() {
+        keys(
+                "/" + OWN,
+                isNewer ? allOf(KEYS, "/" + OWN) : KEYS,
+                isNewer ? allOf(OPTIONAL_KEYS, "/" + OWN) : OPTIONAL_KEYS);
+    }
+
+    private Set<String> allOf(Set<String> known, String pointer) {
+        Set<String> all = new LinkedHashSet<>(root.at(pointer).propertyNames());
+        all.addAll(known);
+        return all;
+    }
+
+    /** What the package says to people and other tools. */
+    List<Metadata> metadata() {
+        List<Metadata> metadata = new ArrayList<>(carried("", "", PACKAGE));
+        if (isNewer) {
+            metadata.add(new Metadata(
+                    OWN, TableKey.FORMAT.code(), root.at(at(TableKey.FORMAT)).toString()));
+            metadata.addAll(carried(OWN, "/" + OWN, KEYS));
+        }
+        return metadata;
+    }
+
+    /** What a resource says to people and other tools, of itself and of its columns. */
+    List<Metadata> metadata(String resource, Set<String> ownColumns) {
+        List<Metadata> metadata = new ArrayList<>();
+        for (int i = 0; i < items("/resources"); i++) {
+            String pointer = "/resources/" + i;
+            if (!resource.equals(root.at(pointer + "/name").stringValue(""))) {
+                continue;
+            }
+            metadata.addAll(carried(resource, pointer, RESOURCE));
+            for (int k = 0; k < items(pointer + "/schema/fields"); k++) {
+                String field = pointer + "/schema/fields/" + k;
+                String column = root.at(field + "/name").stringValue("");
+                Set<String> known = new LinkedHashSet<>(FIELD);
+                if (!ownColumns.contains(column)) {
+                    known.removeAll(Set.of("format", "constraints"));
+                }
+                metadata.addAll(carried(resource + "/" + column, field, known));
+            }
+        }
+        return metadata;
+    }
+
+    private List<Metadata> carried(String place, String pointer, Set<String> read) {
+        List<Metadata> carried = new ArrayList<>();
+        for (String key : root.at(pointer).propertyNames()) {
+            if (!read.contains(key)) {
+                carried.add(
+                        new Metadata(place, key, root.at(below(pointer, key)).toString()));
+            }
+        }
+        return carried;
+    }
+
+    /**
+     * The value of a key that is carried.
+     *
+     * @throws IllegalArgumentException if its text is no JSON
+     */
+    static JsonNode value(Metadata entry) {
+        String name = entry.place() + "/" + entry.key();
+        try {
+            JsonNode node = tree(name, entry.json(), new HashMap<>(), new ArrayList<>());
+            if (!node.isMissingNode()) {
+                return node;
+            }
+        } catch (JacksonException | InvalidDataException e) {
+            throw new IllegalArgumentException("the value of " + name + " is no JSON: " + entry.json(), e);
+        }
+        throw new IllegalArgumentException("the value of " + name + " is no JSON: it is empty");
     }
 
     private void keys(String pointer, Set<String> known, Set<String> optional) {
@@ -622,7 +743,7 @@ final class Descriptor {
     static <E extends Enum<E>> E one(Class<E> type, String word) {
         List<String> words = new ArrayList<>();
         for (E constant : type.getEnumConstants()) {
-            String its = constant.name().toLowerCase(java.util.Locale.ROOT);
+            String its = constant.name().toLowerCase(Locale.ROOT);
             if (its.equals(word)) {
                 return constant;
             }
@@ -745,11 +866,26 @@ final class Descriptor {
     /** The resources as declared, by name. */
     Map<String, Resource> resources() {
         Map<String, Resource> resources = new LinkedHashMap<>();
+        Map<String, String> paths = new HashMap<>();
         int count = items("/resources");
         for (int i = 0; i < count; i++) {
             Resource resource = resource("/resources/" + i);
-            if (resource != null && resources.putIfAbsent(resource.name(), resource) != null) {
+            if (resource == null) {
+                continue;
+            }
+            if (resources.putIfAbsent(resource.name(), resource) != null) {
                 problem("/resources/" + i + "/name", resource.name(), "a resource of this name stands above");
+                continue;
+            }
+            String before = paths.putIfAbsent(resource.path().toLowerCase(Locale.ROOT), resource.path());
+            if (before != null) {
+                problem(
+                        "/resources/" + i + "/path",
+                        resource.path(),
+                        before.equals(resource.path())
+                                ? "a resource above has this file; each has one of its own"
+                                : "a resource above has the file " + before
+                                        + ", and many computers can't tell names apart that differ in capitals alone");
             }
         }
         return resources;
@@ -766,6 +902,16 @@ final class Descriptor {
             return null;
         }
         checkLength(pointer + "/path", path);
+        for (String key : ELSEWHERE) {
+            if (stated(pointer + "/" + key)) {
+                problem(
+                        pointer + "/" + key,
+                        root.at(pointer + "/" + key).toString(),
+                        key.equals("missingValues")
+                                ? "this key belongs under the schema; write it there"
+                                : "rows are read from a plain CSV file alone; put them into one and take this key out");
+            }
+        }
         Map<String, Field> columns = new LinkedHashMap<>();
         int count = items(pointer + "/schema/fields");
         for (int i = 0; i < count; i++) {

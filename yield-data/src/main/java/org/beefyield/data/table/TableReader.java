@@ -34,6 +34,7 @@ import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.ExtraColumn;
+import org.beefyield.table.definition.Metadata;
 import org.beefyield.table.definition.QuarteringRow;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.SharedSds;
@@ -41,6 +42,7 @@ import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.table.definition.TableResource;
 import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
@@ -55,7 +57,9 @@ import org.jspecify.annotations.Nullable;
  * weight_kg}, {@code fitted_range} and {@code allowed_range} (each [low, high] of the three), {@code width_fit},
  * {@code terms}, {@code categories}, {@code basis}, {@code decimals} and, of a calibrated table, {@code
  * residual_degrees_of_freedom}. Its resources are CSV files: UTF-8, comma,
- * decimal point, a header; a byte order mark and CRLF are accepted. Columns:
+ * decimal point, a header; a byte order mark and CRLF are accepted. What spreadsheets make of them is the same table: {@code
+ * TRUE}, numbers written otherwise, empty cells behind the last and rows that end before cells that may be empty, rows of
+ * separators alone. Columns:
  *
  * <ul>
  *   <li>{@code cuts}: cut, name, level, kind, pieces_per_side, side_split_sd_pct, fat_pct, unece, note
@@ -90,6 +94,17 @@ import org.jspecify.annotations.Nullable;
  * by no more than what moves shares by 0.5 g per kg of parent anywhere in the allowed range, with all columns by less than 1; so
  * may the children in a cell of a breakdown by class. The decimals are those declared under {@code decimals} (null for a column
  * that is exact), else the most that stand in the column; where the numbers of a breakdown show more than is declared, these.
+ *
+ * <p>Of what a resource declares of its file these are honoured: {@code encoding} (UTF-8 or a single-byte one), {@code
+ * delimiter}, {@code skipInitialSpace} and {@code nullSequence} of its {@code dialect}, {@code missingValues} of its schema,
+ * {@code decimalChar}, {@code trueValues}, {@code falseValues} and the constraints of its fields but {@code pattern}. Whatever else
+ * would have a file read otherwise is refused by name. Any further key of the package, a resource or a field, such as {@code
+ * contributors}, is carried as {@link Metadata}. A file that is called as a part of a table and that no resource names is refused.
+ *
+ * <p>Versions of the format: a newer major version is refused. A newer minor version adds keys under {@code beefyield} alone, and
+ * none that changes a figure or the digest; an older reader keeps them, says so in {@link YieldTable#notes()} and writes them
+ * back under the version that they came with. Everything else, a column or a word too, takes a new major version. Tables are
+ * written as {@code 1.0}.
  *
  * <p>What a resource says of its {@code bytes} and {@code hash} is not looked at; {@code digest} under {@code beefyield},
  * which a written table has, is. A zip holds the files at its top or in one folder.
@@ -279,11 +294,59 @@ public final class TableReader {
                                 + all.stream().map(TableSchema::code).sorted().collect(Collectors.joining(", ")));
             }
         }
+        refuseUnlisted(resources);
         stopAtProblems();
+        metadata(builder, descriptor, terms);
         TableDefinition definition = builder.build();
         TableLimits.exceeded(definition).forEach(message -> report(problem(Descriptor.FILE, 0, "", "", message)));
         stopAtProblems();
         return definition;
+    }
+
+    /** Adds what the descriptor says to people and other tools of what the table has, in the order in which it is written. */
+    private static void metadata(TableDefinition.Builder builder, Descriptor descriptor, List<Term> terms) {
+        descriptor.metadata().forEach(builder::metadata);
+        Map<String, List<Metadata>> byPlace = new LinkedHashMap<>();
+        for (TableSchema schema : TableSchema.values()) {
+            descriptor
+                    .metadata(schema.code(), Set.copyOf(schema.columnNames(terms)))
+                    .forEach(entry -> byPlace.computeIfAbsent(entry.place(), place -> new ArrayList<>())
+                            .add(entry));
+        }
+        if (byPlace.isEmpty()) {
+            return;
+        }
+        for (TableResource resource : builder.build().resources()) {
+            byPlace.getOrDefault(resource.name(), List.of()).forEach(builder::metadata);
+            resource.columns()
+                    .forEach(column -> byPlace.getOrDefault(resource.name() + "/" + column, List.of())
+                            .forEach(builder::metadata));
+        }
+    }
+
+    /** Refuses a file that has the name of a part of a table and that no resource names: whoever put it there means it to count. */
+    private void refuseUnlisted(Map<String, Descriptor.Resource> resources) {
+        List<String> listed =
+                resources.values().stream().map(Descriptor.Resource::path).toList();
+        for (TableSchema schema : TableSchema.values()) {
+            String file = TableFiles.name(schema);
+            if (listed.contains(file)) {
+                continue;
+            }
+            try (InputStream stream = files.open(file)) {
+                if (stream != null) {
+                    report(problem(
+                            file,
+                            0,
+                            "",
+                            "",
+                            "the file is here, and no resource of " + Descriptor.FILE
+                                    + " names it; list it there, or take it away"));
+                }
+            } catch (IOException e) {
+                report(problem(file, 0, "", "", "it can't be read: " + Reason.of(e)));
+            }
+        }
     }
 
     private void resourcesProblem(String value, String message) {

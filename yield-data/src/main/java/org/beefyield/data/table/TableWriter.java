@@ -36,6 +36,8 @@ import org.beefyield.data.file.Place;
 import org.beefyield.data.file.StreamOutput;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.Basis;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Metadata;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
@@ -353,6 +355,7 @@ public final class TableWriter {
                 "version", definition.version(),
                 "title", definition.title(),
                 "description", definition.description());
+        carry(all, definition, "");
         if (!licenses.isEmpty()) {
             all.put("licenses", licenses);
         }
@@ -364,7 +367,9 @@ public final class TableWriter {
     private static Map<String, Object> beefyield(TableDefinition definition, String digest) {
         Basis basis = definition.basis();
         Map<String, Object> keys = object(
-                TableKey.FORMAT.code(), Descriptor.FORMAT + ".0",
+                // first, for whoever changes the table by hand
+                TableKey.DIGEST.code(), digest,
+                TableKey.FORMAT.code(), Descriptor.FORMAT + "." + Descriptor.MINOR,
                 TableKey.LEVELS.code(), definition.levels(),
                 TableKey.REFERENCE.code(),
                         object(
@@ -399,8 +404,19 @@ public final class TableWriter {
                             .map(origin -> object("part", origin.part(), "from", origin.from()))
                             .toList());
         }
-        keys.put(TableKey.DIGEST.code(), digest);
+        carry(keys, definition, Metadata.TABLE);
         return keys;
+    }
+
+    /** Adds what a definition carries of a place; a table that was written in a newer format keeps saying so. */
+    private static void carry(Map<String, Object> object, TableDefinition definition, String place) {
+        for (Metadata entry : definition.metadata()) {
+            boolean isFormat = place.equals(Metadata.TABLE) && entry.key().equals(TableKey.FORMAT.code());
+            if (entry.place().equals(place) && object.put(entry.key(), Descriptor.value(entry)) != null && !isFormat) {
+                throw new IllegalArgumentException("the table can't be written: its metadata hold the key "
+                        + entry.key() + ", which " + (place.isEmpty() ? "the package" : place) + " has already");
+            }
+        }
     }
 
     /** In the order of the columns, so that the bytes don't depend on how the table came about; null for an exact one. */
@@ -462,12 +478,17 @@ public final class TableWriter {
         for (int i = 0; i < own.size(); i++) {
             TableColumn column = own.get(i);
             int index = i;
-            fields.add(field(
+            Map<String, Object> field = field(
                     definition,
                     column,
-                    resource.rows().stream().map(row -> row.get(index)).toList()));
+                    resource.rows().stream().map(row -> row.get(index)).toList());
+            carry(field, definition, resource.name() + "/" + column.name());
+            fields.add(field);
             TableSchema other = TableSchema.referredTo(column.content());
-            if (other != null) {
+            // the carcass is a parent and no cut, and the standard has no way to say so of one cell
+            boolean refers =
+                    resource.rows().stream().noneMatch(row -> row.get(index).equals(BreakdownRow.ROOT));
+            if (other != null && refers) {
                 foreignKeys.add(object(
                         "fields",
                         column.name(),
@@ -484,7 +505,11 @@ public final class TableWriter {
             definition.extraColumns().stream()
                     .filter(extra -> extra.resource().equals(resource.name())
                             && extra.column().equals(column))
-                    .forEach(extra -> fields.add(object("name", column, "type", extra.type())));
+                    .forEach(extra -> {
+                        Map<String, Object> field = object("name", column, "type", extra.type());
+                        carry(field, definition, resource.name() + "/" + column);
+                        fields.add(field);
+                    });
         }
         Map<String, Object> schema = object("fields", fields, "missingValues", List.of(""));
         List<String> primaryKey = primaryKey(own, resource.rows());
@@ -494,7 +519,7 @@ public final class TableWriter {
         if (!foreignKeys.isEmpty()) {
             schema.put("foreignKeys", foreignKeys);
         }
-        return object(
+        Map<String, Object> all = object(
                 "name",
                 resource.name(),
                 "path",
@@ -516,6 +541,8 @@ public final class TableWriter {
                         "header", true),
                 "schema",
                 schema);
+        carry(all, definition, resource.name());
+        return all;
     }
 
     /** The keys that are filled in every row, as a primary key asks for; empty if rows don't differ in them. */

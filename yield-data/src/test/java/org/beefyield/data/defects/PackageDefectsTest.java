@@ -403,7 +403,7 @@ class PackageDefectsTest {
                         "no JSON",
                         replace("datapackage.json", "\"levels\": [", "\"levels\": "),
                         "datapackage.json",
-                        11,
+                        12,
                         "JSON"),
                 defect(
                         "a newer major format",

@@ -167,7 +167,7 @@ class TableWriterProperties {
                         .withQuartering(shape[0] > 2 ? words.get(3) : null)
                         .withFatCoverMm(shape[1] > 2 ? Double.valueOf(Math.abs(figures[2])) : null)
                         .withBoneless(shape[2] > 3 ? Boolean.FALSE : null))
-                .cut(Cut.of("lean", words.get(4), "side", CutKind.MEAT)
+                .cut(Cut.of("lean", "n" + words.get(4), "side", CutKind.MEAT)
                         .withSideSplitSdPct(12.5)
                         .withFatPct(Math.abs(figures[3])))
                 .cut(Cut.of("rest", "Rest", "side", CutKind.BONE).withNote(words.get(5)))
@@ -182,14 +182,14 @@ class TableWriterProperties {
             double share = i == count - 1 ? left : Math.rint(16 * left * (0.3 + 100 * Math.abs(figures[i]))) / 16;
             children.put("c" + i, share);
             left -= share;
-            builder.cut(Cut.of("c" + i, "C", second, CutKind.STEAK).withPiecesPerSide(0.5 * (i + 1)));
+            builder.cut(Cut.of("c" + i, "C" + i, second, CutKind.STEAK).withPiecesPerSide(0.5 * (i + 1)));
         }
         if (shape[0] > 3) {
             builder.license(new License(words.get(0).isEmpty() ? "x" : words.get(0), words.get(1), words.get(2)));
             builder.provenance(new Provenance(words.get(3), words.get(4)));
         }
         for (int i = 0; i < shape[4]; i++) {
-            builder.name(new CutName(i % 2 == 0 ? "lean" : "rest", "l" + i, words.get(i)));
+            builder.name(new CutName(i % 2 == 0 ? "lean" : "rest", "l" + i, "n" + words.get(i)));
         }
         if (terms > 0) {
             builder.term(new Term.Hinge("fat_below_6", Variable.FAT, Term.Side.BELOW, 6));
