@@ -58,7 +58,7 @@ final class Seeds {
         files.computeIfPresent(
                 Mutator.DESCRIPTOR,
                 (name, content) -> new String(content, StandardCharsets.UTF_8)
-                        .replaceAll(",\\s*\"digest\": \"[0-9a-f]*\"", "")
+                        .replaceAll("\\s*\"digest\": \"[0-9a-f]*\",", "")
                         .getBytes(StandardCharsets.UTF_8));
         return files;
     }

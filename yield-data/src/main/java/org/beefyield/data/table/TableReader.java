@@ -489,8 +489,13 @@ public final class TableReader {
             String plain = resource.missing().contains(cell.strip())
                     ? ""
                     : field.cell(cell, ownType == null ? field.type() : ownType, ownType != null);
-            String broken = field.constraints()
-                    .broken(plain, unique.computeIfAbsent(resource.name() + "/" + column, name -> new HashSet<>()));
+            // which cells of its own may be empty is the table's to say
+            String broken = ownType != null && plain.isBlank()
+                    ? null
+                    : field.constraints()
+                            .broken(
+                                    plain,
+                                    unique.computeIfAbsent(resource.name() + "/" + column, name -> new HashSet<>()));
             if (broken != null && constraints.size() < TableLimits.MOST_PROBLEMS) {
                 constraints.add(problem(resource.path(), line, column, Excerpt.clip(cell, SHOWN), broken));
             }

@@ -40,7 +40,7 @@ final class ShippedTableFiles {
     static final String NAME = "boneless-2026";
     static final String VERSION = "1.0.0";
     static final List<String> CATEGORIES = List.of("C", "E", "A", "B", "D");
-    private static final String DIGEST = ",\\s*\"digest\": \"[0-9a-f]{64}\"";
+    private static final String DIGEST = "\\s*\"digest\": \"[0-9a-f]{64}\",";
 
     /** Sums over 14 primals must be 0 to a millionth of the largest. */
     private static final int COVARIANCE_DECIMALS = 6;

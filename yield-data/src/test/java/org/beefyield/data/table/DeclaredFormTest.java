@@ -224,6 +224,34 @@ class DeclaredFormTest {
     }
 
     @Test
+    void constraintsOfFurtherColumnsAreHeldToo() {
+        hall.addColumn("specifications.csv", "page");
+        String field = "\"name\": \"way\",\n            \"type\": \"string\",";
+        String whole = hall.text(DESCRIPTOR);
+        int at = whole.indexOf(field, whole.indexOf("\"name\": \"specifications\""));
+        hall.write(
+                DESCRIPTOR,
+                whole.substring(0, at)
+                        + "\"name\": \"page\", \"constraints\": {\"required\": true, \"unique\": true}}, {"
+                        + whole.substring(at));
+        assertThat(hall.read().definition().extraColumns()).hasSize(1);
+
+        hall.replace("specifications.csv", "page 3\n", "page 2\n");
+        hall.replace("specifications.csv", "page 4\n", "\n");
+        String forbids = " under \"constraints\" of the field in datapackage.json forbids it; change the cell or the"
+                + " constraint";
+        assertThat(hall.problems())
+                .containsExactly(
+                        hall.problem(
+                                "specifications.csv",
+                                3,
+                                "page",
+                                "page 2",
+                                "\"page 2\": it stands above too: \"unique\"" + forbids),
+                        hall.problem("specifications.csv", 4, "page", "", "the cell is empty: \"required\"" + forbids));
+    }
+
+    @Test
     void aPatternOrABoundOfATextIsRefusedByName() {
         String at = "resources.0.schema.fields.0.constraints.";
         assertRefusedFirst(
