@@ -131,8 +131,37 @@ public final class Guard implements AutoCloseable {
      * @param name name of the file or folder
      * @return the path
      */
-    public Path old(Path name) {
+    public Path aside(Path name) {
         return named(name, "old");
+    }
+
+    /**
+     * What waits beside a place that it was taken from, while the new one isn't there yet, or because the run that took it
+     * was killed then.
+     *
+     * @param place the place, where nothing stands
+     * @return what stood there, or null if there is nothing or more than one
+     */
+    public static @Nullable Path old(Path place) {
+        try {
+            Path real = Place.real(place);
+            Path folder = real.getParent();
+            String name = real.getFileName().toString();
+            List<Path> olds = folder == null
+                    ? List.of()
+                    : entries(folder).stream()
+                            .filter(entry -> {
+                                Matcher part =
+                                        PART.matcher(entry.getFileName().toString());
+                                return part.matches()
+                                        && part.group("what").equals("old")
+                                        && part.group("of").equals(name);
+                            })
+                            .toList();
+            return olds.size() == 1 ? olds.get(0) : null;
+        } catch (IOException e) {
+            return null;
+        }
     }
 
     private Path named(Path name, String what) {

@@ -4,17 +4,14 @@ import java.io.ByteArrayInputStream;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.ByteBuffer;
-import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.HashMap;
+import java.util.Collection;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.atomic.AtomicLong;
-import java.util.zip.ZipEntry;
-import java.util.zip.ZipInputStream;
+import java.util.concurrent.locks.LockSupport;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
@@ -27,65 +24,69 @@ import org.jspecify.annotations.Nullable;
  * <p>Names come from the descriptor, which admits nothing but relative ones. Nothing of a zip is unpacked to disk, so the
  * names in it only say what can be asked for. A link in a folder is followed as long as it leads to a place inside.
  */
-interface PackageFiles {
+interface PackageFiles extends AutoCloseable {
     /** Most bytes that are read of a package, unpacked: far above any table, far below what fills a heap. */
     int LARGEST = 64 << 20;
 
     /** Most files read from a zip. */
     int MOST_FILES = 1000;
 
-    /** Length of a zip's last record without its comment, its signature and the longest comment (APPNOTE, 4.3.16). */
-    int END_LENGTH = 22;
+    /** What a folder is read again for, and then refused for. */
+    String REPLACED = "the folder was being replaced while it was read; read it again";
 
-    int END_SIGNATURE = 0x06054b50;
+    /** How often a folder is looked for, and how long one waits in between: it is away for far less while it is replaced. */
+    int LOOKS = 5;
 
-    int LONGEST_COMMENT = 0xFFFF;
+    long BETWEEN_LOOKS_NANOSECONDS = 1_000_000;
 
     /** Opens a file, or gives null if there is none of that name. */
     @Nullable
     InputStream open(String name) throws IOException;
 
+    /**
+     * Takes the files of those names all at once, where they can change meanwhile.
+     *
+     * @throws InvalidDataException if they did; {@link #isReplaced} is true then
+     */
+    default void take(Collection<String> names) {}
+
+    /** Whether what was found wrong may come from files that changed while they were read. */
+    default boolean isReplaced() {
+        return false;
+    }
+
+    @Override
+    default void close() {}
+
     /** A folder or a zip file, or the bytes of a zip from anywhere. */
     static PackageFiles of(Source source) {
         Path path = source.path().orElse(null);
-        if (path == null || Files.isRegularFile(path)) {
-            return zip(source);
-        }
-        if (Files.isDirectory(path)) {
-            AtomicLong read = new AtomicLong();
-            return name -> folderFile(path, name, read);
+        for (int look = 0; look < LOOKS; look++) {
+            if (path == null || Files.isRegularFile(path)) {
+                return zip(source);
+            }
+            try {
+                FolderFiles folder = FolderFiles.of(source.name(), path);
+                if (folder != null) {
+                    return folder;
+                }
+            } catch (IOException e) {
+                // it got another name just now
+            }
+            LockSupport.parkNanos(BETWEEN_LOOKS_NANOSECONDS);
         }
         throw new InvalidDataException(
                 List.of(new Problem(source.name(), 0, "", "", "there is no such folder or zip file")));
     }
 
-    private static @Nullable InputStream folderFile(Path folder, String name, AtomicLong read) throws IOException {
-        Path file = folder.resolve(name);
-        if (!Files.exists(file)) {
-            return null;
-        }
-        Path real = file.toRealPath();
-        if (!real.startsWith(folder.toRealPath())) {
-            throw new IOException("it is a link to a place outside the table's folder");
-        }
-        if (!Files.isRegularFile(real)) {
-            throw new IOException("it is no file but a folder or a device");
-        }
-        return limited(Files.newInputStream(real), read);
-    }
-
     private static PackageFiles zip(Source source) {
         Map<String, byte[]> files;
         try (InputStream stream = source.open()) {
-            files = unpacked(limited(stream, new AtomicLong()).readAllBytes());
-        } catch (IOException | IllegalArgumentException e) {
+            files = ZipFiles.unpacked(limited(stream, new AtomicLong()).readAllBytes());
+        } catch (IOException e) {
             throw new InvalidDataException(
                     List.of(new Problem(source.name(), 0, "", "", "it can't be read as a zip file: " + Reason.of(e))),
                     e);
-        }
-        if (files.isEmpty()) {
-            throw new InvalidDataException(
-                    List.of(new Problem(source.name(), 0, "", "", "it is no zip file, or an empty one")));
         }
         String folder = folder(files.keySet());
         return name -> {
@@ -102,42 +103,6 @@ interface PackageFiles {
         return tables.size() == 1 ? tables.get(0).substring(0, tables.get(0).length() - Descriptor.FILE.length()) : "";
     }
 
-    private static Map<String, byte[]> unpacked(byte[] zipped) throws IOException {
-        Map<String, byte[]> files = new HashMap<>();
-        try (ZipInputStream zip = new ZipInputStream(new ByteArrayInputStream(zipped))) {
-            int left = LARGEST;
-            for (ZipEntry entry = zip.getNextEntry(); entry != null; entry = zip.getNextEntry()) {
-                byte[] content = zip.readNBytes(left + 1);
-                left -= content.length;
-                if (left < 0 || files.size() == MOST_FILES) {
-                    throw new IOException("it unpacks to more than " + LARGEST + " bytes or " + MOST_FILES + " files");
-                }
-                if (files.put(entry.getName(), content) != null) {
-                    throw new IOException("it holds two files of the name " + entry.getName());
-                }
-            }
-        }
-        if (!files.isEmpty() && listed(zipped) != files.size()) {
-            throw new IOException("its directory at the end is missing or is not that of the " + files.size()
-                    + " files in it; it may have been cut off");
-        }
-        return files;
-    }
-
-    /** How many files the directory at the end of a zip lists, -1 if there is no directory that ends where it should. */
-    private static int listed(byte[] zipped) {
-        ByteBuffer bytes = ByteBuffer.wrap(zipped).order(ByteOrder.LITTLE_ENDIAN);
-        int first = Math.max(0, zipped.length - END_LENGTH - LONGEST_COMMENT);
-        for (int at = zipped.length - END_LENGTH; at >= first; at--) {
-            if (bytes.getInt(at) == END_SIGNATURE) {
-                long end =
-                        Integer.toUnsignedLong(bytes.getInt(at + 12)) + Integer.toUnsignedLong(bytes.getInt(at + 16));
-                return end == at ? Short.toUnsignedInt(bytes.getShort(at + 10)) : -1;
-            }
-        }
-        return -1;
-    }
-
     /** A location on the class path. */
     static PackageFiles classPath(ClassLoader loader, String location) {
         String folder = location.endsWith("/") ? location : location + "/";
@@ -149,7 +114,7 @@ interface PackageFiles {
     }
 
     /** The same stream, which fails when all that was read of the package goes beyond {@link #LARGEST}. */
-    private static InputStream limited(InputStream stream, AtomicLong read) {
+    static InputStream limited(InputStream stream, AtomicLong read) {
         return new FilterInputStream(stream) {
             private int count(int bytes) throws IOException {
                 if (read.addAndGet(Math.max(0, bytes)) > LARGEST) {

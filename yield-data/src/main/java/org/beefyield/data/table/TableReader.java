@@ -118,6 +118,9 @@ import org.jspecify.annotations.Nullable;
 public final class TableReader {
     private static final int SHOWN = 200;
 
+    /** How often a folder is read that is replaced meanwhile each time. */
+    private static final int MOST_READINGS = 20;
+
     private final String where;
     private final PackageFiles files;
     private final List<Problem> problems = new ArrayList<>();
@@ -156,7 +159,18 @@ public final class TableReader {
      * @throws InvalidDataException as {@link #read(Path)}
      */
     public static YieldTable read(org.beefyield.data.Source source) {
-        return new TableReader(source.name(), PackageFiles.of(source)).read();
+        for (int reading = 0; reading < MOST_READINGS; reading++) {
+            try (PackageFiles files = PackageFiles.of(source)) {
+                try {
+                    return new TableReader(source.name(), files).read();
+                } catch (InvalidDataException e) {
+                    if (!files.isReplaced()) {
+                        throw e;
+                    }
+                }
+            }
+        }
+        throw new InvalidDataException(List.of(new Problem(source.name(), 0, "", "", PackageFiles.REPLACED)));
     }
 
     /**
@@ -266,6 +280,10 @@ public final class TableReader {
         TableDefinition.Builder builder = descriptor.table();
         Map<String, Descriptor.Resource> resources = descriptor.resources();
         stopAtProblems();
+        files.take(resources.values().stream()
+                .filter(resource -> TableSchema.find(resource.name()).isPresent())
+                .map(Descriptor.Resource::path)
+                .toList());
         List<Term> terms = builder.build().terms();
         List<TableSchema> all = List.of(TableSchema.values());
         List<String> needed = all.stream()

@@ -150,7 +150,7 @@ public final class TableWriter {
                 file.write(zip(files));
                 file.finish();
             } else {
-                TableFolder folder = new TableFolder(target, place, part, guard.old(place.getFileName()));
+                TableFolder folder = new TableFolder(target, place, part, guard.aside(place.getFileName()));
                 outputs.add(folder);
                 folder.write(files);
             }

@@ -18,7 +18,6 @@ import java.net.SocketTimeoutException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
-import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -441,58 +440,6 @@ class HostileFilesTest {
         try (Stream<Path> all = Files.walk(temporary)) {
             assertThat(all.map(path -> path.getFileName().toString())).noneMatch(name -> name.contains("evil"));
         }
-    }
-
-    @Test
-    void zipWithoutItsDirectoryIsRefused() throws IOException {
-        byte[] whole = PackageCopy.zip(PackageCopy.shipped());
-        int directory = new String(whole, ISO_8859_1).indexOf("PK\1\2");
-
-        for (int length : new int[] {directory, directory + 10, whole.length - 1}) {
-            assertZipRefused(
-                    write(Arrays.copyOf(whole, length)),
-                    "its directory at the end is missing or is not that of the 10 files in it; it may have been cut off");
-        }
-    }
-
-    @Test
-    void zipBehindAZipIsRefused() throws IOException {
-        ByteArrayOutputStream both = new ByteArrayOutputStream();
-        both.writeBytes(PackageCopy.zip(PackageCopy.shipped()));
-        both.writeBytes(PackageCopy.zip(PackageCopy.shipped()));
-
-        assertZipRefused(
-                write(both.toByteArray()),
-                "its directory at the end is missing or is not that of the 10 files in it; it may have been cut off");
-    }
-
-    @Test
-    void encryptedOrUnknownEntriesAreRefused() throws IOException {
-        byte[] encrypted = PackageCopy.zip(PackageCopy.shipped());
-        encrypted[6] |= 1;
-        byte[] other = PackageCopy.zip(PackageCopy.shipped());
-        other[8] = 99;
-
-        assertZipRefused(write(encrypted), "encrypted ZIP entry not supported");
-        assertZipRefused(write(other), "only DEFLATED entries can have EXT descriptor");
-    }
-
-    @Test
-    void damagedContentOfAZipIsNoticed() throws IOException {
-        ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
-            zip.setLevel(0);
-            for (Map.Entry<String, byte[]> file : PackageCopy.shipped().entrySet()) {
-                zip.putNextEntry(new ZipEntry(file.getKey()));
-                zip.write(file.getValue());
-            }
-        }
-        String damaged = bytes.toString(ISO_8859_1).replaceFirst("\"version\": \"1", "\"version\": \"2");
-
-        InvalidDataException refused = catchThrowableOfType(
-                InvalidDataException.class, () -> TableReader.read(write(damaged.getBytes(ISO_8859_1))));
-
-        assertThat(refused.problems().get(0).message()).startsWith(NO_ZIP + "invalid entry CRC");
     }
 
     // places

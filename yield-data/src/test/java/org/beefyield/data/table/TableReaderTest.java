@@ -93,14 +93,24 @@ class TableReaderTest {
     void fileThatIsNoZipIsRefused() {
         Path file = hall.folder.resolve("cuts.csv");
 
-        assertRefused(file, new Problem(file.toString(), 0, "", "", "it is no zip file, or an empty one"));
+        assertRefused(
+                file,
+                new Problem(
+                        file.toString(),
+                        0,
+                        "",
+                        "",
+                        "it can't be read as a zip file: it is no zip file; a table is a folder, or a zip of the files of one"));
     }
 
     @Test
     void emptyZipIsRefused() throws IOException {
         Path zip = Files.write(temporary.resolve("empty.zip"), PackageCopy.zip(Map.of()));
 
-        assertRefused(zip, new Problem(zip.toString(), 0, "", "", "it is no zip file, or an empty one"));
+        assertRefused(
+                zip,
+                new Problem(
+                        zip.toString(), 0, "", "", "it can't be read as a zip file: there is no file in it"));
     }
 
     @Test
