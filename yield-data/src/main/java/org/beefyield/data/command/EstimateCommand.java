@@ -82,10 +82,7 @@ final class EstimateCommand {
         If your CSV files (kill sheet, prices, grid, market, windows) aren't comma-separated UTF-8 with decimal points:
         """ + FormOptions.USAGE + """
         If the kill sheet hasn't grades in thirds and a row for each carcass:
-          --halves              its conformation classes are split into halves (U+ -U)
-          --totals-row WORD     a row with this word in the place of the carcass is a total, which is checked
-          --row-a-side          each side has a row, with the same carcass, lot and date
-          --sides-apart PERCENT note sides that differ by more than this of the carcass
+        """ + KillSheetOptions.USAGE + """
         To check a yield table: table --help; to make one from boning trials: calibrate --help
         Exit code 0: all good; 4: some rows were refused, the good ones are written; 2: it could not run.
         """;
@@ -105,20 +102,16 @@ final class EstimateCommand {
             "--windows",
             "--fat-target",
             "--edge",
-            "--feedback",
-            "--totals-row",
-            "--sides-apart");
+            "--feedback");
     private static final List<String> OWN_FLAGS = List.of(
             "--same-form",
             "--wide",
             "--progress",
             "--own-hall",
-            "--halves",
-            "--row-a-side",
             "--feedback-value",
             "--help");
-    private static final List<String> NAMED = joined(OWN_NAMED, FormOptions.NAMED);
-    private static final List<String> FLAGS = joined(OWN_FLAGS, FormOptions.FLAGS);
+    private static final List<String> NAMED = joined(joined(OWN_NAMED, KillSheetOptions.NAMED), FormOptions.NAMED);
+    private static final List<String> FLAGS = joined(joined(OWN_FLAGS, KillSheetOptions.FLAGS), FormOptions.FLAGS);
 
     private final Path killSheet;
     private final @Nullable Path out;
@@ -152,7 +145,7 @@ final class EstimateCommand {
         progress = options.has("--progress");
         table = NamedTable.optional(options, "--table");
         specification = options.value("--specification");
-        mince = mince(options.value("--mince"));
+        mince = KillSheetOptions.mince(options);
         promise = promise(options.value("--promise"));
         ownHall = options.has("--own-hall");
         prices = options.optionalPath("--prices");
@@ -177,7 +170,7 @@ final class EstimateCommand {
             throw new Options.UsageException("--wide needs --out");
         }
         form = FormOptions.form(options);
-        format = format(options, form);
+        format = KillSheetOptions.format(options, form);
         if (sameForm && form.separator() == form.decimalMark()) {
             throw new Options.UsageException(
                     "--same-form: numbers with decimal commas can't stand between commas; declare another --separator");
@@ -200,17 +193,6 @@ final class EstimateCommand {
         };
     }
 
-    private static @Nullable MinceTarget mince(@Nullable String percent) {
-        if (percent == null) {
-            return null;
-        }
-        try {
-            return MinceTarget.fatPercent(Options.number("--mince", percent));
-        } catch (IllegalArgumentException e) {
-            throw new Options.UsageException("--mince: " + e.getMessage());
-        }
-    }
-
     private static @Nullable Double promise(@Nullable String percent) {
         if (percent == null) {
             return null;
@@ -225,20 +207,6 @@ final class EstimateCommand {
 
     private static List<String> joined(List<String> one, List<String> other) {
         return Stream.concat(one.stream(), other.stream()).toList();
-    }
-
-    private static KillSheetFormat format(Options options, CsvForm form) {
-        KillSheetFormat format = KillSheetFormat.of(form);
-        String totals = options.value("--totals-row");
-        String apart = options.value("--sides-apart");
-        try {
-            format = totals == null ? format : format.withTotalsRow(totals);
-            format = apart == null ? format : format.withSidesApart(Options.number("--sides-apart", apart) / 100);
-        } catch (IllegalArgumentException e) {
-            throw new Options.UsageException(String.valueOf(e.getMessage()));
-        }
-        format = options.has("--row-a-side") ? format.withRowASide() : format;
-        return options.has("--halves") ? format.withConformationReading(GradeReading.HALVES) : format;
     }
 
     int run(PrintStream print, PrintStream err) {
@@ -475,7 +443,7 @@ final class EstimateCommand {
         public void progress(KillSheet.Progress sofar) {
             if (progressTo != null) {
                 long refused = sofar.rows() - estimated - condemned;
-                progressTo.println(killSheet + ": " + sofar.rows() + " rows, " + Math.round(sofar.rowsPerSecond())
+                progressTo.println(killSheet + ": " + sofar.rows() + (sofar.rows() == 1 ? " row, " : " rows, ") + Math.round(sofar.rowsPerSecond())
                         + " a second, " + refused + " refused");
             }
         }
@@ -487,7 +455,8 @@ final class EstimateCommand {
 
         void print(PrintStream print, KillSheet.Counts counts) {
             long refused = counts.rows() - counts.condemned() - estimated;
-            print.println("Kill sheet " + killSheet + ": " + counts.rows() + " rows, " + estimated + " estimated, "
+            print.println("Kill sheet " + killSheet + ": " + counts.rows()
+                    + (counts.rows() == 1 ? " row, " : " rows, ") + estimated + " estimated, "
                     + counts.condemned() + " condemned, " + refused + " refused");
             print.println();
             if (estimated > 0) {

@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.Stream;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
@@ -36,6 +37,7 @@ final class TableCommand {
               --baseline FOLDER|ZIP      the table to compare with, such as the one in use, or the name of a shipped edition
               --budget G_PER_KG          no cut may move further than this from the baseline, g per kg of carcass, and
                                          nothing that the baseline can do may be lost
+            """ + TwoTablesRun.USAGE + """
               --html FILE                write the same as a page
               --write FOLDER|ZIP         write the table, with the digest of what it now holds, unless it is refused or moves
                                          beyond the budget
@@ -45,6 +47,8 @@ final class TableCommand {
             """ + TableImport.USAGE + """
             If your CSV files aren't comma-separated UTF-8 with decimal points:
             """ + FormOptions.USAGE + """
+            If the kill sheet hasn't grades in thirds and a row for each carcass:
+            """ + KillSheetOptions.USAGE + """
             Writes the shipped edition boneless-2026 as files to edit.
               table --export FOLDER|ZIP  where nothing is yet
             Exit code 0: all good; 4: the table is refused, or moves beyond the budget; 2: it could not run.
@@ -59,20 +63,21 @@ final class TableCommand {
 
     private static final List<String> OWN =
             List.of("--table", "--baseline", "--budget", "--html", "--write", "--name", "--version", "--export");
-    private static final List<String> NAMED = Stream.of(OWN, TableImport.NAMED, FormOptions.NAMED)
+    private static final List<String> NAMED = Stream.of(OWN, TwoTablesRun.NAMED, TableImport.NAMED, FormOptions.NAMED)
             .flatMap(List::stream)
             .toList();
-    private static final List<String> FLAGS =
-            Stream.concat(FormOptions.FLAGS.stream(), Stream.of("--help")).toList();
+    private static final List<String> FLAGS = Stream.of(
+                    KillSheetOptions.FLAGS, FormOptions.FLAGS, List.of("--help"))
+            .flatMap(List::stream)
+            .toList();
 
     private final @Nullable Path export;
     private final @Nullable TableImport imported;
-    /** Not looked at where a sheet is imported. */
-    private final NamedTable table;
-
+    private final @Nullable NamedTable table;
     private final @Nullable NamedTable baseline;
     private final double budget;
     private final @Nullable Path html;
+    private final @Nullable TwoTablesRun onSheet;
     private final @Nullable Path write;
     private final @Nullable String name;
     private final @Nullable String version;
@@ -89,7 +94,7 @@ final class TableCommand {
         if (imported != null && options.value("--table") != null) {
             throw new Options.UsageException("--import and --table are two tables; one is looked at");
         }
-        table = NamedTable.of("--table", export == null && imported == null ? options.needed("--table") : EDITION);
+        table = export == null && imported == null ? NamedTable.of("--table", options.needed("--table")) : null;
         baseline = NamedTable.optional(options, "--baseline");
         html = options.optionalPath("--html");
         write = options.optionalPath("--write");
@@ -101,10 +106,13 @@ final class TableCommand {
             }
         }
         budget = budget(options.value("--budget"));
+        onSheet = TwoTablesRun.optional(options, form);
         if (budget < Double.POSITIVE_INFINITY && baseline == null) {
             throw new Options.UsageException("--budget needs a --baseline to hold the table against");
         }
-        table.check();
+        if (table != null) {
+            table.check();
+        }
     }
 
     private static double budget(@Nullable String value) {
@@ -123,13 +131,17 @@ final class TableCommand {
             if (export != null) {
                 return exported(export, out, outputs);
             }
-            if (imported == null) {
+            if (table != null) {
                 table.claim(outputs);
-            } else {
+            }
+            if (imported != null) {
                 imported.claim(outputs);
             }
             if (baseline != null) {
                 baseline.claim(outputs);
+            }
+            if (onSheet != null) {
+                onSheet.claim(outputs);
             }
             if (html != null) {
                 outputs.file("--html", html);
@@ -169,10 +181,11 @@ final class TableCommand {
             remarks.addAll(sheet.notes());
             return sheet.table();
         }
+        NamedTable named = Objects.requireNonNull(table);
         if (write == null) {
-            return table.read();
+            return named.read();
         }
-        YieldTable read = table.read(path -> TableReader.readEdited(
+        YieldTable read = named.read(path -> TableReader.readEdited(
                 Source.of(path),
                 stale -> remarks.add(
                         "The digest in " + stale.file() + " is stale: the files were changed after it was taken")));
@@ -199,6 +212,7 @@ final class TableCommand {
             refused(out, e.problems());
             return ExitCode.SOME_REFUSED;
         }
+        TwoTablesRun.Found found = against == null || onSheet == null ? null : onSheet.run(against, read);
         TableComparison comparison;
         try {
             comparison = against == null ? null : TableComparison.of(against, read);
@@ -211,8 +225,7 @@ final class TableCommand {
         String verdict = verdict(beyond, lost);
         if (html != null) {
             outputs.write(
-                    html,
-                    Page.of("Table " + read.identity(), page(read, remarks, comparison, verdict, lines(beyond, lost))));
+                    html, Page.of("Table " + read.identity(), page(read, remarks, found, comparison, verdict, lines(beyond, lost))));
         }
         boolean good = beyond.isEmpty() && lost.isEmpty();
         if (write != null && good) {
@@ -224,6 +237,10 @@ final class TableCommand {
         out.println();
         out.print(closing(read).isEmpty() ? "" : "Rounding taken off so that it closes: " + closing(read) + "\n\n");
         out.print(read.proof().toText());
+        if (found != null) {
+            out.println();
+            found.print(out);
+        }
         if (comparison != null) {
             out.println();
             out.print(comparison.toText());
@@ -302,6 +319,7 @@ final class TableCommand {
     private static String page(
             YieldTable table,
             List<String> remarks,
+            TwoTablesRun.@Nullable Found found,
             @Nullable TableComparison comparison,
             String verdict,
             List<String> lines) {
@@ -323,6 +341,9 @@ final class TableCommand {
             page.append("<p>Rounding taken off so that it closes: ")
                     .append(TextTable.escape(closing(table)))
                     .append("</p>\n");
+        }
+        if (found != null) {
+            page.append(found.html());
         }
         if (comparison != null) {
             page.append(comparison.toHtml());
