@@ -176,10 +176,7 @@ public final class TwoTables implements ShownInBlocks {
         private long refusedAfter;
 
         private Collector(
-                YieldEstimator one,
-                YieldEstimator other,
-                @Nullable Valuer valuerBefore,
-                @Nullable Valuer valuerAfter) {
+                YieldEstimator one, YieldEstimator other, @Nullable Valuer valuerBefore, @Nullable Valuer valuerAfter) {
             this.one = one;
             this.other = other;
             this.valuerBefore = valuerBefore;
@@ -197,7 +194,8 @@ public final class TwoTables implements ShownInBlocks {
         public Refusals add(Carcass carcass) {
             Objects.requireNonNull(carcass, "carcass");
             Refusals refusals = new Refusals(
-                    one.tryEstimate(carcass).reasons(), other.tryEstimate(carcass).reasons());
+                    one.tryEstimate(carcass).reasons(),
+                    other.tryEstimate(carcass).reasons());
             if (refusals.isEmpty()) {
                 before.add(carcass);
                 after.add(carcass);

@@ -25,8 +25,10 @@ final class TwoTablesText {
 
     static String line(TwoTables both) {
         int changed = both.changed().size();
-        return carcasses(both.before().carcasses()) + " under " + both.after().table().identity() + " and "
-                + both.before().table().identity() + ": " + changed + (changed == 1 ? " figure differs" : " figures differ");
+        return carcasses(both.before().carcasses()) + " under "
+                + both.after().table().identity() + " and "
+                + both.before().table().identity() + ": " + changed
+                + (changed == 1 ? " figure differs" : " figures differ");
     }
 
     private static String carcasses(long count) {
@@ -57,7 +59,8 @@ final class TwoTablesText {
         }
         long refused = both.refusedByBoth() + both.refusedBeforeOnly() + both.refusedAfterOnly();
         if (refused > 0) {
-            blocks.sentence("Not in it, for a table refuses them: " + carcasses(refused) + "; the table before alone refuses "
+            blocks.sentence("Not in it, for a table refuses them: " + carcasses(refused)
+                    + "; the table before alone refuses "
                     + both.refusedBeforeOnly() + ", the table after alone " + both.refusedAfterOnly() + ", both "
                     + both.refusedByBoth());
         }
@@ -166,8 +169,8 @@ final class TwoTablesText {
 
     private static String byLevel(List<TwoTables.Line> lines) {
         Map<String, List<String>> byLevel = new LinkedHashMap<>();
-        lines.forEach(line ->
-                byLevel.computeIfAbsent(line.level(), level -> new ArrayList<>()).add(line.code()));
+        lines.forEach(line -> byLevel.computeIfAbsent(line.level(), level -> new ArrayList<>())
+                .add(line.code()));
         List<String> parts = new ArrayList<>();
         byLevel.forEach((level, codes) -> parts.add("at " + level + " level " + String.join(", ", codes)));
         return String.join("; ", parts);

@@ -38,7 +38,9 @@ class TwoTablesTest {
     private static TableDefinition.Builder changed() {
         return TestTables.changeRows(DEFINITION, row -> {
             boolean isHere = row.parent().equals("rump") && row.way().equals("steaks");
-            double more = !isHere ? 0 : row.cut().equals("rump-steak") ? -20 : row.cut().equals("fat-trim") ? 20 : 0;
+            double more = !isHere
+                    ? 0
+                    : row.cut().equals("rump-steak") ? -20 : row.cut().equals("fat-trim") ? 20 : 0;
             return withMore(row, more);
         });
     }
@@ -82,7 +84,8 @@ class TwoTablesTest {
             for (Carcass carcass : List.of(LIGHT, HEAVY)) {
                 assertThat(YieldEstimator.of(moved).estimate(carcass).kg(line.level(), line.code()))
                         .isNotCloseTo(
-                                YieldEstimator.of(BEFORE).estimate(carcass).kg(line.level(), line.code()), within(1e-6));
+                                YieldEstimator.of(BEFORE).estimate(carcass).kg(line.level(), line.code()),
+                                within(1e-6));
             }
         }
         TwoTables.Line steak = line(both.changed(), "retail", "rump-steak");
@@ -125,8 +128,7 @@ class TwoTablesTest {
                 .build());
         YieldTable wider = BEFORE;
         Carcass calf = Carcass.of(Category.CALF, Conformation.parse("R="), FatClass.parse("3="), 200);
-        TwoTables.Collector collector =
-                TwoTables.collector(YieldEstimator.of(wider), YieldEstimator.of(narrower));
+        TwoTables.Collector collector = TwoTables.collector(YieldEstimator.of(wider), YieldEstimator.of(narrower));
 
         assertThat(collector.isEmpty()).isTrue();
         assertThat(collector.add(LIGHT).before()).isEmpty();
@@ -144,8 +146,9 @@ class TwoTablesTest {
         assertThat(both.refusedAfterOnly()).isEqualTo(2);
         assertThat(both.refusedByBoth()).isEqualTo(1);
         assertThat(both.toText())
-                .contains("Not in it, for a table refuses them: 3 carcasses; the table before alone refuses 0, the table after"
-                        + " alone 2, both 1\n");
+                .contains(
+                        "Not in it, for a table refuses them: 3 carcasses; the table before alone refuses 0, the table after"
+                                + " alone 2, both 1\n");
         TwoTables.Collector other = TwoTables.collector(YieldEstimator.of(narrower), YieldEstimator.of(wider));
         other.add(LIGHT);
         other.add(HEAVY);
@@ -165,8 +168,10 @@ class TwoTablesTest {
         assertThat(both.difference().orElseThrow().amount().doubleValue()).isCloseTo(sum, within(0.01));
         assertThat(both.beforeValue().orElseThrow().outturn()).isEqualTo(both.before());
         assertThat(both.afterValue().orElseThrow().outturn()).isEqualTo(both.after());
-        List<String> printed = both.toText().lines()
-                .filter(line -> line.startsWith("Fat trim") || line.startsWith("Rump steak") || line.startsWith("Worth"))
+        List<String> printed = both.toText()
+                .lines()
+                .filter(line ->
+                        line.startsWith("Fat trim") || line.startsWith("Rump steak") || line.startsWith("Worth"))
                 .map(line -> line.replaceAll(".* ", ""))
                 .toList();
         assertThat(printed).hasSize(3);
@@ -187,17 +192,21 @@ class TwoTablesTest {
         assertThat(lines.get(4))
                 .matches("cut +level +before, kg +after, kg +difference, kg +difference, % +before, EUR +after, EUR"
                         + " +difference, EUR");
-        assertThat(lines.subList(6, 8)).allSatisfy(line -> assertThat(line).matches("(Rump steak|Fat trim) +retail .*"));
+        assertThat(lines.subList(6, 8))
+                .allSatisfy(line -> assertThat(line).matches("(Rump steak|Fat trim) +retail .*"));
         assertThat(lines.get(9)).startsWith("Worth in all ");
         assertThat(lines.get(11))
-                .isEqualTo("Equal under both: at tissue level meat, fat-trim, bone, loss; at primal level striploin, rump,"
-                        + " brisket, chuck, fat-trim, bone, loss; at retail level striploin-steak, striploin-joint,"
-                        + " rump-joint, brisket-joint, dice, lean-trim, bone, loss");
+                .isEqualTo(
+                        "Equal under both: at tissue level meat, fat-trim, bone, loss; at primal level striploin, rump,"
+                                + " brisket, chuck, fat-trim, bone, loss; at retail level striploin-steak, striploin-joint,"
+                                + " rump-joint, brisket-joint, dice, lean-trim, bone, loss");
         assertThat(lines.get(12))
-                .isEqualTo("Two tables on the same carcasses share the carcasses, not the errors: their difference has no"
-                        + " interval");
+                .isEqualTo(
+                        "Two tables on the same carcasses share the carcasses, not the errors: their difference has no"
+                                + " interval");
         assertThat(both)
-                .hasToString("1 carcass under " + moved.identity() + " and " + BEFORE.identity() + ": 2 figures differ");
+                .hasToString(
+                        "1 carcass under " + moved.identity() + " and " + BEFORE.identity() + ": 2 figures differ");
     }
 
     @Test

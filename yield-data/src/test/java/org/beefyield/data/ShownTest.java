@@ -48,6 +48,7 @@ import org.beefyield.pay.GradeDifferentials;
 import org.beefyield.pay.MarginReport;
 import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
+import org.beefyield.price.TwoTables;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
@@ -109,6 +110,8 @@ class ShownTest {
         CarcassSample sample = estimate.sample(new Random(1), 20);
         TrialSet trials = TrialSet.of(
                 table, TrialReader.read(example(TarrowmereTrials.FILE), table).trials());
+        TwoTables.Collector twoTables = TwoTables.collector(valuer, valuer);
+        twoTables.add(steer);
         Map<String, Shown> shown = new LinkedHashMap<>();
         for (Shown one : List.of(
                 estimate,
@@ -119,6 +122,7 @@ class ShownTest {
                 estimate.support(),
                 estimate.mince().orElseThrow(),
                 valuer.value(steer),
+                twoTables.result(),
                 Attribution.of(valuer.value(steer), valuer.value(other)),
                 margins.result(),
                 grid.paid(steer),

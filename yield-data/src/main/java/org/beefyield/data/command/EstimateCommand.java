@@ -103,13 +103,8 @@ final class EstimateCommand {
             "--fat-target",
             "--edge",
             "--feedback");
-    private static final List<String> OWN_FLAGS = List.of(
-            "--same-form",
-            "--wide",
-            "--progress",
-            "--own-hall",
-            "--feedback-value",
-            "--help");
+    private static final List<String> OWN_FLAGS =
+            List.of("--same-form", "--wide", "--progress", "--own-hall", "--feedback-value", "--help");
     private static final List<String> NAMED = joined(joined(OWN_NAMED, KillSheetOptions.NAMED), FormOptions.NAMED);
     private static final List<String> FLAGS = joined(joined(OWN_FLAGS, KillSheetOptions.FLAGS), FormOptions.FLAGS);
 
@@ -443,8 +438,8 @@ final class EstimateCommand {
         public void progress(KillSheet.Progress sofar) {
             if (progressTo != null) {
                 long refused = sofar.rows() - estimated - condemned;
-                progressTo.println(killSheet + ": " + sofar.rows() + (sofar.rows() == 1 ? " row, " : " rows, ") + Math.round(sofar.rowsPerSecond())
-                        + " a second, " + refused + " refused");
+                progressTo.println(killSheet + ": " + sofar.rows() + (sofar.rows() == 1 ? " row, " : " rows, ")
+                        + Math.round(sofar.rowsPerSecond()) + " a second, " + refused + " refused");
             }
         }
 

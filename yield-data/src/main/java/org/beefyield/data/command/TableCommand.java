@@ -48,7 +48,8 @@ final class TableCommand {
             If your CSV files aren't comma-separated UTF-8 with decimal points:
             """ + FormOptions.USAGE + """
             If the kill sheet hasn't grades in thirds and a row for each carcass:
-            """ + KillSheetOptions.USAGE + """
+            """
+            + KillSheetOptions.USAGE + """
             Writes the shipped edition boneless-2026 as files to edit.
               table --export FOLDER|ZIP  where nothing is yet
             Exit code 0: all good; 4: the table is refused, or moves beyond the budget; 2: it could not run.
@@ -66,8 +67,7 @@ final class TableCommand {
     private static final List<String> NAMED = Stream.of(OWN, TwoTablesRun.NAMED, TableImport.NAMED, FormOptions.NAMED)
             .flatMap(List::stream)
             .toList();
-    private static final List<String> FLAGS = Stream.of(
-                    KillSheetOptions.FLAGS, FormOptions.FLAGS, List.of("--help"))
+    private static final List<String> FLAGS = Stream.of(KillSheetOptions.FLAGS, FormOptions.FLAGS, List.of("--help"))
             .flatMap(List::stream)
             .toList();
 
@@ -225,7 +225,10 @@ final class TableCommand {
         String verdict = verdict(beyond, lost);
         if (html != null) {
             outputs.write(
-                    html, Page.of("Table " + read.identity(), page(read, remarks, found, comparison, verdict, lines(beyond, lost))));
+                    html,
+                    Page.of(
+                            "Table " + read.identity(),
+                            page(read, remarks, found, comparison, verdict, lines(beyond, lost))));
         }
         boolean good = beyond.isEmpty() && lost.isEmpty();
         if (write != null && good) {

@@ -15,21 +15,22 @@ import org.beefyield.data.table.LookUpSheet;
 import org.beefyield.data.table.LookUpSheetReader;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.ReferencePoint;
+import org.beefyield.table.definition.TableColumn;
 import org.jspecify.annotations.Nullable;
 
 /** Options that make a table of a plant's own look-up sheet. */
 final class TableImport {
     static final String USAGE = """
               --import FILE              a look-up sheet (CSV) instead of --table: a row for each grade with the columns
-                                         conformation, fat_class and perhaps category and sd, and a column for each cut, per
+                                         conformation, %s and perhaps category and sd, and a column for each cut, per
                                          cent of cold weight
               --cuts FILE                what cuts of your own are (CSV): cut, name, kind; others are known of boneless-2026
-              --rest CUT                 what rows lack of 100 % is this cut, such as loss, which has no column
+              --rest CUT                 what rows lack of 100 %% is this cut, such as loss, which has no column
               --leave-out NAMES          columns that are no cuts, with commas between
               --categories LETTERS       what rows without a category serve, such as CE; else what boneless-2026 serves
               --weights LOW-HIGH         cold weights that the table is for, kg; else 150-600
               --reference GRADES,KG      its reference carcass, such as R=,3=,340; else in the middle of the sheet
-            """;
+            """.formatted(TableColumn.FAT_CLASS);
 
     static final List<String> NAMED =
             List.of("--import", "--cuts", "--rest", "--leave-out", "--categories", "--weights", "--reference");

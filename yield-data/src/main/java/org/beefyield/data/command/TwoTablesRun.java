@@ -177,8 +177,7 @@ final class TwoTablesRun {
     }
 
     private InvalidDataException ofPrices(String message, RuntimeException cause) {
-        return new InvalidDataException(
-                List.of(new Problem(String.valueOf(prices), 0, "", "", message)), cause);
+        return new InvalidDataException(List.of(new Problem(String.valueOf(prices), 0, "", "", message)), cause);
     }
 
     /** Takes the rows of the sheet. */
@@ -201,8 +200,8 @@ final class TwoTablesRun {
                 taken++;
             } else {
                 String id = entry.carcass().id().orElse("");
-                findings.refuse(
-                        new Problem(killSheet.toString(), entry.line(), "", id, "carcass " + id + ": " + words(refusals)));
+                findings.refuse(new Problem(
+                        killSheet.toString(), entry.line(), "", id, "carcass " + id + ": " + words(refusals)));
             }
         }
 

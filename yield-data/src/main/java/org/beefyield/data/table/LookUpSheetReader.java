@@ -74,15 +74,17 @@ import org.jspecify.annotations.Nullable;
  * sheet's cuts, so that the two can be compared.
  */
 public final class LookUpSheetReader {
-    private static final String CONFORMATION = "conformation";
-    private static final String FAT_CLASS = "fat_class";
-    private static final String CATEGORY = "category";
+    private static final String CONFORMATION = TableColumn.CONFORMATION;
+    private static final String FAT_CLASS = TableColumn.FAT_CLASS;
+    private static final String CATEGORY = TableColumn.CATEGORY;
     private static final String SD = "sd";
+    private static final String NEEDED =
+            "; a sheet has " + CONFORMATION + ", " + FAT_CLASS + " and a column for each cut";
     private static final List<String> KEYS = List.of(CATEGORY, CONFORMATION, FAT_CLASS, SD);
-    private static final List<String> CUT_COLUMNS = List.of("cut", "name", "kind");
+    private static final List<String> CUT_COLUMNS = List.of(TableColumn.CUT, TableColumn.NAME, TableColumn.KIND);
 
     /** What a level is called of which the shipped edition knows no cut. */
-    private static final String LEVEL = "cut";
+    private static final String LEVEL = TableColumn.CUT;
 
     private static final String SOURCE = "own-sheet";
 
@@ -240,14 +242,18 @@ public final class LookUpSheetReader {
     public static List<Cut> cuts(Source source, CsvForm form) {
         Set<String> met = new LinkedHashSet<>();
         return SmallCsv.read(source, form, CUT_COLUMNS, row -> {
-            CutKind kind = row.parsedOrNull("kind", CutKind::parse);
+            CutKind kind = row.parsedOrNull(TableColumn.KIND, CutKind::parse);
             Cut cut = kind == null
                     ? null
                     : row.parsedOrNull(
-                            "cut",
-                            code -> Cut.of(code, row.text("name").isEmpty() ? code : row.text("name"), LEVEL, kind));
+                            TableColumn.CUT,
+                            code -> Cut.of(
+                                    code,
+                                    row.text(TableColumn.NAME).isEmpty() ? code : row.text(TableColumn.NAME),
+                                    LEVEL,
+                                    kind));
             if (cut != null && !met.add(cut.code())) {
-                row.refuse("cut", "this cut stands above");
+                row.refuse(TableColumn.CUT, "this cut stands above");
             }
             return cut;
         });
@@ -361,8 +367,7 @@ public final class LookUpSheetReader {
                             csv.headerLine(),
                             header.name(needed),
                             "",
-                            "the column \"" + header.name(needed)
-                                    + "\" is missing; a sheet has conformation, fat_class and a column for each cut");
+                            "the column \"" + header.name(needed) + "\" is missing" + NEEDED);
                 }
             }
             hasCategory = header.position(CATEGORY) >= 0;
@@ -393,11 +398,7 @@ public final class LookUpSheetReader {
                         atRest.code() + " is the rest to 100 % and has a column too; it is one or the other");
             }
             if (ofColumn.isEmpty() && problems.isEmpty()) {
-                problem(
-                        csv.headerLine(),
-                        "",
-                        "",
-                        "no column is a cut; a sheet has conformation, fat_class and a column for each cut");
+                problem(csv.headerLine(), "", "", "no column is a cut" + NEEDED);
             }
             sdOfColumn.forEach((column, cut) -> {
                 if (!ofColumn.containsValue(cut)) {
@@ -824,9 +825,11 @@ public final class LookUpSheetReader {
                         .map(row -> row.get(row.size() - 1).doubleValue() / TO_G_PER_KG)
                         .sorted()
                         .toList();
+                String least = percent(rests.get(0));
+                String most = percent(rests.get(rests.size() - 1));
                 notes.add(
-                        "What rows lack of 100 % is " + all.get(all.size() - 1).code() + ": " + percent(rests.get(0))
-                                + " to " + percent(rests.get(rests.size() - 1)) + " %");
+                        "What rows lack of 100 % is " + all.get(all.size() - 1).code() + ": " + least
+                                + (least.equals(most) ? "" : " to " + most) + " %");
             }
             if (!ignored.isEmpty()) {
                 notes.add("Left out: " + String.join(", ", ignored));

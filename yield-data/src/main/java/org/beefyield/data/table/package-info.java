@@ -5,6 +5,8 @@
  * can use it. Its limits are far above any plant's table.
  *
  * <p>{@link org.beefyield.data.table.TableWriter} writes a table so that it reads back equal, the same bytes each time.
+ * {@link org.beefyield.data.table.LookUpSheetReader} makes a table by class of a plant's own look-up sheet, a row for each grade and a
+ * column for each cut, and says what the sheet doesn't.
  *
  * @since 0.1.0
  */
