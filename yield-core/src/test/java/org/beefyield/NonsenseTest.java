@@ -160,10 +160,12 @@ class NonsenseTest {
                 of("margin, g/kg: NaN is not a finite number", () -> new ProofFinding("it holds", NAN, "everywhere")),
                 of(
                         "difference, g/kg: NaN is not a finite number",
-                        () -> new TableComparison.Difference("primal", "rump", NAN, Category.COW, "", R, THREE, 340)),
+                        () -> new TableComparison.Difference(
+                                "primal", "rump", NAN, Category.COW, "", Map.of(), R, THREE, 340)),
                 of(
                         "weight 0 kg is not above 0 and at most 1200 kg",
-                        () -> new TableComparison.Difference("primal", "rump", 1, Category.COW, "", R, THREE, 0)),
+                        () -> new TableComparison.Difference(
+                                "primal", "rump", 1, Category.COW, "", Map.of(), R, THREE, 0)),
                 of("row -2 is not -1 or more", () -> new TableProblem("cuts", -2, "", "", "wrong", List.of())),
                 of("row -1 is not 0 or more", () -> new TableProblem("cuts", 0, "", "", "wrong", List.of(1, -1))),
                 of(

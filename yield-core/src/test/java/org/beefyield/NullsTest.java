@@ -94,7 +94,9 @@ import org.beefyield.price.TestPrices;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.stats.Regression;
+import org.beefyield.table.ChangeBudget;
 import org.beefyield.table.CuttingSpecification;
+import org.beefyield.table.TableChange;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.TestTables;
@@ -167,6 +169,8 @@ class NullsTest {
         samples.put(Carcass.class, () -> CARCASS);
         samples.put(Conformation.class, CARCASS::conformation);
         samples.put(FatClass.class, CARCASS::fatClass);
+        samples.put(ChangeBudget.class, () -> ChangeBudget.ofShares(1));
+        samples.put(TableChange.class, () -> new TableChange(TableChange.Kind.NAMES, "x", "a", "b", 1));
         samples.put(Cut.class, () -> Cut.of("x", "X", "retail", CutKind.DICE));
         samples.put(CutCatalogue.class, TABLE::catalogue);
         samples.put(Shown.class, () -> new TextTable("x"));

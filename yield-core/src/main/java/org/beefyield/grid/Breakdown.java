@@ -179,8 +179,29 @@ public final class Breakdown {
         return residuals[residuals.length == 1 ? 0 : node];
     }
 
+    /** SD of the error of a child that all carcasses of a lot, a run or a hall have in common at a node. */
+    public double sharedSd(SharedBy by, int child, int node) {
+        double[] ofChild = sharedSds.getOrDefault(by, new double[0][])[child];
+        return ofChild[ofChild.length == 1 ? 0 : node];
+    }
+
+    /** Whether the covariance between carcasses is given and not worked out from the SDs. */
+    public boolean isCovarianceGiven() {
+        return isFull;
+    }
+
+    /** Correlation of two children between carcasses of one grade at a node; 0 where one doesn't vary. */
+    public double correlation(int child, int other, int node) {
+        double[] a = new double[children.size()];
+        double[] b = new double[children.size()];
+        a[child] = 1;
+        b[other] = 1;
+        double sds = residual(node).sds().get(child) * residual(node).sds().get(other);
+        return sds == 0 ? 0 : residual(node).covariance(a, b, 1)[0] / sds;
+    }
+
     /** SD of a child between carcasses of one grade at a node. */
-    double sd(int child, int node) {
+    public double sd(int child, int node) {
         return sds[child][sds[child].length == 1 ? 0 : node];
     }
 

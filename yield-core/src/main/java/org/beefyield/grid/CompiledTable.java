@@ -208,8 +208,12 @@ public final class CompiledTable {
                 new BreakdownTree(layout, definition.cuts(), grid, chosen, formula, numbers, coefficients), numbers);
     }
 
-    /** Breakdowns of a category with its own rows: by code of parent, by way. */
-    private Map<String, Map<String, Breakdown>> breakdowns(Category category) {
+    /**
+     * Breakdowns of a category with its own rows: by code of parent, by way.
+     *
+     * @throws IllegalArgumentException if the category is not served
+     */
+    public Map<String, Map<String, Breakdown>> breakdowns(Category category) {
         Map<String, Map<String, Breakdown>> ofCategory = breakdowns.get(category);
         if (ofCategory == null) {
             throw new IllegalArgumentException("category " + category + " is not served");

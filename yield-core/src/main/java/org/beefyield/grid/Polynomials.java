@@ -1,5 +1,6 @@
 package org.beefyield.grid;
 
+import java.util.Arrays;
 import java.util.function.DoubleConsumer;
 
 /** Exact extremes of polynomials of third degree or less over a closed interval. */
@@ -56,5 +57,44 @@ public final class Polynomials {
             candidate.accept(c / q);
         }
         return best[0];
+    }
+
+    /** Where a polynomial of third degree or less changes its sign within an open interval, in order. */
+    public static double[] signChanges(double[] coefficients, double low, double high) {
+        double[] ends = {low, turn(coefficients, low, high, 1), turn(coefficients, low, high, -1), high};
+        Arrays.sort(ends);
+        double[] changes = new double[2 * ends.length];
+        int count = 0;
+        // between turns it only rises or only falls
+        for (int i = 0; i + 1 < ends.length; i++) {
+            double a = ends[i];
+            double b = ends[i + 1];
+            double atA = value(coefficients, a);
+            if (atA == 0 && a > low) {
+                changes[count++] = a;
+            }
+            if (atA * value(coefficients, b) < 0) {
+                for (double middle = a + (b - a) / 2; middle > a && middle < b; middle = a + (b - a) / 2) {
+                    if (value(coefficients, middle) * atA > 0) {
+                        a = middle;
+                    } else {
+                        b = middle;
+                    }
+                }
+                changes[count++] = b;
+            }
+        }
+        return Arrays.copyOf(changes, count);
+    }
+
+    /** Where it turns, of the two such places one by the sign; the lower end if it turns nowhere between. */
+    private static double turn(double[] coefficients, double low, double high, int sign) {
+        double[] d = derivative(coefficients);
+        double a = d.length > 2 ? d[2] : 0;
+        double b = d.length > 1 ? d[1] : 0;
+        double discriminant = b * b - 4 * a * d[0];
+        double q = -(b + Math.copySign(Math.sqrt(Math.max(0, discriminant)), b)) / 2;
+        double turn = discriminant < 0 ? low : sign > 0 ? q / a : d[0] / q;
+        return turn > low && turn < high ? turn : low;
     }
 }

@@ -1,43 +1,44 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
-import java.util.HashMap;
-import java.util.HashSet;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
 import org.beefyield.grid.CompiledTable;
+import org.beefyield.grid.Nodes;
 import org.beefyield.grid.Polynomials;
 import org.beefyield.grid.YieldGrid;
-import org.beefyield.table.definition.Basis;
-import org.beefyield.table.definition.CoefficientNote;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Range;
-import org.beefyield.table.definition.SharedBy;
-import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableRange;
-import org.beefyield.table.definition.TableSchema;
 import org.beefyield.text.Checks;
-import org.beefyield.text.Numbers;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
 /**
  * How far two tables differ: for every cut of every level that both have, the largest difference anywhere in their common
- * range, exactly, in g per kg of carcass.
+ * range and in any mix of ways, exactly, in g per kg of carcass; and everything else that they say otherwise
+ * ({@link #changes()}).
  *
  * <p>Shares are bilinear between whole positions of the grades, so the largest difference lies at one of them; in weight
- * it is an extreme of a polynomial. Categories are compared where both tables have them. Cutting specifications are
- * compared by name, and beside them every way of every cut, whether a specification uses it or not. A cut that one table
- * lacks counts as nothing there, so that it moves by all it is. The common range is that of the allowed ranges.
+ * it is an extreme of a polynomial, or where another mix of ways takes the lead. The way of each cut is chosen freely, and
+ * is the same in both tables: any that both have. Where a cut has no way in common, its ways are compared in the order of
+ * their names, the first with the first, and a note says so. Cutting specifications that both tables have are compared by
+ * name too, for they may cut otherwise. Categories are compared where both tables have them. A cut that one table lacks
+ * counts as nothing there, so that it moves by all it is. The common range is that of the allowed ranges.
  */
 public final class TableComparison implements Shown {
     /** Differences below this are noise of the arithmetic, g/kg. */
@@ -50,7 +51,10 @@ public final class TableComparison implements Shown {
      * @param cut code of the cut
      * @param differenceGPerKg second table less first, g per kg of carcass, where it is largest in size
      * @param category category at that place
-     * @param specification cutting specification there, empty if the tables have no ways
+     * @param specification cutting specification there that both tables have, or if it takes another mix the ways of the
+     *     cuts that matter, such as {@code brisket as trim, chuck as dice}; empty if no way matters
+     * @param ways by code of the cut that is broken down, the way: of all cuts under a specification, else of those that
+     *     matter; as the first table calls it
      * @param conformation conformation there, a whole position
      * @param fatClass fat class there, a whole position
      * @param weightKg cold weight there, kg
@@ -61,6 +65,7 @@ public final class TableComparison implements Shown {
             double differenceGPerKg,
             Category category,
             String specification,
+            Map<String, String> ways,
             Conformation conformation,
             FatClass fatClass,
             double weightKg) {
@@ -76,6 +81,8 @@ public final class TableComparison implements Shown {
             Objects.requireNonNull(fatClass, "fatClass");
             Objects.requireNonNull(level, "level");
             Objects.requireNonNull(specification, "specification");
+            Checks.noNullIn(ways, "ways");
+            ways = Collections.unmodifiableMap(new TreeMap<>(ways));
             Checks.finite("difference, g/kg", differenceGPerKg);
             CarcassWeights.check("weight", weightKg);
         }
@@ -95,6 +102,7 @@ public final class TableComparison implements Shown {
     private final List<Difference> differences;
     private final List<String> notes;
     private final List<String> lost;
+    private final List<TableChange> changes;
 
     private TableComparison(Comparing comparing) {
         this.first = comparing.first;
@@ -102,6 +110,7 @@ public final class TableComparison implements Shown {
         this.differences = List.copyOf(comparing.differences);
         this.notes = List.copyOf(comparing.notes);
         this.lost = List.copyOf(comparing.lost);
+        this.changes = List.copyOf(comparing.changes);
     }
 
     /** The table compared with. */
@@ -140,6 +149,9 @@ public final class TableComparison implements Shown {
         final List<Difference> differences = new ArrayList<>();
         final List<String> notes = new ArrayList<>();
         final List<String> lost = new ArrayList<>();
+        final List<TableChange> changes = new ArrayList<>();
+        private WayChoices waysOfFirst = new WayChoices(List.of(), List.of());
+        private WayChoices waysOfSecond = waysOfFirst;
 
         Comparing(YieldTable first, YieldTable second) {
             this.first = first;
@@ -183,98 +195,39 @@ public final class TableComparison implements Shown {
                         "the tables have no " + (categories.isEmpty() ? "category" : "level") + " in common");
             }
             List<CuttingSpecification[]> specifications = specifications();
+            pairWays();
+            List<Map<String, Difference>> atLevels = new ArrayList<>();
             for (String level : levels) {
                 noteOneSided("cut at level " + level, codes(first, level), codes(second, level));
-                Set<String> cuts = new LinkedHashSet<>(codes(first, level));
-                cuts.addAll(codes(second, level));
-                Map<String, Difference> atLevel = new LinkedHashMap<>();
-                for (List<Category> group : groups(categories)) {
-                    for (CuttingSpecification[] pair : specifications) {
-                        YieldGrid a = grid(first, group.get(0), pair[0]);
-                        YieldGrid b = grid(second, group.get(0), pair[1]);
-                        for (String cut : cuts) {
-                            atLevel.merge(cut, largest(level, cut, group.get(0), pair[0], a, b), Comparing::larger);
+                atLevels.add(new LinkedHashMap<>());
+            }
+            for (List<Category> group : groups(categories)) {
+                Category category = group.get(0);
+                for (CuttingSpecification[] pair : specifications) {
+                    YieldGrid a = grid(first, category, pair[0]);
+                    YieldGrid b = grid(second, category, pair[1]);
+                    for (int i = 0; i < levels.size(); i++) {
+                        for (String cut : cuts(levels.get(i))) {
+                            atLevels.get(i)
+                                    .merge(
+                                            cut,
+                                            largest(levels.get(i), cut, category, pair[0], a, b),
+                                            Comparing::larger);
                         }
                     }
                 }
-                differences.addAll(atLevel.values());
             }
-            noteErrors();
-        }
-
-        /** Errors that the two tables state otherwise; the differences of shares don't show them. */
-        private void noteErrors() {
-            for (SharedBy by : SharedBy.values()) {
-                noteErrors(
-                        "SDs of " + TableColumn.sharedSd(by),
-                        first.states(by),
-                        second.states(by),
-                        sds(first, by),
-                        sds(second, by));
+            for (List<Category> group : groups(categories)) {
+                mixes(group.get(0), levels, atLevels);
             }
-            Map<List<String>, Double> a = standardErrors(first);
-            Map<List<String>, Double> b = standardErrors(second);
-            noteErrors("standard errors of coefficients", !a.isEmpty(), !b.isEmpty(), a, b);
-        }
-
-        private <K> void noteErrors(
-                String what, boolean a, boolean b, Map<K, Double> ofFirst, Map<K, Double> ofSecond) {
-            if (a != b) {
-                notes.add(what + " are stated in " + (a ? first : second).identity() + " only");
-            } else if (a && !ofFirst.equals(ofSecond)) {
-                Set<K> keys = new HashSet<>(ofFirst.keySet());
-                keys.addAll(ofSecond.keySet());
-                keys.removeIf(key -> Objects.equals(ofFirst.get(key), ofSecond.get(key)));
-                notes.add(what + " differ in " + keys.size() + (keys.size() == 1 ? " row" : " rows"));
-            }
-        }
-
-        /** By row, but for what it says beside its key. */
-        private static Map<RowKey, Double> sds(YieldTable table, SharedBy by) {
-            Map<RowKey, Double> sds = new HashMap<>();
-            for (RowKey key : RowKey.of(table.definition())) {
-                Double sd = (key.resource() == TableSchema.BREAKDOWN
-                                ? table.definition().breakdown().get(key.row()).shared()
-                                : table.definition()
-                                        .breakdownByClass()
-                                        .get(key.row())
-                                        .shared())
-                        .of(by);
-                if (sd != null) {
-                    sds.put(
-                            new RowKey(
-                                    key.resource(),
-                                    0,
-                                    key.category(),
-                                    key.way(),
-                                    key.parent(),
-                                    key.cut(),
-                                    key.cell(),
-                                    ""),
-                            sd);
-                }
-            }
-            return sds;
-        }
-
-        /** By coefficient and name of the error. */
-        private static Map<List<String>, Double> standardErrors(YieldTable table) {
-            Map<List<String>, Double> errors = new HashMap<>();
-            for (CoefficientNote note : table.definition().coefficientNotes()) {
-                Double error = note.standardError();
-                if (error != null) {
-                    errors.put(
-                            List.of(
-                                    note.category(),
-                                    note.way(),
-                                    note.parent(),
-                                    note.cut(),
-                                    note.term(),
-                                    note.errorId()),
-                            error);
-                }
-            }
-            return errors;
+            atLevels.forEach(atLevel -> differences.addAll(atLevel.values()));
+            TableRange range = new TableRange(conformations, fats, weights);
+            changes.addAll(OtherChanges.of(
+                    first,
+                    second,
+                    waysOfFirst,
+                    waysOfSecond,
+                    new Nodes(first.definition().axes(), range)));
         }
 
         private static YieldGrid grid(YieldTable table, Category category, CuttingSpecification specification) {
@@ -283,26 +236,9 @@ public final class TableComparison implements Shown {
         }
 
         private void noteBasis() {
-            Basis a = first.definition().basis();
-            Basis b = second.definition().basis();
-            noteBasis("quartering", a.quartering(), b.quartering());
-            noteBasis("hanging", a.hanging(), b.hanging());
-            noteBasis("fat cover in mm", a.fatCoverMm(), b.fatCoverMm());
-            noteBasis("ageing in days", a.ageingDays(), b.ageingDays());
-            noteBasis("boneless", a.boneless(), b.boneless());
-        }
-
-        private void noteBasis(String what, @Nullable Object a, @Nullable Object b) {
-            if (!Objects.equals(a, b)) {
-                notes.add("the basis differs in " + what + ": " + stated(a) + " against " + stated(b)
-                        + "; part of the difference may come from that");
+            if (!first.definition().basis().equals(second.definition().basis())) {
+                notes.add("the tables differ in their basis; part of the change of a share may come from that");
             }
-        }
-
-        private static String stated(@Nullable Object value) {
-            return value == null
-                    ? "not stated"
-                    : value instanceof Double number ? Numbers.exact(number) : value.toString();
         }
 
         private <T> void noteOneSided(String what, List<T> a, List<T> b) {
@@ -310,9 +246,9 @@ public final class TableComparison implements Shown {
             onlyFirst.removeAll(b);
             Set<T> onlySecond = new LinkedHashSet<>(b);
             onlySecond.removeAll(a);
-            onlyFirst.forEach(one -> notes.add(what + " " + one + " is only in " + first.identity()));
             onlyFirst.forEach(one -> lost.add(what + " " + one));
-            onlySecond.forEach(one -> notes.add(what + " " + one + " is only in " + second.identity()));
+            onlySecond.forEach(one -> changes.add(
+                    new TableChange(TableChange.Kind.ADDITIONS, what + " " + one, "", "", Double.POSITIVE_INFINITY)));
         }
 
         private static List<String> codes(YieldTable table, String level) {
@@ -347,15 +283,9 @@ public final class TableComparison implements Shown {
             Set<String> both = new TreeSet<>(a);
             both.retainAll(b);
             for (String name : both) {
-                CuttingSpecification own = first.specification(name);
-                CuttingSpecification other = second.specification(name);
-                if (!own.equals(other)) {
-                    notes.add("cutting specification " + name + " cuts in other ways in the two tables");
-                }
-                pairs.add(new CuttingSpecification[] {own, other});
+                pairs.add(new CuttingSpecification[] {first.specification(name), second.specification(name)});
             }
             noteOneSided("way", wayNames(first), wayNames(second));
-            pairs.addAll(covering());
             return pairs;
         }
 
@@ -365,25 +295,168 @@ public final class TableComparison implements Shown {
                     .toList();
         }
 
-        /** Every way that both tables have of a cut, in each of the two; where they share none, each its own. */
-        private List<CuttingSpecification[]> covering() {
-            Map<String, Set<String>> own = new LinkedHashMap<>(first.ways());
-            Map<String, Set<String>> other = new LinkedHashMap<>(second.ways());
-            first.ways().forEach((parent, names) -> {
-                Set<String> both = new TreeSet<>(names);
-                both.retainAll(other.getOrDefault(parent, Set.of()));
-                if (!both.isEmpty()) {
-                    own.put(parent, both);
-                    other.put(parent, both);
+        /**
+         * The choices of way by parent: every way that both tables have; where they share none, one after the other as they
+         * stand in order, and a table without ways of a cut has the one that it has beside each.
+         */
+        private void pairWays() {
+            List<String> parents = new ArrayList<>(first.ways().keySet());
+            second.ways().keySet().stream()
+                    .filter(parent -> !parents.contains(parent))
+                    .forEach(parents::add);
+            List<List<String>> own = new ArrayList<>();
+            List<List<String>> other = new ArrayList<>();
+            for (String parent : parents) {
+                List<String> a = List.copyOf(first.ways().getOrDefault(parent, Set.of(BreakdownRow.ANY)));
+                List<String> b = List.copyOf(second.ways().getOrDefault(parent, Set.of(BreakdownRow.ANY)));
+                List<String> both = a.stream().filter(b::contains).toList();
+                if (both.isEmpty()) {
+                    List<String> paired = new ArrayList<>();
+                    List<String> with = new ArrayList<>();
+                    for (int i = 0; i < Math.max(a.size(), b.size()); i++) {
+                        paired.add(a.get(i % a.size()));
+                        with.add(b.get(i % b.size()));
+                    }
+                    notes.add(parent + " has no way in common: compared as "
+                            + IntStream.range(0, paired.size())
+                                    .mapToObj(i -> word(paired.get(i)) + " against " + word(with.get(i)))
+                                    .collect(Collectors.joining(", ")));
+                    own.add(paired);
+                    other.add(with);
+                } else {
+                    own.add(both);
+                    other.add(both);
                 }
-            });
-            List<CuttingSpecification> a = Prover.covering(own);
-            List<CuttingSpecification> b = Prover.covering(other);
-            List<CuttingSpecification[]> pairs = new ArrayList<>();
-            for (int i = 0; i < Math.max(a.size(), b.size()); i++) {
-                pairs.add(new CuttingSpecification[] {a.get(i % a.size()), b.get(i % b.size())});
             }
-            return pairs;
+            waysOfFirst = new WayChoices(parents, own);
+            waysOfSecond = new WayChoices(parents, other);
+        }
+
+        private static String word(String way) {
+            return way.equals(BreakdownRow.ANY) ? "the only way" : way;
+        }
+
+        private Set<String> cuts(String level) {
+            Set<String> cuts = new LinkedHashSet<>(codes(first, level));
+            cuts.addAll(codes(second, level));
+            return cuts;
+        }
+
+        private static WayShares shares(YieldTable table, Category category, WayChoices choices) {
+            CompiledTable compiled = table.unwrap(CompiledTable.class);
+            return new WayShares(
+                    compiled.layout(),
+                    table.definition().cuts(),
+                    compiled.group(category).breakdowns(),
+                    choices);
+        }
+
+        /** A cut of a level, with the terms of both tables by the choices that they name. */
+        private static final class Target {
+            final String level;
+            final String cut;
+            final Map<List<Integer>, Integer> ofFirst = new LinkedHashMap<>();
+            final Map<List<Integer>, Integer> ofSecond = new LinkedHashMap<>();
+            final Set<List<Integer>> picks = new LinkedHashSet<>();
+            double largest = -1;
+            BestMix.@Nullable Best best;
+            int conformation;
+            int fat;
+
+            Target(String level, String cut, WayShares a, WayShares b) {
+                this.level = level;
+                this.cut = cut;
+                a.terms(level, cut).forEach(term -> ofFirst.put(a.picks(term), term));
+                b.terms(level, cut).forEach(term -> ofSecond.put(b.picks(term), term));
+                picks.addAll(ofFirst.keySet());
+                picks.addAll(ofSecond.keySet());
+            }
+
+            /** What every choice changes at a node. */
+            List<BestMix.Part> changes(double[][] a, double[][] b) {
+                List<BestMix.Part> changes = new ArrayList<>();
+                for (List<Integer> picked : picks) {
+                    Integer own = ofFirst.get(picked);
+                    Integer other = ofSecond.get(picked);
+                    changes.add(new BestMix.Part(
+                            picked,
+                            minus(
+                                    other == null ? new double[WayShares.COEFFICIENTS] : b[other],
+                                    own == null ? new double[WayShares.COEFFICIENTS] : a[own])));
+                }
+                return changes;
+            }
+
+            void see(BestMix mix, List<BestMix.Part> changes, int c, int f) {
+                if (mix.bound(changes) <= largest) {
+                    return;
+                }
+                for (BestMix.Best one : List.of(mix.most(changes), mix.least(changes))) {
+                    if (Math.abs(one.value()) > largest) {
+                        largest = Math.abs(one.value());
+                        best = one;
+                        conformation = c;
+                        fat = f;
+                    }
+                }
+            }
+        }
+
+        /** The largest change of every cut over every mix of ways. */
+        private void mixes(Category category, List<String> levels, List<Map<String, Difference>> atLevels) {
+            WayShares a = shares(first, category, waysOfFirst);
+            WayShares b = shares(second, category, waysOfSecond);
+            double referenceKg = first.definition().reference().weightKg();
+            double shift = (referenceKg - second.definition().reference().weightKg()) / 100;
+            BestMix mix = new BestMix(
+                    waysOfFirst.counts(), (weights.low() - referenceKg) / 100, (weights.high() - referenceKg) / 100);
+            List<Target> targets = new ArrayList<>();
+            levels.forEach(level -> cuts(level).forEach(cut -> targets.add(new Target(level, cut, a, b))));
+            for (int c = (int) conformations.low(); c <= conformations.high(); c++) {
+                for (int f = (int) fats.low(); f <= fats.high(); f++) {
+                    double[][] ofFirst =
+                            a.at(first.unwrap(CompiledTable.class).nodes().at(c, f), 0);
+                    double[][] ofSecond =
+                            b.at(second.unwrap(CompiledTable.class).nodes().at(c, f), shift);
+                    for (Target target : targets) {
+                        target.see(mix, target.changes(ofFirst, ofSecond), c, f);
+                    }
+                }
+            }
+            for (Target target : targets) {
+                BestMix.Best best = Objects.requireNonNull(target.best);
+                Map<String, String> ways = new TreeMap<>();
+                List<String> words = new ArrayList<>();
+                for (int i = 0; i < best.picks().size(); i++) {
+                    int pick = best.picks().get(i);
+                    if (pick != WayShares.ANY) {
+                        String own = waysOfFirst.ways(i).get(pick);
+                        String other = waysOfSecond.ways(i).get(pick);
+                        ways.put(waysOfFirst.parent(i), own);
+                        words.add(waysOfFirst.parent(i) + " as " + own + (own.equals(other) ? "" : ", now " + other));
+                    }
+                }
+                Collections.sort(words);
+                Difference ofMix = new Difference(
+                        target.level,
+                        target.cut,
+                        1000 * best.value(),
+                        category,
+                        String.join(", ", words),
+                        ways,
+                        Conformation.third(target.conformation),
+                        FatClass.third(target.fat),
+                        referenceKg + 100 * best.t());
+                // a specification that comes as far says it in one word
+                atLevels.get(levels.indexOf(target.level))
+                        .merge(
+                                target.cut,
+                                ofMix,
+                                (before, now) -> Math.abs(now.differenceGPerKg())
+                                                > Math.abs(before.differenceGPerKg()) + NOISE_G_PER_KG
+                                        ? now
+                                        : before);
+            }
         }
 
         private Difference largest(
@@ -429,6 +502,7 @@ public final class TableComparison implements Shown {
                     1000 * difference,
                     category,
                     specification.name(),
+                    specification.ways(),
                     Conformation.third(atC),
                     FatClass.third(atF),
                     first.definition().reference().weightKg() + 100 * atT);
@@ -462,8 +536,19 @@ public final class TableComparison implements Shown {
     }
 
     /**
-     * What the figures don't say: cuts, levels, categories, specifications and ranges that only one table has, and
-     * differences of basis; and errors in common, or of coefficients, that the tables state otherwise.
+     * What else the two tables say otherwise, by kind. The name and version of a table aren't compared, and how it is
+     * written down is no change: the order of rows, categories spelled out or not, another reference carcass, rewritten
+     * terms, declared decimals.
+     *
+     * @return an unmodifiable list, empty if nothing but shares differs and nothing is {@link #lost()}
+     */
+    public List<TableChange> changes() {
+        return changes;
+    }
+
+    /**
+     * What should be known about the comparison itself: over which range it was made, which ways were compared with each
+     * other where a cut has none in common, and whether the tables have another basis.
      *
      * @return sentences, empty if there is nothing to say
      */
@@ -498,14 +583,40 @@ public final class TableComparison implements Shown {
     }
 
     /**
-     * Whether the second table may take the first one's place: a regression gate for tables.
+     * The changes of other kinds that go beyond a budget.
+     *
+     * @param budget what is allowed
+     * @return the changes beyond it
+     */
+    public List<TableChange> beyond(ChangeBudget budget) {
+        Objects.requireNonNull(budget, "budget");
+        return changes.stream().filter(change -> !budget.allows(change)).toList();
+    }
+
+    /**
+     * Whether the second table may take the first one's place with nothing but shares changed: a regression gate for tables.
      *
      * @param budgetGPerKg largest difference allowed, g per kg of carcass, 0 or more
-     * @return true if no cut moves more anywhere and nothing is {@link #lost()}
+     * @return true if no cut moves more anywhere in any mix of ways, nothing is {@link #lost()} and nothing else changed
+     *     but the description
      * @throws IllegalArgumentException if the budget is negative or not a number
      */
     public boolean within(double budgetGPerKg) {
-        return beyond(budgetGPerKg).isEmpty() && lost.isEmpty();
+        return within(ChangeBudget.ofShares(budgetGPerKg));
+    }
+
+    /**
+     * Whether the second table may take the first one's place: a regression gate for tables.
+     *
+     * @param budget what may change, and how far
+     * @return true if no cut moves more anywhere in any mix of ways, nothing is {@link #lost()}, and what else changed is
+     *     within the budget of its kind
+     */
+    public boolean within(ChangeBudget budget) {
+        Objects.requireNonNull(budget, "budget");
+        return beyond(budget.sharesGPerKg()).isEmpty()
+                && lost.isEmpty()
+                && beyond(budget).isEmpty();
     }
 
     /**

@@ -1,11 +1,18 @@
 package org.beefyield.table;
 
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 
-/** A comparison in words. */
+/** A comparison in words: what moved first, then what else changed, then what should be known about it. */
 final class TableComparisonText {
     private static final int DECIMALS = 2;
+    /** Changes of one kind that are shown before the rest is counted. */
+    private static final int SHOWN = 10;
 
     private final TableComparison comparison;
 
@@ -20,21 +27,43 @@ final class TableComparisonText {
     }
 
     String text() {
-        StringBuilder text = new StringBuilder(title()).append("\n\n").append(table().toText());
+        StringBuilder text = new StringBuilder(title()).append("\n\n");
+        if (!moved().isEmpty()) {
+            text.append(table().toText());
+        }
+        text.append(equal());
+        groups().forEach((heading, lines) -> {
+            text.append('\n').append(heading).append('\n');
+            lines.forEach(line -> text.append("  ").append(line).append('\n'));
+        });
+        text.append(nothingElse());
         comparison.notes().forEach(note -> text.append("Note: ").append(note).append('\n'));
         return text.toString();
     }
 
     String html() {
-        StringBuilder html = new StringBuilder("<h2>")
-                .append(TextTable.escape(title()))
-                .append("</h2>\n")
-                .append(table().toHtml());
-        comparison
-                .notes()
-                .forEach(note ->
-                        html.append("<p>Note: ").append(TextTable.escape(note)).append("</p>\n"));
+        StringBuilder html =
+                new StringBuilder("<h2>").append(TextTable.escape(title())).append("</h2>\n");
+        if (!moved().isEmpty()) {
+            html.append(table().toHtml());
+        }
+        paragraph(html, equal());
+        groups().forEach((heading, lines) -> {
+            paragraph(html, heading);
+            html.append("<ul>\n");
+            lines.forEach(
+                    line -> html.append("<li>").append(TextTable.escape(line)).append("</li>\n"));
+            html.append("</ul>\n");
+        });
+        paragraph(html, nothingElse());
+        comparison.notes().forEach(note -> paragraph(html, "Note: " + note));
         return html.toString();
+    }
+
+    private static void paragraph(StringBuilder html, String text) {
+        if (!text.isEmpty()) {
+            html.append("<p>").append(TextTable.escape(text.strip())).append("</p>\n");
+        }
     }
 
     String line() {
@@ -42,7 +71,9 @@ final class TableComparisonText {
                 .mapToDouble(difference -> Math.abs(difference.differenceGPerKg()))
                 .max()
                 .orElse(0);
-        return title() + ": largest difference " + Numbers.fixed(largest, DECIMALS) + " g/kg";
+        int more = comparison.changes().size() + comparison.lost().size();
+        return title() + ": largest difference " + Numbers.fixed(largest, DECIMALS) + " g/kg"
+                + (more == 0 ? "" : ", " + more + (more == 1 ? " other change" : " other changes"));
     }
 
     private String title() {
@@ -50,16 +81,61 @@ final class TableComparisonText {
                 + comparison.first().identity();
     }
 
+    private List<TableComparison.Difference> moved() {
+        return comparison.beyond(0);
+    }
+
     private TextTable table() {
         TextTable table = new TextTable("cut", "level", "largest difference, g/kg", "where");
-        for (TableComparison.Difference difference : comparison.differences()) {
-            boolean equal = Math.abs(difference.differenceGPerKg()) <= TableComparison.NOISE_G_PER_KG;
+        for (TableComparison.Difference difference : moved()) {
             table.row(
                     difference.cut(),
                     difference.level(),
-                    Numbers.signed(equal ? 0 : difference.differenceGPerKg(), DECIMALS),
-                    equal ? "equal" : difference.where());
+                    Numbers.signed(difference.differenceGPerKg(), DECIMALS),
+                    difference.where());
         }
         return table;
+    }
+
+    /** What doesn't move, in one line. */
+    private String equal() {
+        int moved = moved().size();
+        int equal = comparison.differences().size() - moved;
+        if (equal == 0) {
+            return "";
+        }
+        return (moved == 0 ? "All " + equal + " shares" : equal + (equal == 1 ? " other share" : " other shares"))
+                + " of cuts at their levels: equal\n";
+    }
+
+    /** What else changed, with how many of each kind. */
+    private Map<String, List<String>> groups() {
+        Map<String, List<String>> groups = new LinkedHashMap<>();
+        if (!comparison.lost().isEmpty()) {
+            groups.put("What is lost: " + comparison.lost().size(), comparison.lost());
+        }
+        Map<TableChange.Kind, List<TableChange>> byKind = new EnumMap<>(TableChange.Kind.class);
+        comparison
+                .changes()
+                .forEach(change -> byKind.computeIfAbsent(change.kind(), kind -> new ArrayList<>())
+                        .add(change));
+        byKind.forEach((kind, changes) -> {
+            List<String> lines = new ArrayList<>();
+            changes.stream()
+                    .sorted((a, b) -> Double.compare(b.size(), a.size()))
+                    .limit(SHOWN)
+                    .forEach(change -> lines.add(change.words()));
+            if (changes.size() > SHOWN) {
+                lines.add("and " + (changes.size() - SHOWN) + " more");
+            }
+            groups.put(kind.heading() + ": " + changes.size() + (changes.size() == 1 ? " change" : " changes"), lines);
+        });
+        return groups;
+    }
+
+    private String nothingElse() {
+        return comparison.changes().isEmpty() && comparison.lost().isEmpty()
+                ? moved().isEmpty() ? "Nothing changed\n" : "Nothing else changed\n"
+                : "";
     }
 }

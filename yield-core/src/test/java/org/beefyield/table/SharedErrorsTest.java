@@ -396,31 +396,32 @@ class SharedErrorsTest {
 
     @Nested
     class Comparisons {
-        private static List<String> notes(TableDefinition.Builder first, TableDefinition.Builder second) {
-            return TableComparison.of(YieldTable.of(first.build()), YieldTable.of(second.build()))
-                    .notes();
+        private static List<String> changes(TableDefinition.Builder first, TableDefinition.Builder second) {
+            return TableComparison.of(YieldTable.of(first.build()), YieldTable.of(second.build())).changes().stream()
+                    .map(TableChange::words)
+                    .toList();
         }
 
         @Test
-        void sdsInCommonThatDifferAreNoted() {
-            YieldTable sharing = YieldTable.of(sharing().build());
-            assertThat(notes(SMALL.toBuilder(), sharing()))
+        void sdsInCommonThatDifferAreChanges() {
+            assertThat(changes(SMALL.toBuilder(), sharing()))
                     .containsExactly(
-                            "SDs of lot_sd_g_per_kg are stated in " + sharing.identity() + " only",
-                            "SDs of run_sd_g_per_kg are stated in " + sharing.identity() + " only",
-                            "SDs of hall_sd_g_per_kg are stated in " + sharing.identity() + " only");
+                            "lot_sd_g_per_kg: not stated, now stated",
+                            "run_sd_g_per_kg: not stated, now stated",
+                            "hall_sd_g_per_kg: not stated, now stated");
             TableDefinition.Builder other = TestTables.share(
                     SMALL,
                     row -> new SharedSds(
                             row.sdGPerKg() / 2,
                             row.sdGPerKg() / 4,
                             row.cut().equals("bone") ? 2.5 : row.sdGPerKg() / 5));
-            assertThat(notes(sharing(), other)).containsExactly("SDs of hall_sd_g_per_kg differ in 1 row");
-            assertThat(notes(sharing(), sharing())).isEmpty();
+            assertThat(changes(sharing(), other))
+                    .containsExactly("hall_sd_g_per_kg of bone of carcass: 2 g/kg, now 2.5 g/kg (25.000 %)");
+            assertThat(changes(sharing(), sharing())).isEmpty();
         }
 
         @Test
-        void theOrderOfRowsAndTheirSourcesAreNoDifference() {
+        void theOrderOfRowsIsNoChangeAndTheirSourcesAre() {
             TableDefinition definition =
                     sharing().source(TestTables.source("other")).build();
             TableDefinition.Builder turned = definition.toBuilder().clearBreakdown();
@@ -435,23 +436,29 @@ class SharedErrorsTest {
                         row.coefficients(),
                         row.sdGPerKg(),
                         row.shared(),
-                        "other"));
+                        row.source()));
             }
-            assertThat(notes(definition.toBuilder(), turned)).isEmpty();
+            assertThat(changes(definition.toBuilder(), turned)).isEmpty();
+            assertThat(changes(
+                            definition.toBuilder(),
+                            TestTables.cite(definition, row -> row.cut().equals("hind") ? "other" : row.source())))
+                    .containsExactly("hind of meat: invented (assumption), now other (assumption)");
         }
 
         @Test
-        void errorsOfCoefficientsThatDifferAreNoted() {
+        void errorsOfCoefficientsThatDifferAreChanges() {
             TableDefinition.Builder usual = NamedErrors.with(
                     NamedErrors.note("*", "meat", "fore", "per_100kg", ""),
                     NamedErrors.note("*", "meat", "hind", "per_100kg", ""));
             TableDefinition.Builder named = NamedErrors.with(
                     NamedErrors.note("*", "meat", "fore", "per_100kg", "fit"),
                     NamedErrors.note("*", "meat", "hind", "per_100kg", "fit"));
-            assertThat(notes(usual, named)).containsExactly("standard errors of coefficients differ in 4 rows");
-            assertThat(notes(SMALL.toBuilder(), named))
-                    .containsExactly("standard errors of coefficients are stated in "
-                            + YieldTable.of(named.build()).identity() + " only");
+            assertThat(changes(usual, named))
+                    .containsExactly(
+                            "per_100kg of fore of meat: 2 g/kg, now 0 g/kg (100.000 %)",
+                            "per_100kg of fore of meat, error fit: 0 g/kg, now 2 g/kg",
+                            "per_100kg of hind of meat: 2 g/kg, now 0 g/kg (100.000 %)",
+                            "per_100kg of hind of meat, error fit: 0 g/kg, now 2 g/kg");
         }
     }
 

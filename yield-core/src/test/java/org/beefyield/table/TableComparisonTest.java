@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Map;
 import java.util.function.UnaryOperator;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -30,6 +31,12 @@ class TableComparisonTest {
 
     private static TableComparison compare(TableDefinition first, TableDefinition second) {
         return TableComparison.of(YieldTable.of(first), YieldTable.of(second));
+    }
+
+    private static List<String> words(TableComparison comparison) {
+        return comparison.changes().stream()
+                .map(change -> change.kind().code() + ": " + change.words())
+                .toList();
     }
 
     private static TableComparison.Difference at(TableComparison comparison, String level, String cut) {
@@ -183,13 +190,13 @@ class TableComparisonTest {
 
     @Test
     void whatDiffersByNoiseAlonePrintsAsEqualWithoutASign() {
-        TableComparison comparison = compare(cubic(340), cubic(490));
+        TableComparison comparison = compare(cubic(340), cubic(417.3));
         assertThat(comparison.differences())
                 .as("noise of either sign")
                 .anyMatch(difference -> difference.differenceGPerKg() < 0);
         assertThat(comparison.toText())
-                .contains("b3   l3                        +0.00  equal\n")
-                .doesNotContain("-0.00");
+                .contains("\nAll 9 shares of cuts at their levels: equal\nNothing changed\n")
+                .doesNotContain("0.00");
     }
 
     @Test
@@ -219,12 +226,13 @@ class TableComparisonTest {
         assertThat(at(gained, "primal", "flank").differenceGPerKg()).isCloseTo(83.8, within(1e-9));
         assertThat(at(gained, "primal", "flank").where()).isEqualTo("category C, S+ 1+, 600 kg");
         assertThat(at(gained, "primal", "fore").differenceGPerKg()).isCloseTo(-83.8, within(1e-9));
-        assertThat(gained.notes())
-                .containsExactly("cut at level primal flank is only in "
-                        + YieldTable.of(split).identity());
+        assertThat(words(gained)).containsExactly("additions: cut at level primal flank");
         assertThat(gained.lost()).isEmpty();
-        assertThat(gained.within(83.79)).isFalse();
-        assertThat(gained.within(83.81)).isTrue();
+        ChangeBudget withMore = ChangeBudget.ofShares(83.81).allowing(TableChange.Kind.ADDITIONS);
+        assertThat(gained.within(83.81)).as("a cut is new").isFalse();
+        assertThat(gained.within(withMore)).isTrue();
+        assertThat(gained.within(ChangeBudget.ofShares(83.79).allowing(TableChange.Kind.ADDITIONS)))
+                .isFalse();
 
         TableComparison lost = compare(split, SMALL);
         assertThat(at(lost, "primal", "flank").differenceGPerKg()).isCloseTo(-83.8, within(1e-9));
@@ -301,7 +309,15 @@ class TableComparisonTest {
                     .containsExactly(
                             "allowed fat differs: 3 to 15 against 2 to 15; compared over 3 to 15",
                             "allowed weight differs: 150 to 600 against 140 to 610; compared over 150 to 600");
-            assertThat(comparison.within(0)).isTrue();
+            assertThat(words(comparison))
+                    .containsExactly(
+                            "ranges: fitted fat: 3 to 15, now 2 to 15",
+                            "ranges: allowed fat: 3 to 15, now 2 to 15",
+                            "ranges: fitted weight: 150 to 600, now 140 to 610",
+                            "ranges: allowed weight: 150 to 600, now 140 to 610");
+            assertThat(comparison.within(0)).isFalse();
+            assertThat(comparison.within(ChangeBudget.ofShares(0).allowing(TableChange.Kind.RANGES)))
+                    .isTrue();
         }
 
         @Test
@@ -340,15 +356,14 @@ class TableComparisonTest {
         @Test
         void categoriesOfOneTableAreNotedAndThoseOfTheFirstAreLost() {
             TableComparison fewer = compare(SMALL, steers);
-            String small = YieldTable.of(SMALL).identity();
-            assertThat(fewer.notes())
-                    .containsExactly("category E is only in " + small, "category D is only in " + small);
+            assertThat(fewer.changes()).isEmpty();
             assertThat(fewer.lost()).containsExactly("category E", "category D");
             TableComparison more = compare(steers, SMALL);
-            assertThat(more.notes())
-                    .containsExactly("category E is only in " + small, "category D is only in " + small);
+            assertThat(words(more)).containsExactly("additions: category E", "additions: category D");
             assertThat(more.lost()).isEmpty();
-            assertThat(more.within(0)).isTrue();
+            assertThat(more.within(0)).isFalse();
+            assertThat(more.within(ChangeBudget.ofShares(0).allowing(TableChange.Kind.ADDITIONS)))
+                    .isTrue();
         }
 
         @Test
@@ -386,9 +401,6 @@ class TableComparisonTest {
             tissues.build().breakdown().forEach(rows::row);
             TableComparison comparison = compare(SMALL, rows.build());
             assertThat(comparison.lost()).containsExactly("level primal");
-            assertThat(comparison.notes())
-                    .containsExactly(
-                            "level primal is only in " + YieldTable.of(SMALL).identity());
             assertThat(comparison.differences())
                     .extracting(TableComparison.Difference::cut)
                     .containsExactly("meat", "fat-trim", "bone", "loss");
@@ -412,14 +424,16 @@ class TableComparisonTest {
                             .withAgeingDays(14.5)
                             .withBoneless(false))
                     .build();
-            String behind = "; part of the difference may come from that";
+            assertThat(words(compare(first, second)))
+                    .containsExactly(
+                            "basis: quartering: 10-rib forequarter, now 8-rib forequarter",
+                            "basis: hanging: not stated, now hip",
+                            "basis: fat cover in mm: 0, now 10",
+                            "basis: ageing in days: 7, now 14.5",
+                            "basis: boneless: true, now false");
             assertThat(compare(first, second).notes())
                     .containsExactly(
-                            "the basis differs in quartering: 10-rib forequarter against 8-rib forequarter" + behind,
-                            "the basis differs in hanging: not stated against hip" + behind,
-                            "the basis differs in fat cover in mm: 0 against 10" + behind,
-                            "the basis differs in ageing in days: 7 against 14.5" + behind,
-                            "the basis differs in boneless: true against false" + behind);
+                            "the tables differ in their basis; part of the change of a share may come from that");
             assertThat(compare(first, second).lost()).isEmpty();
         }
     }
@@ -446,8 +460,9 @@ class TableComparisonTest {
             TableComparison comparison = compare(THREE, trimmed(20));
             TableComparison.Difference lean = at(comparison, "retail", "lean-trim");
             assertThat(lean.differenceGPerKg()).isGreaterThan(10);
-            assertThat(lean.specification()).isEqualTo("ways no. 2 of each cut");
-            assertThat(lean.where()).startsWith("category ").contains(", ways no. 2 of each cut, ");
+            assertThat(lean.specification()).isEqualTo("chuck as trim");
+            assertThat(lean.ways()).containsExactly(Map.entry("chuck", "trim"));
+            assertThat(lean.where()).startsWith("category ").contains(", chuck as trim, ");
             assertThat(comparison.notes()).isEmpty();
             assertThat(comparison.within(10)).isFalse();
         }
@@ -478,8 +493,8 @@ class TableComparisonTest {
                                     : row)
                     .toList();
             TableComparison comparison = compare(THREE, withSpecifications(rows));
-            assertThat(comparison.notes())
-                    .containsExactly("cutting specification steaks cuts in other ways in the two tables");
+            assertThat(words(comparison))
+                    .containsExactly("specifications: specification steaks, chuck: dice, now trim");
             assertThat(comparison.lost()).isEmpty();
             assertThat(at(comparison, "retail", "dice").specification()).isEqualTo("steaks");
             assertThat(at(comparison, "retail", "dice").differenceGPerKg()).isLessThan(-200);
@@ -519,9 +534,7 @@ class TableComparisonTest {
                     .toList();
             TableComparison comparison = compare(THREE, withSpecifications(steaks));
             assertThat(comparison.lost()).containsExactly("cutting specification joints");
-            assertThat(comparison.notes())
-                    .containsExactly("cutting specification joints is only in "
-                            + YieldTable.of(THREE).identity());
+            assertThat(words(comparison)).isEmpty();
             assertThat(comparison.beyond(0)).isEmpty();
         }
 
@@ -531,11 +544,10 @@ class TableComparisonTest {
             THREE.breakdown().stream().filter(row -> !row.way().equals("trim")).forEach(without::row);
             TableComparison comparison = compare(THREE, without.build());
             assertThat(comparison.lost()).containsExactly("way \"trim\" of chuck");
-            assertThat(comparison.notes())
-                    .containsExactly("way \"trim\" of chuck is only in "
-                            + YieldTable.of(THREE).identity());
+            assertThat(words(comparison)).isEmpty();
             assertThat(comparison.beyond(0)).as("dice against dice").isEmpty();
             assertThat(compare(without.build(), THREE).lost()).isEmpty();
+            assertThat(words(compare(without.build(), THREE))).containsExactly("additions: way \"trim\" of chuck");
             assertThat(compare(without.build(), THREE).beyond(0)).isEmpty();
         }
 
@@ -557,6 +569,9 @@ class TableComparisonTest {
             TableComparison comparison = compare(withSpecifications(List.of()), renamed);
             assertThat(comparison.lost()).containsExactly("way \"dice\" of chuck", "way \"trim\" of chuck");
             assertThat(comparison.beyond(0)).as("dice against dice-2").isEmpty();
+            assertThat(comparison.notes())
+                    .containsExactly(
+                            "chuck has no way in common: compared as dice against dice-2, trim against trim-2");
         }
     }
 
@@ -581,14 +596,14 @@ class TableComparisonTest {
                     ---------------------------------------------------------------------
                     meat      tissue                    +14.60  category C, S+ 5+, 600 kg
                     fat-trim  tissue                    -14.60  category C, S+ 5+, 600 kg
-                    bone      tissue                     +0.00  equal
-                    loss      tissue                     +0.00  equal
                     fore      primal                     +8.33  category C, S+ 5+, 600 kg
                     hind      primal                     +6.27  category C, S+ 5+, 600 kg
                     fat-trim  primal                    -14.60  category C, S+ 5+, 600 kg
-                    bone      primal                     +0.00  equal
-                    loss      primal                     +0.00  equal
-                    Note: the basis differs in quartering: not stated against <x>; part of the difference may come from that
+                    4 other shares of cuts at their levels: equal
+
+                    Basis: 1 change
+                      quartering: not stated, now <x>
+                    Note: the tables differ in their basis; part of the change of a share may come from that
                     """);
         }
 
@@ -596,15 +611,22 @@ class TableComparisonTest {
         void theHtmlHasTheSameFiguresAndEscapesTheNotes() {
             assertThat(comparison.toHtml())
                     .startsWith("<h2>" + title + "</h2>\n<div style=\"overflow-x:auto;margin:1em 0\">\n<table")
-                    .contains(">+14.60</td>", ">category C, S+ 5+, 600 kg</td>", ">equal</td>")
-                    .endsWith(
-                            "</table>\n</div>\n<p>Note: the basis differs in quartering: not stated against &lt;x&gt;; part of"
-                                    + " the difference may come from that</p>\n");
+                    .contains(">+14.60</td>", ">category C, S+ 5+, 600 kg</td>")
+                    .endsWith("""
+                            </table>
+                            </div>
+                            <p>4 other shares of cuts at their levels: equal</p>
+                            <p>Basis: 1 change</p>
+                            <ul>
+                            <li>quartering: not stated, now &lt;x&gt;</li>
+                            </ul>
+                            <p>Note: the tables differ in their basis; part of the change of a share may come from that</p>
+                            """);
         }
 
         @Test
         void oneLineNamesBothTablesAndTheLargestDifference() {
-            assertThat(comparison).hasToString(title + ": largest difference 14.60 g/kg");
+            assertThat(comparison).hasToString(title + ": largest difference 14.60 g/kg, 1 other change");
         }
     }
 }

@@ -4,6 +4,8 @@ import java.io.PrintStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -19,8 +21,10 @@ import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.table.TableReader;
 import org.beefyield.data.table.TableWriter;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.table.ChangeBudget;
 import org.beefyield.table.ClosingCorrection;
 import org.beefyield.table.InvalidTableException;
+import org.beefyield.table.TableChange;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableDefinition;
@@ -35,8 +39,12 @@ final class TableCommand {
             Reads a yield table, proves it and compares it with another.
               table --table FOLDER|ZIP   the table to check, or the name of a shipped edition, such as boneless-2026
               --baseline FOLDER|ZIP      the table to compare with, such as the one in use, or the name of a shipped edition
-              --budget G_PER_KG          no cut may move further than this from the baseline, g per kg of carcass, and
-                                         nothing that the baseline can do may be lost
+              --budget G_PER_KG          no cut may move further than this from the baseline in any mix of ways, g per kg
+                                         of carcass, nothing that the baseline can do may be lost, and nothing else may
+                                         change but title and description
+              --allow KIND,...           kinds of change that may be of any size: names, notes, sources and so on, as the
+                                         verdict calls them
+              --sd-budget PERCENT        no SD or standard error may change by more than this
             """ + TwoTablesRun.USAGE + """
               --html FILE                write the same as a page
               --write FOLDER|ZIP         write the table, with the digest of what it now holds, unless it is refused or moves
@@ -63,7 +71,7 @@ final class TableCommand {
     private static final String EDITION = "boneless-2026";
 
     private static final List<String> OWN =
-            List.of("--table", "--baseline", "--budget", "--html", "--write", "--name", "--version", "--export");
+            List.of("--table", "--baseline", "--budget", "--allow", "--sd-budget", "--html", "--write", "--name", "--version", "--export");
     private static final List<String> NAMED = Stream.of(OWN, TwoTablesRun.NAMED, TableImport.NAMED, FormOptions.NAMED)
             .flatMap(List::stream)
             .toList();
@@ -75,7 +83,7 @@ final class TableCommand {
     private final @Nullable TableImport imported;
     private final @Nullable NamedTable table;
     private final @Nullable NamedTable baseline;
-    private final double budget;
+    private final @Nullable ChangeBudget budget;
     private final @Nullable Path html;
     private final @Nullable TwoTablesRun onSheet;
     private final @Nullable Path write;
@@ -105,9 +113,9 @@ final class TableCommand {
                 throw new Options.UsageException(option + " needs --write");
             }
         }
-        budget = budget(options.value("--budget"));
+        budget = budget(options.value("--budget"), options.value("--allow"), options.value("--sd-budget"));
         onSheet = TwoTablesRun.optional(options, form);
-        if (budget < Double.POSITIVE_INFINITY && baseline == null) {
+        if (budget != null && baseline == null) {
             throw new Options.UsageException("--budget needs a --baseline to hold the table against");
         }
         if (table != null) {
@@ -115,13 +123,37 @@ final class TableCommand {
         }
     }
 
-    private static double budget(@Nullable String value) {
-        if (value == null) {
-            return Double.POSITIVE_INFINITY;
+    private static @Nullable ChangeBudget budget(
+            @Nullable String shares, @Nullable String allowed, @Nullable String sds) {
+        if (shares == null) {
+            if (allowed != null || sds != null) {
+                throw new Options.UsageException(
+                        (allowed != null ? "--allow" : "--sd-budget") + " needs a --budget, which may be 0");
+            }
+            return null;
         }
-        double budget = Options.number("--budget", value);
+        ChangeBudget budget = ChangeBudget.ofShares(within("--budget", shares, " g/kg"));
+        if (sds != null) {
+            double percent = within("--sd-budget", sds, " %");
+            for (TableChange.Kind kind :
+                    List.of(TableChange.Kind.SDS, TableChange.Kind.SHARED_SDS, TableChange.Kind.STANDARD_ERRORS)) {
+                budget = budget.upTo(kind, percent);
+            }
+        }
+        for (String kind : allowed == null ? new String[0] : allowed.split(",", -1)) {
+            try {
+                budget = budget.allowing(TableChange.Kind.parse(kind.strip()));
+            } catch (IllegalArgumentException e) {
+                throw new Options.UsageException("--allow: " + e.getMessage());
+            }
+        }
+        return budget;
+    }
+
+    private static double within(String option, String value, String unit) {
+        double budget = Options.number(option, value);
         if (!(budget >= 0 && budget <= 1000)) {
-            throw new Options.UsageException("--budget " + value + " is outside 0 to 1000 g/kg");
+            throw new Options.UsageException(option + " " + value + " is outside 0 to 1000" + unit);
         }
         return budget;
     }
@@ -219,18 +251,11 @@ final class TableCommand {
         } catch (IllegalArgumentException e) {
             throw new Options.UsageException(String.valueOf(e.getMessage()));
         }
-        List<TableComparison.Difference> beyond =
-                comparison == null || budget == Double.POSITIVE_INFINITY ? List.of() : comparison.beyond(budget);
-        List<String> lost = comparison == null || budget == Double.POSITIVE_INFINITY ? List.of() : comparison.lost();
-        String verdict = verdict(beyond, lost);
+        Verdict verdict = comparison == null || budget == null ? null : new Verdict(comparison, budget);
         if (html != null) {
-            outputs.write(
-                    html,
-                    Page.of(
-                            "Table " + read.identity(),
-                            page(read, remarks, found, comparison, verdict, lines(beyond, lost))));
+            outputs.write(html, Page.of("Table " + read.identity(), page(read, remarks, found, comparison, verdict)));
         }
-        boolean good = beyond.isEmpty() && lost.isEmpty();
+        boolean good = verdict == null || verdict.isGood();
         if (write != null && good) {
             TableWriter.write(read, write, outputs);
         }
@@ -248,10 +273,10 @@ final class TableCommand {
             out.println();
             out.print(comparison.toText());
         }
-        if (!verdict.isEmpty()) {
+        if (verdict != null) {
             out.println();
-            out.println(verdict);
-            lines(beyond, lost).forEach(line -> out.println("  " + line));
+            out.println(verdict.sentence());
+            verdict.lines().forEach(line -> out.println("  " + line));
         }
         if (html != null) {
             out.println();
@@ -267,25 +292,73 @@ final class TableCommand {
         return good ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
     }
 
-    private static List<String> lines(List<TableComparison.Difference> beyond, List<String> lost) {
-        return Stream.concat(
-                        beyond.stream().map(TableCommand::words), lost.stream().map(one -> "lost: " + one))
-                .toList();
-    }
+    /** What goes beyond the budget, in a sentence and as many lines as it counts. */
+    private static final class Verdict {
+        private final ChangeBudget budget;
+        private final List<TableComparison.Difference> moved;
+        private final List<String> lost;
+        private final Map<TableChange.Kind, List<TableChange>> others = new EnumMap<>(TableChange.Kind.class);
+        private final boolean nothingElse;
 
-    private String verdict(List<TableComparison.Difference> beyond, List<String> lost) {
-        if (budget == Double.POSITIVE_INFINITY) {
-            return "";
+        Verdict(TableComparison comparison, ChangeBudget budget) {
+            this.budget = budget;
+            moved = comparison.beyond(budget.sharesGPerKg());
+            lost = comparison.lost();
+            comparison
+                    .beyond(budget)
+                    .forEach(change -> others.computeIfAbsent(change.kind(), kind -> new ArrayList<>())
+                            .add(change));
+            nothingElse = comparison.changes().isEmpty();
         }
-        String most = Numbers.upTo(budget, G_DECIMALS) + " g/kg";
-        if (beyond.isEmpty()) {
-            return "No cut moves more than " + most + " anywhere"
-                    + (lost.isEmpty() ? "" : ", but the table can't do all that the baseline can:");
+
+        boolean isGood() {
+            return moved.isEmpty() && lost.isEmpty() && others.isEmpty();
         }
-        long cuts =
-                beyond.stream().map(TableComparison.Difference::cut).distinct().count();
-        return cuts + (cuts == 1 ? " cut moves" : " cuts move") + " more than " + most
-                + (lost.isEmpty() ? ":" : ", and the table can't do all that the baseline can:");
+
+        String sentence() {
+            String most = " more than " + Numbers.upTo(budget.sharesGPerKg(), G_DECIMALS) + " g/kg";
+            if (isGood()) {
+                return "No cut moves" + most + " anywhere in any mix of ways, and nothing else "
+                        + (nothingElse ? "changed" : "changed that may not");
+            }
+            List<String> parts = new ArrayList<>();
+            long cuts = moved.stream()
+                    .map(TableComparison.Difference::cut)
+                    .distinct()
+                    .count();
+            parts.add(
+                    moved.isEmpty()
+                            ? "No cut moves" + most + " anywhere in any mix of ways, but"
+                            : count(moved.size(), "share") + " of " + count(cuts, "cut")
+                                    + (moved.size() == 1 ? " moves" : " move") + most);
+            if (!lost.isEmpty()) {
+                parts.add(count(lost.size(), "thing") + " that the baseline has "
+                        + (lost.size() == 1 ? "is lost" : "are lost"));
+            }
+            if (!others.isEmpty()) {
+                parts.add(count(others.size(), "other kind") + " of change " + (others.size() == 1 ? "goes" : "go")
+                        + " beyond the budget");
+            }
+            return String.join(", ", parts).replace("but,", "but") + ":";
+        }
+
+        private static String count(long number, String what) {
+            return number + " " + what + (number == 1 ? "" : "s");
+        }
+
+        List<String> lines() {
+            List<String> lines = new ArrayList<>();
+            moved.forEach(one -> lines.add(words(one)));
+            lost.forEach(one -> lines.add("lost: " + one));
+            others.forEach((kind, changes) -> {
+                TableChange largest = changes.stream()
+                        .max(Comparator.comparingDouble(TableChange::size))
+                        .orElseThrow();
+                lines.add(kind.code() + ", " + count(changes.size(), "change") + ": " + largest.words()
+                        + (changes.size() == 1 ? "" : "; and so on"));
+            });
+            return lines;
+        }
     }
 
     private static String closing(YieldTable table) {
@@ -324,14 +397,14 @@ final class TableCommand {
             List<String> remarks,
             TwoTablesRun.@Nullable Found found,
             @Nullable TableComparison comparison,
-            String verdict,
-            List<String> lines) {
+            @Nullable Verdict verdict) {
         StringBuilder page = new StringBuilder();
         page.append("<p>").append(TextTable.escape(table.definition().title())).append("</p>\n");
         page.append(new Blocks().sentences(remarks).toHtml());
-        if (!verdict.isEmpty()) {
+        List<String> lines = verdict == null ? List.of() : verdict.lines();
+        if (verdict != null) {
             page.append("<p><strong>")
-                    .append(TextTable.escape(verdict.replaceAll(":$", "")))
+                    .append(TextTable.escape(verdict.sentence().replaceAll(":$", "")))
                     .append("</strong></p>\n");
         }
         if (!lines.isEmpty()) {

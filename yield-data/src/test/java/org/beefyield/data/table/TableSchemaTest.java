@@ -39,7 +39,7 @@ class TableSchemaTest {
 
     /** Where a resource's name stands for something else: how the carcass was quartered. */
     private static final Set<String> OTHER_NAMES =
-            Set.of("quartering in TableComparison", "quartering in Outturn", "quartering in Quarters");
+            Set.of("quartering in OtherChanges", "quartering in Outturn", "quartering in Quarters");
 
     /** Where a column's name of several words is that of another file: payment grids and trials. */
     private static final Set<String> OTHER_COLUMNS =

@@ -314,24 +314,22 @@ class ProofMeshProperties {
         return table.specifications().isEmpty() ? List.of(CuttingSpecification.NONE) : table.specifications();
     }
 
-    /** Those that the table declares and, so that every way of every cut is used, the first, second ... way of each. */
+    /** Those that the table declares, and every mix of ways. */
     private static List<CuttingSpecification> everyWay(YieldTable table) {
-        List<CuttingSpecification> all = new ArrayList<>(specifications(table));
-        List<Cut> cuts = table.catalogue().cuts().stream()
-                .filter(cut -> !table.ways(cut.code()).isEmpty())
-                .toList();
-        int most = cuts.stream()
-                .mapToInt(cut -> table.ways(cut.code()).size())
-                .max()
-                .orElse(0);
-        for (int i = 0; i < most; i++) {
-            Map<String, String> ways = new LinkedHashMap<>();
-            for (Cut cut : cuts) {
-                List<String> its = List.copyOf(table.ways(cut.code()));
-                ways.put(cut.code(), its.get(i % its.size()));
+        List<Map<String, String>> mixes = List.of(Map.of());
+        for (Cut cut : table.catalogue().cuts()) {
+            List<Map<String, String>> longer = new ArrayList<>();
+            for (String way : table.ways(cut.code())) {
+                for (Map<String, String> mix : mixes) {
+                    Map<String, String> one = new LinkedHashMap<>(mix);
+                    one.put(cut.code(), way);
+                    longer.add(one);
+                }
             }
-            all.add(CuttingSpecification.of("ways no. " + (i + 1) + " of each cut", ways));
+            mixes = longer.isEmpty() ? mixes : longer;
         }
+        List<CuttingSpecification> all = new ArrayList<>(specifications(table));
+        mixes.forEach(mix -> all.add(CuttingSpecification.of("mix no. " + all.size(), mix)));
         return all;
     }
 
@@ -433,8 +431,10 @@ class ProofMeshProperties {
     }
 
     private static double there(YieldTable before, YieldTable after, TableComparison.Difference difference, int slot) {
+        // whatever the ways that it doesn't name
         CuttingSpecification specification = everyWay(before).stream()
-                .filter(one -> one.name().equals(difference.specification()))
+                .filter(one ->
+                        one.ways().entrySet().containsAll(difference.ways().entrySet()))
                 .findFirst()
                 .orElseThrow();
         Conformation conformation = difference.conformation();
