@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -109,14 +110,32 @@ final class Prover {
         return (weightKg - definition.reference().weightKg()) / 100;
     }
 
-    void prove(List<CompiledTable.Group> groups, List<Compiled> grids, List<Compiled> forExpectations) {
+    /**
+     * @param ways ways of every parent that has any
+     * @param grids some that use every way
+     * @param declared those of the table's cutting specifications, under which its expectations hold; without any they hold in
+     *     every mix of ways
+     */
+    void prove(
+            List<CompiledTable.Group> groups,
+            Map<String, Set<String>> ways,
+            List<Compiled> grids,
+            List<Compiled> declared) {
         groups.forEach(this::proveShares);
         if (problems.isEmpty()) {
-            proveClosure(grids);
+            proveClosure(groups, ways, grids);
+            List<InEveryMix> mixes = groups.stream()
+                    .map(group -> new InEveryMix(group, WayChoices.of(ways)))
+                    .toList();
             for (int i = 0; i < definition.expectations().size(); i++) {
-                proveExpectation(i, definition.expectations().get(i), forExpectations);
+                proveExpectation(i, definition.expectations().get(i), mixes, declared);
             }
         }
+    }
+
+    /** Behind a claim about a table with ways, where it holds. */
+    private static String covering(boolean hasWays, boolean inEveryMix) {
+        return !hasWays ? "" : inEveryMix ? ", in every mix of ways" : ", under the cutting specifications";
     }
 
     private void proveShares(CompiledTable.Group group) {
@@ -166,7 +185,13 @@ final class Prover {
         return Numbers.visible(g);
     }
 
-    private void proveClosure(List<Compiled> grids) {
+    /**
+     * The grids say it of the mixes that they stand for, and the breakdowns of every mix: what a level is off is at most what
+     * the breakdowns down to it are off, one of each level.
+     */
+    private void proveClosure(
+            List<CompiledTable.Group> groups, Map<String, Set<String>> ways, List<Compiled> grids) {
+        double most = 0;
         for (int level = 0; level < layout.levels().size(); level++) {
             Tightest tightest = new Tightest();
             Range weights = definition.allowed().weightKg();
@@ -186,7 +211,13 @@ final class Prover {
                     }
                 });
             }
-            String claim = "the cuts of level " + layout.levels().get(level) + " add up to 1 within 1e-12";
+            Tightest ofBreakdowns = closureOfBreakdowns(groups, level);
+            if (ofBreakdowns.margin < Double.POSITIVE_INFINITY) {
+                most -= ofBreakdowns.margin;
+                tightest.see(TOLERANCE - most, false, ofBreakdowns.label, ofBreakdowns.atNode, ofBreakdowns.atT);
+            }
+            String claim = "the cuts of level " + layout.levels().get(level) + " add up to 1 within 1e-12"
+                    + covering(!ways.isEmpty(), true);
             if (tightest.margin < 0) {
                 problems.add(new TableProblem(
                         TableSchema.BREAKDOWN,
@@ -196,6 +227,156 @@ final class Prover {
                         claim + ", but not at " + tightest.where() + tightest.more()));
             }
             findings.add(new ProofFinding(claim, 1000 * tightest.margin, tightest.where()));
+        }
+    }
+
+    /** The breakdown into a level that is furthest from adding up to 1, as a margin below 0. */
+    private Tightest closureOfBreakdowns(List<CompiledTable.Group> groups, int level) {
+        Tightest tightest = new Tightest();
+        Range weights = definition.allowed().weightKg();
+        for (CompiledTable.Group group : groups) {
+            group.breakdowns().forEach((parent, byWay) -> byWay.forEach((way, breakdown) -> {
+                int into = parent.equals(BreakdownRow.ROOT) ? 0 : 1 + levelOf(parent);
+                if (into != level) {
+                    return;
+                }
+                String label = "category " + group.letters() + (way.equals(BreakdownRow.ANY) ? "" : ", way " + way)
+                        + ", " + parent;
+                allowed.forEach(node -> {
+                    for (double t : new double[] {t(weights.low()), t(weights.high())}) {
+                        double sum = -1;
+                        for (int k = 0; k < breakdown.children().size(); k++) {
+                            sum += breakdown.share(k, node) + breakdown.slope(k, node) * t;
+                        }
+                        tightest.see(-Math.abs(sum), false, label, node, t);
+                    }
+                });
+            }));
+        }
+        return tightest;
+    }
+
+    private int levelOf(String cut) {
+        return definition.cuts().stream()
+                .filter(each -> each.code().equals(cut))
+                .mapToInt(each -> layout.levelIndex(each.level()))
+                .findFirst()
+                .orElse(-1);
+    }
+
+    /** A group of categories in every mix of ways at once. */
+    private final class InEveryMix {
+        private final CompiledTable.Group group;
+        private final WayChoices choices;
+        private final WayShares shares;
+        private final Map<Integer, double[][]> atNode = new HashMap<>();
+
+        InEveryMix(CompiledTable.Group group, WayChoices choices) {
+            this.group = group;
+            this.choices = choices;
+            this.shares = new WayShares(layout, definition.cuts(), group.breakdowns(), choices);
+        }
+
+        /** Numbers of the terms of a figure, by the choices that they name. */
+        private Map<List<Integer>, List<Integer>> terms(int level, int[] slots) {
+            Map<List<Integer>, List<Integer>> terms = new LinkedHashMap<>();
+            for (int slot : slots) {
+                String cut = layout.cutsAt(level).get(slot - layout.start(level)).code();
+                for (int term : shares.terms(layout.levels().get(level), cut)) {
+                    terms.computeIfAbsent(shares.picks(term), picks -> new ArrayList<>())
+                            .add(term);
+                }
+            }
+            return terms;
+        }
+
+        private double[] sum(int node, List<Integer> terms) {
+            double[][] values = atNode.computeIfAbsent(node, at -> shares.at(at, 0));
+            double[] sum = new double[WayShares.COEFFICIENTS];
+            for (int term : terms) {
+                for (int j = 0; j < sum.length; j++) {
+                    sum[j] += values[term][j];
+                }
+            }
+            return sum;
+        }
+
+        /** Whether terms give anything at any node. */
+        private boolean give(List<Integer> terms) {
+            boolean[] give = {false};
+            allowed.forEach(node -> {
+                for (double coefficient : sum(node, terms)) {
+                    give[0] |= coefficient != 0;
+                }
+            });
+            return give[0];
+        }
+
+        /** The choices of which each makes a figure stand, whatever the others; one of no choice if it always does. */
+        List<List<Integer>> standing(int level, int[] slots) {
+            Map<List<Integer>, List<Integer>> terms = terms(level, slots);
+            terms.values().removeIf(its -> !give(its));
+            return terms.keySet().stream()
+                    .filter(picks -> picks.stream().allMatch(pick -> pick == WayShares.ANY))
+                    .findFirst()
+                    .map(List::of)
+                    .orElse(List.copyOf(terms.keySet()));
+        }
+
+        /** Whether no choice of ways changes a figure. */
+        boolean isFree(int level, int[] slots) {
+            return terms(level, slots).keySet().stream()
+                    .allMatch(picks -> picks.stream().allMatch(pick -> pick == WayShares.ANY));
+        }
+
+        /** The smallest step of an expectation in any mix in which its figure stands. */
+        void proveStep(Expectation expectation, int level, int[] slots, Nodes inRange, Range weights, Tightest tightest) {
+            Map<List<Integer>, List<Integer>> terms = terms(level, slots);
+            BestMix mix = new BestMix(choices.counts(), t(weights.low()), t(weights.high()));
+            for (List<Integer> standing : standing(level, slots)) {
+                inRange.forEach(node -> {
+                    int next = inRange.next(node, expectation.variable());
+                    if (next < 0) {
+                        return;
+                    }
+                    List<BestMix.Part> parts = new ArrayList<>();
+                    terms.forEach((picks, its) -> {
+                        List<Integer> left = without(picks, standing);
+                        if (left != null) {
+                            parts.add(new BestMix.Part(left, step(expectation, sum(node, its), sum(next, its))));
+                        }
+                    });
+                    BestMix.Best least = mix.least(parts);
+                    tightest.see(
+                            least.value(), expectation.strict(), label(standing, least.picks()), node, least.t());
+                });
+            }
+        }
+
+        /** The choices that a term still names when some are made; null if they rule it out. */
+        private static @Nullable List<Integer> without(List<Integer> picks, List<Integer> made) {
+            List<Integer> left = new ArrayList<>(picks);
+            for (int i = 0; i < picks.size(); i++) {
+                int pick = picks.get(i);
+                if (made.get(i) != WayShares.ANY) {
+                    if (pick != WayShares.ANY && pick != made.get(i)) {
+                        return null;
+                    }
+                    left.set(i, WayShares.ANY);
+                }
+            }
+            return left;
+        }
+
+        private String label(List<Integer> made, List<Integer> others) {
+            List<String> words = new ArrayList<>();
+            for (int i = 0; i < made.size(); i++) {
+                int pick = made.get(i) == WayShares.ANY ? others.get(i) : made.get(i);
+                if (pick != WayShares.ANY) {
+                    words.add(choices.parent(i) + " as " + choices.ways(i).get(pick));
+                }
+            }
+            return "category " + group.letters() + (words.isEmpty() ? "" : ", " + String.join(", ", words));
         }
     }
 
@@ -211,23 +392,29 @@ final class Prover {
         return slots.build().toArray();
     }
 
-    private void proveExpectation(int row, Expectation expectation, List<Compiled> grids) {
-        int[] slots = slots(layout.levelIndex(expectation.level()), expectation.cut(), expectation.kind());
+    private void proveExpectation(
+            int row, Expectation expectation, List<InEveryMix> mixes, List<Compiled> declared) {
+        int level = layout.levelIndex(expectation.level());
+        int[] slots = slots(level, expectation.cut(), expectation.kind());
         Tightest tightest = new Tightest();
         TableRange range = expectation.over() == Expectation.Over.FITTED
                 ? wholePositions(definition.fitted())
                 : definition.allowed();
         Nodes inRange = new Nodes(definition.axes(), range);
-        double sign = expectation.direction() == Expectation.Direction.RISES ? 1 : -1;
         boolean none = true;
-        for (Compiled compiled : grids) {
+        for (Compiled compiled : declared) {
             if (stands(compiled.grid(), slots)) {
                 none = false;
                 String label = compiled.label();
                 inRange.forEach(node -> proveStep(
-                        expectation, compiled.grid(), label, slots, inRange, range.weightKg(), sign, node, tightest));
+                        expectation, compiled.grid(), label, slots, inRange, range.weightKg(), node, tightest));
             }
         }
+        for (InEveryMix mix : declared.isEmpty() ? mixes : List.<InEveryMix>of()) {
+            none &= mix.standing(level, slots).isEmpty();
+            mix.proveStep(expectation, level, slots, inRange, range.weightKg(), tightest);
+        }
+        boolean inEveryMix = declared.isEmpty() || mixes.stream().allMatch(mix -> mix.isFree(level, slots));
         if (tightest.margin == Double.POSITIVE_INFINITY) {
             problems.add(new TableProblem(
                     TableSchema.EXPECTATIONS,
@@ -235,7 +422,7 @@ final class Prover {
                     "",
                     "",
                     "expected that " + expectation.claim() + ", but "
-                            + (none ? "no cutting specification yields it" : "that range holds a single position")));
+                            + (none ? "no " + (declared.isEmpty() ? "mix of ways" : "cutting specification") + " yields it" : "that range holds a single position")));
             return;
         }
         if (tightest.failed()) {
@@ -245,14 +432,16 @@ final class Prover {
                     "",
                     "",
                     "expected that " + expectation.claim() + ", but it changes by "
-                            + gPerKg(sign * tightest.margin + 0.0) + " g/kg "
+                            + gPerKg((expectation.direction() == Expectation.Direction.RISES ? 1 : -1) * tightest.margin + 0.0) + " g/kg "
                             + (expectation.variable() == Variable.WEIGHT
                                     ? "per 100 kg"
                                     : "to the next position of "
                                             + expectation.variable().code())
                             + " at " + tightest.where() + tightest.more()));
         }
-        findings.add(new ProofFinding(expectation.claim(), 1000 * tightest.margin, tightest.where()));
+        boolean hasWays = mixes.stream().anyMatch(mix -> mix.choices.size() > 0);
+        findings.add(new ProofFinding(
+                expectation.claim() + covering(hasWays, inEveryMix), 1000 * tightest.margin, tightest.where()));
     }
 
     /** The range widened to whole positions: what holds between nodes is decided at both of them. */
@@ -283,28 +472,33 @@ final class Prover {
             int[] slots,
             Nodes inRange,
             Range weights,
-            double sign,
             int node,
             Tightest tightest) {
         int next = inRange.next(node, expectation.variable());
         if (next < 0) {
             return;
         }
-        double[] here = grid.ofSlots(node, slots);
+        double[] change = step(expectation, grid.ofSlots(node, slots), grid.ofSlots(next, slots));
+        double t = Polynomials.argMin(change, t(weights.low()), t(weights.high()));
+        tightest.see(Polynomials.value(change, t), expectation.strict(), label, node, t);
+    }
+
+    /** What is expected to be above 0: the change per 100 kg, or to the next node, either with its sign. */
+    private static double[] step(Expectation expectation, double[] here, double[] next) {
         double[] change;
         if (expectation.variable() == Variable.WEIGHT) {
             change = Polynomials.derivative(here);
         } else {
-            change = grid.ofSlots(next, slots);
+            change = next.clone();
             for (int j = 0; j < change.length; j++) {
                 change[j] -= here[j];
             }
         }
+        double sign = expectation.direction() == Expectation.Direction.RISES ? 1 : -1;
         for (int j = 0; j < change.length; j++) {
             change[j] *= sign;
         }
-        double t = Polynomials.argMin(change, t(weights.low()), t(weights.high()));
-        tightest.see(Polynomials.value(change, t), expectation.strict(), label, node, t);
+        return change;
     }
 
     /** Specifications that together use every way of every cut. */

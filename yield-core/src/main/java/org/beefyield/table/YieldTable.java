@@ -32,8 +32,8 @@ import org.jspecify.annotations.Nullable;
  *
  * <p>Building closes every breakdown within the rounding of its file ({@link #closingCorrections()} says what that
  * took), multiplies the levels through to a grid of polynomials in weight and proves at every node, over the whole allowed weight
- * range: the cuts of each level add up to 1, no share is below 0, and every {@link Expectation} of the table holds
- * under each of its cutting specifications ({@link #proof()}).
+ * range: in every mix of ways the cuts of each level add up to 1 and no share is below 0, and every {@link Expectation} of the
+ * table holds under each of its cutting specifications, or in every mix of ways if it has none ({@link #proof()}).
  */
 public final class YieldTable {
     private static final int SHORT_DIGEST = 12;
@@ -96,17 +96,18 @@ public final class YieldTable {
         }
         List<Prover.Compiled> all = new ArrayList<>(declared);
         all.addAll(covering);
-        prover.prove(compiled.groups(), all, declared.isEmpty() ? covering : declared);
+        prover.prove(compiled.groups(), ways.byParent(), all, declared);
         if (!prover.problems().isEmpty()) {
             throw new InvalidTableException(definition.name(), prover.problems());
         }
         TableRange allowed = definition.allowed();
         String scope = "categories " + letters() + ", conformation " + allowed.conformation() + ", fat " + allowed.fat()
                 + " (" + new Nodes(definition.axes(), allowed).inRange() + " nodes), " + allowed.weightKg()
-                + " kg; every way of every cut"
+                + " kg; "
+                + (ways.byParent().isEmpty() ? "there are no ways to choose from" : "shares in every mix of ways")
                 + (specifications.isEmpty()
                         ? ""
-                        : "; expectations under the cutting specifications "
+                        : "; what the table expects where ways matter, under its cutting specifications "
                                 + String.join(", ", specifications.keySet()));
         return new TableProof(scope, prover.findings(), sharedNotes());
     }

@@ -41,9 +41,10 @@ class TableProofTest {
     void theScopeOfATableNamesItsRangesNodesAndSpecifications() {
         assertThat(YieldTable.of(TestTables.small()).proof().scope())
                 .isEqualTo(
-                        "categories C E D, conformation 1 to 18, fat 1 to 15 (270 nodes), 150 to 600 kg; every way of"
-                                + " every cut");
+                        "categories C E D, conformation 1 to 18, fat 1 to 15 (270 nodes), 150 to 600 kg; there are no"
+                                + " ways to choose from");
         assertThat(YieldTable.of(TestTables.threeLevels()).proof().scope())
-                .endsWith("; every way of every cut; expectations under the cutting specifications steaks, joints");
+                .endsWith("; shares in every mix of ways; what the table expects where ways matter, under its cutting"
+                        + " specifications steaks, joints");
     }
 }

@@ -82,8 +82,8 @@ class TableCommandTest {
                         "Table " + SHIPPED.identity() + ": Boneless yields of graded beef carcasses, edition 2026",
                         "",
                         "Proved over categories C E A B D, conformation 1 to 18, fat 1 to 15 (270 nodes), 150 to 600 kg;"
-                                + " every way of every cut; expectations under the cutting specifications steaks, joints,"
-                                + " trim");
+                                + " shares in every mix of ways; what the table expects where ways matter, under its cutting"
+                                + " specifications steaks, joints, trim");
         assertThat(out).endsWith(SHIPPED.proof().toText());
         assertThat(out).doesNotContain("against").doesNotContain("moves");
     }
