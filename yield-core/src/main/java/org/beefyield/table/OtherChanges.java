@@ -14,6 +14,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.Cut;
 import org.beefyield.grid.Breakdown;
@@ -746,8 +747,7 @@ final class OtherChanges {
         compare(
                 Kind.LICENCES,
                 "licences",
-                first.licenses().stream().map(Object::toString).sorted().collect(Collectors.joining(", ")),
-                second.licenses().stream().map(Object::toString).sorted().collect(Collectors.joining(", ")));
+                licenses(first), licenses(second));
         compare(Kind.DESCRIPTION, "title", first.title(), second.title());
         compare(Kind.DESCRIPTION, "description", first.description(), second.description());
         if (!first.provenance().equals(second.provenance())) {
@@ -758,6 +758,15 @@ final class OtherChanges {
                     parts(second.provenance().size()),
                     UNMEASURED);
         }
+    }
+
+    private static String licenses(TableDefinition definition) {
+        return definition.licenses().stream()
+                .map(license -> Stream.of(license.name(), license.title(), license.path())
+                        .filter(part -> !part.isEmpty())
+                        .collect(Collectors.joining(" ")))
+                .sorted()
+                .collect(Collectors.joining(", "));
     }
 
     private static String parts(int count) {

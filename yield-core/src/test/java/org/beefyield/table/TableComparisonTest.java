@@ -551,6 +551,57 @@ class TableComparisonTest {
             assertThat(compare(without.build(), THREE).beyond(0)).isEmpty();
         }
 
+        /**
+         * Two primals of 400 g/kg of carcass each, in the ways dice and trim; lean trim moved for dice in each way of the
+         * first by what is given, and by the opposite in the second.
+         */
+        private TableDefinition opposite(double inDice, double inTrim) {
+            TableDefinition.Builder builder = TableDefinition.builder("opposite", "1")
+                    .levels("primal", "retail")
+                    .categories(Category.STEER)
+                    .source(TestTables.source(SOURCE))
+                    .cut(Cut.of("chuck", "Chuck", "primal", CutKind.PRIMAL))
+                    .cut(Cut.of("shin", "Shin", "primal", CutKind.PRIMAL))
+                    .cut(Cut.of("dice", "Dice", "retail", CutKind.DICE))
+                    .cut(Cut.of("lean-trim", "Lean trim", "retail", CutKind.LEAN_TRIM))
+                    .cut(Cut.of("bone", "Bone", "primal", CutKind.BONE))
+                    .row("carcass", "chuck", 0, SOURCE, 400)
+                    .row("carcass", "shin", 0, SOURCE, 400)
+                    .row("carcass", "bone", 0, SOURCE, 200);
+            for (String parent : List.of("chuck", "shin")) {
+                double sign = parent.equals("chuck") ? 1 : -1;
+                builder.row("*", "dice", parent, "dice", 0, SOURCE, 700 - sign * inDice)
+                        .row("*", "dice", parent, "lean-trim", 0, SOURCE, 300 + sign * inDice)
+                        .row("*", "trim", parent, "dice", 0, SOURCE, 300 - sign * inTrim)
+                        .row("*", "trim", parent, "lean-trim", 0, SOURCE, 700 + sign * inTrim);
+            }
+            for (String way : List.of("dice", "trim")) {
+                builder.specification(way, "chuck", way).specification(way, "shin", way);
+            }
+            return builder.build();
+        }
+
+        @Test
+        void leanTrimOfTwoPrimalsMovedInOppositeDirectionsIsFoundInAMixOfWays() {
+            // 9.25 g/kg: 400 g/kg of chuck and of shin, by 11.5625 in the way dice and by -11.5625 in the way trim
+            TableComparison comparison = compare(opposite(0, 0), opposite(11.5625, -11.5625));
+            TableComparison.Difference lean = at(comparison, "retail", "lean-trim");
+            assertThat(lean.differenceGPerKg()).isCloseTo(9.25, within(1e-9));
+            assertThat(lean.specification()).isEqualTo("chuck as dice, shin as trim");
+            assertThat(comparison.within(5)).isFalse();
+            assertThat(comparison.within(9.25)).isTrue();
+        }
+
+        @Test
+        void trimThatMovesByEightyGramsUnderNoSpecificationIsNotEqual() {
+            TableComparison comparison = compare(opposite(0, 0), opposite(0, 200));
+            TableComparison.Difference lean = at(comparison, "retail", "lean-trim");
+            assertThat(Math.abs(lean.differenceGPerKg())).isCloseTo(80, within(1e-9));
+            assertThat(lean.ways()).hasSize(2).containsValues("dice", "trim");
+            assertThat(comparison.toText()).containsPattern("lean-trim +retail +[-+]80\\.00 ");
+            assertThat(comparison.within(79.9)).isFalse();
+        }
+
         @Test
         void aCutThatSharesNoWayIsComparedInItsOwn() {
             TableDefinition renamed = TestTables.changeRows(
