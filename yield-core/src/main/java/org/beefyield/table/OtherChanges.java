@@ -744,10 +744,7 @@ final class OtherChanges {
     }
 
     private void compareDescriptions() {
-        compare(
-                Kind.LICENCES,
-                "licences",
-                licenses(first), licenses(second));
+        compare(Kind.LICENCES, "licences", licenses(first), licenses(second));
         compare(Kind.DESCRIPTION, "title", first.title(), second.title());
         compare(Kind.DESCRIPTION, "description", first.description(), second.description());
         if (!first.provenance().equals(second.provenance())) {

@@ -189,8 +189,7 @@ final class Prover {
      * The grids say it of the mixes that they stand for, and the breakdowns of every mix: what a level is off is at most what
      * the breakdowns down to it are off, one of each level.
      */
-    private void proveClosure(
-            List<CompiledTable.Group> groups, Map<String, Set<String>> ways, List<Compiled> grids) {
+    private void proveClosure(List<CompiledTable.Group> groups, Map<String, Set<String>> ways, List<Compiled> grids) {
         double most = 0;
         for (int level = 0; level < layout.levels().size(); level++) {
             Tightest tightest = new Tightest();
@@ -235,23 +234,24 @@ final class Prover {
         Tightest tightest = new Tightest();
         Range weights = definition.allowed().weightKg();
         for (CompiledTable.Group group : groups) {
-            group.breakdowns().forEach((parent, byWay) -> byWay.forEach((way, breakdown) -> {
-                int into = parent.equals(BreakdownRow.ROOT) ? 0 : 1 + levelOf(parent);
-                if (into != level) {
-                    return;
-                }
-                String label = "category " + group.letters() + (way.equals(BreakdownRow.ANY) ? "" : ", way " + way)
-                        + ", " + parent;
-                allowed.forEach(node -> {
-                    for (double t : new double[] {t(weights.low()), t(weights.high())}) {
-                        double sum = -1;
-                        for (int k = 0; k < breakdown.children().size(); k++) {
-                            sum += breakdown.share(k, node) + breakdown.slope(k, node) * t;
+            group.breakdowns()
+                    .forEach((parent, byWay) -> byWay.forEach((way, breakdown) -> {
+                        int into = parent.equals(BreakdownRow.ROOT) ? 0 : 1 + levelOf(parent);
+                        if (into != level) {
+                            return;
                         }
-                        tightest.see(-Math.abs(sum), false, label, node, t);
-                    }
-                });
-            }));
+                        String label = "category " + group.letters()
+                                + (way.equals(BreakdownRow.ANY) ? "" : ", way " + way) + ", " + parent;
+                        allowed.forEach(node -> {
+                            for (double t : new double[] {t(weights.low()), t(weights.high())}) {
+                                double sum = -1;
+                                for (int k = 0; k < breakdown.children().size(); k++) {
+                                    sum += breakdown.share(k, node) + breakdown.slope(k, node) * t;
+                                }
+                                tightest.see(-Math.abs(sum), false, label, node, t);
+                            }
+                        });
+                    }));
         }
         return tightest;
     }
@@ -281,7 +281,8 @@ final class Prover {
         private Map<List<Integer>, List<Integer>> terms(int level, int[] slots) {
             Map<List<Integer>, List<Integer>> terms = new LinkedHashMap<>();
             for (int slot : slots) {
-                String cut = layout.cutsAt(level).get(slot - layout.start(level)).code();
+                String cut =
+                        layout.cutsAt(level).get(slot - layout.start(level)).code();
                 for (int term : shares.terms(layout.levels().get(level), cut)) {
                     terms.computeIfAbsent(shares.picks(term), picks -> new ArrayList<>())
                             .add(term);
@@ -330,7 +331,8 @@ final class Prover {
         }
 
         /** The smallest step of an expectation in any mix in which its figure stands. */
-        void proveStep(Expectation expectation, int level, int[] slots, Nodes inRange, Range weights, Tightest tightest) {
+        void proveStep(
+                Expectation expectation, int level, int[] slots, Nodes inRange, Range weights, Tightest tightest) {
             Map<List<Integer>, List<Integer>> terms = terms(level, slots);
             BestMix mix = new BestMix(choices.counts(), t(weights.low()), t(weights.high()));
             for (List<Integer> standing : standing(level, slots)) {
@@ -347,8 +349,7 @@ final class Prover {
                         }
                     });
                     BestMix.Best least = mix.least(parts);
-                    tightest.see(
-                            least.value(), expectation.strict(), label(standing, least.picks()), node, least.t());
+                    tightest.see(least.value(), expectation.strict(), label(standing, least.picks()), node, least.t());
                 });
             }
         }
@@ -392,8 +393,7 @@ final class Prover {
         return slots.build().toArray();
     }
 
-    private void proveExpectation(
-            int row, Expectation expectation, List<InEveryMix> mixes, List<Compiled> declared) {
+    private void proveExpectation(int row, Expectation expectation, List<InEveryMix> mixes, List<Compiled> declared) {
         int level = layout.levelIndex(expectation.level());
         int[] slots = slots(level, expectation.cut(), expectation.kind());
         Tightest tightest = new Tightest();
@@ -422,7 +422,10 @@ final class Prover {
                     "",
                     "",
                     "expected that " + expectation.claim() + ", but "
-                            + (none ? "no " + (declared.isEmpty() ? "mix of ways" : "cutting specification") + " yields it" : "that range holds a single position")));
+                            + (none
+                                    ? "no " + (declared.isEmpty() ? "mix of ways" : "cutting specification")
+                                            + " yields it"
+                                    : "that range holds a single position")));
             return;
         }
         if (tightest.failed()) {
@@ -432,7 +435,9 @@ final class Prover {
                     "",
                     "",
                     "expected that " + expectation.claim() + ", but it changes by "
-                            + gPerKg((expectation.direction() == Expectation.Direction.RISES ? 1 : -1) * tightest.margin + 0.0) + " g/kg "
+                            + gPerKg((expectation.direction() == Expectation.Direction.RISES ? 1 : -1) * tightest.margin
+                                    + 0.0)
+                            + " g/kg "
                             + (expectation.variable() == Variable.WEIGHT
                                     ? "per 100 kg"
                                     : "to the next position of "

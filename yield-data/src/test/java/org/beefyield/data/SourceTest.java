@@ -197,8 +197,9 @@ class SourceTest {
                 .isEqualTo(TABLE);
         assertThatThrownBy(() -> TableReader.read(Source.of("upload", new byte[] {1})))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("upload: it can't be read as a zip file: it is no zip file; a table is a folder, or a zip of the files"
-                        + " of one");
+                .hasMessage(
+                        "upload: it can't be read as a zip file: it is no zip file; a table is a folder, or a zip of the files"
+                                + " of one");
     }
 
     @Test

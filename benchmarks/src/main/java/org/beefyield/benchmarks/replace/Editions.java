@@ -63,8 +63,7 @@ final class Editions {
                 .specification(edition, "lean", "steaks")
                 .specification("mince", "lean", "mince");
         for (String cut : List.of("lean", "fat", "bone")) {
-            builder.coefficientNote(
-                            new CoefficientNote("*", "*", "carcass", cut, "per_fat_point", own / 10, "guess"))
+            builder.coefficientNote(new CoefficientNote("*", "*", "carcass", cut, "per_fat_point", own / 10, "guess"))
                     .quartering(new QuarteringRow("straight", cut, own / 4, "guess"));
         }
         return YieldTable.of(builder.build());

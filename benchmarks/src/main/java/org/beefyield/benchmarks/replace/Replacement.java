@@ -161,7 +161,8 @@ public final class Replacement {
                     last = which;
                 } catch (InvalidDataException e) {
                     // digests differ from reading to reading
-                    String message = e.getMessage().replace(scratch.toString(), "").replaceAll("[0-9a-f]{64}", "...");
+                    String message =
+                            e.getMessage().replace(scratch.toString(), "").replaceAll("[0-9a-f]{64}", "...");
                     refusals.merge(message, 1L, Long::sum);
                 }
             }
@@ -233,7 +234,8 @@ public final class Replacement {
     private static void delete(Path path) {
         if (Files.exists(path)) {
             try (Stream<Path> all = Files.walk(path)) {
-                for (Path one : new ArrayList<>(all.sorted(Comparator.reverseOrder()).toList())) {
+                for (Path one :
+                        new ArrayList<>(all.sorted(Comparator.reverseOrder()).toList())) {
                     Files.delete(one);
                 }
             } catch (IOException e) {

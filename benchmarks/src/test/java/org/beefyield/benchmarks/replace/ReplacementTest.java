@@ -47,7 +47,8 @@ class ReplacementTest {
             TableWriter.write(Editions.both().get(0), place);
             try (Stream<Path> all = Files.list(scratch)) {
                 assertThat(all.map(path -> path.getFileName().toString()))
-                        .containsExactlyInAnyOrder("errors.txt", place.getFileName().toString());
+                        .containsExactlyInAnyOrder(
+                                "errors.txt", place.getFileName().toString());
             }
         }
     }

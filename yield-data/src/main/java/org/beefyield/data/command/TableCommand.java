@@ -70,8 +70,17 @@ final class TableCommand {
 
     private static final String EDITION = "boneless-2026";
 
-    private static final List<String> OWN =
-            List.of("--table", "--baseline", "--budget", "--allow", "--sd-budget", "--html", "--write", "--name", "--version", "--export");
+    private static final List<String> OWN = List.of(
+            "--table",
+            "--baseline",
+            "--budget",
+            "--allow",
+            "--sd-budget",
+            "--html",
+            "--write",
+            "--name",
+            "--version",
+            "--export");
     private static final List<String> NAMED = Stream.of(OWN, TwoTablesRun.NAMED, TableImport.NAMED, FormOptions.NAMED)
             .flatMap(List::stream)
             .toList();

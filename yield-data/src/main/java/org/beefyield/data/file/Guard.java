@@ -151,8 +151,7 @@ public final class Guard implements AutoCloseable {
                     ? List.of()
                     : entries(folder).stream()
                             .filter(entry -> {
-                                Matcher part =
-                                        PART.matcher(entry.getFileName().toString());
+                                Matcher part = PART.matcher(entry.getFileName().toString());
                                 return part.matches()
                                         && part.group("what").equals("old")
                                         && part.group("of").equals(name);

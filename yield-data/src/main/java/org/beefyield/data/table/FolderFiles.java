@@ -39,7 +39,10 @@ final class FolderFiles implements PackageFiles {
     private record State(@Nullable Object key, long size, FileTime modified) {}
 
     /** A file as it was read; without a state it is missing, without content it can't be read. */
-    private record Taken(@Nullable State state, byte @Nullable [] content, @Nullable IOException failure) {}
+    private record Taken(
+            @Nullable State state,
+            byte @Nullable [] content,
+            @Nullable IOException failure) {}
 
     private final String where;
     private final Path folder;

@@ -214,18 +214,23 @@ final class ZipFiles {
                     + "; 0 (stored) and 8 (deflate) are read; zip the files anew by one of them");
         }
         if (entry.packedSize() < 0 || entry.size() < 0 || entry.at() < 0) {
-            throw new IOException(shown(entry) + " is said to be larger than 2 GB; it is damaged, or no table's" + ANEW);
+            throw new IOException(
+                    shown(entry) + " is said to be larger than 2 GB; it is damaged, or no table's" + ANEW);
         }
         return entry;
     }
 
     private static String name(byte[] raw) throws IOException {
         try {
-            return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(raw)).toString();
+            return StandardCharsets.UTF_8
+                    .newDecoder()
+                    .decode(ByteBuffer.wrap(raw))
+                    .toString();
         } catch (CharacterCodingException e) {
             String legible = new String(raw, StandardCharsets.US_ASCII).replace('\ufffd', '?');
             throw new IOException(
-                    "the name " + Excerpt.quote(legible) + " in it is written in a code page that it doesn't tell; give the"
+                    "the name " + Excerpt.quote(legible)
+                            + " in it is written in a code page that it doesn't tell; give the"
                             + " files and their folder names of plain letters, or zip them with names in UTF-8",
                     e);
         }
@@ -304,12 +309,7 @@ final class ZipFiles {
         return field == null
                 || field.remaining() < 5
                 || Arrays.equals(
-                        further,
-                        field.position() + 5,
-                        field.limit(),
-                        entry.rawName(),
-                        0,
-                        entry.rawName().length);
+                        further, field.position() + 5, field.limit(), entry.rawName(), 0, entry.rawName().length);
     }
 
     /** One of the further fields, or null. */

@@ -55,11 +55,14 @@ class PlantedChangesTest {
                 row -> row.withShared(SharedSds.of(row.sdGPerKg() / 2, row.sdGPerKg() / 4, row.sdGPerKg() / 5)));
         draft.byClass.replaceAll(
                 row -> row.withShared(SharedSds.of(row.sdGPerKg() / 2, row.sdGPerKg() / 4, row.sdGPerKg() / 5)));
-        setCut(draft, "loin", cut -> cut.withPiecesPerSide(1.0)
-                .withSideSplitSdPct(5.0)
-                .withFatPct(12.0)
-                .withUnece("2140")
-                .withNote("with the chain"));
+        setCut(
+                draft,
+                "loin",
+                cut -> cut.withPiecesPerSide(1.0)
+                        .withSideSplitSdPct(5.0)
+                        .withFatPct(12.0)
+                        .withUnece("2140")
+                        .withNote("with the chain"));
         setCut(draft, "chuck", cut -> cut.withFatPct(15.0));
         setCut(draft, "fat-trim", cut -> cut.withFatPct(75.0));
         draft.notes.add(note("loin", 0.4, ""));
@@ -106,7 +109,9 @@ class PlantedChangesTest {
     /** What is said: shares that move by cut and level, what is lost, what changed by kind. */
     private static List<String> said(TableComparison comparison) {
         List<String> said = new ArrayList<>();
-        comparison.beyond(0).forEach(difference -> said.add("moves: " + difference.cut() + " at " + difference.level()));
+        comparison
+                .beyond(0)
+                .forEach(difference -> said.add("moves: " + difference.cut() + " at " + difference.level()));
         comparison.lost().forEach(lost -> said.add("lost: " + lost));
         comparison.changes().forEach(change -> said.add(change.kind().code() + ": " + change.words()));
         return said;
@@ -217,10 +222,7 @@ class PlantedChangesTest {
                         },
                         "lost: cutting specification trim",
                         "lost: way \"trim\" of loin"),
-                plant(
-                        "a category is gone",
-                        draft -> draft.categories.remove(Category.HEIFER),
-                        "lost: category E"),
+                plant("a category is gone", draft -> draft.categories.remove(Category.HEIFER), "lost: category E"),
                 plant("a category is new", draft -> draft.categories.add(Category.COW), "additions: category D"),
                 plant(
                         "a specification is gone",
@@ -247,37 +249,47 @@ class PlantedChangesTest {
     }
 
     private static List<DynamicTest> errors() {
-        List<DynamicTest> plants = new ArrayList<>(List.of(
-                plant(
-                        "one SD",
-                        draft -> setRow(
-                                draft, "trim", "loin", "dice", row -> with(row, 18.7, row.shared(), row.source())),
-                        "sds: dice of loin as trim: 17 g/kg, now 18.7 g/kg (10.000 %)"),
-                plant(
-                        "the SD of a category's row",
-                        draft -> draft.breakdown.set(
-                                4, with(draft.breakdown.get(4), 27.3, draft.breakdown.get(4).shared(), "guess")),
-                        "sds: meat of carcass, category A: 26 g/kg, now 27.3 g/kg (5.000 %)"),
-                plant(
-                        "the SD of a cell",
-                        draft -> {
-                            int cell = draft.cell("chuck", "R", "3", "dice");
-                            ClassRow row = draft.byClass.get(cell);
-                            draft.byClass.set(
-                                    cell,
-                                    new ClassRow(
-                                            row.category(),
-                                            row.way(),
-                                            row.parent(),
-                                            row.conformation(),
-                                            row.fatClass(),
-                                            row.cut(),
-                                            row.gPerKg(),
-                                            16.5,
-                                            row.shared(),
-                                            row.source()));
-                        },
-                        "sds: dice of chuck, category C, R- 3- and 26 more places: 15 g/kg, now 16.5 g/kg (10.000 %)")));
+        List<DynamicTest> plants = new ArrayList<>(
+                List.of(
+                        plant(
+                                "one SD",
+                                draft -> setRow(
+                                        draft,
+                                        "trim",
+                                        "loin",
+                                        "dice",
+                                        row -> with(row, 18.7, row.shared(), row.source())),
+                                "sds: dice of loin as trim: 17 g/kg, now 18.7 g/kg (10.000 %)"),
+                        plant(
+                                "the SD of a category's row",
+                                draft -> draft.breakdown.set(
+                                        4,
+                                        with(
+                                                draft.breakdown.get(4),
+                                                27.3,
+                                                draft.breakdown.get(4).shared(),
+                                                "guess")),
+                                "sds: meat of carcass, category A: 26 g/kg, now 27.3 g/kg (5.000 %)"),
+                        plant(
+                                "the SD of a cell",
+                                draft -> {
+                                    int cell = draft.cell("chuck", "R", "3", "dice");
+                                    ClassRow row = draft.byClass.get(cell);
+                                    draft.byClass.set(
+                                            cell,
+                                            new ClassRow(
+                                                    row.category(),
+                                                    row.way(),
+                                                    row.parent(),
+                                                    row.conformation(),
+                                                    row.fatClass(),
+                                                    row.cut(),
+                                                    row.gPerKg(),
+                                                    16.5,
+                                                    row.shared(),
+                                                    row.source()));
+                                },
+                                "sds: dice of chuck, category C, R- 3- and 26 more places: 15 g/kg, now 16.5 g/kg (10.000 %)")));
         for (String by : List.of("lot", "run", "hall")) {
             plants.add(plant(
                     "an SD of a " + by,
@@ -366,8 +378,8 @@ class PlantedChangesTest {
                         "notes: loin: with the chain, now without the chain"),
                 plant(
                         "a name",
-                        draft -> draft.cuts.set(
-                                draft.cut("dice"), Cut.of("dice", "Diced beef", "retail", CutKind.DICE)),
+                        draft ->
+                                draft.cuts.set(draft.cut("dice"), Cut.of("dice", "Diced beef", "retail", CutKind.DICE)),
                         "names: dice: Dice, now Diced beef"),
                 plant(
                         "a name in a language",
@@ -406,8 +418,7 @@ class PlantedChangesTest {
                         "specifications: the default specification: steaks, now mince"),
                 plant(
                         "a part of a cut in the forequarter",
-                        draft -> draft.quartering.set(
-                                3, new QuarteringRow(SmallTable.FORE, "bone", 0.45, "guess")),
+                        draft -> draft.quartering.set(3, new QuarteringRow(SmallTable.FORE, "bone", 0.45, "guess")),
                         "quarterings: per cent fore of bone, 10-rib forequarter: 55, now 45 (10.000 points)"),
                 plant(
                         "the fitted range",
@@ -466,8 +477,7 @@ class PlantedChangesTest {
         return List.of(
                 plant(
                         "the source of a row",
-                        draft -> setRow(
-                                draft, "trim", "loin", "dice", row -> with(row, 17, row.shared(), "trial")),
+                        draft -> setRow(draft, "trim", "loin", "dice", row -> with(row, 17, row.shared(), "trial")),
                         "sources: dice of loin as trim: guess (assumption), now trial (assumption)"),
                 plant(
                         "the kind of a source",
@@ -492,8 +502,7 @@ class PlantedChangesTest {
                                 + " (assumption)"),
                 plant(
                         "the source of a quartering",
-                        draft -> draft.quartering.set(
-                                3, new QuarteringRow(SmallTable.FORE, "bone", 0.55, "trial")),
+                        draft -> draft.quartering.set(3, new QuarteringRow(SmallTable.FORE, "bone", 0.55, "trial")),
                         "sources: per cent fore of bone, 10-rib forequarter: guess (assumption), now trial"
                                 + " (assumption)"),
                 plant(
@@ -513,8 +522,8 @@ class PlantedChangesTest {
 
     @Test
     void aTitleIsSaidAndAllowed() {
-        TableComparison comparison =
-                compare(BEFORE.toBuilder().about("Another title", "Another text").build());
+        TableComparison comparison = compare(
+                BEFORE.toBuilder().about("Another title", "Another text").build());
         assertThat(said(comparison))
                 .containsExactly(
                         "description: title: Small table, now Another title",
@@ -600,8 +609,7 @@ class PlantedChangesTest {
 
     @Test
     void errorsOfCoefficientsAboutAnotherReferenceAreAChange() {
-        assertThat(said(compare(planted(draft ->
-                        draft.reference = new ReferencePoint(8, 8, 341)))))
+        assertThat(said(compare(planted(draft -> draft.reference = new ReferencePoint(8, 8, 341)))))
                 .contains("standard-errors: the reference carcass of the errors: conformation 8, fat 8, 340 kg, now"
                         + " conformation 8, fat 8, 341 kg");
     }

@@ -110,8 +110,12 @@ class KilledWriterTest {
 
     @ParameterizedTest
     @CsvSource({
-        "hall.zip, 1, before, old", "hall.zip, 1, after, new",
-        "hall, 1, before, old", "hall, 1, after, old", "hall, 2, before, old", "hall, 2, after, new"
+        "hall.zip, 1, before, old",
+        "hall.zip, 1, after, new",
+        "hall, 1, before, old",
+        "hall, 1, after, old",
+        "hall, 2, before, old",
+        "hall, 2, after, new"
     })
     void aWriterThatEndsAtARenamingLeavesATableAndTheNextOneTakesAwayTheRest(
             String name, String renaming, String when, String which) throws Exception {

@@ -108,9 +108,7 @@ class TableReaderTest {
         Path zip = Files.write(temporary.resolve("empty.zip"), PackageCopy.zip(Map.of()));
 
         assertRefused(
-                zip,
-                new Problem(
-                        zip.toString(), 0, "", "", "it can't be read as a zip file: there is no file in it"));
+                zip, new Problem(zip.toString(), 0, "", "", "it can't be read as a zip file: there is no file in it"));
     }
 
     @Test

@@ -67,7 +67,8 @@ class ZipFilesTest {
             head.putShort((short) flags).putShort((short) 8).putInt(0x00210000);
             head.putInt(follow ? 0 : sum).putInt(follow ? 0 : packed.length).putInt(follow ? 0 : content.length);
             head.putShort((short) name.length).putShort((short) further.length);
-            ByteBuffer record = buffer(46).putInt(0x02014b50).putShort((short) 20).putShort((short) 20);
+            ByteBuffer record =
+                    buffer(46).putInt(0x02014b50).putShort((short) 20).putShort((short) 20);
             record.putShort((short) flags).putShort((short) 8).putInt(0x00210000);
             record.putInt(sum).putInt(packed.length).putInt(content.length).putShort((short) name.length);
             record.putInt(RECORD_AT, bytes.size());
@@ -268,8 +269,9 @@ class ZipFilesTest {
         ByteBuffer second = buffer(9 + name.length).putShort((short) 0x7075).putShort((short) (5 + name.length));
         second.put((byte) 1).putInt(0).put(name);
 
-        assertThat(ZipFiles.unpacked(
-                        new Made().file("abc.csv", ABC, 0, second.array(), NOTHING).zip("")))
+        assertThat(ZipFiles.unpacked(new Made()
+                        .file("abc.csv", ABC, 0, second.array(), NOTHING)
+                        .zip("")))
                 .containsOnlyKeys("abc.csv");
     }
 
@@ -308,8 +310,7 @@ class ZipFilesTest {
         ByteBuffer last = buffer(22).put(hidden, end, 22);
         last.putShort(8, (short) 1).putShort(10, (short) 1).putInt(12, end - second);
         less.writeBytes(last.array());
-        assertRefused(
-                less.toByteArray(), "what belongs to no file stands before \"zeros\"; zip the files anew");
+        assertRefused(less.toByteArray(), "what belongs to no file stands before \"zeros\"; zip the files anew");
     }
 
     @Test
@@ -317,8 +318,7 @@ class ZipFilesTest {
         ByteArrayOutputStream before = new ByteArrayOutputStream();
         before.writeBytes("#!run\n".getBytes(UTF_8));
         before.writeBytes(two());
-        String moved =
-                "its directory isn't where its end says: it is damaged, or more than a zip; zip the files anew";
+        String moved = "its directory isn't where its end says: it is damaged, or more than a zip; zip the files anew";
         assertRefused(before.toByteArray(), moved);
 
         ByteArrayOutputStream twice = new ByteArrayOutputStream();
@@ -326,8 +326,7 @@ class ZipFilesTest {
         twice.writeBytes(two());
         assertRefused(twice.toByteArray(), moved);
 
-        assertRefused(
-                Arrays.copyOf(two(), two().length + 7), "7 bytes follow its end; zip the files anew");
+        assertRefused(Arrays.copyOf(two(), two().length + 7), "7 bytes follow its end; zip the files anew");
     }
 
     @Test
@@ -388,8 +387,7 @@ class ZipFilesTest {
         byte[] large = zip.clone();
         Arrays.fill(large, record(zip) + RECORD_SIZE, record(zip) + RECORD_SIZE + 4, (byte) -1);
         assertRefused(
-                large,
-                "\"abc.csv\" is said to be larger than 2 GB; it is damaged, or no table's; zip the files anew");
+                large, "\"abc.csv\" is said to be larger than 2 GB; it is damaged, or no table's; zip the files anew");
     }
 
     @Test
@@ -434,8 +432,7 @@ class ZipFilesTest {
     @ValueSource(strings = {"x", "7z\274\257\47\34 and more of another archive than a zip", "cut,name\nloin,Loin\n"})
     void anotherFileIsNoZip(String text) {
         assertRefused(
-                text.getBytes(ISO_8859_1),
-                "it is no zip file; a table is a folder, or a zip of the files of one");
+                text.getBytes(ISO_8859_1), "it is no zip file; a table is a folder, or a zip of the files of one");
     }
 
     @Test
@@ -460,9 +457,9 @@ class ZipFilesTest {
         } catch (IOException e) {
             throw new IllegalStateException(e);
         }
-        byte[] spoilt = stored.toString(ISO_8859_1).replaceFirst("a,b,c", "a,b,d").getBytes(ISO_8859_1);
-        String message =
-                "\"abc.csv\" is damaged, it isn't what its size and checksum say; copy or download it again";
+        byte[] spoilt =
+                stored.toString(ISO_8859_1).replaceFirst("a,b,c", "a,b,d").getBytes(ISO_8859_1);
+        String message = "\"abc.csv\" is damaged, it isn't what its size and checksum say; copy or download it again";
         assertRefused(spoilt, message);
 
         // longer and shorter than it is said to be, in head and directory alike
