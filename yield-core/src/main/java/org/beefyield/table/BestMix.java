@@ -26,13 +26,18 @@ final class BestMix {
     private final double low;
     private final double high;
 
-    /**
-     * A part of the figure.
-     *
-     * @param picks the choices in which it is there: by parent, the number of the choice or {@link WayShares#ANY}
-     * @param polynomial in t, constant first
-     */
-    record Part(List<Integer> picks, double[] polynomial) {}
+    /** A part of the figure. */
+    static final class Part {
+        /** The choices in which it is there: by parent, the number of the choice or {@link WayShares#ANY}. */
+        private final List<Integer> picks;
+        /** In t, constant first. */
+        private final double[] polynomial;
+
+        Part(List<Integer> picks, double[] polynomial) {
+            this.picks = picks;
+            this.polynomial = polynomial;
+        }
+    }
 
     /**
      * Where the figure is largest.
@@ -42,7 +47,19 @@ final class BestMix {
     record Best(double value, double t, List<Integer> picks) {}
 
     /** What is best from one weight to another. */
-    private record Piece(double from, double to, double[] polynomial, int[] picks) {}
+    private static final class Piece {
+        private final double from;
+        private final double to;
+        private final double[] polynomial;
+        private final int[] picks;
+
+        Piece(double from, double to, double[] polynomial, int[] picks) {
+            this.from = from;
+            this.to = to;
+            this.polynomial = polynomial;
+            this.picks = picks;
+        }
+    }
 
     /**
      * @param counts by parent, how many choices it has
