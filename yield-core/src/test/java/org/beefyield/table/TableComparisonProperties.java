@@ -274,7 +274,7 @@ class TableComparisonProperties {
                     .filter(row -> row.parent().equals(one.parent())
                             && row.way().equals(one.way())
                             && row.category().equals(one.category())
-                            && row != one)
+                            && !row.equals(one))
                     .toList();
             BreakdownRow other = others.get(random.nextInt(others.size()));
             int column = random.nextInt(4);

@@ -161,8 +161,9 @@ public final class Replacement {
                     last = which;
                 } catch (InvalidDataException e) {
                     // digests differ from reading to reading
-                    String message =
-                            e.getMessage().replace(scratch.toString(), "").replaceAll("[0-9a-f]{64}", "...");
+                    String message = String.valueOf(e.getMessage())
+                            .replace(scratch.toString(), "")
+                            .replaceAll("[0-9a-f]{64}", "...");
                     refusals.merge(message, 1L, Long::sum);
                 }
             }

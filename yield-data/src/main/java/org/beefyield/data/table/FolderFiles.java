@@ -39,6 +39,7 @@ final class FolderFiles implements PackageFiles {
     private record State(@Nullable Object key, long size, FileTime modified) {}
 
     /** A file as it was read; without a state it is missing, without content it can't be read. */
+    @SuppressWarnings("ArrayRecordComponent") // nobody compares them
     private record Taken(
             @Nullable State state,
             byte @Nullable [] content,
@@ -88,6 +89,7 @@ final class FolderFiles implements PackageFiles {
         return old != null && Files.isDirectory(old) ? new FolderFiles(where, old, true) : null;
     }
 
+    @SuppressWarnings("StreamResourceLeak") // closed with the files
     private static @Nullable DirectoryStream<Path> held(Path folder) throws IOException {
         try {
             return Files.newDirectoryStream(folder);

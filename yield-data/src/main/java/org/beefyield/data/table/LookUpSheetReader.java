@@ -17,6 +17,7 @@ import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -74,6 +75,9 @@ import org.jspecify.annotations.Nullable;
  * sheet's cuts, so that the two can be compared.
  */
 public final class LookUpSheetReader {
+    /** Splits between any two characters. */
+    private static final Pattern LETTERS = Pattern.compile("");
+
     private static final String CONFORMATION = TableColumn.CONFORMATION;
     private static final String FAT_CLASS = TableColumn.FAT_CLASS;
     private static final String CATEGORY = TableColumn.CATEGORY;
@@ -479,7 +483,7 @@ public final class LookUpSheetReader {
                 return cell;
             }
             Set<Category> all = new TreeSet<>();
-            for (String letter : cell.replace(" ", "").split("")) {
+            for (String letter : LETTERS.splitAsStream(cell.replace(" ", "")).toList()) {
                 if (!all.add(Category.parse(letter))) {
                     throw new IllegalArgumentException("category " + letter + " stands twice in \"" + cell + "\"");
                 }
@@ -570,7 +574,7 @@ public final class LookUpSheetReader {
         private void checkTwice(List<Grade> grades) {
             Map<List<Object>, Grade> met = new LinkedHashMap<>();
             for (Grade grade : grades) {
-                for (String letter : grade.category().split("")) {
+                for (String letter : LETTERS.splitAsStream(grade.category()).toList()) {
                     Grade before = met.putIfAbsent(
                             List.of(
                                     letter,

@@ -66,6 +66,7 @@ final class ZipFiles {
     private final ByteBuffer zip;
 
     /** A file as the directory has it. */
+    @SuppressWarnings("ArrayRecordComponent") // nobody compares them
     private record Entry(
             byte[] rawName,
             String name,
@@ -157,7 +158,7 @@ final class ZipFiles {
     }
 
     private int whole(int end) throws IOException {
-        if (end >= LOCATOR_LENGTH && zip.getInt(end - LOCATOR_LENGTH) == LOCATOR || zip.getInt(end + 16) == -1) {
+        if ((end >= LOCATOR_LENGTH && zip.getInt(end - LOCATOR_LENGTH) == LOCATOR) || zip.getInt(end + 16) == -1) {
             throw new IOException("it has the form of zips beyond 4 GB (zip64), which isn't read here" + ANEW);
         }
         if (word(end + 4) != 0 || word(end + 6) != 0 || word(end + 8) != word(end + 10)) {
@@ -293,7 +294,7 @@ final class ZipFiles {
     private boolean isDescriptor(int at, int next, Entry entry) {
         int length = next - at;
         boolean signed = length == 16 || length == 24;
-        if (length != 12 && length != 20 && !signed || (signed && zip.getInt(at) != DESCRIPTOR)) {
+        if ((length != 12 && length != 20 && !signed) || (signed && zip.getInt(at) != DESCRIPTOR)) {
             return false;
         }
         int sums = signed ? at + 4 : at;

@@ -56,7 +56,7 @@ class GuideCommandsTest {
 
     /** Commands, each behind a dollar sign, and what they print. */
     private void console(String block) throws IOException, InterruptedException {
-        for (String one : block.split("(?m)^\\$ beefyield ")) {
+        for (String one : block.split("(?m)^\\$ beefyield ", -1)) {
             if (!one.isEmpty()) {
                 // as a shell takes them
                 List<String> lines =

@@ -11,7 +11,6 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.Charset;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Random;
 import java.util.zip.CRC32;
@@ -27,6 +26,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Zips that programs would read in different ways, and damaged ones: refused in words. */
+@SuppressWarnings("ByteBufferBackingArray") // each buffer is made here, of its own array
 class ZipFilesTest {
     private static final byte[] ABC = "a,b,c\n".repeat(20).getBytes(UTF_8);
     private static final byte[] ZEROS = new byte[100];
@@ -39,7 +39,6 @@ class ZipFilesTest {
     private static final int HEAD_PACKED = 18;
     private static final int HEAD_SIZE = 22;
     private static final int HEAD_NAME = 30;
-    private static final int RECORD_FLAGS = 8;
     private static final int RECORD_METHOD = 10;
     private static final int RECORD_CHECKSUM = 16;
     private static final int RECORD_PACKED = 20;
@@ -447,8 +446,6 @@ class ZipFilesTest {
 
     @Test
     void contentOfAnotherChecksumIsDamaged() {
-        Map<String, byte[]> files = new LinkedHashMap<>();
-        files.put("abc.csv", ABC);
         ByteArrayOutputStream stored = new ByteArrayOutputStream();
         try (ZipOutputStream zip = new ZipOutputStream(stored)) {
             zip.setLevel(0);
