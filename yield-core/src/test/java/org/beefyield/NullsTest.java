@@ -91,6 +91,7 @@ import org.beefyield.price.Attribution;
 import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.TestPrices;
+import org.beefyield.price.TwoTables;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.stats.Regression;
@@ -253,6 +254,7 @@ class NullsTest {
         samples.put(MarketSpecification.class, () -> MARKET);
         samples.put(MarketSpecification.Builder.class, () -> MarketSpecification.builder("market"));
         samples.put(MarketSummary.class, () -> MarketSummary.collector(MARKET).result());
+        samples.put(TwoTables.Collector.class, () -> TwoTables.collector(ESTIMATOR, ESTIMATOR));
         samples.put(MarketSummary.Collector.class, () -> MarketSummary.collector(MARKET));
         samples.put(SizeWindow.class, () -> WINDOW);
         samples.put(PackFit.class, () -> pack());

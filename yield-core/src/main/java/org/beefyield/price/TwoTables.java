@@ -15,6 +15,7 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Refusal;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
 import org.jspecify.annotations.Nullable;
 
@@ -115,6 +116,8 @@ public final class TwoTables implements ShownInBlocks {
     public record Refusals(List<Refusal> before, List<Refusal> after) {
         /** Copies the reasons. */
         public Refusals {
+            Checks.noNullIn(before, "before");
+            Checks.noNullIn(after, "after");
             before = List.copyOf(before);
             after = List.copyOf(after);
         }

@@ -735,9 +735,10 @@ final class OtherChanges {
                         key.append(", ").append(resource.rows().get(i).get(at));
                     }
                 }
-                values.put(
-                        key.toString(),
-                        i < extra.values().size() ? extra.values().get(i) : "");
+                String value = i < extra.values().size() ? extra.values().get(i) : "";
+                if (!value.isEmpty()) {
+                    values.put(key.toString(), value);
+                }
             }
         }
         return values;

@@ -33,7 +33,7 @@ class ColumnSumTest {
                 .categories(Category.STEER)
                 .source(TestTables.source(TestTables.SOURCE));
         for (int k = 0; k < children; k++) {
-            table.cut(Cut.of("p" + k, "Part", "part", CutKind.PRIMAL))
+            table.cut(Cut.of("p" + k, "Part " + k, "part", CutKind.PRIMAL))
                     .row(
                             "carcass",
                             "p" + k,

@@ -77,11 +77,12 @@ class ReplacementTest {
 
         assertThat(lines.get(0)).isEqualTo("replaced,reads,first,other,changes,refusals,mixes");
         assertThat(lines).hasSize(1 + Way.values().length);
-        for (int i = 0; i < Way.values().length; i++) {
-            String[] cells = lines.get(1 + i).replaceAll("\".*\",", "").split(",", -1);
+        int line = 0;
+        for (Way way : Way.values()) {
+            String[] cells = lines.get(++line).replaceAll("\".*\",", "").split(",", -1);
             assertThat(cells[0]).isEqualTo("10000");
             assertThat(cells[5]).isEqualTo("0");
-            if (Way.values()[i].isNeverRefused()) {
+            if (way.isNeverRefused()) {
                 assertThat(cells[4]).isEqualTo("0");
             }
         }

@@ -100,7 +100,7 @@ public final class ShippedTables {
 
     private static Map<String, byte[]> files(String name) {
         ClassLoader loader = ShippedTables.class.getClassLoader();
-        PackageFiles shipped = PackageFiles.classPath(loader, FOLDER + name);
+        PackageFiles shipped = PackagePlaces.classPath(loader, FOLDER + name);
         List<Problem> problems = new ArrayList<>();
         try {
             Map<String, byte[]> files = new LinkedHashMap<>();

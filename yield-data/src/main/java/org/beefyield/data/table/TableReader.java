@@ -160,7 +160,7 @@ public final class TableReader {
      */
     public static YieldTable read(org.beefyield.data.Source source) {
         for (int reading = 0; reading < MOST_READINGS; reading++) {
-            try (PackageFiles files = PackageFiles.of(source)) {
+            try (PackageFiles files = PackagePlaces.of(source)) {
                 try {
                     return new TableReader(source.name(), files).read();
                 } catch (InvalidDataException e) {
@@ -185,7 +185,7 @@ public final class TableReader {
      */
     public static YieldTable readEdited(org.beefyield.data.Source source, Consumer<Problem> staleDigest) {
         Objects.requireNonNull(staleDigest, "staleDigest");
-        return new TableReader(source.name(), PackageFiles.of(source)).read(staleDigest);
+        return new TableReader(source.name(), PackagePlaces.of(source)).read(staleDigest);
     }
 
     /**
@@ -197,7 +197,7 @@ public final class TableReader {
      * @throws InvalidDataException as {@link #read(Path)}
      */
     public static YieldTable read(ClassLoader loader, String location) {
-        return new TableReader(location, PackageFiles.classPath(loader, location)).read();
+        return new TableReader(location, PackagePlaces.classPath(loader, location)).read();
     }
 
     /** What the files say, not yet proved. */
