@@ -62,11 +62,13 @@ class ArchitectureTest {
     private static final List<String> ABOVE_NOTHING = List.of();
     private static final List<String> ABOVE_TEXT = List.of("text");
     private static final List<String> ABOVE_DOMAIN = List.of("carcass", "cut", "text");
+    /** What results make frames of themselves with. */
+    private static final String FRAME = "frame";
     private static final List<String> ABOVE_DEFINITION = and(ABOVE_DOMAIN, "table.definition");
     private static final List<String> ABOVE_GRID = and(ABOVE_DEFINITION, "grid");
     private static final List<String> ABOVE_TABLE = and(ABOVE_GRID, "table");
     /** The engine is for tables and estimates alone. */
-    private static final List<String> ABOVE_ESTIMATE = and(ABOVE_DEFINITION, "table", "estimate");
+    private static final List<String> ABOVE_ESTIMATE = and(ABOVE_DEFINITION, "table", FRAME, "estimate");
 
     private static List<String> and(List<String> names, String... more) {
         return Stream.concat(names.stream(), Stream.of(more)).toList();
@@ -82,9 +84,9 @@ class ArchitectureTest {
                 Arguments.of("table.definition", ABOVE_DOMAIN),
                 Arguments.of("grid", ABOVE_DEFINITION),
                 Arguments.of("table", ABOVE_GRID),
-                Arguments.of("estimate", ABOVE_TABLE),
-                Arguments.of("frame", and(ABOVE_ESTIMATE, "stats")),
-                Arguments.of("market", List.of("carcass", "text")),
+                Arguments.of("frame", List.of("text", "stats")),
+                Arguments.of("estimate", and(ABOVE_TABLE, FRAME)),
+                Arguments.of("market", List.of("carcass", "text", FRAME)),
                 Arguments.of("price", ABOVE_ESTIMATE),
                 Arguments.of("pay", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
@@ -386,6 +388,7 @@ class ArchitectureTest {
                     "Cautions",
                     "CutLine",
                     "Figure",
+                    "Frames",
                     "GradeCell",
                     "Interval",
                     "LotNote",
@@ -400,7 +403,7 @@ class ArchitectureTest {
                     "YieldColumns",
                     "YieldEstimator"),
             "frame",
-            Set.of("Column", "Frames"),
+            Set.of("Column", "Statistic", "Total"),
             "price",
             Set.of("MissingPriceException", "Money", "PriceList", "ValueLine", "Valuer"),
             "pay",

@@ -1,20 +1,16 @@
 package org.beefyield.cut;
 
-import java.util.Collection;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import org.beefyield.text.Checks;
+import org.beefyield.text.Names;
 import org.jspecify.annotations.Nullable;
 
 /** The cuts of one table, in the order in which they print. Immutable. */
 public final class CutCatalogue {
-    private static final int OFFERED = 3;
 
     private final Map<String, Cut> byCode;
 
@@ -81,42 +77,7 @@ public final class CutCatalogue {
     public String unknown(String code) {
         Objects.requireNonNull(code, "code");
         return "no cut \"" + code + "\"; "
-                + (byCode.isEmpty() ? "the catalogue is empty" : "nearest: " + nearest(code, byCode.keySet()));
-    }
-
-    /**
-     * The codes that are nearest to one that is not among them.
-     *
-     * @param code code
-     * @param known codes that there are
-     * @return such as {@code striploin, topside, brisket}, empty if there are none
-     */
-    public static String nearest(String code, Collection<String> known) {
-        Objects.requireNonNull(code, "code");
-        Checks.noNullIn(known, "known");
-        String meant = code.strip().toLowerCase(Locale.ROOT).replace(' ', '-').replace('_', '-');
-        return known.stream()
-                .sorted(Comparator.comparingInt(one -> distance(meant, one)))
-                .limit(OFFERED)
-                .collect(Collectors.joining(", "));
-    }
-
-    /** Levenshtein's edit distance. */
-    private static int distance(String a, String b) {
-        int[] row = new int[b.length() + 1];
-        for (int j = 0; j <= b.length(); j++) {
-            row[j] = j;
-        }
-        for (int i = 1; i <= a.length(); i++) {
-            int diagonal = row[0];
-            row[0] = i;
-            for (int j = 1; j <= b.length(); j++) {
-                int substituted = diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
-                diagonal = row[j];
-                row[j] = Math.min(substituted, 1 + Math.min(row[j], row[j - 1]));
-            }
-        }
-        return row[b.length()];
+                + (byCode.isEmpty() ? "the catalogue is empty" : "nearest: " + Names.nearest(code, byCode.keySet()));
     }
 
     @Override

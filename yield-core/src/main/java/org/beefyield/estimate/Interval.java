@@ -17,6 +17,12 @@ public record Interval(double low, double high, double probability) {
     /** Probability of the intervals in tables and files. */
     public static final double SHOWN_PROBABILITY = 0.9;
 
+    /** What a frame's column of the lower ends of intervals of that probability is called. */
+    public static final String SHOWN_LOW = "90 % interval low";
+
+    /** What a frame's column of the upper ends is called. */
+    public static final String SHOWN_HIGH = "90 % interval high";
+
     private static final int DECIMALS = 2;
 
     /** Of a percentage: 99.9 and 99.99 are not the same. */

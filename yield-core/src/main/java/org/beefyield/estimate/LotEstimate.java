@@ -14,6 +14,8 @@ import java.util.Set;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Checks;
@@ -301,6 +303,13 @@ public final class LotEstimate extends Outturn implements Serializable {
      */
     public Support support() {
         return Support.of(moments());
+    }
+
+    @Override
+    <T> Frame.Builder<T> addHeads(Frame.Builder<T> rows) {
+        // each row is of all of them
+        Column carcasses = Column.number("carcasses");
+        return super.addHeads(rows.text("lot", row -> name().orElse("")).number(carcasses, row -> carcasses()));
     }
 
     @Override

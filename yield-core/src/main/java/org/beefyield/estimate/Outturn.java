@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.frame.Frame;
 import org.beefyield.grid.TableLayout;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
@@ -690,7 +691,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     }
 
     /** How a figure may come out. */
-    private Outcome outcome(Figure figure) {
+    Outcome outcome(Figure figure) {
         Figure.Sum sum = sum(figure);
         double degrees = table().definition().residualDegreesOfFreedom() == null
                 ? Double.POSITIVE_INFINITY
@@ -983,6 +984,36 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      * @return notes, none if there is nothing to say
      */
     public abstract List<String> notes();
+
+    /** Adds the columns that say what a frame is of. */
+    <T> Frame.Builder<T> addHeads(Frame.Builder<T> rows) {
+        return rows.text(CarcassHeads.TABLE, row -> table().identity());
+    }
+
+    /**
+     * The cuts of the last level as a frame.
+     *
+     * @return as {@link #toFrame(String)}
+     */
+    public Frame toFrame() {
+        List<String> levels = table().levels();
+        return toFrame(levels.get(levels.size() - 1));
+    }
+
+    /**
+     * The cuts of a level as a frame; those that don't come out have no row.
+     *
+     * @param level name of the level
+     * @return what it is of (a carcass as {@link Frames} has it, or the name of the {@code lot} and its {@code carcasses}) and
+     *     {@code table}; then {@code level}, {@code cut} (its code), {@code kind}, {@code weight} in kg, {@code share} in % of
+     *     cold weight, {@code SD}, {@code 90 % interval low} and {@code 90 % interval high} in kg, these missing where the table
+     *     states no SDs
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public Frame toFrame(String level) {
+        Objects.requireNonNull(level, "level");
+        return OutturnText.frame(this, level);
+    }
 
     /** What the figures rest on, in words; none if that isn't known. */
     List<String> supportWords() {

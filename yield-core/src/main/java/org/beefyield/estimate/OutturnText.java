@@ -5,11 +5,16 @@ import java.util.Arrays;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.DoubleStream;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
@@ -159,6 +164,58 @@ final class OutturnText {
         List<String> sentences() {
             return inOwnHall.isEmpty() ? parts.sentences(PartsText.Of.OUTCOME) : List.of(parts.sentenceOfBothHalls());
         }
+    }
+
+    /** A cut of a level; its outcome only where intervals are asked for and the table states SDs. */
+    record FrameRow(String level, CutLine line, Optional<Outcome> outcome) {}
+
+    static List<FrameRow> frameRows(Outturn outturn, String level, boolean intervals) {
+        return outturn.lines(level).stream()
+                .filter(line -> line.kg() != 0)
+                .map(line -> new FrameRow(
+                        level,
+                        line,
+                        intervals && outturn.showsIntervals()
+                                ? Optional.of(outturn.outcome(Figure.cut(level, line.code())))
+                                : Optional.empty()))
+                .toList();
+    }
+
+    /** The columns of cuts; those of lots and carcasses are the same. */
+    static <T> Frame.Builder<T> addCuts(Frame.Builder<T> rows, Function<T, FrameRow> cut, boolean intervals) {
+        rows.text("level", row -> cut.apply(row).level())
+                .text("cut", row -> cut.apply(row).line().code())
+                .text("kind", row -> cut.apply(row).line().cut().kind().code())
+                .number("weight, kg", row -> cut.apply(row).line().kg())
+                .number("share, % of cold weight", row -> 100 * cut.apply(row).line().share());
+        if (intervals) {
+            addOutcome(rows, "SD", row -> cut.apply(row).outcome(), Outcome::sd);
+            addOutcome(rows, Interval.SHOWN_LOW, row -> cut.apply(row).outcome(), outcome -> shown(outcome)
+                    .low());
+            addOutcome(rows, Interval.SHOWN_HIGH, row -> cut.apply(row).outcome(), outcome -> shown(outcome)
+                    .high());
+        }
+        return rows;
+    }
+
+    private static Interval shown(Outcome outcome) {
+        return outcome.interval(Interval.SHOWN_PROBABILITY);
+    }
+
+    private static <T> void addOutcome(
+            Frame.Builder<T> rows,
+            String name,
+            Function<T, Optional<Outcome>> outcome,
+            ToDoubleFunction<Outcome> figure) {
+        rows.number(Column.number(name + ", kg").totalling(Total.NONE), row -> outcome.apply(row).stream()
+                .mapToDouble(figure)
+                .findFirst()
+                .orElse(Double.NaN));
+    }
+
+    static Frame frame(Outturn outturn, String level) {
+        Frame.Builder<FrameRow> rows = outturn.addHeads(Frame.ofEach(frameRows(outturn, level, true)));
+        return addCuts(rows, row -> row, true).frame();
     }
 
     static TextTable promiseTable(Outturn outturn, double probability) {

@@ -9,6 +9,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.frame.Frame;
 import org.beefyield.grid.YieldGrid;
 import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
@@ -91,6 +92,11 @@ public final class YieldEstimate extends Outturn implements Serializable {
      */
     public Carcass carcass() {
         return carcass;
+    }
+
+    @Override
+    <T> Frame.Builder<T> addHeads(Frame.Builder<T> rows) {
+        return CarcassHeads.add(rows, row -> carcass, row -> table().identity());
     }
 
     /**

@@ -9,6 +9,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.frame.Frame;
 import org.beefyield.market.MarketFault;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.price.Value;
@@ -205,6 +206,18 @@ public final class FeedbackSheet implements Shown {
      */
     public Optional<String> advice() {
         return new FeedbackSheetText(this).advice();
+    }
+
+    /**
+     * The animals as a frame, a row for each.
+     *
+     * @return the carcass as {@link org.beefyield.estimate.Frames} has it; {@code cold weight}, {@code saleable} and
+     *     {@code fat trim} in kg; {@code saleable share} and {@code fat trim share} in % of cold weight, each beside the
+     *     hall's of the category; {@code missed limits}, missing where the animal is in specification, if a market is asked
+     *     for; {@code worth} in the currency, if the sheet shows it
+     */
+    public Frame toFrame() {
+        return new FeedbackSheetText(this).frame();
     }
 
     /**

@@ -8,8 +8,11 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Frames;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.market.MarketFault;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.price.Valuer;
@@ -19,6 +22,8 @@ import org.jspecify.annotations.Nullable;
 
 /** A feedback sheet in words. */
 final class FeedbackSheetText {
+    private static final String OF_COLD = ", % of cold weight";
+
     private final FeedbackSheet sheet;
     private final @Nullable MarketSpecification market;
     private final @Nullable Valuer valuer;
@@ -131,6 +136,50 @@ final class FeedbackSheetText {
             table.row(row);
         }
         return table;
+    }
+
+    Frame frame() {
+        List<YieldEstimate> animals = sheet.animals();
+        Total byWeight = Total.meanWeightedBy("cold weight");
+        Frame frame = Frames.wide(animals)
+                .select(
+                        "carcass",
+                        "lot",
+                        "supplier",
+                        "kill date",
+                        "hall",
+                        "category",
+                        "conformation",
+                        "fat class",
+                        "class",
+                        "table",
+                        "cold weight")
+                .with("saleable, kg", row -> animals.get(row.index()).saleableKg())
+                .with("saleable share" + OF_COLD, row -> 100 * saleableShare(animals.get(row.index())))
+                .with(
+                        "hall's saleable share" + OF_COLD,
+                        row -> 100 * saleableShare(sheet.average(animals.get(row.index()))))
+                .with("fat trim, kg", row -> animals.get(row.index()).fatTrimKg())
+                .with("fat trim share" + OF_COLD, row -> 100
+                        * animals.get(row.index()).share(CutKind.FAT_TRIM))
+                .with("hall's fat trim share" + OF_COLD, row -> 100
+                        * sheet.average(animals.get(row.index())).share(CutKind.FAT_TRIM))
+                .totalling("saleable share", byWeight)
+                .totalling("hall's saleable share", byWeight)
+                .totalling("fat trim share", byWeight)
+                .totalling("hall's fat trim share", byWeight);
+        if (market != null) {
+            frame = frame.withText("missed limits", row -> sheet.faults(animals.get(row.index())).stream()
+                    .map(MarketFault::text)
+                    .collect(Collectors.joining("; ")));
+        }
+        Valuer prices = shown;
+        if (prices == null) {
+            return frame;
+        }
+        String worth = "worth, " + prices.prices().currency();
+        return frame.with(worth, row -> prices.value(animals.get(row.index())).amount())
+                .totalling("worth", Total.SUM);
     }
 
     /** What a supplier reads first. */

@@ -10,6 +10,7 @@ import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.frame.Frame;
 import org.beefyield.price.Money;
 import org.beefyield.price.Valuer;
 import org.beefyield.text.Blocks;
@@ -222,6 +223,16 @@ public final class OverfatCost implements ShownInBlocks {
     public TextTable table(String level) {
         Objects.requireNonNull(level, "level");
         return new OverfatCostText(this).table(level);
+    }
+
+    /**
+     * The last level cut by cut as a frame; cuts that are 0 on both sides have no row.
+     *
+     * @return {@code table}; {@code cut}, its code; {@code kind}; in kg {@code as graded}, {@code at the target}, {@code more},
+     *     {@code 90 % interval low} and {@code high} of what is more, the expectation's
+     */
+    public Frame toFrame() {
+        return new OverfatCostText(this).frame();
     }
 
     /**

@@ -4,12 +4,17 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.function.Function;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Place;
@@ -69,6 +74,36 @@ final class OverfatCostText {
         }
         String total = Numbers.fixed(cost.asGraded().coldWeightKg(), DECIMALS);
         return table.rule().row("Total", total, total, Numbers.fixed(0, DECIMALS), "", "");
+    }
+
+    /** A cut as graded and at the target. */
+    private record Both(CutLine graded, CutLine wanted) {}
+
+    Frame frame() {
+        String level = lastLevel();
+        List<CutLine> graded = cost.asGraded().lines(level);
+        List<CutLine> wanted = cost.atTarget().lines(level);
+        List<Both> both = IntStream.range(0, graded.size())
+                .mapToObj(i -> new Both(graded.get(i), wanted.get(i)))
+                .filter(one -> one.graded().kg() != 0 || one.wanted().kg() != 0)
+                .toList();
+        Function<Both, Interval> interval = one -> cost.more(
+                        Figure.cut(level, one.graded().code()))
+                .expectedInterval(Interval.SHOWN_PROBABILITY);
+        return Frame.ofEach(both)
+                .text("table", one -> cost.asGraded().table().identity())
+                .text("cut", one -> one.graded().code())
+                .text("kind", one -> one.graded().cut().kind().code())
+                .number("as graded, kg", one -> one.graded().kg())
+                .number("at the target, kg", one -> one.wanted().kg())
+                .number("more, kg", one -> one.graded().kg() - one.wanted().kg())
+                .number(end(Interval.SHOWN_LOW), one -> interval.apply(one).low())
+                .number(end(Interval.SHOWN_HIGH), one -> interval.apply(one).high())
+                .frame();
+    }
+
+    private static Column end(String name) {
+        return Column.number(name + ", kg").totalling(Total.NONE);
     }
 
     private List<BigDecimal> kg(List<CutLine> lines) {

@@ -3,6 +3,8 @@ package org.beefyield.frame;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.DoubleStream;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 
 /** What stands in a column. Never changed. */
@@ -14,10 +16,13 @@ sealed interface Cells {
 
     Cells pick(int[] rows);
 
+    /** These, then others of the same sort. */
+    Cells plus(Cells other);
+
     boolean isMissing(int row);
 
-    /** Ascending; what is missing stands last. */
-    int compare(int row, int other);
+    /** In the order of the type; what is missing stands last. */
+    int compare(Column.Type type, int row, int other);
 
     /** Two rows that stand in one group have equal keys. */
     Object key(int row);
@@ -54,12 +59,19 @@ sealed interface Cells {
         }
 
         @Override
+        public Cells plus(Cells other) {
+            return new Numbers(
+                    DoubleStream.concat(Arrays.stream(values), Arrays.stream(((Numbers) other).values))
+                            .toArray());
+        }
+
+        @Override
         public boolean isMissing(int row) {
             return Double.isNaN(values[row]);
         }
 
         @Override
-        public int compare(int row, int other) {
+        public int compare(Column.Type type, int row, int other) {
             // NaN is the largest to Double
             return Double.compare(values[row], values[other]);
         }
@@ -112,14 +124,28 @@ sealed interface Cells {
         }
 
         @Override
+        public Cells plus(Cells other) {
+            return new Texts(Stream.concat(values.stream(), ((Texts) other).values.stream())
+                    .toList());
+        }
+
+        @Override
         public boolean isMissing(int row) {
             return values.get(row).isEmpty();
         }
 
         @Override
-        public int compare(int row, int other) {
+        public int compare(Column.Type type, int row, int other) {
             int missing = Boolean.compare(isMissing(row), isMissing(other));
-            return missing != 0 ? missing : values.get(row).compareTo(values.get(other));
+            if (missing != 0 || isMissing(row)) {
+                return missing;
+            }
+            String one = values.get(row);
+            return switch (type) {
+                case CONFORMATION -> Grades.compareConformation(one, values.get(other));
+                case FAT_CLASS -> Grades.compareFat(one, values.get(other));
+                case NUMBER, TEXT, DATE -> one.compareTo(values.get(other));
+            };
         }
 
         @Override
@@ -154,6 +180,30 @@ sealed interface Cells {
             checked[row] = values[row] + 0.0;
         }
         return new Numbers(checked);
+    }
+
+    /** Texts that were checked. */
+    static Texts texts(Column column, List<String> values) {
+        for (int row = 0; column.type() == Column.Type.DATE && row < values.size(); row++) {
+            if (!values.get(row).isEmpty() && !Column.isDay(values.get(row))) {
+                throw new IllegalArgumentException("row " + row + ", column \"" + column + "\": \"" + values.get(row)
+                        + "\" is no day such as 2026-11-03");
+            }
+        }
+        return new Texts(values);
+    }
+
+    /** What a caller gives as a column, an array or a list, if it holds what the column does. */
+    static Cells of(Column column, Object given) {
+        Cells cells = of(column.header(), given);
+        if (column.numeric() && cells instanceof Texts texts && texts.values().stream().allMatch(String::isEmpty)) {
+            return new Numbers(texts.values().stream().mapToDouble(text -> Double.NaN).toArray());
+        }
+        if (column.numeric() != cells instanceof Numbers) {
+            throw new IllegalArgumentException("column \"" + column + "\" is given "
+                    + (column.numeric() ? "texts and holds numbers" : "numbers and holds texts"));
+        }
+        return cells instanceof Texts texts ? texts(column, texts.values()) : cells;
     }
 
     /** What a caller gives as a column: an array or a list. */

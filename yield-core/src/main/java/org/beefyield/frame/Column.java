@@ -1,29 +1,56 @@
 package org.beefyield.frame;
 
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
 import java.util.Objects;
+import java.util.Set;
 import java.util.regex.Pattern;
 
 /**
- * What a column is called, its unit, and whether it holds numbers or text.
+ * What a column is called, its unit, what stands in it, and what it comes to in all.
  *
  * @param name what a person calls it, such as {@code cold weight}; not blank, no comma followed by a blank in it
  * @param unit unit of its numbers, such as {@code kg}; empty if they have none
- * @param numeric whether it holds numbers
+ * @param type what stands in it
+ * @param total what its numbers come to over all rows; {@link Total#NONE} for a column of texts
  */
-public record Column(String name, String unit, boolean numeric) {
+public record Column(String name, String unit, Type type, Total total) {
     private static final String BEFORE_UNIT = ", ";
     private static final Pattern UNPRINTABLE = Pattern.compile("\\p{Cntrl}|\\p{Cs}|\\x{FEFF}");
-    private static final Pattern RATE = Pattern.compile("%|/| per | a kg");
+    private static final Pattern DAY = Pattern.compile("[0-9]{4}-[0-9]{2}-[0-9]{2}");
     private static final int LONGEST = 200;
+
+    /** Units in which a whole is the sum of its parts. */
+    private static final Set<String> ADDITIVE = Set.of("kg", "g", "t", "head", "carcasses", "pieces");
+
+    /** The labels of ISO 4217, the usual ones of money. */
+    private static final Pattern CURRENCY = Pattern.compile("[A-Z]{3}");
+
+    /** What stands in a column. */
+    public enum Type {
+        /** Numbers. */
+        NUMBER,
+        /** Texts, in the order of their characters. */
+        TEXT,
+        /** Days such as {@code 2026-11-03}, as texts. */
+        DATE,
+        /** Conformation as it prints, or a whole class such as {@code R 3}, best first. */
+        CONFORMATION,
+        /** Fat class as it prints, leanest first. */
+        FAT_CLASS
+    }
 
     /**
      * Checks the texts.
      *
-     * @throws IllegalArgumentException if the name is blank, or one of them can't be printed on one line
+     * @throws IllegalArgumentException if the name is blank, one of them can't be printed on one line, or texts have a unit
+     *     or a total
      */
     public Column {
         Objects.requireNonNull(name, "name");
         Objects.requireNonNull(unit, "unit");
+        Objects.requireNonNull(type, "type");
+        Objects.requireNonNull(total, "total");
         check("name", name);
         check("unit", unit);
         if (name.isEmpty()) {
@@ -32,6 +59,9 @@ public record Column(String name, String unit, boolean numeric) {
         if (name.contains(BEFORE_UNIT)) {
             throw new IllegalArgumentException(
                     "column \"" + name + "\" has a comma and a blank in its name; behind them stands the unit");
+        }
+        if (type != Type.NUMBER && !total.equals(Total.NONE)) {
+            throw new IllegalArgumentException("column \"" + name + "\" holds texts, which have no total");
         }
     }
 
@@ -50,7 +80,9 @@ public record Column(String name, String unit, boolean numeric) {
     }
 
     /**
-     * A column of numbers.
+     * A column of numbers. They add up if their unit says so: kg, g, t, head, carcasses, pieces, and the three capital
+     * letters of a currency. In any other unit, or none, the column has no total, for an age or a share has none; declare
+     * one by {@link #totalling}.
      *
      * @param header name, or name and unit, such as {@code cold weight, kg}
      * @return the column
@@ -58,7 +90,7 @@ public record Column(String name, String unit, boolean numeric) {
      */
     public static Column number(String header) {
         Objects.requireNonNull(header, "header");
-        return of(header, true);
+        return of(header, Type.NUMBER);
     }
 
     /**
@@ -70,14 +102,63 @@ public record Column(String name, String unit, boolean numeric) {
      */
     public static Column text(String header) {
         Objects.requireNonNull(header, "header");
-        return of(header, false);
+        return of(header, Type.TEXT);
     }
 
-    static Column of(String header, boolean numeric) {
+    /**
+     * A column of another type.
+     *
+     * @param newType what stands in it
+     * @return the column, with the total that goes with the type
+     */
+    public Column of(Type newType) {
+        Objects.requireNonNull(newType, "newType");
+        return newType == type ? this : of(header(), newType);
+    }
+
+    /**
+     * A column that comes to something else in all.
+     *
+     * @param newTotal what its numbers come to over all rows
+     * @return the column
+     * @throws IllegalArgumentException if it holds texts
+     */
+    public Column totalling(Total newTotal) {
+        Objects.requireNonNull(newTotal, "newTotal");
+        return new Column(name, unit, type, newTotal);
+    }
+
+    /**
+     * Whether a text is a day as {@link Type#DATE} has it.
+     *
+     * @param text text
+     * @return true of such as {@code 2026-11-03}
+     */
+    public static boolean isDay(String text) {
+        Objects.requireNonNull(text, "text");
+        try {
+            return DAY.matcher(text).matches() && !LocalDate.parse(text).equals(LocalDate.MIN);
+        } catch (DateTimeParseException e) {
+            return false;
+        }
+    }
+
+    static Column of(String header, Type type) {
         int comma = header.indexOf(BEFORE_UNIT);
-        return comma < 0
-                ? new Column(header, "", numeric)
-                : new Column(header.substring(0, comma), header.substring(comma + BEFORE_UNIT.length()), numeric);
+        String name = comma < 0 ? header : header.substring(0, comma);
+        String unit = comma < 0 ? "" : header.substring(comma + BEFORE_UNIT.length());
+        boolean addsUp = type == Type.NUMBER
+                && (ADDITIVE.contains(unit) || CURRENCY.matcher(unit).matches());
+        return new Column(name, unit, type, addsUp ? Total.SUM : Total.NONE);
+    }
+
+    /**
+     * Whether it holds numbers.
+     *
+     * @return false for texts of any type
+     */
+    public boolean numeric() {
+        return type == Type.NUMBER;
     }
 
     /**
@@ -87,16 +168,6 @@ public record Column(String name, String unit, boolean numeric) {
      */
     public String header() {
         return unit.isEmpty() ? name : name + BEFORE_UNIT + unit;
-    }
-
-    /**
-     * Whether its numbers may be added up. Shares, rates and the ends of intervals may not: their unit holds {@code %},
-     * {@code /}, {@code per} or {@code a kg}, such as {@code % of cold weight}, {@code g/kg} or {@code kg (90 %)}.
-     *
-     * @return true for numbers in a unit of their own, or none
-     */
-    public boolean addsUp() {
-        return numeric && !RATE.matcher(" " + unit + " ").find();
     }
 
     /**

@@ -7,14 +7,15 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.beefyield.cut.CutCatalogue;
 import org.beefyield.stats.Sample;
 import org.beefyield.text.Checks;
+import org.beefyield.text.Names;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
@@ -22,6 +23,11 @@ import org.jspecify.annotations.Nullable;
  * A table of named columns, each of numbers with their unit or of texts. Immutable; every call gives a new frame.
  *
  * <p>Columns are asked for by name ({@code cold weight}) or by header ({@code cold weight, kg}). Rows count from 0.
+ *
+ * <p><b>Order.</b> Texts sort by their characters, grades by what they mean: conformation from S to P, fat from 1 to 5.
+ *
+ * <p><b>Totals.</b> A column says what it comes to ({@link Column#total}): kg, head and money add up; what has another unit,
+ * or none, has no total unless one is declared by {@link #totalling}.
  *
  * <p><b>Missing.</b> A number that is not known is NaN, a text the empty string. Both print blank, sort behind all others
  * (before them once {@link #reversed()}), and form a group of their own. {@link #describe()}, sums and means leave missing
@@ -76,10 +82,129 @@ public final class Frame implements Shown {
         List<Cells> cells = new ArrayList<>();
         columns.forEach((header, given) -> {
             Cells column = Cells.of(header, given);
-            heads.add(Column.of(header, column instanceof Cells.Numbers));
+            heads.add(column instanceof Cells.Numbers ? Column.number(header) : Column.text(header));
             cells.add(column);
         });
         return new Frame(heads, cells, false);
+    }
+
+    /**
+     * A frame of arrays or lists under declared columns.
+     *
+     * @param columns columns in order
+     * @param values for each column an array or list, as {@link #of(Map)} takes them; copied
+     * @return the frame
+     * @throws IllegalArgumentException if there is no column, or as many values as columns are not given, or columns have the
+     *     same name, another number of rows, or something else in them than they declare
+     */
+    public static Frame of(List<Column> columns, List<?> values) {
+        Checks.noNullIn(columns, "columns");
+        Checks.noNullIn(values, "values");
+        if (columns.size() != values.size()) {
+            throw new IllegalArgumentException(columns.size() + " columns are given " + values.size() + " arrays");
+        }
+        return new Frame(
+                columns,
+                IntStream.range(0, columns.size())
+                        .mapToObj(i -> Cells.of(columns.get(i), values.get(i)))
+                        .toList(),
+                false);
+    }
+
+    /**
+     * A frame of a list, a row for each of its elements, in the making.
+     *
+     * @param rows what each row is of
+     * @param <T> its type
+     * @return a builder without columns
+     */
+    public static <T> Builder<T> ofEach(List<T> rows) {
+        Checks.noNullIn(rows, "rows");
+        return new Builder<>(rows);
+    }
+
+    /**
+     * Columns of a list, one after the other. Not thread-safe.
+     *
+     * @param <T> what each row is of
+     */
+    public static final class Builder<T> {
+        private final List<T> rows;
+        private final List<Column> columns = new ArrayList<>();
+        private final List<Cells> cells = new ArrayList<>();
+
+        private Builder(List<T> rows) {
+            this.rows = List.copyOf(rows);
+        }
+
+        /**
+         * Adds a column of numbers.
+         *
+         * @param header name, or name and unit, such as {@code cold weight, kg}
+         * @param value makes the number of a row; NaN is missing
+         * @return this
+         * @throws IllegalArgumentException if the header can't be used, or a number is beyond 1e12 in size
+         */
+        public Builder<T> number(String header, ToDoubleFunction<T> value) {
+            return number(Column.number(Objects.requireNonNull(header, "header")), value);
+        }
+
+        /**
+         * Adds a column of numbers.
+         *
+         * @param column the column
+         * @param value makes the number of a row; NaN is missing
+         * @return this
+         * @throws IllegalArgumentException if the column holds texts, or a number is beyond 1e12 in size
+         */
+        public Builder<T> number(Column column, ToDoubleFunction<T> value) {
+            Objects.requireNonNull(column, "column");
+            Objects.requireNonNull(value, "value");
+            columns.add(column);
+            cells.add(Cells.of(column, rows.stream().mapToDouble(value).toArray()));
+            return this;
+        }
+
+        /**
+         * Adds a column of texts.
+         *
+         * @param name name
+         * @param value makes the text of a row; the empty one is missing
+         * @return this
+         * @throws IllegalArgumentException if the name can't be used
+         */
+        public Builder<T> text(String name, Function<T, String> value) {
+            return text(Column.text(Objects.requireNonNull(name, "name")), value);
+        }
+
+        /**
+         * Adds a column of texts of some type. A column of days in which one text is no day becomes one of texts.
+         *
+         * @param column the column
+         * @param value makes the text of a row; the empty one is missing
+         * @return this
+         * @throws IllegalArgumentException if the column holds numbers
+         */
+        public Builder<T> text(Column column, Function<T, String> value) {
+            Objects.requireNonNull(column, "column");
+            Objects.requireNonNull(value, "value");
+            List<String> texts = rows.stream().map(value).toList();
+            boolean days = texts.stream().allMatch(text -> text.isEmpty() || Column.isDay(text));
+            Column its = column.type() == Column.Type.DATE && !days ? column.of(Column.Type.TEXT) : column;
+            columns.add(its);
+            cells.add(Cells.of(its, texts));
+            return this;
+        }
+
+        /**
+         * The frame so far.
+         *
+         * @return the frame
+         * @throws IllegalArgumentException if it has no column, or two of the same name
+         */
+        public Frame frame() {
+            return new Frame(columns, cells, false);
+        }
     }
 
     /**
@@ -152,7 +277,7 @@ public final class Frame implements Shown {
                 column == null ? columns.stream().map(Column::header).toList().indexOf(name) : columns.indexOf(column);
         if (index < 0) {
             throw new IllegalArgumentException(
-                    "no column \"" + name + "\"; nearest: " + CutCatalogue.nearest(name, byName.keySet()));
+                    "no column \"" + name + "\"; nearest: " + Names.nearest(name, byName.keySet()));
         }
         return index;
     }
@@ -263,7 +388,8 @@ public final class Frame implements Shown {
 
     /**
      * The rows in ascending order, by the first column named, then by the next. Texts are in the order of their characters,
-     * rows that are equal in these columns in the order in which they were, and what is missing last.
+     * grades from S to P and from 1 to 5, rows that are equal in these columns in the order in which they were, and what is
+     * missing last.
      *
      * @param names names or headers
      * @return a frame
@@ -276,7 +402,7 @@ public final class Frame implements Shown {
         order.sort((row, other) -> {
             int difference = 0;
             for (int i = 0; difference == 0 && i < which.length; i++) {
-                difference = cells.get(which[i]).compare(row, other);
+                difference = cells.get(which[i]).compare(columns.get(which[i]).type(), row, other);
             }
             return difference;
         });
@@ -296,15 +422,16 @@ public final class Frame implements Shown {
      * With a column of numbers, in the place of one that is called the same or else behind the others.
      *
      * @param header name, or name and unit, such as {@code striploin value, EUR}
-     * @param value makes the number of a row; NaN is missing
+     * @param value makes the number of a row; NaN is missing, and so is what is infinite, as after a division by 0
      * @return a frame
-     * @throws IllegalArgumentException if the header can't be used, or a number is infinite or beyond 1e12 in size
+     * @throws IllegalArgumentException if the header can't be used, or a finite number is beyond 1e12 in size
      */
     public Frame with(String header, ToDoubleFunction<Row> value) {
         Objects.requireNonNull(header, "header");
         Objects.requireNonNull(value, "value");
         double[] values = IntStream.range(0, rows)
                 .mapToDouble(row -> value.applyAsDouble(new Row(row)))
+                .map(number -> Double.isInfinite(number) ? Double.NaN : number)
                 .toArray();
         Column column = Column.number(header);
         return with(column, Cells.numbers(column, values));
@@ -342,8 +469,74 @@ public final class Frame implements Shown {
     }
 
     /**
-     * The same frame, printed with a row of totals beneath: of every column that {@linkplain Column#addsUp() adds up}, and
-     * the printed figures add up to the printed total. The total is no row of the frame; other calls give frames without.
+     * The same rows under a column that comes to something else in all. What a total is weighted by is looked up when it is
+     * printed.
+     *
+     * @param column name or header of a column of numbers
+     * @param total what its numbers come to over all rows
+     * @return a frame
+     * @throws IllegalArgumentException if there is no such column, or it holds texts, or the total is weighted by a column that
+     *     isn't there or holds texts
+     */
+    public Frame totalling(String column, Total total) {
+        Objects.requireNonNull(column, "column");
+        Objects.requireNonNull(total, "total");
+        total.weight().ifPresent(weight -> numbersAt(index(weight)));
+        List<Column> newColumns = new ArrayList<>(columns);
+        int which = index(column);
+        newColumns.set(which, columns.get(which).totalling(total));
+        return new Frame(newColumns, cells, totalled);
+    }
+
+    /** What a column comes to; NaN where its total is blank. */
+    double total(int column) {
+        if (!(cells.get(column) instanceof Cells.Numbers numbers)) {
+            return Double.NaN;
+        }
+        Total total = columns.get(column).total();
+        if (total.equals(Total.SUM)) {
+            return Arrays.stream(numbers.present()).sum();
+        }
+        return total.weight()
+                .map(byName::get)
+                .filter(Column::numeric)
+                .map(weight -> {
+                    Cells.Numbers weights = numbersAt(columns.indexOf(weight));
+                    int[] known = IntStream.range(0, rows)
+                            .filter(row -> !numbers.isMissing(row) && !weights.isMissing(row))
+                            .toArray();
+                    return Statistic.mean(picked(numbers, known), picked(weights, known));
+                })
+                .orElse(Double.NaN);
+    }
+
+    private static double[] picked(Cells.Numbers numbers, int[] picked) {
+        return Arrays.stream(picked).mapToDouble(numbers::get).toArray();
+    }
+
+    /**
+     * The rows of this frame, then those of another.
+     *
+     * @param other a frame with equal columns in the same order
+     * @return a frame
+     * @throws IllegalArgumentException if its columns are others
+     */
+    public Frame plus(Frame other) {
+        Objects.requireNonNull(other, "other");
+        if (!columns.equals(other.columns)) {
+            throw new IllegalArgumentException(
+                    "frames go together only if their columns are equal: " + this + " against " + other);
+        }
+        List<Cells> both = new ArrayList<>();
+        for (int i = 0; i < columns.size(); i++) {
+            both.add(cells.get(i).plus(other.cells.get(i)));
+        }
+        return new Frame(columns, both, false);
+    }
+
+    /**
+     * The same frame, printed with a row of totals beneath: each column's {@linkplain Column#total own}. Of a column that adds
+     * up the printed figures add up to the printed total. The total is no row of the frame; other calls give frames without.
      *
      * @return a frame
      */
@@ -388,17 +581,18 @@ public final class Frame implements Shown {
         /**
          * The sum of each group, missing numbers left out.
          *
-         * @param names columns of numbers that {@linkplain Column#addsUp() add up}; none for all of them
+         * @param names columns of numbers that {@linkplain Total#SUM add up}; none for all of them
          * @return a row for each group: the columns that it is grouped by, and the sums
          * @throws IllegalArgumentException if there is no such column, or it doesn't add up
          */
         public Frame sum(String... names) {
             Checks.noNullIn(names, "names");
-            return each(summed(names), present -> Arrays.stream(present).sum());
+            return each(
+                    summed(names), Total.SUM, present -> Arrays.stream(present).sum());
         }
 
         /**
-         * The plain mean of each group, every row counted alike, missing numbers left out.
+         * The plain mean of each group, every row counted alike, missing numbers left out. Means have no total.
          *
          * @param names columns of numbers; none for all of them
          * @return a row for each group: the columns that it is grouped by, and the means
@@ -407,7 +601,9 @@ public final class Frame implements Shown {
         public Frame mean(String... names) {
             Checks.noNullIn(names, "names");
             return each(
-                    chosen(names), present -> Arrays.stream(present).average().orElse(Double.NaN));
+                    chosen(names),
+                    Total.NONE,
+                    present -> Arrays.stream(present).average().orElse(Double.NaN));
         }
 
         /**
@@ -419,7 +615,7 @@ public final class Frame implements Shown {
             List<Column> newColumns =
                     new ArrayList<>(by.stream().map(columns::get).toList());
             List<Cells> newCells = new ArrayList<>(keys());
-            newColumns.add(Column.number("rows"));
+            newColumns.add(Column.number("rows").totalling(Total.SUM));
             newCells.add(new Cells.Numbers(
                     rowsByKey.values().stream().mapToDouble(List::size).toArray()));
             return new Frame(newColumns, newCells, false);
@@ -429,16 +625,19 @@ public final class Frame implements Shown {
             List<Integer> chosen = chosen(names);
             if (names.length == 0) {
                 return chosen.stream()
-                        .filter(column -> columns.get(column).addsUp())
+                        .filter(column -> columns.get(column).total().equals(Total.SUM))
                         .toList();
             }
-            for (int column : chosen) {
-                if (!columns.get(column).addsUp()) {
-                    throw new IllegalArgumentException(
-                            "column \"" + columns.get(column) + "\" doesn't add up, as its unit says; it has a mean");
-                }
-            }
+            chosen.forEach(this::checkAddsUp);
             return chosen;
+        }
+
+        private void checkAddsUp(int column) {
+            if (!columns.get(column).total().equals(Total.SUM)) {
+                throw new IllegalArgumentException("column \"" + columns.get(column)
+                        + "\" doesn't add up; it has a mean, or declare that it does: totalling(\""
+                        + columns.get(column).name() + "\", Total.SUM)");
+            }
         }
 
         private List<Integer> chosen(String... names) {
@@ -458,7 +657,46 @@ public final class Frame implements Shown {
             return by.stream().map(column -> cells.get(column).pick(first)).toList();
         }
 
-        private Frame each(List<Integer> chosen, ToDoubleFunction<double[]> of) {
+        /**
+         * Several figures of each group.
+         *
+         * @param figures one or more
+         * @return a row for each group: the columns that it is grouped by, {@code rows}, how many there are, and a column for
+         *     each figure, such as {@code SD of cold weight, kg}; counts and sums add up, the others have no total
+         * @throws IllegalArgumentException if there is no such column, or it holds texts, a sum is asked of one that doesn't
+         *     add up, or a figure is asked for twice
+         */
+        public Frame figures(Statistic... figures) {
+            Checks.noNullIn(figures, "figures");
+            Frame counted = count();
+            List<Column> newColumns = new ArrayList<>(counted.columns);
+            List<Cells> newCells = new ArrayList<>(counted.cells);
+            for (Statistic figure : figures) {
+                int column = index(figure.column());
+                Cells.Numbers numbers = numbersAt(column);
+                if (figure.isSum()) {
+                    checkAddsUp(column);
+                }
+                Optional<Integer> weight = figure.weight().map(Frame.this::index);
+                Cells.Numbers weights = weight.map(Frame.this::numbersAt).orElse(numbers);
+                Column header = figure.header(
+                        columns.get(column), weight.map(columns::get).orElse(null));
+                double[] values = rowsByKey.values().stream()
+                        .mapToDouble(group -> {
+                            int[] known = group.stream()
+                                    .mapToInt(row -> row)
+                                    .filter(row -> !numbers.isMissing(row) && !weights.isMissing(row))
+                                    .toArray();
+                            return figure.of(picked(numbers, known), picked(weights, known));
+                        })
+                        .toArray();
+                newColumns.add(header);
+                newCells.add(Cells.numbers(header, values));
+            }
+            return new Frame(newColumns, newCells, false);
+        }
+
+        private Frame each(List<Integer> chosen, Total total, ToDoubleFunction<double[]> of) {
             List<Column> newColumns =
                     new ArrayList<>(by.stream().map(columns::get).toList());
             List<Cells> newCells = new ArrayList<>(keys());
@@ -473,7 +711,7 @@ public final class Frame implements Shown {
                             return present.length == 0 ? Double.NaN : of.applyAsDouble(present);
                         })
                         .toArray();
-                newColumns.add(columns.get(column));
+                newColumns.add(columns.get(column).totalling(total));
                 newCells.add(Cells.numbers(columns.get(column), values));
             }
             return new Frame(newColumns, newCells, false);
@@ -522,7 +760,7 @@ public final class Frame implements Shown {
     }
 
     /**
-     * The columns as arrays, for other libraries; {@link #of(Map)} makes the same frame of them.
+     * The columns as arrays, for other libraries; {@link #of(List, List)} makes the same frame of them and {@link #columns()}.
      *
      * @return under each header a {@code double[]}, NaN where missing, or a {@code String[]}, empty where missing; the
      *     map, in the order of the columns, can't be changed, and the arrays are copies
@@ -539,7 +777,9 @@ public final class Frame implements Shown {
      * The frame for people. Up to 40 rows print whole; of more the first and the last 10, and how many are left out. Where
      * the columns don't fit on a line of 120 characters they go on in a further table, which repeats the first column.
      * Long texts wrap. A column prints with 2 decimals or, if its largest figure is below 10, three significant digits of
-     * that; with none if all its figures are whole or one is a million or more.
+     * that; with none if all its figures are whole or one is a million or more. A figure that would show fewer than three
+     * significant digits so prints with as many decimals as show them; in a column with a printed sum all then have the
+     * decimals that show the first digit of the smallest, 8 decimals and 12 digits of the sum at most.
      *
      * @return lines of plain text
      */

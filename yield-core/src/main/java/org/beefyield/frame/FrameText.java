@@ -21,6 +21,11 @@ final class FrameText {
     private static final int GAP = 2;
     private static final int DECIMALS = 2;
     private static final double MANY = 1e6;
+    private static final int SHOWN_DIGITS = 3;
+    /** As finely as a sum of many doubles surely adds up. */
+    private static final int DIGITS_OF_SUM = 12;
+
+    private static final int MOST_DECIMALS = 8;
 
     private final Frame frame;
     /** Header, cells and total of each printed column. */
@@ -41,7 +46,7 @@ final class FrameText {
             Column column = frame.columns().get(i);
             columns.add(
                     frame.cells(i) instanceof Cells.Numbers numbers
-                            ? figures(column, numbers)
+                            ? figures(i, numbers)
                             : new Printed(column.header(), texts(frame.cells(i)), ""));
         }
         if (frame.isTotalled()) {
@@ -58,22 +63,27 @@ final class FrameText {
                 : List.of();
     }
 
-    private Printed figures(Column column, Cells.Numbers numbers) {
+    private Printed figures(int at, Cells.Numbers numbers) {
+        Column column = frame.columns().get(at);
         double[] present = numbers.present();
         int decimals = decimals(present);
-        boolean totalled = frame.isTotalled() && column.addsUp();
-        double total = Arrays.stream(present).sum();
-        Iterator<String> printed = (totalled
-                        ? Rounding.adding(present, total, decimals)
+        double total = frame.isTotalled() ? frame.total(at) : Double.NaN;
+        boolean adding = frame.isTotalled() && column.total().equals(Total.SUM);
+        int common = adding ? Math.max(decimals, decimalsOfSmallest(present)) : decimals;
+        Iterator<String> printed = (adding
+                        ? Rounding.adding(present, total, common)
                         : Arrays.stream(present)
-                                .mapToObj(value -> Numbers.fixed(value, decimals))
+                                .mapToObj(value -> figure(value, decimals))
                                 .toList())
                 .iterator();
         List<String> cells = new ArrayList<>();
         for (int row = 0; row < numbers.size(); row++) {
             cells.add(numbers.isMissing(row) ? "" : printed.next());
         }
-        return new Printed(column.header(), cells, totalled ? Numbers.fixed(total, decimals) : "");
+        return new Printed(
+                column.header(),
+                cells,
+                Double.isNaN(total) ? "" : adding ? Numbers.fixed(total, common) : figure(total, decimals));
     }
 
     private static int decimals(double[] values) {
@@ -81,7 +91,34 @@ final class FrameText {
         if (largest >= MANY || Arrays.stream(values).allMatch(value -> value == Math.rint(value))) {
             return 0;
         }
-        return Math.max(DECIMALS, DECIMALS - (int) Math.floor(Math.log10(largest)));
+        return Math.max(DECIMALS, Math.min(MOST_DECIMALS, showing(largest, SHOWN_DIGITS)));
+    }
+
+    /** Decimals that show so many significant digits. */
+    private static int showing(double value, int digits) {
+        return digits - 1 - (int) Math.floor(Math.log10(Math.abs(value)));
+    }
+
+    /** A figure that is small beside the others of its column isn't shown as 0, or as a digit of itself. */
+    private static String figure(double value, int decimals) {
+        boolean tells = value == 0
+                || showing(value, SHOWN_DIGITS) <= decimals
+                || Double.parseDouble(Numbers.fixed(value, decimals)) == value;
+        int needed = showing(value, SHOWN_DIGITS);
+        return tells
+                ? Numbers.fixed(value, decimals)
+                : needed <= MOST_DECIMALS ? Numbers.fixed(value, needed) : Numbers.visible(value);
+    }
+
+    /** Decimals at which no figure of a column that adds up is rounded away, as far as doubles can tell the sum so finely. */
+    private static int decimalsOfSmallest(double[] values) {
+        double smallest = Arrays.stream(values)
+                .map(Math::abs)
+                .filter(value -> value > 0)
+                .min()
+                .orElse(1);
+        double sum = Arrays.stream(values).map(Math::abs).sum();
+        return sum == 0 ? 0 : Math.min(MOST_DECIMALS, Math.min(showing(smallest, 1), showing(sum, DIGITS_OF_SUM)));
     }
 
     String toText() {

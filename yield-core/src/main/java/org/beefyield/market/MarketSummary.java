@@ -5,6 +5,7 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.Objects;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.frame.Frame;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 
@@ -105,6 +106,17 @@ public final class MarketSummary implements ShownInBlocks {
         Map<MarketFault.Limit, Long> missed = new EnumMap<>(MarketFault.Limit.class);
         misses.forEach((limit, those) -> missed.put(limit, those.carcasses()));
         return Collections.unmodifiableMap(missed);
+    }
+
+    /**
+     * The summary as a frame, a row for each limit that any carcass misses; a carcass may miss several.
+     *
+     * @return {@code specification}; {@code limit}; {@code missed by} in carcasses, {@code share} in % of all carcasses; {@code farthest off},
+     *     the id of the carcass that is farthest off, missing if it has none; {@code distance} in the limit's own unit (kg,
+     *     points, months), missing where nothing can be measured; {@code reason}
+     */
+    public Frame toFrame() {
+        return new MarketSummaryText(this).frame();
     }
 
     /**

@@ -7,6 +7,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.frame.Frame;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
@@ -153,6 +154,16 @@ public final class PackSummary implements ShownInBlocks {
      */
     public Money gainMoney() {
         return prices().money(gain);
+    }
+
+    /**
+     * The summary as a frame, a row for each window.
+     *
+     * @return {@code table}; {@code window}; {@code carcasses} whose pieces it is for; {@code too light}, {@code fits} and
+     *     {@code too heavy} in % of them; {@code other way} in kg; {@code costs} in the currency
+     */
+    public Frame toFrame() {
+        return new PackSummaryText(this).frame();
     }
 
     /**

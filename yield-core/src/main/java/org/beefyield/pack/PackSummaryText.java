@@ -2,7 +2,12 @@ package org.beefyield.pack;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
+import org.beefyield.market.SizeWindow;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
@@ -24,6 +29,32 @@ final class PackSummaryText {
 
     private String currency() {
         return summary.prices().currency();
+    }
+
+    Frame frame() {
+        return Frame.ofEach(List.copyOf(summary.windows().entrySet()))
+                .text("table", row -> summary.fit().valuer().estimator().table().identity())
+                .text("window", row -> row.getKey().toString())
+                // a carcass has pieces for several windows
+                .number("carcasses", row -> row.getValue().carcasses())
+                .number(percent("too light"), row -> percent(row, row.getValue().below()))
+                .number(
+                        percent("fits"),
+                        row -> 100 - percent(row, row.getValue().below() + row.getValue().above()))
+                .number(percent("too heavy"), row -> percent(row, row.getValue().above()))
+                .number("other way, kg", row -> row.getValue().kg())
+                .number(
+                        Column.number("costs, " + currency()).totalling(Total.SUM),
+                        row -> row.getValue().amount())
+                .frame();
+    }
+
+    private static Column percent(String name) {
+        return Column.number(name + ", % of carcasses").totalling(Total.meanWeightedBy("carcasses"));
+    }
+
+    private static double percent(Map.Entry<SizeWindow, PackSummary.Misfits> row, double carcasses) {
+        return 100 * carcasses / row.getValue().carcasses();
     }
 
     private TextTable table() {

@@ -10,6 +10,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Difference;
+import org.beefyield.frame.Frame;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.definition.TableRange;
@@ -296,6 +297,19 @@ public final class GradeDifferentials implements ShownInBlocks {
         Objects.requireNonNull(conformation, "conformation");
         Objects.requireNonNull(fatClass, "fatClass");
         return Marginals.of(valuer, Carcass.of(base.category(), conformation, fatClass, base.coldWeightKg()));
+    }
+
+    /**
+     * The differentials as a frame, a row for each grade.
+     *
+     * @return {@code table}; {@code category} and {@code cold weight} in kg, the same in every row; {@code conformation};
+     *     {@code fat class}; in the currency a kg of cold weight {@code value}, {@code worth more} than the base,
+     *     {@code 90 % interval low} and {@code high} of that, the expectation's; {@code worth more share} in % of the base's
+     *     value; and beside a grid {@code paid more} than the base and {@code gap}, what the grade is worth more than is paid
+     *     for it, missing where the grid doesn't pay
+     */
+    public Frame toFrame() {
+        return new GradeDifferentialsText(this).frame();
     }
 
     /**

@@ -6,10 +6,16 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
@@ -49,6 +55,54 @@ final class GradeDifferentialsText {
                 + Numbers.fixed(
                         differentials.valuer().value(differentials.base()).perKg(), perKgDecimals()) + " "
                 + prices().currency() + " a kg";
+    }
+
+    /** A place in every matrix. */
+    private record Cell(int row, int column) {
+        double of(double[][] matrix) {
+            return matrix[row][column];
+        }
+    }
+
+    Frame frame() {
+        List<Conformation> conformations = differentials.conformations();
+        List<FatClass> fatClasses = differentials.fatClasses();
+        List<Cell> cells = IntStream.range(0, conformations.size())
+                .boxed()
+                .flatMap(row -> IntStream.range(0, fatClasses.size()).mapToObj(column -> new Cell(row, column)))
+                .toList();
+        Carcass base = differentials.base();
+        String unit = prices().currency() + " a kg";
+        double[][] more = differentials.perKg();
+        double[][] sds = differentials.expectedSdPerKg();
+        double[][] value = differentials.valuePerKg();
+        double[][] percent = differentials.percent();
+        Frame.Builder<Cell> rows = Frame.ofEach(cells)
+                .text("table", cell -> differentials.valuer().estimator().table().identity())
+                .text("category", cell -> base.category().letter())
+                .number(Column.number("cold weight, kg").totalling(Total.NONE), cell -> base.coldWeightKg())
+                .text(
+                        Column.text("conformation").of(Column.Type.CONFORMATION),
+                        cell -> conformations.get(cell.row()).toString())
+                .text(
+                        Column.text("fat class").of(Column.Type.FAT_CLASS),
+                        cell -> fatClasses.get(cell.column()).toString())
+                .number("value, " + unit, cell -> cell.of(value))
+                .number("worth more, " + unit, cell -> cell.of(more))
+                .number(
+                        Interval.SHOWN_LOW + ", " + unit,
+                        cell -> interval(cell.of(more), cell.of(sds)).low())
+                .number(
+                        Interval.SHOWN_HIGH + ", " + unit,
+                        cell -> interval(cell.of(more), cell.of(sds)).high())
+                .number("worth more share, % of the base's value", cell -> cell.of(percent));
+        differentials.paidPerKg().ifPresent(paid -> rows.number("paid more, " + unit, cell -> cell.of(paid)));
+        differentials.gapPerKg().ifPresent(gap -> rows.number("gap, " + unit, cell -> cell.of(gap)));
+        return rows.frame();
+    }
+
+    private static Interval interval(double mean, double sd) {
+        return Interval.normal(mean, sd, Interval.SHOWN_PROBABILITY);
     }
 
     private int perKgDecimals() {

@@ -13,6 +13,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.estimate.GradeCell;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.LotEstimate;
+import org.beefyield.frame.Frame;
 import org.beefyield.price.MissingPriceException;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
@@ -191,6 +192,29 @@ public final class MarginReport implements ShownInBlocks {
     private static Optional<Interval> interval(Margin margin, Optional<Value> together, double probability) {
         // mince of all together has fat trim of other carcasses too, so that its value is another one
         return together.map(value -> Interval.normal(margin.amount(), value.sd(), probability));
+    }
+
+    /** What margins are looked at by. */
+    public enum By {
+        /** Category. */
+        CATEGORY,
+        /** Supplier. */
+        SUPPLIER,
+        /** Category and whole classes of conformation and fat. */
+        GRADE
+    }
+
+    /**
+     * The margins as a frame.
+     *
+     * @param by what each row is of
+     * @return {@code table}; {@code category}, {@code supplier}, or {@code category}, {@code conformation} and {@code fat
+     *     class}; {@code carcasses}; {@code cold weight} in kg; {@code value}, {@code paid}, {@code margin} and
+     *     {@code 90 % interval low} and {@code high} of it in the currency, these missing where the mince of all together has no
+     *     price; {@code margin a kg} and {@code break-even price} in the currency a kg of cold weight
+     */
+    public Frame toFrame(By by) {
+        return new MarginReportText(this).frame(Objects.requireNonNull(by, "by"));
     }
 
     /**

@@ -5,12 +5,18 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.function.UnaryOperator;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.GradeCell;
 import org.beefyield.estimate.Interval;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.price.PriceList;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
@@ -21,6 +27,7 @@ import org.beefyield.text.TextTable;
 /** A margin report in words. */
 final class MarginReportText {
     private static final int KG_DECIMALS = 1;
+    private static final Total BY_WEIGHT = Total.meanWeightedBy("cold weight");
 
     private final MarginReport report;
 
@@ -30,6 +37,58 @@ final class MarginReportText {
 
     private PriceList prices() {
         return report.valuer().prices();
+    }
+
+    Frame frame(MarginReport.By by) {
+        return switch (by) {
+            case CATEGORY ->
+                frame(
+                        report.byCategory(),
+                        rows -> rows.text("category", Category::letter),
+                        category -> report.interval(category, Interval.SHOWN_PROBABILITY));
+            case SUPPLIER ->
+                frame(
+                        report.bySupplier(),
+                        rows -> rows.text("supplier", supplier -> supplier),
+                        supplier -> report.interval(supplier, Interval.SHOWN_PROBABILITY));
+            case GRADE ->
+                frame(
+                        report.byGrade(),
+                        rows -> rows.text("category", grade -> grade.category().letter())
+                                .text(Column.text("conformation").of(Column.Type.CONFORMATION), GradeCell::conformation)
+                                .text(
+                                        Column.text("fat class").of(Column.Type.FAT_CLASS),
+                                        grade -> Integer.toString(grade.fatClass())),
+                        grade -> report.interval(grade, Interval.SHOWN_PROBABILITY));
+        };
+    }
+
+    private <K> Frame frame(
+            Map<K, Margin> margins, UnaryOperator<Frame.Builder<K>> heads, Function<K, Optional<Interval>> interval) {
+        String currency = prices().currency();
+        Function<K, Margin> margin = key -> Objects.requireNonNull(margins.get(key));
+        Column perKg = Column.number("margin a kg, " + currency + " a kg").totalling(BY_WEIGHT);
+        Column breakEven = Column.number("break-even price, " + currency + " a kg").totalling(BY_WEIGHT);
+        return heads.apply(Frame.ofEach(List.copyOf(margins.keySet()))
+                        .text("table", key -> report.valuer().estimator().table().identity()))
+                .number(Column.number("carcasses").totalling(Total.SUM), key -> margin.apply(key).carcasses())
+                .number("cold weight, kg", key -> margin.apply(key).coldWeightKg())
+                .number(money("value", Total.SUM), key -> margin.apply(key).value())
+                .number(money("paid", Total.SUM), key -> margin.apply(key).paid())
+                .number(money("margin", Total.SUM), key -> margin.apply(key).amount())
+                .number(money(Interval.SHOWN_LOW, Total.NONE), key -> end(interval.apply(key), Interval::low))
+                .number(money(Interval.SHOWN_HIGH, Total.NONE), key -> end(interval.apply(key), Interval::high))
+                .number(perKg, key -> margin.apply(key).perKg())
+                .number(breakEven, key -> margin.apply(key).breakEvenPerKg())
+                .frame();
+    }
+
+    private Column money(String name, Total total) {
+        return Column.number(name + ", " + prices().currency()).totalling(total);
+    }
+
+    private static double end(Optional<Interval> interval, ToDoubleFunction<Interval> end) {
+        return interval.stream().mapToDouble(end).findFirst().orElse(Double.NaN);
     }
 
     Blocks blocks() {

@@ -5,6 +5,7 @@ import java.util.function.DoubleFunction;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.frame.Frame;
 import org.beefyield.price.Money;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
@@ -96,6 +97,16 @@ public record Marginals(Change conformationPoint, Change fatPoint, Change tenKg,
     public Money money(Change change) {
         Objects.requireNonNull(change, "change");
         return Money.rounded(change.amount(), decimals, currency);
+    }
+
+    /**
+     * The changes as a frame, a row for each.
+     *
+     * @return {@code change}, what is changed; {@code worth more} in the currency a head, {@code worth more a kg} in the
+     *     currency a kg of cold weight
+     */
+    public Frame toFrame() {
+        return new MarginalsText(this).frame();
     }
 
     /**

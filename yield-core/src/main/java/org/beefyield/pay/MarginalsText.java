@@ -1,6 +1,8 @@
 package org.beefyield.pay;
 
+import java.util.List;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.frame.Frame;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
@@ -13,12 +15,37 @@ final class MarginalsText {
         this.marginals = marginals;
     }
 
+    /**
+     * A change by its name.
+     *
+     * @param name what is changed
+     * @param change what that is worth
+     */
+    private record Named(String name, Marginals.Change change) {}
+
+    private List<Named> changes() {
+        return List.of(
+                new Named("one point of conformation", marginals.conformationPoint()),
+                new Named("one point of fat", marginals.fatPoint()),
+                new Named("10 kg cold weight", marginals.tenKg()));
+    }
+
+    Frame frame() {
+        return Frame.ofEach(changes())
+                .text("change", Named::name)
+                .number(
+                        "worth more, " + marginals.currency() + " a head",
+                        named -> named.change().amount())
+                .number(
+                        "worth more a kg, " + marginals.currency() + " a kg",
+                        named -> named.change().perKg())
+                .frame();
+    }
+
     Blocks blocks() {
         TextTable table = new TextTable(
                 "more", marginals.currency() + " a head", marginals.currency() + " per kg of cold weight");
-        row(table, "one point of conformation", marginals.conformationPoint());
-        row(table, "one point of fat", marginals.fatPoint());
-        row(table, "10 kg cold weight", marginals.tenKg());
+        changes().forEach(named -> row(table, named.name(), named.change()));
         return new Blocks().add(table).sentence(Cautions.NO_SETTLEMENT);
     }
 

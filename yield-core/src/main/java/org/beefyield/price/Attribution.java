@@ -15,6 +15,7 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.frame.Frame;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
@@ -318,6 +319,18 @@ public final class Attribution implements ShownInBlocks {
      */
     public TextTable kgTable() {
         return new AttributionText(this).kgTable();
+    }
+
+    /**
+     * The comparison as a frame, a row for each cut and each other income or cost.
+     *
+     * @return {@code table}; {@code line}, its name; {@code cut}, its code, missing of income and cost beside the cuts;
+     *     {@code more}, how much more of it there is, in kg a head; {@code worth more} in the currency a head; and a column
+     *     in the currency a head for each {@link Factor}. Amounts of a row add up to what it is worth more, and those of a
+     *     column to what the factor makes
+     */
+    public Frame toFrame() {
+        return new AttributionText(this).frame();
     }
 
     /**

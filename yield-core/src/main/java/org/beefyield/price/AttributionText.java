@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
@@ -18,6 +19,9 @@ import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Place;
@@ -262,6 +266,27 @@ final class AttributionText {
 
     private boolean effectOf(Factor factor) {
         return Arrays.stream(attribution.effect(factor)).anyMatch(part -> part != 0);
+    }
+
+    Frame frame() {
+        List<Attribution.Line> lines = attribution.lines();
+        String unit = attribution.first().currency() + " a head";
+        Frame.Builder<Integer> rows = Frame.ofEach(
+                        IntStream.range(0, lines.size()).boxed().toList())
+                .text("table", row -> attribution.first().outturn().table().identity())
+                .text("line", row -> lines.get(row).name())
+                .text("cut", row -> lines.get(row).code())
+                .number(adding("more, kg a head"), row -> lines.get(row).kg())
+                .number(adding("worth more, " + unit), row -> lines.get(row).amount());
+        for (Factor factor : Factor.values()) {
+            double[] effect = attribution.effect(factor);
+            rows.number(adding(factor.words() + ", " + unit), row -> effect[lines.size() + row]);
+        }
+        return rows.frame();
+    }
+
+    private static Column adding(String header) {
+        return Column.number(header).totalling(Total.SUM);
     }
 
     /** The kinds of meat that make most of the money, and of fat trim and bone the one that differs most. */

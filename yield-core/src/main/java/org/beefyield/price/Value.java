@@ -10,6 +10,7 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.frame.Frame;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
@@ -227,6 +228,17 @@ public final class Value implements ShownInBlocks, Serializable {
      */
     public TextTable table() {
         return new ValueText(this).table();
+    }
+
+    /**
+     * The value as a frame, a row for each line.
+     *
+     * @return {@code table}; {@code line}, its name; {@code cut}, its code, missing of income and cost beside the cuts;
+     *     {@code weight} in kg, missing there too; {@code quantity} in kg or head, what is priced; {@code price} in the
+     *     currency each; {@code amount} in the currency; {@code note}, which price it is where that isn't plain
+     */
+    public Frame toFrame() {
+        return new ValueText(this).frame();
     }
 
     /**

@@ -5,6 +5,9 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Place;
@@ -44,6 +47,19 @@ final class ValueText {
                         .filter(line -> !line.note().isEmpty())
                         .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())
                         .collect(Collectors.joining());
+    }
+
+    Frame frame() {
+        return Frame.ofEach(value.lines())
+                .text("table", line -> value.outturn().table().identity())
+                .text("line", ValueLine::name)
+                .text("cut", ValueLine::code)
+                .number("weight, kg", line -> line.code().isEmpty() ? Double.NaN : line.quantity())
+                .number("quantity, kg or head", ValueLine::quantity)
+                .number(Column.number("price, " + value.currency() + " each"), ValueLine::price)
+                .number(Column.number("amount, " + value.currency()).totalling(Total.SUM), ValueLine::amount)
+                .text("note", ValueLine::note)
+                .frame();
     }
 
     TextTable table() {

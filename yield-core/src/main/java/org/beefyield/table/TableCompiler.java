@@ -49,6 +49,7 @@ import org.beefyield.table.definition.TableResource;
 import org.beefyield.table.definition.TableSchema;
 import org.beefyield.table.definition.Term;
 import org.beefyield.table.definition.Variable;
+import org.beefyield.text.Names;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -490,7 +491,7 @@ final class TableCompiler {
 
     /** What may have been meant by a code that no cut has; nothing while the table has no cuts. */
     private String nearest(String code) {
-        String nearest = CutCatalogue.nearest(code, cutIndex.keySet());
+        String nearest = Names.nearest(code, cutIndex.keySet());
         return nearest.isEmpty() ? "" : "; nearest: " + nearest;
     }
 

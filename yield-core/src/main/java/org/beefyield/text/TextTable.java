@@ -21,7 +21,7 @@ public final class TextTable implements Shown {
 
     private static final String NO_WRAP = ";white-space:nowrap";
 
-    private static final Pattern FIGURE = Pattern.compile("-|[-+]?[0-9][0-9.,]*( ?%)?");
+    private static final Pattern FIGURE = Pattern.compile("-|[-+]?[0-9][0-9.,]*(e[-+][0-9]+)?( ?%)?");
 
     private final List<String> header;
     private final List<List<String>> rows = new ArrayList<>();

@@ -101,6 +101,7 @@ class FrameProperties {
     @Property(tries = 200)
     void throughArraysAndBackItIsTheSame(@ForAll("frames") Frame frame) {
         assertThat(Frame.of(frame.toMap())).isEqualTo(frame).hasSameHashCodeAs(frame);
+        assertThat(Frame.of(frame.columns(), List.copyOf(frame.toMap().values()))).isEqualTo(frame);
         assertThat(frame.reversed().reversed()).isEqualTo(frame);
         assertThat(frame.select("lot", "note", "cold weight", "paid")).isEqualTo(frame);
     }
@@ -121,6 +122,25 @@ class FrameProperties {
                 .containsExactlyElementsOf(IntStream.range(0, frame.rows())
                         .mapToObj(row -> (double) row)
                         .toList());
+    }
+
+    @Property(tries = 100)
+    void figuresOfOneGroupAreThoseOfDescribe(@ForAll("frames") Frame frame) {
+        Frame described = frame.describe();
+        Frame figures = frame.groupBy()
+                .figures(
+                        Statistic.mean("paid"),
+                        Statistic.sd("paid"),
+                        Statistic.quantile("paid", 0),
+                        Statistic.quantile("paid", 0.25),
+                        Statistic.quantile("paid", 1));
+        if (frame.rows() > 0) {
+            List<String> names = List.of("mean", "SD", "min", "lower quartile", "max");
+            for (int i = 0; i < names.size(); i++) {
+                assertThat(figures.numbers(figures.columns().get(1 + i).name())[0])
+                        .isCloseTo(described.numbers(names.get(i))[1], within(1e-6));
+            }
+        }
     }
 
     @Property(tries = 200)

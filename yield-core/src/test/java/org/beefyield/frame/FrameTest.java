@@ -6,7 +6,6 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.io.StringReader;
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -16,15 +15,6 @@ import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile;
 import org.apache.commons.math3.stat.descriptive.rank.Percentile.EstimationType;
-import org.beefyield.carcass.Carcass;
-import org.beefyield.carcass.Category;
-import org.beefyield.carcass.Conformation;
-import org.beefyield.carcass.FatClass;
-import org.beefyield.estimate.MinceTarget;
-import org.beefyield.estimate.YieldEstimate;
-import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.TestTables;
-import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.w3c.dom.Document;
@@ -32,9 +22,6 @@ import org.xml.sax.InputSource;
 import org.xml.sax.SAXException;
 
 class FrameTest {
-    private static final YieldEstimator SMALL = YieldEstimator.of(YieldTable.of(TestTables.small()));
-    private static final YieldEstimator THREE = YieldEstimator.of(YieldTable.of(TestTables.threeLevels()));
-
     private static Map<String, Object> columns(Object... headersAndValues) {
         Map<String, Object> columns = new LinkedHashMap<>();
         for (int i = 0; i < headersAndValues.length; i += 2) {
@@ -53,10 +40,6 @@ class FrameTest {
                 "fat trim, % of cold weight", new double[] {11, 9, 10, 14}));
     }
 
-    private static Carcass carcass(String conformation, double kg) {
-        return Carcass.of(Category.STEER, Conformation.parse(conformation), FatClass.parse("3="), kg);
-    }
-
     @Nested
     class Columns {
         @Test
@@ -69,8 +52,8 @@ class FrameTest {
                             Column.text("carcass"),
                             Column.text("lot"),
                             Column.text("category"),
-                            new Column("cold weight", "kg", true),
-                            new Column("fat trim", "% of cold weight", true));
+                            new Column("cold weight", "kg", Column.Type.NUMBER, Total.SUM),
+                            new Column("fat trim", "% of cold weight", Column.Type.NUMBER, Total.NONE));
             assertThat(lots().rows()).isEqualTo(4);
         }
 
@@ -140,19 +123,10 @@ class FrameTest {
                     .hasMessage("the name \" a\" of a column has blanks at its ends");
             assertThatThrownBy(() -> Frame.of(columns("a\nb", List.of())))
                     .hasMessage("the name of a column holds a control character; only printable ones may stand there");
-            assertThatThrownBy(() -> new Column("a, b", "kg", true))
+            assertThatThrownBy(() -> new Column("a, b", "kg", Column.Type.NUMBER, Total.SUM))
                     .hasMessage("column \"a, b\" has a comma and a blank in its name; behind them stands the unit");
             assertThatThrownBy(() -> Column.text("x".repeat(201)))
                     .hasMessage("the name of a column has 201 characters; at most 200 may stand there");
-        }
-
-        @Test
-        void addUpUnlessTheirUnitIsAShareARateOrAnInterval() {
-            assertThat(List.of("kg", "EUR", "", "head", "kg of supper"))
-                    .allMatch(unit -> new Column("x", unit, true).addsUp());
-            assertThat(List.of("%", "% of cold weight", "g/kg", "EUR per kg", "EUR a kg", "kg (90 % sure)"))
-                    .noneMatch(unit -> new Column("x", unit, true).addsUp());
-            assertThat(Column.text("lot").addsUp()).isFalse();
         }
     }
 
@@ -192,7 +166,7 @@ class FrameTest {
         @Test
         void selectTakesColumnsInTheOrderWanted() {
             assertThat(lots().select("cold weight", "lot").columns())
-                    .containsExactly(new Column("cold weight", "kg", true), Column.text("lot"));
+                    .containsExactly(Column.number("cold weight, kg"), Column.text("lot"));
             assertThatThrownBy(() -> lots().select("lot", "lot")).hasMessage("two columns are called \"lot\"");
             assertThatThrownBy(() -> lots().select()).hasMessage("a frame has a column or more");
         }
@@ -205,8 +179,17 @@ class FrameTest {
             assertThat(frame.columns()).hasSize(6);
             assertThat(frame.columns().get(4)).hasToString("fat trim, kg");
             assertThat(frame.texts("farm")).containsExactly("Mere farm", "Hill farm", "Mere farm", "Hill farm");
-            assertThatThrownBy(() -> lots().with("x", row -> 1 / 0.0))
-                    .hasMessageStartingWith("row 0, column \"x\": Infinity");
+            assertThatThrownBy(() -> lots().with("x", row -> 1e13))
+                    .hasMessageStartingWith("row 0, column \"x\": 1.0E13 is beyond 1.0E12 in size");
+        }
+
+        @Test
+        void aDivisionByZeroIsOneMissingCell() {
+            assertThat(lots().with("rows a kg", row -> row.index() / (row.number("cold weight") - 340))
+                            .numbers("rows a kg"))
+                    .containsExactly(Double.NaN, 1 / -39.75, Double.NaN, 3 / -30.0);
+            assertThat(lots().with("x", row -> row.index() == 3 ? -1 / 0.0 : 1).numbers("x"))
+                    .containsExactly(1, 1, 1, Double.NaN);
         }
     }
 
@@ -215,7 +198,7 @@ class FrameTest {
         @Test
         void addUpInTheOrderInWhichTheyFirstCome() {
             Frame sums = lots().groupBy("lot").sum();
-            assertThat(sums.columns()).containsExactly(Column.text("lot"), new Column("cold weight", "kg", true));
+            assertThat(sums.columns()).containsExactly(Column.text("lot"), Column.number("cold weight, kg"));
             assertThat(sums.texts("lot")).containsExactly("Mere", "Hill");
             assertThat(sums.numbers("cold weight")).containsExactly(340, 610.25);
             assertThat(lots().groupBy("lot", "category").sum().texts("category"))
@@ -230,8 +213,8 @@ class FrameTest {
             assertThat(means.numbers("fat trim")).containsExactly(10.5, 11.5);
             assertThat(means.numbers("cold weight")).containsExactly(340, 305.125);
             assertThatThrownBy(() -> lots().groupBy("lot").sum("fat trim"))
-                    .hasMessage(
-                            "column \"fat trim, % of cold weight\" doesn't add up, as its unit says; it has a mean");
+                    .hasMessage("column \"fat trim, % of cold weight\" doesn't add up; it has a mean, or declare that it"
+                            + " does: totalling(\"fat trim\", Total.SUM)");
             assertThatThrownBy(() -> lots().groupBy("lot").mean("category"))
                     .hasMessage("column \"category\" holds texts, not numbers");
         }
@@ -239,7 +222,8 @@ class FrameTest {
         @Test
         void countTheirRows() {
             assertThat(lots().groupBy("category").count())
-                    .isEqualTo(Frame.of(columns("category", List.of("C", "E"), "rows", new int[] {3, 1})));
+                    .isEqualTo(Frame.of(columns("category", List.of("C", "E"), "rows", new int[] {3, 1}))
+                            .totalling("rows", Total.SUM));
             assertThat(lots().groupBy().count().numbers("rows")).containsExactly(4);
             assertThat(lots().head(0).groupBy("lot").count().rows()).isZero();
         }
@@ -252,6 +236,172 @@ class FrameTest {
                             .sum())
                     .isEqualTo(Frame.of(columns("a", new double[] {1, Double.NaN}, "b, kg", new int[] {4, 6})));
             assertThatThrownBy(() -> lots().groupBy("lot", "lot")).hasMessage("a column to group by stands twice");
+        }
+    }
+
+    @Nested
+    class FiguresOfGroups {
+        /** Of Hill: 300.25 and 310; of Mere: 340, and one that is missing. */
+        @Test
+        void comeSeveralAtOnceAndSayWhatTheyAre() {
+            Frame figures = lots().groupBy("lot")
+                    .figures(
+                            Statistic.count("cold weight"),
+                            Statistic.sum("cold weight"),
+                            Statistic.mean("cold weight"),
+                            Statistic.sd("cold weight"),
+                            Statistic.quantile("cold weight", 0.1),
+                            Statistic.mean("fat trim", "cold weight"));
+            assertThat(figures.columns())
+                    .extracting(Column::header)
+                    .containsExactly(
+                            "lot",
+                            "rows",
+                            "count of cold weight",
+                            "sum of cold weight, kg",
+                            "mean of cold weight, kg",
+                            "SD of cold weight, kg",
+                            "10 % quantile of cold weight, kg",
+                            "mean of fat trim by cold weight, % of cold weight");
+            assertThat(figures.columns())
+                    .extracting(column -> column.total().toString())
+                    .containsExactly("none", "sum", "sum", "sum", "none", "none", "none", "none");
+            assertThat(figures.numbers("rows")).containsExactly(2, 2);
+            assertThat(figures.numbers("count of cold weight")).containsExactly(1, 2);
+            assertThat(figures.numbers("sum of cold weight")).containsExactly(340, 610.25);
+            assertThat(figures.numbers("mean of cold weight")).containsExactly(340, 305.125);
+            assertThat(figures.numbers("SD of cold weight")[0]).isNaN();
+            // deviations of 4.875 to either side: squares 47.53125 in all, over 1
+            assertThat(figures.numbers("SD of cold weight")[1]).isCloseTo(Math.sqrt(47.53125), within(1e-12));
+            assertThat(figures.numbers("10 % quantile of cold weight")[1]).isCloseTo(301.225, within(1e-12));
+            assertThat(figures.numbers("mean of fat trim by cold weight")[0]).isCloseTo(11, within(1e-12));
+            assertThat(figures.numbers("mean of fat trim by cold weight")[1])
+                    .isCloseTo((9 * 300.25 + 14 * 310) / 610.25, within(1e-12));
+            assertThat(figures.select("lot", "rows", "sum of cold weight", "mean of cold weight")
+                            .withTotal()
+                            .toText())
+                    .isEqualTo("""
+                            lot    rows  sum of cold weight, kg  mean of cold weight, kg
+                            ------------------------------------------------------------
+                            Mere      2                  340.00                   340.00
+                            Hill      2                  610.25                   305.13
+                            ------------------------------------------------------------
+                            Total     4                  950.25
+                            """);
+        }
+
+        @Test
+        void whatCantBeAskedIsRefused() {
+            assertThatThrownBy(() -> lots().groupBy("lot").figures(Statistic.sum("fat trim")))
+                    .hasMessageStartingWith("column \"fat trim, % of cold weight\" doesn't add up");
+            assertThatThrownBy(() -> lots().groupBy("lot").figures(Statistic.sd("category")))
+                    .hasMessage("column \"category\" holds texts, not numbers");
+            assertThatThrownBy(() -> lots().groupBy("lot").figures(Statistic.sd("cold"), Statistic.sd("cold")))
+                    .hasMessageStartingWith("no column \"cold\"");
+            assertThatThrownBy(() -> lots().groupBy("lot")
+                            .figures(Statistic.sd("cold weight"), Statistic.sd("cold weight")))
+                    .hasMessage("two columns are called \"SD of cold weight\"");
+            assertThatThrownBy(() -> Statistic.quantile("cold weight", 10))
+                    .hasMessage("the part 10.0 of a quantile is outside 0 to 1");
+            assertThat(Statistic.quantile("cold weight", 0.125)).hasToString("12.5 % quantile of cold weight");
+        }
+
+        @Test
+        void aWeightBelowZeroOrNoneLeavesTheMeanMissing() {
+            Frame frame = Frame.of(columns(
+                    "lot", List.of("a", "a", "b", "c"),
+                    "x", new double[] {1, 2, 3, 4},
+                    "w", new double[] {-1, 2, 0, 2}));
+            assertThat(frame.groupBy("lot").figures(Statistic.mean("x", "w")).numbers("mean of x by w"))
+                    .containsExactly(Double.NaN, Double.NaN, 4);
+        }
+    }
+
+    @Nested
+    class Typed {
+        private Frame graded() {
+            return Frame.ofEach(List.of("P+", "R", "-U half", "U+ half", "7.4p", "S-", "R=", "R+", "E=", "O-", "", "x"))
+                    .text(Column.text("conformation").of(Column.Type.CONFORMATION), text -> text)
+                    .frame();
+        }
+
+        @Test
+        void conformationSortsFromSToPWithItsParts() {
+            assertThat(graded().sortedBy("conformation").texts("conformation"))
+                    .containsExactly(
+                            "S-", "E=", "U+ half", "-U half", "R+", "R", "R=", "7.4p", "O-", "P+", "x", "");
+            assertThat(Frame.ofEach(List.of("R 4", "O 1", "R 2", "E 5"))
+                            .text(Column.text("class").of(Column.Type.CONFORMATION), text -> text)
+                            .frame()
+                            .sortedBy("class")
+                            .texts("class"))
+                    .containsExactly("E 5", "R 2", "R 4", "O 1");
+        }
+
+        @Test
+        void fatClassSortsFromLeanToFatWithItsParts() {
+            assertThat(Frame.ofEach(List.of("4H", "5+", "4L", "3+", "7.4p", "1-", "3", "4-"))
+                            .text(Column.text("fat class").of(Column.Type.FAT_CLASS), text -> text)
+                            .frame()
+                            .sortedBy("fat class")
+                            .texts("fat class"))
+                    .containsExactly("1-", "7.4p", "3", "3+", "4-", "4L", "4H", "5+");
+        }
+
+        @Test
+        void aColumnOfDaysHoldsDays() {
+            Column killed = Column.text("kill date").of(Column.Type.DATE);
+            assertThat(Frame.ofEach(List.of("2026-11-03", "", "2026-02-28"))
+                            .text(killed, text -> text)
+                            .frame()
+                            .columns())
+                    .containsExactly(killed);
+            assertThat(Frame.ofEach(List.of("2026-11-03", "3 November"))
+                            .text(killed, text -> text)
+                            .frame()
+                            .columns())
+                    .containsExactly(Column.text("kill date"));
+            assertThatThrownBy(() -> Frame.of(List.of(killed), List.of(List.of("2026-11-03", "2026-02-30"))))
+                    .hasMessage("row 1, column \"kill date\": \"2026-02-30\" is no day such as 2026-11-03");
+        }
+
+        @Test
+        void declaredColumnsTakeTheirOwnKind() {
+            Column kg = Column.number("weight, kg").totalling(Total.NONE);
+            assertThat(Frame.of(List.of(kg), List.of(new double[] {1, 2})).columns()).containsExactly(kg);
+            assertThat(Frame.of(List.of(kg), List.of((Object) new String[] {null})).numbers("weight")).containsExactly(Double.NaN);
+            assertThatThrownBy(() -> Frame.of(List.of(kg), List.of(List.of("x"))))
+                    .hasMessage("column \"weight, kg\" is given texts and holds numbers");
+            assertThatThrownBy(() -> Frame.of(List.of(Column.text("x")), List.of(List.of(1))))
+                    .hasMessage("column \"x\" is given numbers and holds texts");
+            assertThatThrownBy(() -> Frame.of(List.of(kg), List.of())).hasMessage("1 columns are given 0 arrays");
+            assertThatThrownBy(() -> new Column("lot", "", Column.Type.TEXT, Total.SUM))
+                    .hasMessage("column \"lot\" holds texts, which have no total");
+        }
+
+        @Test
+        void framesOfEqualColumnsGoOnBehindEachOther() {
+            assertThat(lots().head(3).plus(lots().tail(1))).isEqualTo(lots());
+            assertThatThrownBy(() -> lots().plus(lots().select("lot")))
+                    .hasMessage("frames go together only if their columns are equal: " + lots() + " against 4 rows: lot");
+        }
+
+        @Test
+        void aTotalIsReadAsItPrints() {
+            for (Total total : List.of(Total.SUM, Total.NONE, Total.meanWeightedBy("cold weight"))) {
+                assertThat(Total.parse(total.toString())).isEqualTo(total).hasSameHashCodeAs(total);
+            }
+            assertThatThrownBy(() -> Total.parse("mean"))
+                    .hasMessage("\"mean\" is no total; sum, none, or mean weighted by and the name of a column are");
+            assertThatThrownBy(() -> Total.meanWeightedBy(" ")).hasMessage("the name of the column of weights is blank");
+        }
+
+        @Test
+        void unitsOfPartsAddUpAndOthersDont() {
+            assertThat(List.of("x, kg", "x, g", "x, t", "x, head", "x, carcasses", "x, pieces", "x, EUR"))
+                    .allSatisfy(header -> assertThat(Column.number(header).total()).isEqualTo(Total.SUM));
+            assertThat(List.of("x", "x, %", "x, % of cold weight", "x, EUR per kg", "x, months", "x, EUR a kg", "x, kg (90 %)", "x, g/kg", "x, points"))
+                    .allSatisfy(header -> assertThat(Column.number(header).total()).isEqualTo(Total.NONE));
         }
     }
 
@@ -320,16 +470,16 @@ class FrameTest {
         void totalsAddUpAsPrinted() {
             Frame thirds = Frame.of(columns(
                     "cut", List.of("a", "b", "c"),
-                    "kg", new double[] {100 / 3.0, 100 / 3.0, 100 / 3.0},
+                    "weight, kg", new double[] {100 / 3.0, 100 / 3.0, 100 / 3.0},
                     "share, %", new double[] {33.5, 33, 33}));
             assertThat(thirds.withTotal().toText()).isEqualTo("""
-                    cut        kg  share, %
-                    -----------------------
-                    a       33.34     33.50
-                    b       33.33     33.00
-                    c       33.33     33.00
-                    -----------------------
-                    Total  100.00
+                    cut    weight, kg  share, %
+                    ---------------------------
+                    a           33.34     33.50
+                    b           33.33     33.00
+                    c           33.33     33.00
+                    ---------------------------
+                    Total      100.00
                     """);
             assertThat(thirds.withTotal()).isEqualTo(thirds);
             assertThat(thirds.withTotal().head(3).toText()).doesNotContain("Total");
@@ -348,17 +498,84 @@ class FrameTest {
         }
 
         @Test
-        void aFrameThatBeginsWithNumbersHasItsRowsCounted() {
-            assertThat(Frame.of(columns("kg", new double[] {7.25, 12.5}))
+        void aFigureIsShownByItsOwnSizeBesideLargerOnes() {
+            assertThat(Frame.of(columns(
+                                    "what", List.of("a", "b", "c", "d", "e", "f", "g"),
+                                    "amount",
+                                            new double[] {1e6, 0.0123, -0.5, 45.678, 12.5, 0, 4.2e-11}))
+                            .toText())
+                    .isEqualTo("""
+                            what    amount
+                            --------------
+                            a      1000000
+                            b       0.0123
+                            c       -0.500
+                            d         45.7
+                            e         12.5
+                            f            0
+                            g     4.20e-11
+                            """);
+            assertThat(Frame.of(columns("what", List.of("a", "b"), "x", new double[] {340.25, 0.0123}))
+                            .toText())
+                    .contains("340.25\n", "0.0123\n");
+        }
+
+        @Test
+        void inASumTheSmallestFigureStillShowsAndAllAddUp() {
+            assertThat(Frame.of(columns("what", List.of("a", "b"), "paid, EUR", new double[] {1e6, 0.0123}))
                             .withTotal()
                             .toText())
                     .isEqualTo("""
-                    row       kg
-                    ------------
-                    0       7.25
-                    1      12.50
-                    ------------
-                    Total  19.75
+                            what    paid, EUR
+                            -----------------
+                            a      1000000.00
+                            b            0.01
+                            -----------------
+                            Total  1000000.01
+                            """);
+        }
+
+        @Test
+        void onlyWhatAddsUpHasASumAndTheRestWhatIsDeclared() {
+            Frame herd = Frame.of(columns(
+                            "lot", List.of("Mere", "Hill", "Tarn"),
+                            "cold weight, kg", new double[] {300, 100, Double.NaN},
+                            "age, months", new int[] {20, 30, 25},
+                            "paid, EUR", new int[] {1500, 500, 700},
+                            "fat trim, % of cold weight", new double[] {10, 14, 99},
+                            "animals, head", new int[] {2, 1, 1}))
+                    .totalling("fat trim", Total.meanWeightedBy("cold weight"));
+            assertThat(herd.withTotal().toText()).isEqualTo("""
+                    lot    cold weight, kg  age, months  paid, EUR  fat trim, % of cold weight  animals, head
+                    -----------------------------------------------------------------------------------------
+                    Mere               300           20       1500                          10              2
+                    Hill               100           30        500                          14              1
+                    Tarn                             25        700                          99              1
+                    -----------------------------------------------------------------------------------------
+                    Total              400                    2700                          11              4
+                    """);
+            // what it would be weighted by is gone
+            assertThat(herd.select("lot", "fat trim").withTotal().toText()).endsWith("-\nTotal\n");
+            assertThat(herd.groupBy().mean("cold weight").withTotal().toText()).endsWith("-\nTotal\n");
+            assertThat(herd.with("age, months", row -> 7).withTotal().toText()).doesNotContain(" 21");
+            assertThatThrownBy(() -> herd.totalling("fat trim", Total.meanWeightedBy("wieght")))
+                    .hasMessage("no column \"wieght\"; nearest: lot, age, paid");
+            assertThatThrownBy(() -> herd.totalling("lot", Total.SUM))
+                    .hasMessage("column \"lot\" holds texts, which have no total");
+        }
+
+        @Test
+        void aFrameThatBeginsWithNumbersHasItsRowsCounted() {
+            assertThat(Frame.of(columns("weight, kg", new double[] {7.25, 12.5}))
+                            .withTotal()
+                            .toText())
+                    .isEqualTo("""
+                    row    weight, kg
+                    -----------------
+                    0            7.25
+                    1           12.50
+                    -----------------
+                    Total       19.75
                     """);
         }
 
@@ -367,16 +584,16 @@ class FrameTest {
             Frame long41 = Frame.of(columns(
                     "carcass",
                     IntStream.range(0, 41).mapToObj(i -> "c" + i).toList(),
-                    "kg",
+                    "weight, kg",
                     IntStream.range(0, 41).toArray()));
             assertThat(long41.head(40).toText().lines()).hasSize(42).noneMatch(line -> line.contains("..."));
             List<String> lines = long41.toText().lines().toList();
             assertThat(lines).hasSize(24);
-            assertThat(lines.get(11)).isEqualTo("c9        9");
+            assertThat(lines.get(11)).isEqualTo("c9                9");
             assertThat(lines.get(12)).isEqualTo("...");
-            assertThat(lines.get(13)).isEqualTo("c31      31");
+            assertThat(lines.get(13)).isEqualTo("c31              31");
             assertThat(lines.get(23)).isEqualTo("21 of 41 rows are left out where the three dots stand");
-            assertThat(long41.withTotal().toText()).contains("Total    820");
+            assertThat(long41.withTotal().toText()).contains("Total           820");
         }
 
         @Test
@@ -484,140 +701,6 @@ class FrameTest {
             return DocumentBuilderFactory.newInstance()
                     .newDocumentBuilder()
                     .parse(new InputSource(new StringReader("<body>" + html + "</body>")));
-        }
-    }
-
-    @Nested
-    class OfEstimates {
-        private final List<YieldEstimate> estimates = List.of(
-                THREE.estimate(carcass("R=", 340)
-                        .withId("7")
-                        .withLot("Mere")
-                        .withSupplier("Mere End")
-                        .withKillDate("2026-11-03")
-                        .withHall("Mereside")),
-                THREE.estimate(carcass("U+", 300)));
-
-        @Test
-        void wideHasARowForEachCarcassAndAColumnForEachCut() {
-            Frame wide = Frames.wide(estimates, "primal");
-            assertThat(wide.columns())
-                    .extracting(Column::header)
-                    .startsWith(
-                            "carcass",
-                            "lot",
-                            "supplier",
-                            "kill date",
-                            "hall",
-                            "category",
-                            "conformation",
-                            "fat class",
-                            "class",
-                            "cold weight, kg")
-                    .contains("bone, kg");
-            assertThat(wide.texts("carcass")).containsExactly("7", "");
-            assertThat(wide.texts("lot")).containsExactly("Mere", "");
-            assertThat(wide.texts("supplier")).containsExactly("Mere End", "");
-            assertThat(wide.texts("kill date")).containsExactly("2026-11-03", "");
-            assertThat(wide.texts("hall")).containsExactly("Mereside", "");
-            assertThat(wide.texts("category")).containsExactly("C", "C");
-            assertThat(wide.texts("conformation")).containsExactly("R=", "U+");
-            assertThat(wide.texts("fat class")).containsExactly("3=", "3=");
-            assertThat(wide.texts("class")).containsExactly("R 3", "U 3");
-            assertThat(wide.numbers("cold weight")).containsExactly(340, 300);
-            assertThat(wide.numbers("bone"))
-                    .containsExactly(
-                            estimates.get(0).kg("primal", "bone"),
-                            estimates.get(1).kg("primal", "bone"));
-            assertThat(cutsOf(wide, 0)).isCloseTo(340, within(1e-9));
-            assertThat(cutsOf(wide, 1)).isCloseTo(300, within(1e-9));
-        }
-
-        private double cutsOf(Frame wide, int row) {
-            return wide.columns().stream()
-                    .skip(10)
-                    .mapToDouble(column -> wide.numbers(column.name())[row])
-                    .sum();
-        }
-
-        @Test
-        void withoutALevelTheLastOneIsMeant() {
-            List<String> levels = THREE.table().levels();
-            String last = levels.get(levels.size() - 1);
-            assertThat(Frames.wide(estimates)).isEqualTo(Frames.wide(estimates, last));
-            assertThat(Frames.wide(estimates)).isNotEqualTo(Frames.wide(estimates, levels.get(0)));
-            assertThat(Frames.longForm(estimates)).isEqualTo(Frames.longForm(estimates, last));
-            assertThat(Frames.longForm(estimates).texts("level")).containsOnly(last);
-            assertThatThrownBy(() -> Frames.wide(estimates, "retale")).hasMessageContaining("retale");
-        }
-
-        @Test
-        void whatATableDoesNotKnowIsMissingAndWhatNeverComesOutHasNoColumn() {
-            List<YieldEstimate> mixed = List.of(
-                    SMALL.estimate(carcass("R=", 340)),
-                    THREE.with(MinceTarget.fatPercent(30)).estimate(carcass("R=", 340)));
-            Frame wide = Frames.wide(mixed);
-            assertThat(wide.numbers("fore")[1]).isNaN();
-            assertThat(wide.numbers("mince")[0]).isNaN();
-            assertThat(wide.numbers("mince")[1]).isEqualTo(mixed.get(1).kg("mince"));
-            for (Column column : wide.columns().subList(10, wide.columns().size())) {
-                assertThat(Arrays.stream(wide.numbers(column.name()))).anyMatch(kg -> kg > 0);
-            }
-        }
-
-        @Test
-        void longHasARowForEachCarcassAndCut() {
-            Frame cuts = Frames.longForm(estimates, "primal");
-            assertThat(cuts.columns())
-                    .extracting(Column::header)
-                    .containsExactly(
-                            "carcass",
-                            "lot",
-                            "supplier",
-                            "kill date",
-                            "hall",
-                            "category",
-                            "conformation",
-                            "fat class",
-                            "class",
-                            "level",
-                            "cut",
-                            "kind",
-                            "weight, kg",
-                            "share, % of cold weight");
-            Frame bone = cuts.where(row -> row.text("cut").equals("bone"));
-            assertThat(bone.numbers("weight"))
-                    .containsExactly(
-                            estimates.get(0).kg("primal", "bone"),
-                            estimates.get(1).kg("primal", "bone"));
-            assertThat(bone.numbers("share")[0])
-                    .isCloseTo(100 * estimates.get(0).kg("primal", "bone") / 340, within(1e-9));
-            assertThat(bone.texts("kind")).containsExactly("bone", "bone");
-            Frame sums = cuts.groupBy("conformation").sum();
-            assertThat(sums.columns()).extracting(Column::name).containsExactly("conformation", "weight");
-            assertThat(sums.numbers("weight")[0]).isCloseTo(340, within(1e-9));
-            assertThat(cuts.numbers("weight")).doesNotContain(0);
-        }
-
-        @Test
-        void intervalsComeWhenAskedForAndDontAddUp() {
-            Frame cuts = Frames.longFormWithIntervals(estimates, "tissue");
-            Frame bone = cuts.where(row -> row.text("cut").equals("bone"));
-            assertThat(bone.numbers("low, kg (90 % sure)")[0])
-                    .isEqualTo(estimates.get(0).interval("bone", 0.9).low());
-            assertThat(bone.numbers("high")[0])
-                    .isEqualTo(estimates.get(0).interval("bone", 0.9).high());
-            assertThat(cuts.groupBy("carcass").sum().columns())
-                    .extracting(Column::name)
-                    .containsExactly("carcass", "weight");
-            assertThatThrownBy(() -> cuts.groupBy("carcass").sum("low")).hasMessageContaining("doesn't add up");
-        }
-
-        @Test
-        void noEstimatesAreNoRows() {
-            assertThat(Frames.wide(List.of()).rows()).isZero();
-            assertThat(Frames.longFormWithIntervals(List.of(), "primal").rows()).isZero();
-            assertThat(new ArrayList<>(Frames.wide(List.of()).columns())).hasSize(10);
         }
     }
 }

@@ -39,7 +39,7 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.feedback.Overfat;
-import org.beefyield.frame.Frames;
+import org.beefyield.estimate.Frames;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.market.MarketSummary;
 import org.beefyield.pack.PackFit;

@@ -37,7 +37,7 @@ import org.beefyield.data.trade.SizeWindowReader;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.frame.Frame;
-import org.beefyield.frame.Frames;
+import org.beefyield.estimate.Frames;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;

@@ -1,27 +1,18 @@
 package org.beefyield.data.frame;
 
-import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
+import java.util.Objects;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
-import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.CsvReader;
-import org.beefyield.data.file.CsvRow;
 import org.beefyield.data.file.Excerpt;
-import org.beefyield.data.file.GzipInput;
 import org.beefyield.data.file.OutputFiles;
-import org.beefyield.data.file.Reason;
-import org.beefyield.data.file.SmallCsv;
 import org.beefyield.data.file.StreamOutput;
 import org.beefyield.data.file.TextOutput;
 import org.beefyield.frame.Column;
@@ -30,6 +21,10 @@ import org.beefyield.frame.Frame;
 /**
  * Frames as CSV, written with commas, LF, decimal points and in UTF-8: a header of names with their units such as
  * {@code "cold weight, kg"}, and a row for each row. Numbers are written in full, so that what is read is what was written; what is missing is blank.
+ *
+ * <p>Beside {@code lots.csv} stands {@code lots.datapackage.json}, the descriptor of a Tabular Data Package: for each column
+ * its type ({@code string}, {@code number}, {@code date}), its unit in words and, under {@code beefyield}, its total and which
+ * grades stand in it. Whoever reads by it gets an id of {@code 007} as a text and a kill date as a day.
  *
  * <p>Texts are written as they are, as in every file of this library. A spreadsheet may take one that starts with
  * {@code = + - @} for a formula: import the columns as text there if their content is not your own.
@@ -40,23 +35,30 @@ public final class FrameFile {
     private FrameFile() {}
 
     /**
-     * Writes a frame. The file appears, or is replaced, whole or not at all.
+     * Writes a frame and its descriptor. The two appear, or are replaced, whole or not at all.
      *
      * @param frame the frame
-     * @param target where it will stand, in a folder that exists
+     * @param target where it will stand, in a folder that exists; packed with gzip if the name ends in {@code .gz}
      * @throws IllegalArgumentException if a text holds a line end or another control character, or there are more than
      *     1000 columns, or the only one has ; or | in its name: what could not be read back isn't written
      * @throws UncheckedIOException if it can't be written there
      */
     public static void write(Frame frame, Path target) {
+        Objects.requireNonNull(target, "target");
         List<List<String>> columns = columns(frame);
-        try (TextOutput file = OutputFiles.alone(target)) {
+        try (OutputFiles outputs = new OutputFiles();
+                TextOutput file = outputs.started(target)) {
             write(frame, columns, file);
+            outputs.write(
+                    "",
+                    FrameDescriptor.beside(target),
+                    FrameDescriptor.text(frame.columns(), target.getFileName().toString()));
+            outputs.finish();
         }
     }
 
     /**
-     * Writes a frame to a stream, which is flushed and stays the caller's to close.
+     * Writes a frame to a stream, without a descriptor. The stream is flushed and stays the caller's to close.
      *
      * @param frame the frame
      * @param stream the stream
@@ -110,7 +112,46 @@ public final class FrameFile {
     }
 
     /**
-     * Reads a frame from a file of the standard form, which is the one that is written.
+     * What may be read of a file that was written here, with the descriptor beside it.
+     *
+     * @param file the file
+     * @return a reader of all of it
+     * @throws InvalidDataException if there is no descriptor beside it, or it declares something else than a frame holds
+     */
+    public static FrameReader reader(Path file) {
+        Objects.requireNonNull(file, "file");
+        return reader(
+                Source.of(file),
+                CsvForm.standard(),
+                FrameDescriptor.columns(Source.of(FrameDescriptor.beside(file))));
+    }
+
+    /**
+     * What may be read of a file.
+     *
+     * @param source the file
+     * @param form how it is written
+     * @param columns its columns, in the order in which the frame will have them; in the file they may stand in any
+     * @return a reader of all of it
+     * @throws IllegalArgumentException if two columns are the same
+     */
+    public static FrameReader reader(Source source, CsvForm form, List<Column> columns) {
+        return FrameReader.of(source, form, columns);
+    }
+
+    /**
+     * Reads a frame that was written here, by the descriptor beside it: it is equal to the one that was written.
+     *
+     * @param file the file
+     * @return the frame
+     * @throws InvalidDataException if anything is wrong; it names file, line, column and value of everything found
+     */
+    public static Frame read(Path file) {
+        return reader(file).read();
+    }
+
+    /**
+     * Reads a frame from a file of the standard form, which is the one that is written, without a descriptor.
      *
      * @param file the file
      * @param columns its columns, in the order in which the frame will have them; in the file they may stand in any
@@ -119,7 +160,7 @@ public final class FrameFile {
      * @throws IllegalArgumentException if no column is declared, or two of the same name
      */
     public static Frame read(Path file, List<Column> columns) {
-        return read(Source.of(file), CsvForm.standard(), columns);
+        return reader(Source.of(file), CsvForm.standard(), columns).read();
     }
 
     /**
@@ -133,50 +174,6 @@ public final class FrameFile {
      * @throws IllegalArgumentException if no column is declared, or two of the same name
      */
     public static Frame read(Source source, CsvForm form, List<Column> columns) {
-        List<Problem> problems = new ArrayList<>();
-        String name = source.name();
-        List<String> headers = columns.stream().map(Column::header).toList();
-        List<List<String>> rows = new ArrayList<>();
-        Map<String, Object> read = new LinkedHashMap<>();
-        try (InputStream in = GzipInput.open(source)) {
-            CsvReader csv = new CsvReader(name, in, form, problems::add);
-            SmallCsv.checkHeader(name, csv, headers, "; ");
-            List<double[]> numbers = new ArrayList<>();
-            for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
-                List<String> cells = new ArrayList<>();
-                double[] figures = new double[columns.size()];
-                CsvRow cellsOf = CsvRow.of(name, csv.columns(), form, row, problems::add);
-                for (int i = 0; i < columns.size(); i++) {
-                    String header = headers.get(i);
-                    cells.add(row.cells().get(csv.columns().position(header)));
-                    figures[i] = columns.get(i).numeric() ? number(cellsOf, header) : 0;
-                }
-                rows.add(cells);
-                numbers.add(figures);
-            }
-            for (int i = 0; i < columns.size(); i++) {
-                int at = i;
-                Object column = columns.get(i).numeric()
-                        ? numbers.stream().mapToDouble(figures -> figures[at]).toArray()
-                        : rows.stream().map(cells -> cells.get(at)).toArray(String[]::new);
-                if (read.put(headers.get(i), column) != null) {
-                    throw new IllegalArgumentException("two columns are declared as \"" + headers.get(i) + "\"");
-                }
-            }
-        } catch (IOException e) {
-            problems.add(new Problem(name, 0, "", "", "the file can't be read: " + Reason.of(e)));
-        }
-        if (!problems.isEmpty()) {
-            throw new InvalidDataException(problems);
-        }
-        return Frame.of(read);
-    }
-
-    private static double number(CsvRow row, String column) {
-        Double number = row.optionalNumber(column);
-        if (number != null && Math.abs(number) > Frame.LARGEST) {
-            row.refuse(column, Excerpt.quote(row.text(column)) + " is beyond " + Frame.LARGEST + " in size");
-        }
-        return number == null ? Double.NaN : number;
+        return reader(source, form, columns).read();
     }
 }

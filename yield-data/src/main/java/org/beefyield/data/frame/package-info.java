@@ -1,6 +1,7 @@
 /**
  * Frames as files. {@link org.beefyield.data.frame.FrameFile} writes the columns of a result as CSV, with their units in the
- * header and numbers in full, and reads them back equal.
+ * header and numbers in full, beside it the descriptor of a Tabular Data Package with the types of its columns, and reads
+ * them back equal, whole or in part.
  *
  * @since 0.1.0
  */

@@ -55,8 +55,10 @@ class FrameFileProperties {
         try {
             FrameFile.write(frame, file);
             assertThat(FrameFile.read(file, frame.columns())).isEqualTo(frame);
+            assertThat(FrameFile.read(file)).isEqualTo(frame);
         } finally {
             Files.delete(file);
+            Files.deleteIfExists(FrameDescriptor.beside(file));
         }
     }
 }
