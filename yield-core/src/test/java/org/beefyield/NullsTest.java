@@ -77,6 +77,7 @@ import org.beefyield.feedback.Overfat;
 import org.beefyield.feedback.OverfatCost;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.market.MarketSummary;
 import org.beefyield.market.SizeWindow;
@@ -182,6 +183,8 @@ class NullsTest {
         samples.put(Frame.class, NullsTest::frame);
         samples.put(Frame.Groups.class, () -> frame().groupBy("x"));
         samples.put(Frame.Row.class, NullsTest::row);
+        samples.put(Frame.Builder.class, () -> Frame.ofEach(List.of("a")));
+        samples.put(Total.class, () -> Total.SUM);
         samples.put(
                 Regression.class,
                 () -> new Regression(

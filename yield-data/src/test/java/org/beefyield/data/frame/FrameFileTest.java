@@ -156,7 +156,8 @@ class FrameFileTest {
         Files.delete(beside);
         assertThatThrownBy(() -> FrameFile.read(file))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage(beside + ": the descriptor can't be read: there is no such file; without one, declare the columns");
+                .hasMessage(beside + ": the descriptor can't be read: there is no file " + beside
+                        + "; without one, declare the columns");
         Files.writeString(beside, "{}");
         assertThatThrownBy(() -> FrameFile.read(file))
                 .isInstanceOf(InvalidDataException.class)

@@ -20,7 +20,7 @@ import tools.jackson.databind.json.JsonMapper;
 
 /** What the code cells of a notebook gave, whether Jupyter ran them or this process. */
 final class ExecutedNotebook {
-    static final List<String> NAMES = List.of("what-will-this-lot-yield", "our-own-table");
+    static final List<String> NAMES = List.of("what-will-this-lot-yield", "our-own-table", "a-year-of-carcasses");
 
     private static final int MESSAGE = 300;
 

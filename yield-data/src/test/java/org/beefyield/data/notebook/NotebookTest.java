@@ -79,7 +79,9 @@ class NotebookTest {
         ExecutedNotebook executed = ExecutedNotebook.run(read, EXAMPLES);
 
         assertThat(executed.problems(NotebookFigures.of(notebook, EXAMPLES))).isEmpty();
-        assertThat(executed.html()).filteredOn(html -> html.contains("<svg ")).hasSize(5);
+        assertThat(executed.html())
+                .filteredOn(html -> html.contains("<svg "))
+                .hasSize(notebook.equals("a-year-of-carcasses") ? 0 : 5);
         assertThat(executed.html()).filteredOn(html -> html.contains("<table")).hasSizeGreaterThan(5);
     }
 
