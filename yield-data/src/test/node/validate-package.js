@@ -1,17 +1,19 @@
-// Validates table folders as Tabular Data Packages: descriptor, every row, and the relations between resources.
-// Usage: npm ci && node validate-package.js FOLDER...
-// Prints one line for each resource; exits 1 if anything fails or no folder is given.
+// Validates Tabular Data Packages: descriptor, every row, and the relations between resources.
+// Usage: npm ci && node validate-package.js PLACE...
+// A place is a folder with a datapackage.json or a descriptor itself, its name ending in .json.
+// Prints one line for each resource; exits 1 if anything fails or no place is given.
 'use strict'
 
 const fs = require('fs')
 const path = require('path')
 const { Package } = require('datapackage')
 
-/** Checks one folder; returns the number of failures. */
+/** Checks one place; returns the number of failures. */
 async function validate(folder) {
+  const descriptor = folder.endsWith('.json') ? folder : path.join(folder, 'datapackage.json')
   let dataPackage
   try {
-    dataPackage = await Package.load(path.join(folder, 'datapackage.json'), { basePath: folder })
+    dataPackage = await Package.load(descriptor, { basePath: path.dirname(descriptor) })
   } catch (error) {
     console.log(`${folder}: FAILED: ${describe(error)}`)
     return 1

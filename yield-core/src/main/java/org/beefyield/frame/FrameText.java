@@ -26,6 +26,8 @@ final class FrameText {
     private static final int DIGITS_OF_SUM = 12;
 
     private static final int MOST_DECIMALS = 8;
+    /** What is less than this part of the largest figure is what doubles leave of a 0. */
+    private static final double NOISE = 1e-13;
 
     private final Frame frame;
     /** Header, cells and total of each printed column. */
@@ -67,13 +69,14 @@ final class FrameText {
         Column column = frame.columns().get(at);
         double[] present = numbers.present();
         int decimals = decimals(present);
+        double noise = NOISE * largest(present);
         double total = frame.isTotalled() ? frame.total(at) : Double.NaN;
         boolean adding = frame.isTotalled() && column.total().equals(Total.SUM);
         int common = adding ? Math.max(decimals, decimalsOfSmallest(present)) : decimals;
         Iterator<String> printed = (adding
                         ? Rounding.adding(present, total, common)
                         : Arrays.stream(present)
-                                .mapToObj(value -> figure(value, decimals))
+                                .mapToObj(value -> figure(value, decimals, noise))
                                 .toList())
                 .iterator();
         List<String> cells = new ArrayList<>();
@@ -83,15 +86,19 @@ final class FrameText {
         return new Printed(
                 column.header(),
                 cells,
-                Double.isNaN(total) ? "" : adding ? Numbers.fixed(total, common) : figure(total, decimals));
+                Double.isNaN(total) ? "" : adding ? Numbers.fixed(total, common) : figure(total, decimals, noise));
     }
 
     private static int decimals(double[] values) {
-        double largest = Arrays.stream(values).map(Math::abs).max().orElse(0);
+        double largest = largest(values);
         if (largest >= MANY || Arrays.stream(values).allMatch(value -> value == Math.rint(value))) {
             return 0;
         }
         return Math.max(DECIMALS, Math.min(MOST_DECIMALS, showing(largest, SHOWN_DIGITS)));
+    }
+
+    private static double largest(double[] values) {
+        return Arrays.stream(values).map(Math::abs).max().orElse(0);
     }
 
     /** Decimals that show so many significant digits. */
@@ -100,8 +107,8 @@ final class FrameText {
     }
 
     /** A figure that is small beside the others of its column isn't shown as 0, or as a digit of itself. */
-    private static String figure(double value, int decimals) {
-        boolean tells = value == 0
+    private static String figure(double value, int decimals, double noise) {
+        boolean tells = Math.abs(value) <= noise
                 || showing(value, SHOWN_DIGITS) <= decimals
                 || Double.parseDouble(Numbers.fixed(value, decimals)) == value;
         int needed = showing(value, SHOWN_DIGITS);

@@ -502,7 +502,7 @@ class FrameTest {
             assertThat(Frame.of(columns(
                                     "what", List.of("a", "b", "c", "d", "e", "f", "g"),
                                     "amount",
-                                            new double[] {1e6, 0.0123, -0.5, 45.678, 12.5, 0, 4.2e-11}))
+                                            new double[] {1e6, 0.0123, -0.5, 45.678, 12.5, 0, 4.2e-7}))
                             .toText())
                     .isEqualTo("""
                             what    amount
@@ -513,11 +513,15 @@ class FrameTest {
                             d         45.7
                             e         12.5
                             f            0
-                            g     4.20e-11
+                            g     4.20e-07
                             """);
             assertThat(Frame.of(columns("what", List.of("a", "b"), "x", new double[] {340.25, 0.0123}))
                             .toText())
                     .contains("340.25\n", "0.0123\n");
+            // what doubles leave of 100 less the sum of two parts
+            assertThat(Frame.of(columns("what", List.of("a", "b"), "x", new double[] {340.25, -6.7e-19}))
+                            .toText())
+                    .contains("b       0.00\n");
         }
 
         @Test
