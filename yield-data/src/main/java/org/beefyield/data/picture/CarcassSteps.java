@@ -25,13 +25,13 @@ final class CarcassSteps {
             case DICE -> Pen.line(Ink.ORANGE, Rows.BAR_PX);
             case LEAN_TRIM, MINCE -> Pen.line(Ink.REDDISH_PURPLE, Rows.BAR_PX, 7, 2);
             case FAT_TRIM -> Pen.line(Ink.YELLOW, Rows.BAR_PX, 4, 2);
-            case BONE -> Pen.line(Ink.BLACK, Rows.BAR_PX, 1.5, 3);
+            case BONE -> Pen.line(Ink.STRONG, Rows.BAR_PX, 1.5, 3);
             case LOSS -> Pen.line(Ink.VERMILLION, Rows.BAR_PX, 1, 6);
         };
     }
 
     static Picture draw(Outturn outturn) {
-        Rows rows = new Rows();
+        Rows rows = new Rows("kg");
         StringBuilder words = new StringBuilder("Kilograms of both sides together, each level adding up to "
                 + Outturns.kg(outturn.coldWeightKg(), outturn) + " kg cold.");
         Set<CutKind> kinds = EnumSet.noneOf(CutKind.class);
@@ -39,9 +39,12 @@ final class CarcassSteps {
             List<CutLine> lines =
                     outturn.lines(level).stream().filter(line -> line.kg() != 0).toList();
             List<String> kg = Rounding.adding(
-                    lines.stream().mapToDouble(CutLine::kg).toArray(),
-                    outturn.coldWeightKg(),
-                    Outturns.decimals(outturn));
+                            lines.stream().mapToDouble(CutLine::kg).toArray(),
+                            outturn.coldWeightKg(),
+                            Outturns.decimals(outturn))
+                    .stream()
+                    .map(Figures::grouped)
+                    .toList();
             rows.heading(Outturns.capital(level) + " level", Outturns.kg(outturn.coldWeightKg(), outturn));
             words.append(' ').append(Outturns.capital(level)).append(" level:");
             double from = 0;
@@ -51,7 +54,10 @@ final class CarcassSteps {
                 double start = from;
                 double end = from + line.kg();
                 kinds.add(kind);
-                rows.row(line.cut().name(), kg.get(i), (plot, centrePx) -> plot.bar(pen(kind), start, end, centrePx));
+                rows.row(
+                        line.cut().name(),
+                        List.of(kg.get(i)),
+                        (plot, centrePx) -> plot.bar(pen(kind), start, end, centrePx));
                 words.append(i == 0 ? " " : ", ")
                         .append(line.cut().name())
                         .append(' ')
@@ -62,17 +68,16 @@ final class CarcassSteps {
         }
         Map<Pen, String> keys = new LinkedHashMap<>();
         for (CutKind kind : kinds) {
-            keys.merge(pen(kind), kind.code().replace('-', ' '), (before, now) -> before + ", " + now);
+            keys.merge(pen(kind), Outturns.words(kind.code()), (before, now) -> before + ", " + now);
         }
+        Legend legend = new Legend();
+        keys.forEach((pen, kindsOfPen) -> legend.bar(kindsOfPen, pen));
         Plot plot = rows.plot(
                 "What " + Outturns.what(outturn) + " becomes",
                 Outturns.subtitles(outturn),
-                keys.entrySet().stream()
-                        .map(key -> new Rows.Key(key.getKey(), key.getValue()))
-                        .toList(),
+                legend,
                 "kg, each bar beginning where the one above ends",
-                "kg",
-                Axis.between(0, outturn.coldWeightKg(), TICKS));
+                roomPx -> Axis.between(0, outturn.coldWeightKg(), TICKS, roomPx));
         plot.notes(Outturns.notes(outturn));
         return plot.picture(words.toString());
     }

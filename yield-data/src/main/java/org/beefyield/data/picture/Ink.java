@@ -1,34 +1,76 @@
 package org.beefyield.data.picture;
 
+import java.util.Locale;
+
 /**
- * Colours that people who see colours differently tell apart: the set of M. Okabe and K. Ito, Color Universal Design: How
- * to make figures and presentations that are friendly to colorblind people (2002, as of 2008),
- * https://jfly.uni-koeln.de/color/. Greys are for what is no data.
+ * Colours by day and, for readers who want dark pages, by night. Those of data are, by day, the set that people who see
+ * colours differently tell apart, of M. Okabe and K. Ito, Color Universal Design: How to make figures and presentations that
+ * are friendly to colorblind people (2002, as of 2008), https://jfly.uni-koeln.de/color/; by night some are lighter, so that
+ * they stand out. Greys are for what is no data, shades for figures on both sides of zero.
  */
 enum Ink {
-    BLACK(0x000000),
-    ORANGE(0xE69F00),
-    SKY_BLUE(0x56B4E9),
-    BLUISH_GREEN(0x009E73),
-    YELLOW(0xF0E442),
-    BLUE(0x0072B2),
-    VERMILLION(0xD55E00),
-    REDDISH_PURPLE(0xCC79A7),
-    TEXT(0x333333),
-    GRID(0xD9D9D9),
-    WHITE(0xFFFFFF);
+    /** Black by day: outlines and what counts most. */
+    STRONG(0x000000, 0xFFFFFF),
+    ORANGE(0xE69F00, 0xFFB81C),
+    SKY_BLUE(0x56B4E9, 0x6CC0EE),
+    BLUISH_GREEN(0x009E73, 0x24AD82),
+    YELLOW(0xF0E442, 0xF0E442),
+    BLUE(0x0072B2, 0x2F7FC1),
+    VERMILLION(0xD55E00, 0xF0803C),
+    REDDISH_PURPLE(0xCC79A7, 0xD98CB8),
+    TEXT(0x333333, 0xD6D9DE),
+    GRID(0xD9D9D9, 0x3E434B),
+    GROUND(0xFFFFFF, 0x16181D),
+    MORE_1(1),
+    MORE_2(2),
+    MORE_3(3),
+    MORE_4(4),
+    MORE_5(5),
+    LESS_1(-1),
+    LESS_2(-2),
+    LESS_3(-3),
+    LESS_4(-4),
+    LESS_5(-5);
+
+    /** Shades to either side of zero. */
+    static final int SHADES = 5;
 
     private static final double LINEAR_BELOW = 0.04045;
+    /** Of the colour in the darkest shade by day: black figures stay easy to read on it. */
     private static final double DARKEST_SHARE = 0.75;
+    /** Of the colour in the lightest shade by night: white figures stay easy to read on it. */
+    private static final double LIGHTEST_SHARE_MORE = 0.8;
+
+    private static final double LIGHTEST_SHARE_LESS = 0.5;
 
     private final int rgb;
+    private final int darkRgb;
 
-    Ink(int rgb) {
+    Ink(int rgb, int darkRgb) {
         this.rgb = rgb;
+        this.darkRgb = darkRgb;
     }
 
+    Ink(int step) {
+        int colour = step > 0 ? 0x0072B2 : 0xE69F00;
+        double part = Math.abs(step) / 5.0;
+        this.rgb = mixed(0xFFFFFF, colour, DARKEST_SHARE * part);
+        this.darkRgb = mixed(0x16181D, colour, (step > 0 ? LIGHTEST_SHARE_MORE : LIGHTEST_SHARE_LESS) * part);
+    }
+
+    /** By day. */
     int rgb() {
         return rgb;
+    }
+
+    /** By night. */
+    int darkRgb() {
+        return darkRgb;
+    }
+
+    /** Its name in style sheets. */
+    String css() {
+        return name().toLowerCase(Locale.ROOT).replace('_', '-');
     }
 
     /** Relative luminance of sRGB as in the Web Content Accessibility Guidelines 2.1, 0 black to 1 white. */
@@ -48,13 +90,17 @@ enum Ink {
         return (light + 0.05) / (dark + 0.05);
     }
 
-    /** From white towards blue, the darker the more, as far as black figures stay easy to read on it. */
-    static int shade(double part) {
-        double share = DARKEST_SHARE * Math.max(0, Math.min(1, part));
+    /** From the ground at 0 towards blue at 1 and towards orange at -1, in steps; what isn't 0 has a colour. */
+    static Ink shade(double part) {
+        int step = (int) Math.ceil(SHADES * Math.min(1, Math.abs(part)) - 1e-9);
+        return step == 0 ? GROUND : values()[(part > 0 ? MORE_1 : LESS_1).ordinal() + step - 1];
+    }
+
+    private static int mixed(int ground, int colour, double share) {
         int mixed = 0;
         for (int shift = 16; shift >= 0; shift -= 8) {
-            double from = WHITE.rgb >> shift & 0xFF;
-            double to = BLUE.rgb >> shift & 0xFF;
+            double from = ground >> shift & 0xFF;
+            double to = colour >> shift & 0xFF;
             mixed |= (int) Math.round(from + share * (to - from)) << shift;
         }
         return mixed;

@@ -5,7 +5,6 @@ import java.util.Locale;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
-import org.beefyield.text.Numbers;
 
 /** Words about carcasses and lots that several pictures share. */
 final class Outturns {
@@ -19,12 +18,12 @@ final class Outturns {
     }
 
     static String kg(double kg, Outturn outturn) {
-        return Numbers.fixed(kg, decimals(outturn));
+        return Figures.fixed(kg, decimals(outturn));
     }
 
     /** A figure without needless decimals. */
     static String plain(double value) {
-        return Numbers.upTo(value, 1);
+        return Figures.upTo(value, 1);
     }
 
     static String what(Outturn outturn) {
@@ -39,7 +38,7 @@ final class Outturns {
                     + estimate.carcass().category() + ", " + estimate.carcass().conformation() + " "
                     + estimate.carcass().fatClass() + ", " + weight;
         } else if (outturn instanceof LotEstimate lot) {
-            which = lot.carcasses() + (lot.carcasses() == 1 ? " carcass, " : " carcasses, ") + weight;
+            which = lot.name().map(name -> name + ": ").orElse("") + carcasses(lot) + ", " + weight;
         }
         String specification = outturn.specification().name();
         return List.of(
@@ -49,10 +48,17 @@ final class Outturns {
                         + outturn.mince().map(mince -> ", " + mince.target()).orElse(""));
     }
 
+    static String carcasses(LotEstimate lot) {
+        return Figures.count(lot.carcasses(), "carcass", "carcasses");
+    }
+
     static List<String> notes(Outturn outturn) {
-        return outturn instanceof YieldEstimate estimate
-                ? estimate.notes()
-                : outturn instanceof LotEstimate lot ? lot.notes() : List.of();
+        return outturn.notes();
+    }
+
+    /** The code of a cut as words, such as {@code eye of round}. */
+    static String words(String code) {
+        return code.replace('-', ' ');
     }
 
     static String capital(String word) {

@@ -7,18 +7,22 @@ import java.util.stream.Collectors;
 /**
  * How a line is drawn.
  *
- * @param rgb colour
+ * @param ink colour
  * @param widthPx width
  * @param dashPx lengths of dashes and gaps, none for a whole line
  */
-record Pen(int rgb, double widthPx, List<Double> dashPx) {
+record Pen(Ink ink, double widthPx, List<Double> dashPx) {
     static Pen line(Ink ink, double widthPx, double... dashPx) {
-        return new Pen(ink.rgb(), widthPx, Arrays.stream(dashPx).boxed().toList());
+        return new Pen(ink, widthPx, Arrays.stream(dashPx).boxed().toList());
+    }
+
+    Pen wide(double otherWidthPx) {
+        return new Pen(ink, otherWidthPx, dashPx);
     }
 
     /** Ends a line that has been begun. */
     void draw(Svg line) {
-        line.with("stroke", Svg.colour(rgb)).with("stroke-width", widthPx);
+        line.stroke(ink).with("stroke-width", widthPx);
         if (!dashPx.isEmpty()) {
             line.with("stroke-dasharray", dashPx.stream().map(Svg::number).collect(Collectors.joining(" ")));
         }

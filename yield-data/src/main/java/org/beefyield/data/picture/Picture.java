@@ -8,8 +8,9 @@ import java.util.regex.Pattern;
 
 /**
  * A picture and the words that say the same. {@link #toSvg()} is an SVG element to put into a page as it is: it needs no
- * style sheet, font or script, keeps its size on a wide page, and becomes narrower on a narrow one. Its text is text. Equal
- * results give equal pictures, byte for byte. Immutable.
+ * style sheet, font or script, keeps its size on a wide page, and becomes narrower on a narrow one. On the screen of a reader
+ * who prefers dark pages it is dark, by custom properties within the element; on paper and in programs without style sheets
+ * it is as by day. Its text is text. Equal results give equal pictures, byte for byte. Immutable.
  */
 public final class Picture {
     private static final Pattern PREFIX = Pattern.compile("[A-Za-z][A-Za-z0-9_-]*+");
@@ -19,14 +20,14 @@ public final class Picture {
     private final String description;
     private final int widthPx;
     private final int heightPx;
-    private final String elements;
+    private final Svg drawing;
 
-    Picture(String title, String description, int widthPx, int heightPx, String elements) {
+    Picture(String title, String description, int widthPx, int heightPx, Svg drawing) {
         this.title = title;
         this.description = description;
         this.widthPx = widthPx;
         this.heightPx = heightPx;
-        this.elements = elements;
+        this.drawing = drawing;
     }
 
     /**
@@ -90,9 +91,11 @@ public final class Picture {
         Svg svg = new Svg();
         svg.start("title").with("id", idPrefix + "-title").end("title", title);
         svg.start("desc").with("id", idPrefix + "-desc").end("desc", description);
+        svg.start("style").end("style", drawing.style(idPrefix));
         return new Svg()
                 .start("svg")
                 .with("xmlns", "http://www.w3.org/2000/svg")
+                .with("id", idPrefix)
                 .with("role", "img")
                 .with("aria-labelledby", idPrefix + "-title " + idPrefix + "-desc")
                 .with("viewBox", "0 0 " + widthPx + " " + heightPx)
@@ -100,13 +103,13 @@ public final class Picture {
                 .with("height", heightPx)
                 .with("style", "max-width:100%;height:auto")
                 .with("font-family", "sans-serif")
-                .around("svg", svg + elements);
+                .around("svg", svg.toString() + drawing);
     }
 
     private String digest() {
         try {
-            byte[] digest = MessageDigest.getInstance("SHA-256")
-                    .digest((altText() + elements).getBytes(StandardCharsets.UTF_8));
+            byte[] digest =
+                    MessageDigest.getInstance("SHA-256").digest((altText() + drawing).getBytes(StandardCharsets.UTF_8));
             return HexFormat.of().formatHex(digest, 0, DIGEST_BYTES);
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException(e);
@@ -120,12 +123,12 @@ public final class Picture {
                 && description.equals(that.description)
                 && widthPx == that.widthPx
                 && heightPx == that.heightPx
-                && elements.equals(that.elements);
+                && drawing.toString().equals(that.drawing.toString());
     }
 
     @Override
     public int hashCode() {
-        return 31 * title.hashCode() + elements.hashCode();
+        return 31 * title.hashCode() + drawing.toString().hashCode();
     }
 
     /**

@@ -1,10 +1,17 @@
 package org.beefyield.data.picture;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.StringJoiner;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
+import org.beefyield.table.definition.Range;
 
-/** A picture in the making: a heading, an area with two axes, notes below. Texts stand above lines, whichever came first. */
+/**
+ * A picture in the making: a heading, an area with two axes, notes below. From the bottom up stand the grid, areas, lines and
+ * marks, and texts, whichever came first.
+ */
 final class Plot {
     /** Width at which a picture on a phone keeps its letters above 10 px. */
     static final int WIDTH_PX = 480;
@@ -16,6 +23,12 @@ final class Plot {
     private static final int AXIS_TITLE_PX = 20;
     private static final int TICK_PX = 6;
     private static final int OUTLINE_PX = 1;
+    /** Height of a chart's area. */
+    static final int CHART_PX = 300;
+
+    private static final int CHART_RIGHT_PX = 26;
+    /** Points of a line for each pixel from which it is thinned out to what shows. */
+    private static final int DENSE = 2;
 
     /** Where a text begins. */
     enum Anchor {
@@ -29,9 +42,12 @@ final class Plot {
     private final int leftPx;
     private final int areaWidthPx;
     private final int areaHeightPx;
+    private final int headEndPx;
     private final int topPx;
     private final Axis x;
     private final Axis y;
+    private final Svg grid = new Svg();
+    private final Svg areas = new Svg();
     private final Svg lines = new Svg();
     private final Svg texts = new Svg();
     private int bottomPx;
@@ -63,7 +79,7 @@ final class Plot {
         int at = MARGIN_PX;
         for (String line : Letters.TITLE.wrap(title, widthPx - 2 * MARGIN_PX)) {
             at += TITLE_LINE_PX;
-            text(MARGIN_PX, at - 5, Anchor.START, Letters.TITLE, Ink.BLACK, line);
+            text(MARGIN_PX, at - 5, Anchor.START, Letters.TITLE, Ink.STRONG, line);
         }
         for (String subtitle : subtitles) {
             for (String line : Letters.TEXT.wrap(subtitle, widthPx - 2 * MARGIN_PX)) {
@@ -71,8 +87,29 @@ final class Plot {
                 text(MARGIN_PX, at - 4, line);
             }
         }
+        this.headEndPx = at;
         this.topPx = at + headPx;
         this.bottomPx = topPx + areaHeightPx;
+    }
+
+    /**
+     * A chart of two axes.
+     *
+     * @param keysPx height of a legend
+     */
+    static Plot chart(String title, List<String> subtitles, int keysPx, String titleY, int rightPx, Axis x, Axis y) {
+        Plot plot = new Plot(WIDTH_PX, title, subtitles, keysPx + headPx(titleY), leftPx(y), rightPx, CHART_PX, x, y);
+        plot.gridY(titleY);
+        return plot;
+    }
+
+    static Plot chart(String title, List<String> subtitles, int keysPx, String titleY, Axis x, Axis y) {
+        return chart(title, subtitles, keysPx, titleY, CHART_RIGHT_PX, x, y);
+    }
+
+    /** Width of a chart's area beside an axis. */
+    static int chartPx(Axis y) {
+        return WIDTH_PX - leftPx(y) - CHART_RIGHT_PX;
     }
 
     /** Room above the area for the title of {@link #gridY}. */
@@ -87,11 +124,16 @@ final class Plot {
 
     /** Room left of the area for the figures of {@link #gridY}. */
     static int leftPx(Axis y) {
-        return MARGIN_PX + widestPx(y.figures()) + TICK_PX;
+        return MARGIN_PX + widestPx(y.labels()) + TICK_PX;
     }
 
     private static int widestPx(List<String> texts) {
         return texts.stream().mapToInt(Letters.TEXT::widthPx).max().orElse(0);
+    }
+
+    /** Where the heading ends and a legend begins. */
+    int headEndPx() {
+        return headEndPx;
     }
 
     int topPx() {
@@ -100,6 +142,18 @@ final class Plot {
 
     int bottomPx() {
         return bottomPx;
+    }
+
+    int leftPx() {
+        return leftPx;
+    }
+
+    int rightPx() {
+        return leftPx + areaWidthPx;
+    }
+
+    Range rangeX() {
+        return x.range();
     }
 
     int widthPx() {
@@ -114,13 +168,71 @@ final class Plot {
         return topPx + (1 - y.part(valueY)) * areaHeightPx;
     }
 
-    /** A line through points, in units of the axes. */
-    void line(Pen pen, List<Double> xs, List<Double> ys) {
-        StringJoiner points = new StringJoiner(" ");
-        for (int i = 0; i < xs.size(); i++) {
-            points.add(Svg.point(px(xs.get(i)), py(ys.get(i))));
+    /** A line through points, in units of the axes, x ascending; it breaks off where y is no number. */
+    void line(Pen pen, double[] xs, double[] ys) {
+        for (int from = 0; from < xs.length; from++) {
+            int to = from;
+            while (to < xs.length && !Double.isNaN(ys[to])) {
+                to++;
+            }
+            if (to > from) {
+                StringJoiner points = new StringJoiner(" ");
+                for (int i : shown(xs, ys, from, to)) {
+                    points.add(Svg.point(px(xs[i]), py(ys[i])));
+                }
+                pen.draw(lines.start("polyline")
+                        .with("points", points.toString())
+                        .with("fill", "none"));
+                from = to;
+            }
         }
-        pen.draw(lines.start("polyline").with("points", points.toString()).with("fill", "none"));
+    }
+
+    /** All points, or of more than show the first, the last, the lowest and the highest above each pixel. */
+    private List<Integer> shown(double[] xs, double[] ys, int from, int to) {
+        if (xs.length <= DENSE * areaWidthPx) {
+            return IntStream.range(from, to).boxed().toList();
+        }
+        List<Integer> shown = new ArrayList<>();
+        for (int i = from; i < to; ) {
+            long pixel = Math.round(px(xs[i]));
+            TreeSet<Integer> kept = new TreeSet<>(List.of(i));
+            int low = i;
+            int high = i;
+            int at = i;
+            for (; at < to && Math.round(px(xs[at])) == pixel; at++) {
+                low = ys[at] < ys[low] ? at : low;
+                high = ys[at] > ys[high] ? at : high;
+            }
+            kept.addAll(List.of(low, high, at - 1));
+            shown.addAll(kept);
+            i = at;
+        }
+        return shown;
+    }
+
+    /** What lies between two lines over the same points, none of which is NaN. */
+    void between(Ink fill, double[] xs, double[] low, double[] high) {
+        StringJoiner points = new StringJoiner(" ");
+        List<Integer> below = shown(xs, low, 0, xs.length);
+        for (int i = below.size() - 1; i >= 0; i--) {
+            points.add(Svg.point(px(xs[below.get(i)]), py(low[below.get(i)])));
+        }
+        for (int i : shown(xs, high, 0, xs.length)) {
+            points.add(Svg.point(px(xs[i]), py(high[i])));
+        }
+        areas.start("polygon").with("points", points.toString()).fill(fill).end();
+    }
+
+    /** An area by pixels of the picture. */
+    void areaPx(Ink fill, double leftPx, double topPx, double rightPx, double bottomPx) {
+        areas.start("rect")
+                .with("x", leftPx)
+                .with("y", topPx)
+                .with("width", rightPx - leftPx)
+                .with("height", bottomPx - topPx)
+                .fill(fill)
+                .end();
     }
 
     /** A line by pixels of the picture, inside the area or beside it. */
@@ -129,8 +241,20 @@ final class Plot {
                 lines.start("line").with("x1", x1).with("y1", y1).with("x2", x2).with("y2", y2));
     }
 
-    void mark(Mark mark, int rgb, double valueX, double valueY, double halfPx) {
-        mark.draw(lines, rgb, px(valueX), py(valueY), halfPx);
+    void mark(Mark mark, Ink ink, double valueX, double valueY, double halfPx) {
+        mark.draw(lines, ink, px(valueX), py(valueY), halfPx);
+    }
+
+    void hollowMark(Mark mark, Ink ink, double valueX, double valueY, double halfPx) {
+        mark.drawHollow(lines, ink, px(valueX), py(valueY), halfPx);
+    }
+
+    void markPx(Mark mark, Ink ink, double px, double py, double halfPx) {
+        mark.draw(lines, ink, px, py, halfPx);
+    }
+
+    void hollowMarkPx(Mark mark, Ink ink, double px, double py, double halfPx) {
+        mark.drawHollow(lines, ink, px, py, halfPx);
     }
 
     /**
@@ -143,15 +267,33 @@ final class Plot {
     }
 
     void barPx(Pen fill, double fromPx, double toPx, double centrePx) {
-        linePx(Pen.line(Ink.BLACK, fill.widthPx()), fromPx, centrePx, toPx, centrePx);
+        linePx(Pen.line(Ink.STRONG, fill.widthPx()), fromPx, centrePx, toPx, centrePx);
         if (toPx - fromPx > 2 * OUTLINE_PX) {
             double inner = fill.widthPx() - 2 * OUTLINE_PX;
             double low = fromPx + OUTLINE_PX;
             double high = toPx - OUTLINE_PX;
             if (!fill.dashPx().isEmpty()) {
-                linePx(Pen.line(Ink.WHITE, inner), low, centrePx, high, centrePx);
+                linePx(Pen.line(Ink.GROUND, inner), low, centrePx, high, centrePx);
             }
-            linePx(new Pen(fill.rgb(), inner, fill.dashPx()), low, centrePx, high, centrePx);
+            linePx(fill.wide(inner), low, centrePx, high, centrePx);
+        }
+    }
+
+    /** An upright bar with an outline, in units of the axes, from 0. */
+    void column(Pen fill, double fromX, double toX, double value) {
+        columnPx(fill, px(fromX), px(toX), py(0), py(value));
+    }
+
+    void columnPx(Pen fill, double fromPx, double toPx, double foot, double top) {
+        double width = toPx - fromPx;
+        double at = (fromPx + toPx) / 2;
+        linePx(Pen.line(Ink.STRONG, width), at, foot, at, top);
+        if (width > 2 * OUTLINE_PX && foot - top > 2 * OUTLINE_PX) {
+            double inner = width - 2 * OUTLINE_PX;
+            if (!fill.dashPx().isEmpty()) {
+                linePx(Pen.line(Ink.GROUND, inner), at, foot - OUTLINE_PX, at, top + OUTLINE_PX);
+            }
+            linePx(fill.wide(inner), at, foot - OUTLINE_PX, at, top + OUTLINE_PX);
         }
     }
 
@@ -167,14 +309,21 @@ final class Plot {
         if (letters.isBold()) {
             texts.with("font-weight", "bold");
         }
-        texts.with("fill", Svg.colour(ink.rgb())).end("text", text);
+        texts.fill(ink).end("text", text);
     }
 
     /** A level grid with figures left of it and a title above. */
-    void gridY(String title) {
-        for (double tick : y.ticks()) {
-            linePx(Pen.line(Ink.GRID, 1), leftPx, py(tick), leftPx + areaWidthPx, py(tick));
-            text(leftPx - TICK_PX, py(tick) + 4, Anchor.END, Letters.TEXT, Ink.TEXT, y.figure(tick));
+    private void gridY(String title) {
+        for (int i = 0; i < y.ticks().size(); i++) {
+            double at = py(y.ticks().get(i));
+            gridPx(leftPx, at, leftPx + areaWidthPx, at);
+            text(
+                    leftPx - TICK_PX,
+                    at + 4,
+                    Anchor.END,
+                    Letters.TEXT,
+                    Ink.TEXT,
+                    y.labels().get(i));
         }
         int at = topPx - headPx(title) + LINE_PX - 10;
         for (String line : Letters.BOLD.wrap(title, WIDTH_PX - 2 * MARGIN_PX)) {
@@ -183,33 +332,47 @@ final class Plot {
         }
     }
 
+    private void gridPx(double x1, double y1, double x2, double y2) {
+        Pen.line(Ink.GRID, 1)
+                .draw(grid.start("line")
+                        .with("x1", x1)
+                        .with("y1", y1)
+                        .with("x2", x2)
+                        .with("y2", y2));
+    }
+
     /** An upright grid with figures below it, and a title below them. */
     void gridX(String title) {
         for (double tick : x.ticks()) {
-            uprightLine(Pen.line(Ink.GRID, 1), tick);
+            gridPx(px(tick), topPx, px(tick), topPx + areaHeightPx);
         }
-        List<Double> apart = ticksApart();
-        labelX(title, apart, apart.stream().map(x::figure).toList());
+        List<Integer> apart = x.apart(areaWidthPx);
+        labelX(
+                title,
+                apart.stream().map(x.ticks()::get).toList(),
+                apart.stream().map(x.labels()::get).toList());
     }
 
     /** The title and figures of an upright grid above the area. */
     void labelOnTop(String title) {
-        for (double tick : ticksApart()) {
-            text(px(tick), topPx - 8, Anchor.MIDDLE, Letters.TEXT, Ink.TEXT, x.figure(tick));
+        for (int i : x.apart(areaWidthPx)) {
+            text(
+                    px(x.ticks().get(i)),
+                    topPx - 8,
+                    Anchor.MIDDLE,
+                    Letters.TEXT,
+                    Ink.TEXT,
+                    x.labels().get(i));
         }
         titleX(title, topPx - 8 - AXIS_TITLE_PX);
     }
 
-    /** As many of the round figures, 0 among them, as stand side by side. */
-    private List<Double> ticksApart() {
-        double needed = widestPx(x.figures()) + TICK_PX;
-        double between =
-                x.ticks().size() > 1 ? px(x.ticks().get(1)) - px(x.ticks().get(0)) : needed;
-        return x.everyNth((int) Math.ceil(needed / between));
-    }
-
     void uprightLine(Pen pen, double valueX) {
         linePx(pen, px(valueX), topPx, px(valueX), topPx + areaHeightPx);
+    }
+
+    void levelLine(Pen pen, double valueY) {
+        linePx(pen, leftPx, py(valueY), leftPx + areaWidthPx, py(valueY));
     }
 
     /** Words or figures below the area, and a title below them. */
@@ -244,12 +407,13 @@ final class Plot {
 
     Picture picture(String description) {
         int heightPx = bottomPx + MARGIN_PX;
-        Svg ground = new Svg();
-        ground.start("rect")
+        Svg all = new Svg();
+        all.start("rect")
                 .with("width", widthPx)
                 .with("height", heightPx)
-                .with("fill", Svg.colour(Ink.WHITE.rgb()))
+                .fill(Ink.GROUND)
                 .end();
-        return new Picture(Svg.plain(title), Svg.plain(description), widthPx, heightPx, "" + ground + lines + texts);
+        all.add(grid).add(areas).add(lines).add(texts);
+        return new Picture(Svg.plain(title), Svg.plain(description), widthPx, heightPx, all);
     }
 }

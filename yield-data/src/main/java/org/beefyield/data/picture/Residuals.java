@@ -2,11 +2,9 @@ package org.beefyield.data.picture;
 
 import java.util.List;
 import org.beefyield.calibrate.BreakdownFit;
-import org.beefyield.text.Numbers;
 
 /** What the carcasses of a trial were above or below a fit, against what it says. */
 final class Residuals {
-    private static final int AREA_PX = 300;
     private static final int TICKS = 7;
     private static final int SPREAD = 2;
     private static final double MARK_PX = 2.5;
@@ -29,40 +27,29 @@ final class Residuals {
                 .mapToDouble(BreakdownFit.Residual::fittedGPerKg)
                 .max()
                 .orElseThrow();
-        Axis x = Axis.rounded(low, high, TICKS);
-        Axis y = Axis.rounded(-reach, reach, TICKS);
-        String counted = residuals.size() + (residuals.size() == 1 ? " carcass" : " carcasses");
+        Axis y = Axis.rounded(-reach, reach, TICKS).signed();
+        Axis x = Axis.rounded(low, high, TICKS, Plot.chartPx(y));
+        String counted = Figures.count(residuals.size(), "carcass", "carcasses");
         String unit = "g per kg of " + fit.parent();
         long beyond = residuals.stream()
                 .filter(residual -> Math.abs(residual.residualGPerKg()) > spread)
                 .count();
-        String rmse = Numbers.fixed(fit.rmse(cut), 1);
+        String rmse = Figures.fixed(fit.rmse(cut), 1);
         String titleY = "Weighed less fitted, " + unit;
-        Plot plot = new Plot(
-                Plot.WIDTH_PX,
-                "Residuals of " + cut,
-                List.of("Breakdown of " + fit.name() + ", " + counted),
-                Plot.headPx(titleY),
-                Plot.leftPx(y),
-                24,
-                AREA_PX,
-                x,
-                y);
-        plot.gridY(titleY);
-        List<Double> ends = List.of(x.range().low(), x.range().high());
-        plot.line(Pen.line(Ink.BLACK, 1.5), ends, List.of(0.0, 0.0));
-        for (double at : List.of(spread, -spread)) {
-            plot.line(Pen.line(Ink.VERMILLION, 1.5, 6, 4), ends, List.of(at, at));
-        }
+        Plot plot = Plot.chart(
+                "Residuals of " + cut, List.of("Breakdown of " + fit.name() + ", " + counted), 0, titleY, x, y);
+        plot.levelLine(Pen.line(Ink.STRONG, 1.5), 0);
+        plot.levelLine(Pen.line(Ink.VERMILLION, 1.5, 6, 4), spread);
+        plot.levelLine(Pen.line(Ink.VERMILLION, 1.5, 6, 4), -spread);
         for (BreakdownFit.Residual residual : residuals) {
-            plot.mark(Mark.CIRCLE, Ink.BLUE.rgb(), residual.fittedGPerKg(), residual.residualGPerKg(), MARK_PX);
+            plot.mark(Mark.CIRCLE, Ink.BLUE, residual.fittedGPerKg(), residual.residualGPerKg(), MARK_PX);
         }
         plot.gridX("Fitted, " + unit);
         String lines = "Broken lines: twice the root mean square residual of " + rmse + " g/kg; " + beyond
                 + (beyond == 1 ? " carcass lies" : " carcasses lie") + " beyond them";
         plot.notes(List.of(lines));
         return plot.picture("Weighed less fitted against fitted, both in " + unit + ", one mark for each of " + counted
-                + ". Fitted " + Numbers.fixed(low, 1) + " to " + Numbers.fixed(high, 1) + ". " + lines
+                + ". Fitted " + Figures.fixed(low, 1) + " to " + Figures.fixed(high, 1) + ". " + lines
                 + ", where about 1 in 20 would be by chance.");
     }
 }

@@ -1,6 +1,8 @@
 package org.beefyield.data.picture;
 
+import java.util.EnumSet;
 import java.util.HexFormat;
+import java.util.Set;
 import java.util.regex.Pattern;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
@@ -18,6 +20,8 @@ final class Svg {
     private static final Pattern BLANKS = Pattern.compile("[\\s\\p{Cntrl}\\p{Cs}\\uFFFE\\uFFFF]+");
 
     private final StringBuilder out = new StringBuilder();
+    private final Set<Ink> fills = EnumSet.noneOf(Ink.class);
+    private final Set<Ink> strokes = EnumSet.noneOf(Ink.class);
 
     /** A text on one line, of characters that XML allows. */
     static String plain(String text) {
@@ -52,6 +56,65 @@ final class Svg {
 
     Svg with(String attribute, double px) {
         return with(attribute, number(px));
+    }
+
+    /**
+     * Fills what has been begun. The colour stands there as it is by day, for programs without style sheets, and as a class,
+     * which {@link #style} gives a colour by day and by night.
+     */
+    Svg fill(Ink ink) {
+        fills.add(ink);
+        return with("class", "f-" + ink.css()).with("fill", colour(ink.rgb()));
+    }
+
+    Svg stroke(Ink ink) {
+        strokes.add(ink);
+        return with("class", "s-" + ink.css()).with("stroke", colour(ink.rgb()));
+    }
+
+    Svg fillAndStroke(Ink fill, Ink stroke) {
+        fills.add(fill);
+        strokes.add(stroke);
+        return with("class", "f-" + fill.css() + " s-" + stroke.css())
+                .with("fill", colour(fill.rgb()))
+                .with("stroke", colour(stroke.rgb()));
+    }
+
+    /** Adds all that another has, behind what is here. */
+    Svg add(Svg other) {
+        out.append(other.out);
+        fills.addAll(other.fills);
+        strokes.addAll(other.strokes);
+        return this;
+    }
+
+    /** Colours of the classes within an element: custom properties by day, and others by night on a screen; print is as by day. */
+    String style(String id) {
+        Set<Ink> inks = EnumSet.copyOf(fills);
+        inks.addAll(strokes);
+        StringBuilder day = new StringBuilder();
+        StringBuilder night = new StringBuilder();
+        StringBuilder rules = new StringBuilder();
+        for (Ink ink : inks) {
+            day.append("--")
+                    .append(ink.css())
+                    .append(':')
+                    .append(colour(ink.rgb()))
+                    .append(';');
+            night.append("--")
+                    .append(ink.css())
+                    .append(':')
+                    .append(colour(ink.darkRgb()))
+                    .append(';');
+        }
+        fills.forEach(ink -> rules.append(rule(id, "f-", "fill", ink)));
+        strokes.forEach(ink -> rules.append(rule(id, "s-", "stroke", ink)));
+        return "#" + id + "{" + day + "}@media screen and (prefers-color-scheme:dark){#" + id + "{" + night + "}}"
+                + rules;
+    }
+
+    private static String rule(String id, String prefix, String property, Ink ink) {
+        return "#" + id + " ." + prefix + ink.css() + "{" + property + ":var(--" + ink.css() + ")}";
     }
 
     /** Ends an element that holds nothing. */

@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.table.TableComparison;
-import org.beefyield.text.Numbers;
 
 /** The largest change of every cut between two tables. */
 final class TableChanges {
@@ -18,13 +17,15 @@ final class TableChanges {
     private static final String STILL = "No cut moves by 0.01 g/kg or more";
     private static final int NOTES_SHOWN = 4;
 
-    private static final Pen MORE = Pen.line(Ink.BLUE, Rows.BAR_PX);
-    private static final Pen LESS = Pen.line(Ink.ORANGE, Rows.BAR_PX, 3, 2);
+    static final Pen MORE = Pen.line(Ink.BLUE, Rows.BAR_PX);
+    static final Pen LESS = Pen.line(Ink.ORANGE, Rows.BAR_PX, 3, 2);
+
+    static final Legend LEGEND = new Legend().bar("more than before", MORE).bar("less", LESS);
 
     private TableChanges() {}
 
     private static String signed(double gPerKg) {
-        return Numbers.signed(gPerKg, 2);
+        return Figures.signed(gPerKg, 2);
     }
 
     static Picture draw(TableComparison comparison, OptionalDouble budgetGPerKg) {
@@ -32,37 +33,37 @@ final class TableChanges {
         List<TableComparison.Difference> moved = all.stream()
                 .filter(difference -> Math.abs(difference.differenceGPerKg()) >= SHOWN_G_PER_KG)
                 .toList();
-        Rows rows = new Rows();
+        Rows rows = new Rows("g/kg");
         StringBuilder words = new StringBuilder(comparison + ".");
         String level = "";
         for (TableComparison.Difference difference : moved) {
             if (!difference.level().equals(level)) {
                 words.append(level.isEmpty() ? "" : ".");
                 level = difference.level();
-                rows.heading(Outturns.capital(level) + " level", "");
+                rows.heading(Outturns.capital(level) + " level");
                 words.append(' ').append(Outturns.capital(level)).append(" level:");
             } else {
                 words.append(',');
             }
             double gPerKg = difference.differenceGPerKg();
             rows.row(
-                    difference.cut(),
-                    signed(gPerKg),
+                    Outturns.words(difference.cut()),
+                    List.of(signed(gPerKg)),
                     (plot, centrePx) ->
                             plot.bar(gPerKg > 0 ? MORE : LESS, Math.min(0, gPerKg), Math.max(0, gPerKg), centrePx));
             words.append(' ')
-                    .append(difference.cut())
+                    .append(Outturns.words(difference.cut()))
                     .append(' ')
                     .append(signed(gPerKg))
                     .append(" g/kg");
         }
         List<String> notes = new ArrayList<>();
         largest(moved)
-                .ifPresent(difference -> notes.add("Largest: " + difference.cut() + " "
+                .ifPresent(difference -> notes.add("Largest: " + Outturns.words(difference.cut()) + " "
                         + signed(difference.differenceGPerKg()) + " g/kg at " + difference.where()));
         int still = all.size() - moved.size();
         if (moved.isEmpty()) {
-            rows.heading(STILL, "");
+            rows.heading(STILL);
             words.append(' ').append(STILL).append('.');
         } else if (still > 0) {
             notes.add(still + (still == 1 ? " more moves" : " more move") + " by less than 0.01 g/kg");
@@ -88,16 +89,13 @@ final class TableChanges {
         Plot plot = rows.plot(
                 "Largest change of each cut",
                 List.of(name.substring(0, name.lastIndexOf(": largest"))),
-                moved.isEmpty()
-                        ? List.of()
-                        : List.of(new Rows.Key(MORE, "more than before"), new Rows.Key(LESS, "less")),
+                moved.isEmpty() ? new Legend() : LEGEND,
                 "g per kg of carcass",
-                moved.isEmpty() ? "" : "g/kg",
-                Axis.rounded(-reach, reach, TICKS));
-        plot.uprightLine(Pen.line(Ink.BLACK, 1), 0);
+                roomPx -> Axis.around(reach, TICKS, roomPx));
+        plot.uprightLine(Pen.line(Ink.STRONG, 1), 0);
         budgetGPerKg.ifPresent(budget -> {
-            plot.uprightLine(Pen.line(Ink.BLACK, 1.5, 6, 4), budget);
-            plot.uprightLine(Pen.line(Ink.BLACK, 1.5, 6, 4), -budget);
+            plot.uprightLine(Pen.line(Ink.STRONG, 1.5, 6, 4), budget);
+            plot.uprightLine(Pen.line(Ink.STRONG, 1.5, 6, 4), -budget);
         });
         plot.notes(notes);
         return plot.picture(words.toString());

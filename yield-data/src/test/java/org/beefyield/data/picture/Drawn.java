@@ -56,13 +56,18 @@ final class Drawn {
     }
 
     /** A mark, by the middle of what it covers. */
-    record Point(double x, double y, int rgb) {}
+    record Point(double x, double y, int rgb, boolean isHollow) {}
+
+    /** A filled area with level and upright sides. */
+    record Box(double left, double top, double right, double bottom, int rgb) {}
 
     final Document document;
     final Element root;
     final List<Text> texts = new ArrayList<>();
     final List<Line> lines = new ArrayList<>();
     final List<Point> marks = new ArrayList<>();
+    final List<Box> boxes = new ArrayList<>();
+    final List<Line> grid = new ArrayList<>();
 
     private Drawn(Document document) {
         this.document = document;
@@ -112,25 +117,39 @@ final class Drawn {
                                 number(element, "y2")));
             case "polyline" -> line(element, numbers(element.getAttribute("points")));
             case "circle" -> mark(element, number(element, "cx"), number(element, "cy"));
+            case "rect" -> {
+                if (element.hasAttribute("x")) {
+                    double x = number(element, "x");
+                    double y = number(element, "y");
+                    boxes.add(new Box(
+                            x,
+                            y,
+                            x + number(element, "width"),
+                            y + number(element, "height"),
+                            rgb(element.getAttribute("fill"))));
+                }
+            }
             case "polygon" -> {
                 List<Double> at = numbers(element.getAttribute("points"));
                 mark(element, middle(at, 0), middle(at, 1));
             }
-            case "svg", "title", "desc", "rect" -> {}
+            case "svg", "title", "desc", "style" -> {}
             default -> throw new AssertionError("unexpected element " + element.getTagName());
         }
     }
 
     private void line(Element element, List<Double> at) {
         for (int i = 2; i < at.size(); i += 2) {
-            lines.add(new Line(
-                    at.get(i - 2),
-                    at.get(i - 1),
-                    at.get(i),
-                    at.get(i + 1),
-                    number(element, "stroke-width"),
-                    rgb(element.getAttribute("stroke")),
-                    element.hasAttribute("stroke-dasharray")));
+            boolean isGrid = element.getAttribute("class").equals("s-grid");
+            (isGrid ? grid : lines)
+                    .add(new Line(
+                            at.get(i - 2),
+                            at.get(i - 1),
+                            at.get(i),
+                            at.get(i + 1),
+                            number(element, "stroke-width"),
+                            rgb(element.getAttribute("stroke")),
+                            element.hasAttribute("stroke-dasharray")));
         }
     }
 
@@ -143,7 +162,8 @@ final class Drawn {
     }
 
     private void mark(Element element, double x, double y) {
-        marks.add(new Point(x, y, rgb(element.getAttribute("fill"))));
+        boolean isHollow = element.hasAttribute("stroke");
+        marks.add(new Point(x, y, rgb(element.getAttribute(isHollow ? "stroke" : "fill")), isHollow));
     }
 
     private static int rgb(String colour) {
@@ -187,11 +207,14 @@ final class Drawn {
     }
 
     double readX(double px, String first, String second) {
-        return read(px, text(first).x(), Double.parseDouble(first), text(second).x(), Double.parseDouble(second));
+        return read(px, text(first).x(), figure(first), text(second).x(), figure(second));
+    }
+
+    static double figure(String text) {
+        return Double.parseDouble(text.replace(",", ""));
     }
 
     double readY(double px, String first, String second) {
-        return read(
-                px, text(first).y() - 4, Double.parseDouble(first), text(second).y() - 4, Double.parseDouble(second));
+        return read(px, text(first).y() - 4, figure(first), text(second).y() - 4, figure(second));
     }
 }

@@ -17,7 +17,7 @@ class InkTest {
     @Test
     void theColoursAreThoseOfOkabeAndIto() {
         assertThat(List.of(
-                        Ink.BLACK,
+                        Ink.STRONG,
                         Ink.ORANGE,
                         Ink.SKY_BLUE,
                         Ink.BLUISH_GREEN,
@@ -45,25 +45,49 @@ class InkTest {
     }
 
     @Test
-    void textIsEasyToReadOnTheGroundAndOnEveryShade() {
-        assertThat(Ink.contrast(Ink.TEXT.rgb(), Ink.WHITE.rgb())).isGreaterThan(TEXT_CONTRAST);
-        for (int k = 0; k <= 100; k++) {
-            assertThat(Ink.contrast(Ink.BLACK.rgb(), Ink.shade(k / 100.0))).isGreaterThan(TEXT_CONTRAST);
+    void textIsEasyToReadOnTheGroundAndOnEveryShadeByDayAndByNight() {
+        assertThat(Ink.contrast(Ink.TEXT.rgb(), Ink.GROUND.rgb())).isGreaterThan(TEXT_CONTRAST);
+        assertThat(Ink.contrast(Ink.TEXT.darkRgb(), Ink.GROUND.darkRgb())).isGreaterThan(TEXT_CONTRAST);
+        for (int k = -100; k <= 100; k++) {
+            Ink shade = Ink.shade(k / 100.0);
+            assertThat(Ink.contrast(Ink.STRONG.rgb(), shade.rgb())).isGreaterThan(TEXT_CONTRAST);
+            assertThat(Ink.contrast(Ink.STRONG.darkRgb(), shade.darkRgb()))
+                    .as(shade.name())
+                    .isGreaterThan(TEXT_CONTRAST);
         }
     }
 
     @Test
-    void shadesOnlyGetDarkerAndTheirStepsShowInGrey() {
-        for (int k = 1; k <= 100; k++) {
-            assertThat(Ink.luminance(Ink.shade(k / 100.0))).isLessThan(Ink.luminance(Ink.shade((k - 1) / 100.0)));
+    void shadesAreThoseOfZeroOrGoFartherFromTheGroundWithEachStepAndShowInGrey() {
+        assertThat(Ink.shade(0)).isEqualTo(Ink.GROUND);
+        assertThat(Ink.shade(0.001)).isEqualTo(Ink.MORE_1);
+        assertThat(Ink.shade(-0.001)).isEqualTo(Ink.LESS_1);
+        assertThat(Ink.shade(0.2)).isEqualTo(Ink.MORE_1);
+        assertThat(Ink.shade(0.21)).isEqualTo(Ink.MORE_2);
+        assertThat(Ink.shade(1)).isEqualTo(Ink.MORE_5);
+        assertThat(Ink.shade(-7)).isEqualTo(Ink.LESS_5);
+        for (int sign : List.of(1, -1)) {
+            for (int step = 1; step <= Ink.SHADES; step++) {
+                Ink shade = Ink.shade(sign * step / 5.0);
+                Ink before = Ink.shade(sign * (step - 1) / 5.0);
+                assertThat(lightness(before.rgb()) - lightness(shade.rgb())).isGreaterThan(2.5);
+                assertThat(lightness(shade.darkRgb()) - lightness(before.darkRgb()))
+                        .isGreaterThan(2.5);
+            }
         }
-        assertThat(lightness(Ink.shade(0)) - lightness(Ink.shade(1))).isGreaterThan(30);
     }
 
     @Test
     void linesStandOutFromTheGround() {
         for (YieldByGrade.Style line : YieldByGrade.LINES) {
-            assertThat(Ink.contrast(line.pen().rgb(), Ink.WHITE.rgb())).isGreaterThan(PART_CONTRAST);
+            Ink ink = line.pen().ink();
+            assertThat(Ink.contrast(ink.rgb(), Ink.GROUND.rgb()))
+                    .as(ink.name())
+                    // as Okabe and Ito have it; its line is dotted and named at its end
+                    .isGreaterThan(ink == Ink.REDDISH_PURPLE ? 2.9 : PART_CONTRAST);
+            assertThat(Ink.contrast(ink.darkRgb(), Ink.GROUND.darkRgb()))
+                    .as(ink.name())
+                    .isGreaterThan(PART_CONTRAST);
         }
     }
 
@@ -73,7 +97,7 @@ class InkTest {
         assertThat(lines).hasSize(5);
         assertThat(lines.stream().map(line -> line.pen().dashPx()).distinct()).hasSize(5);
         assertThat(lines.stream().map(YieldByGrade.Style::mark).distinct()).hasSize(5);
-        assertThat(lines.stream().map(line -> line.pen().rgb()).distinct()).hasSize(5);
+        assertThat(lines.stream().map(line -> line.pen().ink()).distinct()).hasSize(5);
     }
 
     /** Of the levels of a carcass; meat and primals share one key, lean trim and mince never stand together. */
@@ -95,8 +119,13 @@ class InkTest {
                     Pen a = CarcassSteps.pen(one);
                     Pen b = CarcassSteps.pen(other);
                     if (one != other && a.dashPx().equals(b.dashPx())) {
-                        assertThat(Math.abs(lightness(a.rgb()) - lightness(b.rgb())))
+                        assertThat(Math.abs(lightness(a.ink().rgb())
+                                        - lightness(b.ink().rgb())))
                                 .as(one + " and " + other)
+                                .isGreaterThan(10);
+                        assertThat(Math.abs(lightness(a.ink().darkRgb())
+                                        - lightness(b.ink().darkRgb())))
+                                .as(one + " and " + other + " by night")
                                 .isGreaterThan(10);
                     }
                 }

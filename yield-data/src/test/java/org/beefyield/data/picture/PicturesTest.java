@@ -157,10 +157,10 @@ class PicturesTest {
                     .results()
                     .map(match -> match.group(1))
                     .toList();
-            assertThat(its).hasSize(2);
+            assertThat(its).hasSize(3);
             assertThat(ids.addAll(its)).isTrue();
         }
-        assertThat(ids).hasSize(2 * pictures.size());
+        assertThat(ids).hasSize(3 * pictures.size());
 
         String twice = pictures.get(0).toSvg("left");
         assertThat(twice).contains("id=\"left-title\"", "id=\"left-desc\"", "aria-labelledby=\"left-title left-desc\"");
@@ -174,9 +174,25 @@ class PicturesTest {
         Map<String, Picture> pictures = pictures();
         assertUnits(pictures.get("yield by grade"), "Saleable meat, % of cold weight", "Conformation class");
         assertUnits(pictures.get("breakdown"), "kg, each bar beginning where the one above ends", "kg");
-        assertUnits(pictures.get("intervals"), "kg", "kg (90 % sure)");
-        assertUnits(pictures.get("value by grade"), "Conformation", "Fat class", "+1.63 EUR per kg cold");
-        assertUnits(pictures.get("payment gap"), "Conformation", "Fat class", "+1.33 EUR per kg cold");
+        assertUnits(
+                pictures.get("intervals"),
+                "kg",
+                "low",
+                "high",
+                "90 % interval, kg: low, high",
+                "% more or less than expected");
+        assertUnits(
+                pictures.get("value by grade"),
+                "Conformation",
+                "Fat class",
+                "+ worth more than the base",
+                "- worth less");
+        assertUnits(
+                pictures.get("payment gap"),
+                "Conformation",
+                "Fat class",
+                "+ paid too little beside the base",
+                "- paid too much");
         assertUnits(pictures.get("comparison"), "g per kg of carcass", "g/kg");
         assertUnits(
                 pictures.get("residuals"), "Weighed less fitted, g per kg of carcass", "Fitted, g per kg of carcass");
@@ -222,7 +238,7 @@ class PicturesTest {
             String svg = picture.toSvg();
             assertThat(svg)
                     .contains("font-family=\"sans-serif\"")
-                    .doesNotContain("<style", "@font", "<image", "<path", "href");
+                    .doesNotContain("@font", "@import", "<image", "<path", "href");
         }
         assertThat(Drawn.of(Pictures.intervals(ESTIMATE, "primal")).words())
                 .contains("Shoulder and", "forequarter trim", "Striploin");
@@ -288,30 +304,39 @@ class PicturesTest {
     }
 
     @Test
-    void aMarkStandsAtTheShareOfItsGrade() throws Exception {
+    void aMarkStandsAtTheShareOfItsGradeAndIsHollowWithAThinLineWhereNoDataStand() throws Exception {
         Drawn drawn = Drawn.of(Pictures.yieldByGrade(ESTIMATOR, CARCASS));
-        assertThat(drawn.marks).hasSize(30);
+        // one more in the legend
+        assertThat(drawn.marks).hasSize(31);
         int found = 0;
+        int hollow = 0;
         for (String conformation : List.of("P", "O", "R", "U", "E", "S")) {
             for (int fat = 1; fat <= 5; fat++) {
                 Carcass carcass = Carcass.of(
                         Category.STEER, Conformation.parse(conformation), FatClass.parse(Integer.toString(fat)), 340);
-                double percent = 100 * ESTIMATOR.estimate(carcass).saleableKg() / 340;
+                YieldEstimate estimate = ESTIMATOR.estimate(carcass);
+                boolean isFitted = estimate.rangeNotes().isEmpty();
+                double percent = 100 * estimate.saleableKg() / 340;
                 double x = drawn.text(conformation).x();
                 // of a triangle the middle is not its point
                 found += (int) drawn.marks.stream()
                         .filter(mark -> Math.abs(mark.x() - x) < 0.1
+                                && mark.isHollow() != isFitted
                                 && Math.abs(drawn.readY(mark.y(), "50", "80") - percent) < 0.3)
                         .count();
+                hollow += isFitted ? 0 : 1;
                 assertThat(drawn.lines)
                         .as(conformation + fat)
-                        .anyMatch(line -> line.width() == 2
-                                && Math.abs(line.x1() - x) < 0.1
-                                && Math.abs(drawn.readY(line.y1(), "50", "80") - percent) < 0.01);
+                        .anyMatch(line -> line.width() == (isFitted ? 2 : 0.75)
+                                && (Math.abs(line.x1() - x) < 0.1 || Math.abs(line.x2() - x) < 0.1)
+                                && (Math.abs(drawn.readY(line.y1(), "50", "80") - percent) < 0.01
+                                        || Math.abs(drawn.readY(line.y2(), "50", "80") - percent) < 0.01));
             }
         }
         assertThat(found).isEqualTo(30);
-        assertThat(drawn.words()).contains("fat 1", "fat 2", "fat 3", "fat 4", "fat 5");
+        assertThat(hollow).isBetween(5, 25);
+        assertThat(drawn.words())
+                .contains("fat 1", "fat 2", "fat 3", "fat 4", "fat 5", "thin and hollow: no data behind the table");
     }
 
     @Test
@@ -323,11 +348,7 @@ class PicturesTest {
         assertThat(drawn.marks).hasSizeBetween(1, 29);
         assertThat(fat.contains(14)).isFalse();
         assertThat(drawn.words()).contains("fat 3").doesNotContain("fat 5");
-        String outside = "Some of these grades lie outside the range of the data";
-        assertThat(String.join(" ", drawn.words())).doesNotContain(outside);
-        assertThat(String.join(
-                        " ", Drawn.of(Pictures.yieldByGrade(ESTIMATOR, CARCASS)).words()))
-                .contains(outside);
+        assertThat(drawn.words()).noneMatch(words -> words.contains("no data"));
         assertThatThrownBy(() -> Pictures.yieldByGrade(
                         strict, Carcass.of(Category.STEER, Conformation.parse("S+"), FatClass.parse("5+"), 340)))
                 .isInstanceOf(RefusedCarcassException.class);
@@ -347,7 +368,7 @@ class PicturesTest {
                     .filter(text -> text.anchor().equals("end")
                             && text.x() == Plot.WIDTH_PX - Plot.MARGIN_PX
                             && text.y() > fromY
-                            && text.words().matches("[0-9.]+"))
+                            && text.words().matches("[0-9.,]+"))
                     .sorted(Comparator.comparingDouble(Drawn.Text::y))
                     .limit(lines.size())
                     .toList();
@@ -380,24 +401,41 @@ class PicturesTest {
         double above = 0;
         for (CutLine line : lines) {
             Interval interval = line.interval(Interval.SHOWN_PROBABILITY);
+            List<String> figures = List.of(
+                    String.format(Locale.ROOT, "%.1f", line.kg()),
+                    String.format(Locale.ROOT, "%.1f", interval.low()),
+                    String.format(Locale.ROOT, "%.1f", interval.high()));
             Drawn.Text figure = drawn.texts.stream()
-                    .filter(text -> text.words()
-                            .equals(String.format(
-                                    Locale.ROOT, "%.1f (%.1f to %.1f)", line.kg(), interval.low(), interval.high())))
+                    .filter(text -> text.words().equals(figures.get(0)))
+                    .filter(text -> drawn.texts.stream()
+                            .filter(other -> other.y() == text.y())
+                            .map(Drawn.Text::words)
+                            .toList()
+                            .containsAll(figures))
                     .findFirst()
                     .orElseThrow();
             assertThat(figure.y()).isGreaterThan(above);
             above = figure.y();
             double y = figure.y() - 4;
             Drawn.Line bar = drawn.level(y, 8, Ink.SKY_BLUE.rgb()).get(0);
-            assertThat(drawn.readX(bar.left(), "0", "80")).isCloseTo(interval.low(), within(0.05));
-            assertThat(drawn.readX(bar.right(), "0", "80")).isCloseTo(interval.high(), within(0.05));
+            double low = 100 * (interval.low() / line.kg() - 1);
+            double high = 100 * (interval.high() / line.kg() - 1);
+            if (high <= 50) {
+                assertThat(drawn.readX(bar.left(), "0", "+50")).isCloseTo(low, within(0.1));
+                assertThat(drawn.readX(bar.right(), "0", "+50")).isCloseTo(high, within(0.1));
+            } else {
+                // an arrow at the edge says that it goes on
+                assertThat(drawn.readX(bar.right(), "0", "+50")).isCloseTo(50, within(0.1));
+                assertThat(drawn.marks).anyMatch(mark -> mark.y() == bar.y1() && Math.abs(mark.x() - bar.right()) < 8);
+            }
             assertThat(drawn.lines)
-                    .filteredOn(tick ->
-                            tick.rgb() == 0 && tick.x1() == tick.x2() && Math.abs((tick.y1() + tick.y2()) / 2 - y) < 1)
+                    .filteredOn(tick -> tick.rgb() == 0
+                            && tick.width() == 2
+                            && tick.x1() == tick.x2()
+                            && Math.abs((tick.y1() + tick.y2()) / 2 - y) < 1)
                     .singleElement()
                     .satisfies(tick ->
-                            assertThat(drawn.readX(tick.x1(), "0", "80")).isCloseTo(line.kg(), within(0.05)));
+                            assertThat(drawn.readX(tick.x1(), "0", "+50")).isCloseTo(0, within(0.1)));
         }
     }
 
@@ -416,7 +454,7 @@ class PicturesTest {
     }
 
     @Test
-    void aCellPrintsItsDifferenceAndIsTheDarkerTheMoreItIsWorth() throws Exception {
+    void aCellPrintsItsDifferenceAndIsTheDarkerTheFartherThatIsFromZeroInAHueForEachSide() throws Exception {
         Drawn drawn = Drawn.of(Pictures.valueByGrade(CLASSES));
         double[][] perKg = CLASSES.perKg();
         List<double[]> shades = new ArrayList<>();
@@ -429,23 +467,81 @@ class PicturesTest {
                         .findFirst()
                         .orElseThrow();
                 assertThat(Double.parseDouble(figure.words())).isCloseTo(perKg[i][j], within(0.005001));
-                Drawn.Line cell = drawn.lines.stream()
-                        .filter(line -> line.width() == 35
-                                && Math.abs(line.y1() - (y - 4)) < 0.2
-                                && line.left() < x
-                                && line.right() > x)
-                        .findFirst()
+                Drawn.Box cell = drawn.boxes.stream()
+                        .filter(box -> box.left() < x && box.right() > x && box.top() < y && box.bottom() > y)
+                        .reduce((below, above) -> above)
                         .orElseThrow();
                 shades.add(new double[] {perKg[i][j], Ink.luminance(cell.rgb())});
+                int blueLessRed = (cell.rgb() & 0xFF) - (cell.rgb() >> 16);
+                assertThat(figure.words().equals("0.00") ? 0 : Math.signum(perKg[i][j]))
+                        .as(figure.words())
+                        .isEqualTo(Math.signum(blueLessRed));
             }
         }
-        shades.sort(Comparator.comparingDouble(shade -> shade[0]));
-        for (int i = 1; i < shades.size(); i++) {
-            assertThat(shades.get(i)[1]).isLessThanOrEqualTo(shades.get(i - 1)[1]);
+        for (double sign : new double[] {1, -1}) {
+            List<double[]> side = shades.stream()
+                    .filter(shade -> sign * shade[0] >= 0)
+                    .sorted(Comparator.comparingDouble(shade -> sign * shade[0]))
+                    .toList();
+            for (int i = 1; i < side.size(); i++) {
+                assertThat(side.get(i)[1]).isLessThanOrEqualTo(side.get(i - 1)[1]);
+            }
+            assertThat(side.get(0)[1]).isEqualTo(1);
         }
-        assertThat(shades.get(0)[1]).isEqualTo(1);
-        assertThat(shades.get(shades.size() - 1)[1]).isLessThan(0.35);
         assertThat(drawn.text("0.00").y()).isEqualTo(drawn.text("R").y());
+    }
+
+    @Test
+    void aHeavyLineStandsBetweenCellsAboveAndBelowZeroAndCellsWithoutDataAreDashed() throws Exception {
+        Drawn drawn = Drawn.of(Pictures.valueByGrade(CLASSES));
+        List<Drawn.Line> heavy =
+                drawn.lines.stream().filter(line -> line.width() == 3).toList();
+        double[][] perKg = CLASSES.perKg();
+        int between = 0;
+        int withoutData = 0;
+        for (int i = 0; i < perKg.length; i++) {
+            double y = drawn.text(CLASSES.conformations().get(i).toString()).y() - 4;
+            for (int j = 0; j < perKg[i].length; j++) {
+                double x = drawn.text(CLASSES.fatClasses().get(j).toString()).x();
+                boolean isBelow = perKg[i][j] < -0.005;
+                if (j > 0 && isBelow != perKg[i][j - 1] < -0.005) {
+                    between++;
+                    assertThat(heavy)
+                            .anyMatch(line -> line.x1() == line.x2()
+                                    && line.y1() < y
+                                    && line.y2() > y
+                                    && line.x1() < x
+                                    && line.x1() > x - 87);
+                }
+                if (i > 0 && isBelow != perKg[i - 1][j] < -0.005) {
+                    between++;
+                    assertThat(heavy)
+                            .anyMatch(line -> line.isLevel()
+                                    && line.left() < x
+                                    && line.right() > x
+                                    && line.y1() < y
+                                    && line.y1() > y - 36);
+                }
+                Carcass carcass = Carcass.of(
+                        Category.STEER,
+                        CLASSES.conformations().get(i),
+                        CLASSES.fatClasses().get(j),
+                        340);
+                boolean isFitted = ESTIMATOR.estimate(carcass).rangeNotes().isEmpty();
+                withoutData += isFitted ? 0 : 1;
+                assertThat(drawn.lines.stream()
+                                .filter(line -> line.isDashed()
+                                        && line.isLevel()
+                                        && line.left() < x
+                                        && line.right() > x
+                                        && Math.abs(line.y1() - y) < 18))
+                        .hasSize(isFitted ? 0 : 2);
+            }
+        }
+        // and one in the legend
+        assertThat(heavy).hasSize(between + 1);
+        assertThat(withoutData).isBetween(1, 29);
+        assertThat(drawn.words()).contains("zero, where more turns into less", "dashed: no data behind the table");
     }
 
     @Test
@@ -460,7 +556,8 @@ class PicturesTest {
                 """));
         Picture picture = Pictures.paymentGap(CLASSES.beside(onlyR));
         assertThat(Drawn.of(picture).words().stream().filter("–"::equals)).hasSize(25);
-        assertThat(picture.altText()).contains("Conformation R: fat 1 +0.56, ", "Conformation E: fat 1 not paid, ");
+        assertThat(picture.altText())
+                .contains("Conformation R: fat 1 (+0.56), fat 2 +0.32, ", "Conformation E: fat 1 (not paid), ");
     }
 
     @Test
@@ -478,14 +575,14 @@ class PicturesTest {
             double gPerKg = moved.get(i).differenceGPerKg();
             Drawn.Line bar = drawn.level(figures.get(i).y() - 4, Rows.BAR_PX, 0).get(0);
             assertThat(Double.parseDouble(figures.get(i).words())).isCloseTo(gPerKg, within(0.005001));
-            assertThat(drawn.readX(gPerKg > 0 ? bar.right() : bar.left(), "0", "20"))
+            assertThat(drawn.readX(gPerKg > 0 ? bar.right() : bar.left(), "0", "+20"))
                     .isCloseTo(gPerKg, within(0.05));
-            assertThat(drawn.readX(gPerKg > 0 ? bar.left() : bar.right(), "0", "20"))
+            assertThat(drawn.readX(gPerKg > 0 ? bar.left() : bar.right(), "0", "+20"))
                     .isCloseTo(0, within(0.05));
         }
         assertThat(drawn.lines.stream()
                         .filter(line -> line.isDashed() && line.x1() == line.x2())
-                        .map(line -> Math.round(drawn.readX(line.x1(), "0", "20") * 10) / 10.0))
+                        .map(line -> Math.round(drawn.readX(line.x1(), "0", "+20") * 10) / 10.0))
                 .containsExactlyInAnyOrder(5.0, -5.0);
         assertThat(String.join(" ", drawn.words()))
                 .contains("the budget of 5 g/kg either way; 10 figures go beyond it");
@@ -522,7 +619,7 @@ class PicturesTest {
             Drawn.Point mark = drawn.marks.get(i);
             assertThat(drawn.readX(mark.x(), "140", "220"))
                     .isCloseTo(residuals.get(i).fittedGPerKg(), within(0.1));
-            assertThat(drawn.readY(mark.y(), "-20", "20"))
+            assertThat(drawn.readY(mark.y(), "-20", "+20"))
                     .isCloseTo(residuals.get(i).residualGPerKg(), within(0.1));
         }
         double squares = residuals.stream()
@@ -531,7 +628,7 @@ class PicturesTest {
         assertThat(Math.sqrt(squares / residuals.size())).isCloseTo(fit.rmse("bone"), within(1e-9));
         assertThat(drawn.lines.stream()
                         .filter(Drawn.Line::isDashed)
-                        .map(line -> Math.round(10 * drawn.readY(line.y1(), "-20", "20")) / 10.0))
+                        .map(line -> Math.round(10 * drawn.readY(line.y1(), "-20", "+20")) / 10.0))
                 .containsExactlyInAnyOrder(
                         Math.round(20 * fit.rmse("bone")) / 10.0, -Math.round(20 * fit.rmse("bone")) / 10.0);
         assertThatThrownBy(() -> Pictures.residuals(fit, "rump"))

@@ -102,7 +102,7 @@ class SvgTest {
                 <svg xmlns="http://www.w3.org/2000/svg">
                 <line x1="1.5" stroke="#0072B2"/>
                 <text x="2">R &amp; E</text>
-                <line stroke="#0072B2" stroke-width="1.5" stroke-dasharray="6 4"/>
+                <line class="s-blue" stroke="#0072B2" stroke-width="1.5" stroke-dasharray="6 4"/>
                 </svg>
                 """);
     }
@@ -111,14 +111,16 @@ class SvgTest {
     void eachMarkHasItsShapeAroundItsMiddle() {
         Svg svg = new Svg();
         for (Mark mark : Mark.values()) {
-            mark.draw(svg, 0xD55E00, 100, 50, 10);
+            mark.draw(svg, Ink.VERMILLION, 100, 50, 10);
         }
         assertThat(svg).hasToString("""
-                <circle cx="100" cy="50" r="10" fill="#D55E00"/>
-                <polygon points="90,40 110,40 110,60 90,60" fill="#D55E00"/>
-                <polygon points="100,37 113,50 100,63 87,50" fill="#D55E00"/>
-                <polygon points="90,60 110,60 100,40" fill="#D55E00"/>
-                <polygon points="90,40 110,40 100,60" fill="#D55E00"/>
+                <circle cx="100" cy="50" r="10" class="f-vermillion" fill="#D55E00"/>
+                <polygon points="90,40 110,40 110,60 90,60" class="f-vermillion" fill="#D55E00"/>
+                <polygon points="100,37 113,50 100,63 87,50" class="f-vermillion" fill="#D55E00"/>
+                <polygon points="90,60 110,60 100,40" class="f-vermillion" fill="#D55E00"/>
+                <polygon points="90,40 110,40 100,60" class="f-vermillion" fill="#D55E00"/>
+                <polygon points="110,40 110,60 90,50" class="f-vermillion" fill="#D55E00"/>
+                <polygon points="90,40 90,60 110,50" class="f-vermillion" fill="#D55E00"/>
                 """);
     }
 }
