@@ -2,6 +2,8 @@ package org.beefyield.estimate;
 
 import java.io.Serializable;
 import java.util.Objects;
+import org.beefyield.carcass.Conformation;
+import org.beefyield.carcass.FatClass;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
@@ -33,7 +35,7 @@ public record RangeNote(Variable variable, double value, Range fitted) implement
     /**
      * The note in words.
      *
-     * @return such as {@code fat position 14 is 1 point outside the fitted range 3 to 13}
+     * @return such as {@code fat class 5= is 1 point outside the fitted range 1+ to 5-}
      */
     @Override
     public String toString() {
@@ -41,12 +43,26 @@ public record RangeNote(Variable variable, double value, Range fitted) implement
     }
 
     static String describe(Variable variable, double value, Range range, String which) {
-        String unit = variable == Variable.WEIGHT ? " kg" : "";
-        String what = variable == Variable.WEIGHT ? "cold weight" : variable.code() + " position";
         String distance = number(range.distance(value));
-        return what + " " + number(value) + unit + " is " + distance
-                + (variable == Variable.WEIGHT ? " kg" : distance.equals("1") ? " point" : " points") + " outside the "
-                + which + " range " + range + unit;
+        if (variable == Variable.WEIGHT) {
+            return "cold weight " + number(value) + " kg is " + distance + " kg outside the " + which + " range " + range
+                    + " kg";
+        }
+        return (variable == Variable.FAT ? "fat class " : "conformation ") + grade(variable, value) + " is " + distance
+                + (distance.equals("1") ? " point" : " points") + " outside the " + which + " range "
+                + grade(variable, range.low()) + " to " + grade(variable, range.high());
+    }
+
+    /** A position as people write it: the third of a class that it is, or points. */
+    private static String grade(Variable variable, double position) {
+        int third = (int) position;
+        boolean isThird = third == position && third >= 1;
+        if (variable == Variable.FAT && isThird && third <= FatClass.thirds().size()) {
+            return FatClass.third(third).toString();
+        }
+        return variable == Variable.CONFORMATION && isThird && third <= Conformation.thirds().size()
+                ? Conformation.third(third).toString()
+                : number(position) + "p";
     }
 
     private static String number(double value) {

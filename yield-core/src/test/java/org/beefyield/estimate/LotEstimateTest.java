@@ -210,9 +210,9 @@ class LotEstimateTest {
         assertThat(lot.outsideFitted()).isEqualTo(2);
         assertThat(lot.notes())
                 .containsExactly(
-                        "1 carcass: conformation position 18 is 4 points outside the fitted range 2 to 14",
-                        "2 carcasses outside the fitted range in fat; the farthest: fat position 1 is 2 points outside the"
-                                + " fitted range 3 to 13",
+                        "1 carcass: conformation S+ is 4 points outside the fitted range P= to E=",
+                        "2 carcasses outside the fitted range in fat; the farthest: fat class 1- is 2 points outside the"
+                                + " fitted range 1+ to 5-",
                         "1 carcass: cold weight 590 kg is 90 kg outside the fitted range 230 to 500 kg",
                         NOT_STATED);
         assertThat(YieldEstimator.of(SMALL)
@@ -261,7 +261,7 @@ class LotEstimateTest {
                 Total         700.0             100.0
 
                 90 % sure of what will be weighed: how carcasses of one grade differ
-                Note: 1 carcass: fat position 1 is 2 points outside the fitted range 3 to 13
+                Note: 1 carcass: fat class 1- is 2 points outside the fitted range 1+ to 5-
                 Note: NOT_STATED
                 100 % of the saleable weight rests on figures that the maker of the table assumed: 100 % at tissue level and \
                 100 % at primal level, some of it at both

@@ -65,8 +65,8 @@ class RefusalTest {
         assertThat(exception.reasons()).noneMatch(Refusal::isByPolicy);
         assertThat(exception.reasons()).allMatch(reason -> reason.categories().isEmpty());
         assertThat(exception)
-                .hasMessage("conformation position 2 is 2 points outside the allowed range 4 to 12; "
-                        + "fat position 13 is 2 points outside the allowed range 5 to 11; "
+                .hasMessage("conformation P= is 2 points outside the allowed range O- to U+; "
+                        + "fat class 5- is 2 points outside the allowed range 2= to 4=; "
                         + "cold weight 149.5 kg is 50.5 kg outside the allowed range 200 to 500 kg");
     }
 
@@ -78,7 +78,7 @@ class RefusalTest {
         assertThat(reason.variable()).isEqualTo(Refusal.On.FAT_CLASS);
         assertThat(reason.range()).contains(new Range(3, 13));
         assertThat(reason.isByPolicy()).isTrue();
-        assertThat(reason).hasToString("fat position 1 is 2 points outside the fitted range 3 to 13");
+        assertThat(reason).hasToString("fat class 1- is 2 points outside the fitted range 1+ to 5-");
         // what the table itself refuses goes before
         assertThat(refused(strict, carcass("C", "R=", "1-", 700)).reasons())
                 .extracting(Refusal::variable, Refusal::isByPolicy)

@@ -125,10 +125,10 @@ class YieldEstimatorTest {
         @CsvSource(
                 delimiter = '|',
                 value = {
-                    "P-|3=|340|conformation position 1 is 1 point outside the fitted range 2 to 14",
-                    "S+|3=|340|conformation position 18 is 4 points outside the fitted range 2 to 14",
-                    "R=|1-|340|fat position 1 is 2 points outside the fitted range 3 to 13",
-                    "R=|5=|340|fat position 14 is 1 point outside the fitted range 3 to 13",
+                    "P-|3=|340|conformation P- is 1 point outside the fitted range P= to E=",
+                    "S+|3=|340|conformation S+ is 4 points outside the fitted range P= to E=",
+                    "R=|1-|340|fat class 1- is 2 points outside the fitted range 1+ to 5-",
+                    "R=|5=|340|fat class 5= is 1 point outside the fitted range 1+ to 5-",
                     "R=|3=|229.5|cold weight 229.5 kg is 0.5 kg outside the fitted range 230 to 500 kg",
                     "R=|3=|600|cold weight 600 kg is 100 kg outside the fitted range 230 to 500 kg"
                 })
@@ -144,7 +144,7 @@ class YieldEstimatorTest {
         void aHalfPointOutsideIsSaidSo() {
             Carcass machine = Carcass.of(Category.STEER, Conformation.ofPosition(14.5, 0), FatClass.third(8), 340);
             assertThat(estimator.estimate(machine).notes())
-                    .containsExactly("conformation position 14.5 is 0.5 points outside the fitted range 2 to 14");
+                    .containsExactly("conformation 14.5p is 0.5 points outside the fitted range P= to E=");
         }
 
         @Test
@@ -182,11 +182,11 @@ class YieldEstimatorTest {
                     .build()));
             assertThatThrownBy(() -> narrow.estimate(carcass("C", "P=", "3=", 340)))
                     .isInstanceOf(RefusedCarcassException.class)
-                    .hasMessage("conformation position 2 is 2 points outside the allowed range 4 to 12");
+                    .hasMessage("conformation P= is 2 points outside the allowed range O- to U+");
             assertThatThrownBy(() -> narrow.estimate(carcass("C", "E-", "3=", 340)))
-                    .hasMessage("conformation position 13 is 1 point outside the allowed range 4 to 12");
+                    .hasMessage("conformation E- is 1 point outside the allowed range O- to U+");
             assertThatThrownBy(() -> narrow.estimate(carcass("C", "R=", "5-", 340)))
-                    .hasMessage("fat position 13 is 2 points outside the allowed range 5 to 11");
+                    .hasMessage("fat class 5- is 2 points outside the allowed range 2= to 4=");
             assertThat(narrow.estimate(carcass("C", "O-", "4=", 500)).rangeNotes())
                     .hasSize(1);
         }
@@ -196,7 +196,7 @@ class YieldEstimatorTest {
             YieldEstimator strict = estimator.with(RangePolicy.REFUSE_OUTSIDE_FITTED);
             assertThatThrownBy(() -> strict.estimate(carcass("C", "R=", "1-", 340)))
                     .isInstanceOf(RefusedCarcassException.class)
-                    .hasMessage("fat position 1 is 2 points outside the fitted range 3 to 13");
+                    .hasMessage("fat class 1- is 2 points outside the fitted range 1+ to 5-");
             assertThat(strict.estimate(carcass("C", "R=", "1+", 340)).rangeNotes())
                     .isEmpty();
             assertThat(strict.with(RangePolicy.NOTE_OUTSIDE_FITTED)

@@ -15,16 +15,16 @@
  * Files.writeString(Files.createTempFile("steer", ".html"), page);
  * }</pre>
  *
- * <p>What a grade is worth ({@link org.beefyield.data.picture.Pictures#valueByGrade valueByGrade}), where a payment grid
- * misses that ({@link org.beefyield.data.picture.Pictures#paymentGap paymentGap}), how far two tables differ
- * ({@link org.beefyield.data.picture.Pictures#comparison comparison}) and what a calibration leaves over
- * ({@link org.beefyield.data.picture.Pictures#residuals residuals}) are drawn in the same way.
+ * <p>What grades are worth, how two tables differ, why one lot is worth more, columns against one another, pieces against a
+ * window, figures by date and calibrations are drawn in the same way; {@link org.beefyield.data.picture.Pictures} names every
+ * kind.
  *
- * <p>Nothing is told by colour alone: lines have marks and dashes, bars have stripes and outlines, heat maps run from light
- * to dark and print each figure. Colours are those of Okabe and Ito (2008). Pictures are 480 pixels wide, which a phone
- * shows with letters of about 10 pixels (a heat map of thirds is wider), and grow in height with their rows. An SVG can't
- * know which font a reader has, so letters have room as in a wide one, and names that need it are wrapped. No font, display
- * or library is needed to draw.
+ * <p>Nothing is told by colour alone: lines have marks and dashes, bars have stripes and outlines, cells print each figure and
+ * have a heavy line where they change sign, and what has no data behind it is thin, hollow or dashed. Colours are those of Okabe
+ * and Ito (2008), with others for readers who prefer dark pages. Pictures are 480 pixels wide, which a phone shows with letters of
+ * about 10 pixels (cells of thirds and long figures are wider), and grow in height with their rows. An SVG can't know which font a
+ * reader has, so letters have room as in a wide one, and names that need it are wrapped. No font, display or library is needed
+ * to draw.
  *
  * @since 0.1.0
  */
