@@ -64,6 +64,7 @@ class ArchitectureTest {
     private static final List<String> ABOVE_DOMAIN = List.of("carcass", "cut", "text");
     /** What results make frames of themselves with. */
     private static final String FRAME = "frame";
+
     private static final List<String> ABOVE_DEFINITION = and(ABOVE_DOMAIN, "table.definition");
     private static final List<String> ABOVE_GRID = and(ABOVE_DEFINITION, "grid");
     private static final List<String> ABOVE_TABLE = and(ABOVE_GRID, "table");

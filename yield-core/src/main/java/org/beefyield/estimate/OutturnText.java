@@ -187,13 +187,21 @@ final class OutturnText {
                 .text("cut", row -> cut.apply(row).line().code())
                 .text("kind", row -> cut.apply(row).line().cut().kind().code())
                 .number("weight, kg", row -> cut.apply(row).line().kg())
-                .number("share, % of cold weight", row -> 100 * cut.apply(row).line().share());
+                .number(
+                        "share, % of cold weight",
+                        row -> 100 * cut.apply(row).line().share());
         if (intervals) {
             addOutcome(rows, "SD", row -> cut.apply(row).outcome(), Outcome::sd);
-            addOutcome(rows, Interval.SHOWN_LOW, row -> cut.apply(row).outcome(), outcome -> shown(outcome)
-                    .low());
-            addOutcome(rows, Interval.SHOWN_HIGH, row -> cut.apply(row).outcome(), outcome -> shown(outcome)
-                    .high());
+            addOutcome(
+                    rows,
+                    Interval.SHOWN_LOW,
+                    row -> cut.apply(row).outcome(),
+                    outcome -> shown(outcome).low());
+            addOutcome(
+                    rows,
+                    Interval.SHOWN_HIGH,
+                    row -> cut.apply(row).outcome(),
+                    outcome -> shown(outcome).high());
         }
         return rows;
     }
@@ -207,10 +215,12 @@ final class OutturnText {
             String name,
             Function<T, Optional<Outcome>> outcome,
             ToDoubleFunction<Outcome> figure) {
-        rows.number(Column.number(name + ", kg").totalling(Total.NONE), row -> outcome.apply(row).stream()
-                .mapToDouble(figure)
-                .findFirst()
-                .orElse(Double.NaN));
+        rows.number(
+                Column.number(name + ", kg").totalling(Total.NONE),
+                row -> outcome.apply(row).stream()
+                        .mapToDouble(figure)
+                        .findFirst()
+                        .orElse(Double.NaN));
     }
 
     static Frame frame(Outturn outturn, String level) {

@@ -45,8 +45,8 @@ public record RangeNote(Variable variable, double value, Range fitted) implement
     static String describe(Variable variable, double value, Range range, String which) {
         String distance = number(range.distance(value));
         if (variable == Variable.WEIGHT) {
-            return "cold weight " + number(value) + " kg is " + distance + " kg outside the " + which + " range " + range
-                    + " kg";
+            return "cold weight " + number(value) + " kg is " + distance + " kg outside the " + which + " range "
+                    + range + " kg";
         }
         return (variable == Variable.FAT ? "fat class " : "conformation ") + grade(variable, value) + " is " + distance
                 + (distance.equals("1") ? " point" : " points") + " outside the " + which + " range "
@@ -60,7 +60,9 @@ public record RangeNote(Variable variable, double value, Range fitted) implement
         if (variable == Variable.FAT && isThird && third <= FatClass.thirds().size()) {
             return FatClass.third(third).toString();
         }
-        return variable == Variable.CONFORMATION && isThird && third <= Conformation.thirds().size()
+        return variable == Variable.CONFORMATION
+                        && isThird
+                        && third <= Conformation.thirds().size()
                 ? Conformation.third(third).toString()
                 : number(position) + "p";
     }

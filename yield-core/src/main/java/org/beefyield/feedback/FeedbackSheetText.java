@@ -160,18 +160,22 @@ final class FeedbackSheetText {
                         "hall's saleable share" + OF_COLD,
                         row -> 100 * saleableShare(sheet.average(animals.get(row.index()))))
                 .with("fat trim, kg", row -> animals.get(row.index()).fatTrimKg())
-                .with("fat trim share" + OF_COLD, row -> 100
-                        * animals.get(row.index()).share(CutKind.FAT_TRIM))
-                .with("hall's fat trim share" + OF_COLD, row -> 100
-                        * sheet.average(animals.get(row.index())).share(CutKind.FAT_TRIM))
+                .with(
+                        "fat trim share" + OF_COLD,
+                        row -> 100 * animals.get(row.index()).share(CutKind.FAT_TRIM))
+                .with(
+                        "hall's fat trim share" + OF_COLD,
+                        row -> 100 * sheet.average(animals.get(row.index())).share(CutKind.FAT_TRIM))
                 .totalling("saleable share", byWeight)
                 .totalling("hall's saleable share", byWeight)
                 .totalling("fat trim share", byWeight)
                 .totalling("hall's fat trim share", byWeight);
         if (market != null) {
-            frame = frame.withText("missed limits", row -> sheet.faults(animals.get(row.index())).stream()
-                    .map(MarketFault::text)
-                    .collect(Collectors.joining("; ")));
+            frame = frame.withText(
+                    "missed limits",
+                    row -> sheet.faults(animals.get(row.index())).stream()
+                            .map(MarketFault::text)
+                            .collect(Collectors.joining("; ")));
         }
         Valuer prices = shown;
         if (prices == null) {

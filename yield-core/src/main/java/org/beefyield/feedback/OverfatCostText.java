@@ -87,9 +87,8 @@ final class OverfatCostText {
                 .mapToObj(i -> new Both(graded.get(i), wanted.get(i)))
                 .filter(one -> one.graded().kg() != 0 || one.wanted().kg() != 0)
                 .toList();
-        Function<Both, Interval> interval = one -> cost.more(
-                        Figure.cut(level, one.graded().code()))
-                .expectedInterval(Interval.SHOWN_PROBABILITY);
+        Function<Both, Interval> interval =
+                one -> cost.more(Figure.cut(level, one.graded().code())).expectedInterval(Interval.SHOWN_PROBABILITY);
         return Frame.ofEach(both)
                 .text("table", one -> cost.asGraded().table().identity())
                 .text("cut", one -> one.graded().code())

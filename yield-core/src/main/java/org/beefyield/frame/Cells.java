@@ -60,9 +60,8 @@ sealed interface Cells {
 
         @Override
         public Cells plus(Cells other) {
-            return new Numbers(
-                    DoubleStream.concat(Arrays.stream(values), Arrays.stream(((Numbers) other).values))
-                            .toArray());
+            return new Numbers(DoubleStream.concat(Arrays.stream(values), Arrays.stream(((Numbers) other).values))
+                    .toArray());
         }
 
         @Override
@@ -196,8 +195,11 @@ sealed interface Cells {
     /** What a caller gives as a column, an array or a list, if it holds what the column does. */
     static Cells of(Column column, Object given) {
         Cells cells = of(column.header(), given);
-        if (column.numeric() && cells instanceof Texts texts && texts.values().stream().allMatch(String::isEmpty)) {
-            return new Numbers(texts.values().stream().mapToDouble(text -> Double.NaN).toArray());
+        if (column.numeric()
+                && cells instanceof Texts texts
+                && texts.values().stream().allMatch(String::isEmpty)) {
+            return new Numbers(
+                    texts.values().stream().mapToDouble(text -> Double.NaN).toArray());
         }
         if (column.numeric() != cells instanceof Numbers) {
             throw new IllegalArgumentException("column \"" + column + "\" is given "

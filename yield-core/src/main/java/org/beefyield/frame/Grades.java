@@ -7,7 +7,8 @@ import java.util.regex.Pattern;
 /** The order of grades as they print: conformation from S to P, fat from 1 to 5, each in thirds, halves or points. */
 final class Grades {
     private static final String POOREST_FIRST = "PORUES";
-    private static final Pattern CONFORMATION = Pattern.compile("(?<low>-)?(?<letter>[SEUROP])(?<part>[-=+])?(?: half)?");
+    private static final Pattern CONFORMATION =
+            Pattern.compile("(?<low>-)?(?<letter>[SEUROP])(?<part>[-=+])?(?: half)?");
     private static final Pattern FAT = Pattern.compile("(?<number>[1-5])(?<part>[-=+LH])?");
     private static final Pattern POINTS = Pattern.compile("(?<points>[0-9]+(?:\\.[0-9]+)?)p(?: width .*)?");
     private static final double CLASS = 3;
@@ -39,7 +40,9 @@ final class Grades {
 
     /** A class of conformation and one of fat. */
     private static boolean isClass(String text) {
-        return text.length() > 2 && text.charAt(1) == ' ' && FAT.matcher(text.substring(2)).matches();
+        return text.length() > 2
+                && text.charAt(1) == ' '
+                && FAT.matcher(text.substring(2)).matches();
     }
 
     private static double poorness(String text) {

@@ -40,7 +40,10 @@ final class PackSummaryText {
                 .number(percent("too light"), row -> percent(row, row.getValue().below()))
                 .number(
                         percent("fits"),
-                        row -> 100 - percent(row, row.getValue().below() + row.getValue().above()))
+                        row -> 100
+                                - percent(
+                                        row,
+                                        row.getValue().below() + row.getValue().above()))
                 .number(percent("too heavy"), row -> percent(row, row.getValue().above()))
                 .number("other way, kg", row -> row.getValue().kg())
                 .number(

@@ -78,7 +78,9 @@ final class GradeDifferentialsText {
         double[][] value = differentials.valuePerKg();
         double[][] percent = differentials.percent();
         Frame.Builder<Cell> rows = Frame.ofEach(cells)
-                .text("table", cell -> differentials.valuer().estimator().table().identity())
+                .text(
+                        "table",
+                        cell -> differentials.valuer().estimator().table().identity())
                 .text("category", cell -> base.category().letter())
                 .number(Column.number("cold weight, kg").totalling(Total.NONE), cell -> base.coldWeightKg())
                 .text(

@@ -68,10 +68,15 @@ final class MarginReportText {
         String currency = prices().currency();
         Function<K, Margin> margin = key -> Objects.requireNonNull(margins.get(key));
         Column perKg = Column.number("margin a kg, " + currency + " a kg").totalling(BY_WEIGHT);
-        Column breakEven = Column.number("break-even price, " + currency + " a kg").totalling(BY_WEIGHT);
+        Column breakEven =
+                Column.number("break-even price, " + currency + " a kg").totalling(BY_WEIGHT);
         return heads.apply(Frame.ofEach(List.copyOf(margins.keySet()))
-                        .text("table", key -> report.valuer().estimator().table().identity()))
-                .number(Column.number("carcasses").totalling(Total.SUM), key -> margin.apply(key).carcasses())
+                        .text(
+                                "table",
+                                key -> report.valuer().estimator().table().identity()))
+                .number(
+                        Column.number("carcasses").totalling(Total.SUM),
+                        key -> margin.apply(key).carcasses())
                 .number("cold weight, kg", key -> margin.apply(key).coldWeightKg())
                 .number(money("value", Total.SUM), key -> margin.apply(key).value())
                 .number(money("paid", Total.SUM), key -> margin.apply(key).paid())

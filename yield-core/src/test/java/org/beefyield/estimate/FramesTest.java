@@ -51,7 +51,7 @@ class FramesTest {
                         "conformation",
                         "fat class",
                         "class",
-                            "table",
+                        "table",
                         "cold weight, kg")
                 .contains("bone, kg");
         assertThat(wide.texts("carcass")).containsExactly("7", "");
@@ -66,8 +66,7 @@ class FramesTest {
         assertThat(wide.numbers("cold weight")).containsExactly(340, 300);
         assertThat(wide.numbers("bone"))
                 .containsExactly(
-                        estimates.get(0).kg("primal", "bone"),
-                        estimates.get(1).kg("primal", "bone"));
+                        estimates.get(0).kg("primal", "bone"), estimates.get(1).kg("primal", "bone"));
         assertThat(cutsOf(wide, 0)).isCloseTo(340, within(1e-9));
         assertThat(cutsOf(wide, 1)).isCloseTo(300, within(1e-9));
     }
@@ -119,7 +118,7 @@ class FramesTest {
                         "conformation",
                         "fat class",
                         "class",
-                            "table",
+                        "table",
                         "level",
                         "cut",
                         "kind",
@@ -128,10 +127,8 @@ class FramesTest {
         Frame bone = cuts.where(row -> row.text("cut").equals("bone"));
         assertThat(bone.numbers("weight"))
                 .containsExactly(
-                        estimates.get(0).kg("primal", "bone"),
-                        estimates.get(1).kg("primal", "bone"));
-        assertThat(bone.numbers("share")[0])
-                .isCloseTo(100 * estimates.get(0).kg("primal", "bone") / 340, within(1e-9));
+                        estimates.get(0).kg("primal", "bone"), estimates.get(1).kg("primal", "bone"));
+        assertThat(bone.numbers("share")[0]).isCloseTo(100 * estimates.get(0).kg("primal", "bone") / 340, within(1e-9));
         assertThat(bone.texts("kind")).containsExactly("bone", "bone");
         Frame sums = cuts.groupBy("conformation").sum();
         assertThat(sums.columns()).extracting(Column::name).containsExactly("conformation", "weight");
@@ -151,7 +148,8 @@ class FramesTest {
         assertThat(cuts.groupBy("carcass").sum().columns())
                 .extracting(Column::name)
                 .containsExactly("carcass", "weight");
-        assertThatThrownBy(() -> cuts.groupBy("carcass").sum("90 % interval low")).hasMessageContaining("doesn't add up");
+        assertThatThrownBy(() -> cuts.groupBy("carcass").sum("90 % interval low"))
+                .hasMessageContaining("doesn't add up");
     }
 
     @Test
@@ -178,8 +176,9 @@ class FramesTest {
     @Test
     void aRefusedCarcassIsARowWithItsReasons() {
         TriedEstimate good = THREE.tryEstimate(carcass("R=", 340).withId("7"));
-        TriedEstimate refused = THREE.tryEstimate(
-                Carcass.of(Category.COW, Conformation.parse("R="), FatClass.parse("3="), 1100).withId("8"));
+        TriedEstimate refused =
+                THREE.tryEstimate(Carcass.of(Category.COW, Conformation.parse("R="), FatClass.parse("3="), 1100)
+                        .withId("8"));
         assertThat(refused.estimate()).isEmpty();
         Frame tried = Frames.tried(List.of(good, refused), "tissue");
         assertThat(tried.texts("carcass")).containsExactly("7", "8");
@@ -192,8 +191,7 @@ class FramesTest {
         assertThat(tried.texts("refused").get(1)).contains("1100");
         assertThat(tried.texts("table")).containsExactly(THREE.table().identity(), "");
         assertThat(tried.numbers("cold weight")).containsExactly(340, 1100);
-        assertThat(tried.numbers("bone"))
-                .containsExactly(good.orElseThrow().kg("tissue", "bone"), Double.NaN);
+        assertThat(tried.numbers("bone")).containsExactly(good.orElseThrow().kg("tissue", "bone"), Double.NaN);
         assertThat(Frames.tried(List.of(refused)).columns())
                 .extracting(Column::name)
                 .endsWith("table", "refused", "cold weight");
@@ -249,11 +247,8 @@ class FramesTest {
 
     @Test
     void whatIsCertainHasNoInterval() {
-        DrawnCarcass drawn = estimates
-                .get(0)
-                .sample(new SplittableRandom(1), 1)
-                .carcasses()
-                .get(0);
+        DrawnCarcass drawn =
+                estimates.get(0).sample(new SplittableRandom(1), 1).carcasses().get(0);
         assertThat(drawn.toFrame("tissue").numbers("SD")).containsOnly(Double.NaN);
     }
 }

@@ -101,7 +101,8 @@ class FrameProperties {
     @Property(tries = 200)
     void throughArraysAndBackItIsTheSame(@ForAll("frames") Frame frame) {
         assertThat(Frame.of(frame.toMap())).isEqualTo(frame).hasSameHashCodeAs(frame);
-        assertThat(Frame.of(frame.columns(), List.copyOf(frame.toMap().values()))).isEqualTo(frame);
+        assertThat(Frame.of(frame.columns(), List.copyOf(frame.toMap().values())))
+                .isEqualTo(frame);
         assertThat(frame.reversed().reversed()).isEqualTo(frame);
         assertThat(frame.select("lot", "note", "cold weight", "paid")).isEqualTo(frame);
     }

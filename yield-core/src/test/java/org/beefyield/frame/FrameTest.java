@@ -213,8 +213,9 @@ class FrameTest {
             assertThat(means.numbers("fat trim")).containsExactly(10.5, 11.5);
             assertThat(means.numbers("cold weight")).containsExactly(340, 305.125);
             assertThatThrownBy(() -> lots().groupBy("lot").sum("fat trim"))
-                    .hasMessage("column \"fat trim, % of cold weight\" doesn't add up; it has a mean, or declare that it"
-                            + " does: totalling(\"fat trim\", Total.SUM)");
+                    .hasMessage(
+                            "column \"fat trim, % of cold weight\" doesn't add up; it has a mean, or declare that it"
+                                    + " does: totalling(\"fat trim\", Total.SUM)");
             assertThatThrownBy(() -> lots().groupBy("lot").mean("category"))
                     .hasMessage("column \"category\" holds texts, not numbers");
         }
@@ -298,8 +299,8 @@ class FrameTest {
                     .hasMessage("column \"category\" holds texts, not numbers");
             assertThatThrownBy(() -> lots().groupBy("lot").figures(Statistic.sd("cold"), Statistic.sd("cold")))
                     .hasMessageStartingWith("no column \"cold\"");
-            assertThatThrownBy(() -> lots().groupBy("lot")
-                            .figures(Statistic.sd("cold weight"), Statistic.sd("cold weight")))
+            assertThatThrownBy(() ->
+                            lots().groupBy("lot").figures(Statistic.sd("cold weight"), Statistic.sd("cold weight")))
                     .hasMessage("two columns are called \"SD of cold weight\"");
             assertThatThrownBy(() -> Statistic.quantile("cold weight", 10))
                     .hasMessage("the part 10.0 of a quantile is outside 0 to 1");
@@ -328,8 +329,7 @@ class FrameTest {
         @Test
         void conformationSortsFromSToPWithItsParts() {
             assertThat(graded().sortedBy("conformation").texts("conformation"))
-                    .containsExactly(
-                            "S-", "E=", "U+ half", "-U half", "R+", "R", "R=", "7.4p", "O-", "P+", "x", "");
+                    .containsExactly("S-", "E=", "U+ half", "-U half", "R+", "R", "R=", "7.4p", "O-", "P+", "x", "");
             assertThat(Frame.ofEach(List.of("R 4", "O 1", "R 2", "E 5"))
                             .text(Column.text("class").of(Column.Type.CONFORMATION), text -> text)
                             .frame()
@@ -368,8 +368,11 @@ class FrameTest {
         @Test
         void declaredColumnsTakeTheirOwnKind() {
             Column kg = Column.number("weight, kg").totalling(Total.NONE);
-            assertThat(Frame.of(List.of(kg), List.of(new double[] {1, 2})).columns()).containsExactly(kg);
-            assertThat(Frame.of(List.of(kg), List.of((Object) new String[] {null})).numbers("weight")).containsExactly(Double.NaN);
+            assertThat(Frame.of(List.of(kg), List.of(new double[] {1, 2})).columns())
+                    .containsExactly(kg);
+            assertThat(Frame.of(List.of(kg), List.of((Object) new String[] {null}))
+                            .numbers("weight"))
+                    .containsExactly(Double.NaN);
             assertThatThrownBy(() -> Frame.of(List.of(kg), List.of(List.of("x"))))
                     .hasMessage("column \"weight, kg\" is given texts and holds numbers");
             assertThatThrownBy(() -> Frame.of(List.of(Column.text("x")), List.of(List.of(1))))
@@ -383,7 +386,8 @@ class FrameTest {
         void framesOfEqualColumnsGoOnBehindEachOther() {
             assertThat(lots().head(3).plus(lots().tail(1))).isEqualTo(lots());
             assertThatThrownBy(() -> lots().plus(lots().select("lot")))
-                    .hasMessage("frames go together only if their columns are equal: " + lots() + " against 4 rows: lot");
+                    .hasMessage(
+                            "frames go together only if their columns are equal: " + lots() + " against 4 rows: lot");
         }
 
         @Test
@@ -393,15 +397,27 @@ class FrameTest {
             }
             assertThatThrownBy(() -> Total.parse("mean"))
                     .hasMessage("\"mean\" is no total; sum, none, or mean weighted by and the name of a column are");
-            assertThatThrownBy(() -> Total.meanWeightedBy(" ")).hasMessage("the name of the column of weights is blank");
+            assertThatThrownBy(() -> Total.meanWeightedBy(" "))
+                    .hasMessage("the name of the column of weights is blank");
         }
 
         @Test
         void unitsOfPartsAddUpAndOthersDont() {
             assertThat(List.of("x, kg", "x, g", "x, t", "x, head", "x, carcasses", "x, pieces", "x, EUR"))
-                    .allSatisfy(header -> assertThat(Column.number(header).total()).isEqualTo(Total.SUM));
-            assertThat(List.of("x", "x, %", "x, % of cold weight", "x, EUR per kg", "x, months", "x, EUR a kg", "x, kg (90 %)", "x, g/kg", "x, points"))
-                    .allSatisfy(header -> assertThat(Column.number(header).total()).isEqualTo(Total.NONE));
+                    .allSatisfy(
+                            header -> assertThat(Column.number(header).total()).isEqualTo(Total.SUM));
+            assertThat(List.of(
+                            "x",
+                            "x, %",
+                            "x, % of cold weight",
+                            "x, EUR per kg",
+                            "x, months",
+                            "x, EUR a kg",
+                            "x, kg (90 %)",
+                            "x, g/kg",
+                            "x, points"))
+                    .allSatisfy(
+                            header -> assertThat(Column.number(header).total()).isEqualTo(Total.NONE));
         }
     }
 
@@ -499,10 +515,9 @@ class FrameTest {
 
         @Test
         void aFigureIsShownByItsOwnSizeBesideLargerOnes() {
-            assertThat(Frame.of(columns(
-                                    "what", List.of("a", "b", "c", "d", "e", "f", "g"),
-                                    "amount",
-                                            new double[] {1e6, 0.0123, -0.5, 45.678, 12.5, 0, 4.2e-7}))
+            assertThat(Frame.of(columns("what", List.of("a", "b", "c", "d", "e", "f", "g"), "amount", new double[] {
+                                1e6, 0.0123, -0.5, 45.678, 12.5, 0, 4.2e-7
+                            }))
                             .toText())
                     .isEqualTo("""
                             what    amount

@@ -55,8 +55,9 @@ class FramesOfResultsTest {
     private static final Valuer VALUER =
             Valuer.of(PriceListReader.read(EXAMPLES.resolve("tarrowmere-prices.csv")), ESTIMATOR);
     private static final PaymentGrid GRID = PaymentGridReader.read(EXAMPLES.resolve("tarrowmere-grid.csv"));
-    private static final MarketSpecification MARKET =
-            MarketSpecificationReader.read(EXAMPLES.resolve("tarrowmere-market.csv")).get("retail");
+    private static final MarketSpecification MARKET = MarketSpecificationReader.read(
+                    EXAMPLES.resolve("tarrowmere-market.csv"))
+            .get("retail");
     private static final List<Carcass> CARCASSES =
             KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).carcasses();
     private static final String TABLE = ESTIMATOR.table().identity();
@@ -156,7 +157,8 @@ class FramesOfResultsTest {
                         "90 % interval high, EUR - none",
                         "margin a kg, EUR a kg - mean weighted by cold weight",
                         "break-even price, EUR a kg - mean weighted by cold weight");
-        assertThat(suppliers.texts("supplier")).isEqualTo(List.copyOf(report.bySupplier().keySet()));
+        assertThat(suppliers.texts("supplier"))
+                .isEqualTo(List.copyOf(report.bySupplier().keySet()));
         int mere = suppliers.texts("supplier").indexOf("Mere End");
         Margin margin = report.bySupplier().get("Mere End");
         Interval interval = report.interval("Mere End", 0.9).orElseThrow();
@@ -165,7 +167,11 @@ class FramesOfResultsTest {
         assertThat(suppliers.numbers("90 % interval low")[mere]).isEqualTo(interval.low());
         assertThat(suppliers.numbers("90 % interval high")[mere]).isEqualTo(interval.high());
         // a mean of the suppliers' means would be another
-        String total = suppliers.select("supplier", "cold weight", "margin a kg").withTotal().toText().lines()
+        String total = suppliers
+                .select("supplier", "cold weight", "margin a kg")
+                .withTotal()
+                .toText()
+                .lines()
                 .reduce((one, last) -> last)
                 .orElseThrow();
         assertThat(Double.parseDouble(total.substring(total.lastIndexOf(' ') + 1)))
@@ -180,7 +186,8 @@ class FramesOfResultsTest {
                         .toList());
         Frame grades = report.toFrame(MarginReport.By.GRADE);
         assertThat(columns(grades)).startsWith("table", "category", "conformation", "fat class", "carcasses - sum");
-        assertThat(grades.sortedBy("conformation").texts("conformation").stream().distinct())
+        assertThat(grades.sortedBy("conformation").texts("conformation").stream()
+                        .distinct())
                 .containsExactly("E", "U", "R", "O", "P");
     }
 
@@ -296,9 +303,8 @@ class FramesOfResultsTest {
 
     @Test
     void ofTheCostOfFatHasACutInARow() {
-        OverfatCost cost = Overfat.against(VALUER, FatClass.parse("4L"))
-                .cost(CARCASSES)
-                .orElseThrow();
+        OverfatCost cost =
+                Overfat.against(VALUER, FatClass.parse("4L")).cost(CARCASSES).orElseThrow();
         Frame frame = cost.toFrame();
         assertThat(columns(frame))
                 .containsExactly(
@@ -314,7 +320,9 @@ class FramesOfResultsTest {
                 .isCloseTo(cost.asGraded().coldWeightKg(), within(1e-6))
                 .isCloseTo(sum(frame, "at the target"), within(1e-6));
         Frame fat = frame.where(row -> row.text("kind").equals("fat-trim"));
-        assertThat(sum(fat, "more")).isCloseTo(cost.extraFatTrim().kg(), within(1e-9)).isPositive();
+        assertThat(sum(fat, "more"))
+                .isCloseTo(cost.extraFatTrim().kg(), within(1e-9))
+                .isPositive();
         assertThat(fat.numbers("90 % interval low")[0]).isLessThan(fat.numbers("more")[0]);
     }
 
@@ -355,10 +363,12 @@ class FramesOfResultsTest {
                 .isEqualTo(sheet.inSpecification());
         assertThat(sum(frame, "saleable"))
                 .isCloseTo(
-                        sheet.animals().stream().mapToDouble(one -> one.saleableKg()).sum(), within(1e-9));
+                        sheet.animals().stream()
+                                .mapToDouble(one -> one.saleableKg())
+                                .sum(),
+                        within(1e-9));
         // the weighted total is the share of the whole
-        Frame total = frame.groupBy().figures(
-                org.beefyield.frame.Statistic.mean("saleable share", "cold weight"));
+        Frame total = frame.groupBy().figures(org.beefyield.frame.Statistic.mean("saleable share", "cold weight"));
         assertThat(total.numbers(total.columns().get(1).name())[0])
                 .isCloseTo(100 * sum(frame, "saleable") / sum(frame, "cold weight"), within(1e-9));
     }

@@ -39,7 +39,8 @@ final class FrameDescriptor {
     }
 
     static String text(List<Column> columns, String fileName) {
-        List<Map<String, Object>> fields = columns.stream().map(FrameDescriptor::field).toList();
+        List<Map<String, Object>> fields =
+                columns.stream().map(FrameDescriptor::field).toList();
         Map<String, Object> resource = new LinkedHashMap<>();
         resource.put("profile", "tabular-data-resource");
         resource.put("name", name(fileName));
@@ -108,7 +109,8 @@ final class FrameDescriptor {
     static List<Column> columns(Source source) {
         String file = source.name();
         try (InputStream in = source.open()) {
-            JsonNode fields = MAPPER.readTree(in).path("resources").path(0).path("schema").path("fields");
+            JsonNode fields =
+                    MAPPER.readTree(in).path("resources").path(0).path("schema").path("fields");
             if (!fields.isArray() || fields.isEmpty()) {
                 throw invalid(file, "", "it declares no fields of a first resource, which would be the columns");
             }
@@ -130,16 +132,17 @@ final class FrameDescriptor {
         String type = field.path(TYPE).asString("string");
         JsonNode ours = field.path(OURS);
         try {
-            Column column =
-                    switch (type) {
-                        case "number", "integer" -> Column.number(name);
-                        case "date" -> Column.text(name).of(Column.Type.DATE);
-                        case "string" -> text(name, ours.path(TYPE).asString(words(Column.Type.TEXT)));
-                        default ->
-                            throw new IllegalArgumentException("the type " + Excerpt.quote(type)
-                                    + " is none of a frame; string, number, integer and date are");
-                    };
-            return ours.has(TOTAL) ? column.totalling(Total.parse(ours.path(TOTAL).asString(""))) : column;
+            Column column = switch (type) {
+                case "number", "integer" -> Column.number(name);
+                case "date" -> Column.text(name).of(Column.Type.DATE);
+                case "string" -> text(name, ours.path(TYPE).asString(words(Column.Type.TEXT)));
+                default ->
+                    throw new IllegalArgumentException("the type " + Excerpt.quote(type)
+                            + " is none of a frame; string, number, integer and date are");
+            };
+            return ours.has(TOTAL)
+                    ? column.totalling(Total.parse(ours.path(TOTAL).asString("")))
+                    : column;
         } catch (IllegalArgumentException e) {
             throw invalid(file, name, String.valueOf(e.getMessage()));
         }

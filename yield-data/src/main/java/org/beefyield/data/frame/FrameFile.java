@@ -121,9 +121,7 @@ public final class FrameFile {
     public static FrameReader reader(Path file) {
         Objects.requireNonNull(file, "file");
         return reader(
-                Source.of(file),
-                CsvForm.standard(),
-                FrameDescriptor.columns(Source.of(FrameDescriptor.beside(file))));
+                Source.of(file), CsvForm.standard(), FrameDescriptor.columns(Source.of(FrameDescriptor.beside(file))));
     }
 
     /**

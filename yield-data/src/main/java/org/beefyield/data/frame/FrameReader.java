@@ -3,7 +3,6 @@ package org.beefyield.data.frame;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.Predicate;
@@ -119,10 +118,11 @@ public final class FrameReader {
         String name = source.name();
         try (InputStream in = GzipInput.open(source)) {
             CsvReader csv = new CsvReader(name, in, form, problems::add);
-            SmallCsv.checkHeader(
-                    name, csv, columns.stream().map(Column::header).toList(), "; ");
+            SmallCsv.checkHeader(name, csv, columns.stream().map(Column::header).toList(), "; ");
             int rows = 0;
-            for (List<Object[]> some = some(csv, problems); !some.isEmpty() && rows < limit; some = some(csv, problems)) {
+            for (List<Object[]> some = some(csv, problems);
+                    !some.isEmpty() && rows < limit;
+                    some = some(csv, problems)) {
                 // what is wrong in a row is no value for a condition
                 Frame part = problems.isEmpty() ? part(some).head(limit - rows) : empty();
                 rows += part.rows();
@@ -176,7 +176,10 @@ public final class FrameReader {
             CsvRow named = CsvRow.of(source.name(), csv.columns(), form, row, problems::add);
             Object[] values = new Object[columns.size()];
             for (int i = 0; i < values.length; i++) {
-                values[i] = value(named, row.cells().get(csv.columns().position(columns.get(i).header())), columns.get(i));
+                values[i] = value(
+                        named,
+                        row.cells().get(csv.columns().position(columns.get(i).header())),
+                        columns.get(i));
             }
             some.add(values);
             row = some.size() < TOGETHER ? csv.next() : null;

@@ -48,6 +48,7 @@ import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
 import org.beefyield.table.definition.TableSchema;
+import org.beefyield.text.Names;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
 import org.jspecify.annotations.Nullable;
@@ -441,7 +442,7 @@ public final class LookUpSheetReader {
             List<String> codes = new ArrayList<>();
             cuts.forEach(cut -> codes.add(cut.code()));
             shipped.cuts().forEach(cut -> codes.add(cut.code()));
-            return "no cut \"" + code + "\"; nearest: " + CutCatalogue.nearest(code, new LinkedHashSet<>(codes));
+            return "no cut \"" + code + "\"; nearest: " + Names.nearest(code, new LinkedHashSet<>(codes));
         }
 
         /** The cut of a code or a name. */

@@ -15,11 +15,11 @@ import java.util.stream.Stream;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.killsheet.KillSheetReader;
 import org.beefyield.data.table.ShippedTables;
+import org.beefyield.estimate.Frames;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
-import org.beefyield.estimate.Frames;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -176,7 +176,8 @@ class FrameFileTest {
                 {"resources": [{"schema": {"fields": [{"name": "kg", "type": "number", "beefyield": {"total": "all"}}]}}]}""");
         assertThatThrownBy(() -> FrameFile.read(file))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage(beside + ", kg: \"all\" is no total; sum, none, or mean weighted by and the name of a column are");
+                .hasMessage(beside
+                        + ", kg: \"all\" is no total; sum, none, or mean weighted by and the name of a column are");
     }
 
     @Test
@@ -212,7 +213,8 @@ class FrameFileTest {
     @Test
     void aDayThatIsNoneIsNamed() throws IOException {
         Path file = file("kill date\n2026-11-03\n3.11.2026\n2026-02-30\n");
-        assertThatThrownBy(() -> FrameFile.read(file, List.of(Column.text("kill date").of(Column.Type.DATE))))
+        assertThatThrownBy(() ->
+                        FrameFile.read(file, List.of(Column.text("kill date").of(Column.Type.DATE))))
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessage(file + " line 3, kill date: \"3.11.2026\" is no day such as 2026-11-03\n" + file
                         + " line 4, kill date: \"2026-02-30\" is no day such as 2026-11-03");
