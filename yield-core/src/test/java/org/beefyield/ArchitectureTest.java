@@ -84,7 +84,7 @@ class ArchitectureTest {
                 Arguments.of("cut", ABOVE_TEXT),
                 Arguments.of("table.definition", ABOVE_DOMAIN),
                 Arguments.of("grid", ABOVE_DEFINITION),
-                Arguments.of("table", ABOVE_GRID),
+                Arguments.of("table", and(ABOVE_GRID, FRAME)),
                 Arguments.of("frame", List.of("text", "stats")),
                 Arguments.of("estimate", and(ABOVE_TABLE, FRAME)),
                 Arguments.of("market", List.of("carcass", "text", FRAME)),

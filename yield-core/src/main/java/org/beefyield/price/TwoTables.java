@@ -14,6 +14,7 @@ import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Refusal;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.frame.Frame;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
@@ -385,6 +386,16 @@ public final class TwoTables implements ShownInBlocks {
      */
     public long refusedAfterOnly() {
         return refusedAfter;
+    }
+
+    /**
+     * The cuts as a frame: a cut at a level in a row, the largest difference in kg first, those that are equal last. Money is
+     * there if there are prices, and missing at levels that aren't valued.
+     *
+     * @return both tables, level, cut, kg before, after and more, and what they are worth
+     */
+    public Frame toFrame() {
+        return TwoTablesText.frame(this);
     }
 
     /**

@@ -6,6 +6,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.estimate.LotEstimate;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Rounding;
@@ -33,6 +36,30 @@ final class TwoTablesText {
 
     private static String carcasses(long count) {
         return count + (count == 1 ? " carcass" : " carcasses");
+    }
+
+    static Frame frame(TwoTables both) {
+        List<TwoTables.Line> lines = new ArrayList<>(both.changed());
+        lines.addAll(both.equal());
+        Frame.Builder<TwoTables.Line> rows = Frame.ofEach(lines)
+                .text("table before", line -> both.before().table().identity())
+                .text("table after", line -> both.after().table().identity())
+                .text("level", TwoTables.Line::level)
+                .text("cut", TwoTables.Line::code)
+                // levels hold the same meat several times
+                .number(Column.number("before, kg").totalling(Total.NONE), line -> known(line.beforeKg()))
+                .number(Column.number("after, kg").totalling(Total.NONE), line -> known(line.afterKg()))
+                .number(Column.number("more, kg").totalling(Total.NONE), TwoTables.Line::differenceKg);
+        both.beforeValue()
+                .map(Value::currency)
+                .ifPresent(currency -> rows.number("worth before, " + currency, line -> known(line.beforeAmount()))
+                        .number("worth after, " + currency, line -> known(line.afterAmount()))
+                        .number("worth more, " + currency, line -> known(line.differenceAmount())));
+        return rows.frame();
+    }
+
+    private static double known(@Nullable Double figure) {
+        return figure == null ? Double.NaN : figure;
     }
 
     static Blocks blocks(TwoTables both) {

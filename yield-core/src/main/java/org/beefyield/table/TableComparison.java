@@ -17,6 +17,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.cut.Cut;
+import org.beefyield.frame.Frame;
 import org.beefyield.grid.CompiledTable;
 import org.beefyield.grid.Nodes;
 import org.beefyield.grid.Polynomials;
@@ -617,6 +618,16 @@ public final class TableComparison implements Shown {
         return beyond(budget.sharesGPerKg()).isEmpty()
                 && lost.isEmpty()
                 && beyond(budget).isEmpty();
+    }
+
+    /**
+     * The shares of cuts as a frame: a cut at a level in a row, where it moves most. What else changed is
+     * {@link #changes()}.
+     *
+     * @return both tables, level, cut, difference in g/kg, and where that is
+     */
+    public Frame toFrame() {
+        return new TableComparisonText(this).frame();
     }
 
     /**

@@ -5,6 +5,9 @@ import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 
@@ -24,6 +27,25 @@ final class TableComparisonText {
         return "category " + at.category()
                 + (at.specification().isEmpty() ? "" : ", " + at.specification()) + ", " + at.conformation() + " "
                 + at.fatClass() + ", " + Numbers.exact(Math.rint(at.weightKg() * 1000) / 1000) + " kg";
+    }
+
+    Frame frame() {
+        return Frame.ofEach(comparison.differences())
+                .text("table before", difference -> comparison.first().identity())
+                .text("table after", difference -> comparison.second().identity())
+                .text("level", TableComparison.Difference::level)
+                .text("cut", TableComparison.Difference::cut)
+                .number("largest difference, g/kg", TableComparison.Difference::differenceGPerKg)
+                .text("category", difference -> difference.category().letter())
+                .text("cutting", TableComparison.Difference::specification)
+                .text(
+                        Column.text("conformation").of(Column.Type.CONFORMATION),
+                        difference -> difference.conformation().toString())
+                .text(
+                        Column.text("fat class").of(Column.Type.FAT_CLASS),
+                        difference -> difference.fatClass().toString())
+                .number(Column.number("cold weight, kg").totalling(Total.NONE), TableComparison.Difference::weightKg)
+                .frame();
     }
 
     String text() {

@@ -52,12 +52,20 @@ class FramesOfResultsTest {
     private static final Path EXAMPLES = Path.of(System.getProperty("basedir", ""), "examples");
     private static final YieldEstimator ESTIMATOR =
             YieldEstimator.of(ShippedTables.boneless2026()).with(MinceTarget.fatPercent(15));
+    /** Steers' striploin is lighter, and the rump takes what it loses. */
+    private static final YieldEstimator CHANGED = YieldEstimator.of(ESTIMATOR
+                    .table()
+                    .toBuilder()
+                    .build())
+            .with(MinceTarget.fatPercent(15));
     private static final Valuer VALUER =
             Valuer.of(PriceListReader.read(EXAMPLES.resolve("tarrowmere-prices.csv")), ESTIMATOR);
     private static final PaymentGrid GRID = PaymentGridReader.read(EXAMPLES.resolve("tarrowmere-grid.csv"));
-    private static final MarketSpecification MARKET = MarketSpecificationReader.read(
-                    EXAMPLES.resolve("tarrowmere-market.csv"))
-            .get("retail");
+    private static final MarketSpecification MARKET =
+            MarketSpecificationReader.read(EXAMPLES.resolve("tarrowmere-market.csv")).stream()
+                    .filter(specification -> specification.name().equals("retail"))
+                    .findFirst()
+                    .orElseThrow();
     private static final List<Carcass> CARCASSES =
             KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).carcasses();
     private static final String TABLE = ESTIMATOR.table().identity();
@@ -162,7 +170,7 @@ class FramesOfResultsTest {
         int mere = suppliers.texts("supplier").indexOf("Mere End");
         Margin margin = report.bySupplier().get("Mere End");
         Interval interval = report.interval("Mere End", 0.9).orElseThrow();
-        assertThat(suppliers.numbers("carcasses")[mere]).isEqualTo(margin.carcasses());
+        assertThat(suppliers.numbers("carcasses")[mere]).isEqualTo((double) margin.carcasses());
         assertThat(suppliers.numbers("margin")[mere]).isEqualTo(margin.amount());
         assertThat(suppliers.numbers("90 % interval low")[mere]).isEqualTo(interval.low());
         assertThat(suppliers.numbers("90 % interval high")[mere]).isEqualTo(interval.high());
@@ -225,6 +233,77 @@ class FramesOfResultsTest {
         }
         assertThat(columns(GradeDifferentials.classes(VALUER, steer("R=", "3=")).toFrame()))
                 .endsWith("worth more share, % of the base's value - none");
+    }
+
+    @Test
+    void ofAComparisonHasACutAtALevelInARow() {
+        YieldTable second = CHANGED.table();
+        TableComparison comparison = TableComparison.of(ESTIMATOR.table(), second);
+        Frame frame = comparison.toFrame();
+        assertThat(columns(frame))
+                .containsExactly(
+                        "table before",
+                        "table after",
+                        "level",
+                        "cut",
+                        "largest difference, g/kg - none",
+                        "category",
+                        "cutting",
+                        "conformation",
+                        "fat class",
+                        "cold weight, kg - none");
+        assertThat(frame.texts("table before")).containsOnly(TABLE);
+        assertThat(frame.texts("table after")).containsOnly(second.identity());
+        assertThat(frame.rows()).isEqualTo(comparison.differences().size());
+        int moved = 0;
+        for (int row = 0; row < frame.rows(); row++) {
+            TableComparison.Difference difference = comparison.differences().get(row);
+            assertThat(frame.texts("cut").get(row)).isEqualTo(difference.cut());
+            assertThat(frame.numbers("largest difference")[row]).isEqualTo(difference.differenceGPerKg());
+            assertThat(frame.numbers("cold weight")[row]).isEqualTo(difference.weightKg());
+            assertThat(frame.texts("conformation").get(row))
+                    .isEqualTo(difference.conformation().toString());
+            moved += difference.differenceGPerKg() == 0 ? 0 : 1;
+        }
+        assertThat(moved).isPositive();
+    }
+
+    @Test
+    void ofTwoTablesAddsUpToWhatTheLotIsWorthMore() {
+        TwoTables.Collector collector = TwoTables.collector(VALUER, Valuer.of(VALUER.prices(), CHANGED));
+        CARCASSES.forEach(collector::add);
+        TwoTables both = collector.result();
+        Frame frame = both.toFrame();
+        assertThat(columns(frame))
+                .containsExactly(
+                        "table before",
+                        "table after",
+                        "level",
+                        "cut",
+                        "before, kg - none",
+                        "after, kg - none",
+                        "more, kg - none",
+                        "worth before, EUR - sum",
+                        "worth after, EUR - sum",
+                        "worth more, EUR - sum");
+        assertThat(frame.rows()).isEqualTo(both.changed().size() + both.equal().size());
+        double most = Double.POSITIVE_INFINITY;
+        for (int row = 0; row < both.changed().size(); row++) {
+            double more = frame.numbers("more")[row];
+            assertThat(frame.numbers("after")[row] - frame.numbers("before")[row])
+                    .isCloseTo(more, within(1e-9));
+            assertThat(Math.abs(more)).isLessThanOrEqualTo(most);
+            most = Math.abs(more);
+        }
+        double cuts = DoubleStream.of(frame.numbers("worth more"))
+                .filter(amount -> !Double.isNaN(amount))
+                .sum();
+        assertThat(cuts)
+                .isNotZero()
+                .isCloseTo(
+                        both.afterValue().orElseThrow().amount()
+                                - both.beforeValue().orElseThrow().amount(),
+                        within(1e-6));
     }
 
     @Test
@@ -293,7 +372,7 @@ class FramesOfResultsTest {
                 .hasSizeGreaterThan(2);
         MarketSummary.Misses weight = summary.misses().get(MarketFault.Limit.WEIGHT);
         int row = limits.indexOf(MarketFault.Limit.WEIGHT);
-        assertThat(frame.numbers("missed by")[row]).isEqualTo(weight.carcasses());
+        assertThat(frame.numbers("missed by")[row]).isEqualTo((double) weight.carcasses());
         assertThat(frame.numbers("share")[row]).isCloseTo(weight.carcasses() / 2.0, within(1e-9));
         assertThat(frame.texts("farthest off").get(row)).isEqualTo(weight.id());
         assertThat(frame.numbers("distance")[row])

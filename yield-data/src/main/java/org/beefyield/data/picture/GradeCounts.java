@@ -1,10 +1,9 @@
 package org.beefyield.data.picture;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.beefyield.estimate.LotEstimate;
 
@@ -17,18 +16,16 @@ final class GradeCounts {
     private GradeCounts() {}
 
     static Picture draw(LotEstimate lot) {
-        Map<String, long[]> counts = new TreeMap<>();
-        CONFORMATIONS.forEach(conformation -> counts.put(conformation, new long[FAT_CLASSES]));
-        lot.counts().forEach((cell, count) -> counts.get(cell.conformation())[cell.fatClass() - 1] += count);
-        long most = counts.values().stream()
-                .flatMapToLong(java.util.Arrays::stream)
-                .max()
-                .orElse(0);
+        long[][] counts = new long[CONFORMATIONS.size()][FAT_CLASSES];
+        lot.counts()
+                .forEach((cell, count) ->
+                        counts[CONFORMATIONS.indexOf(cell.conformation())][cell.fatClass() - 1] += count);
+        long most = Arrays.stream(counts).flatMapToLong(Arrays::stream).max().orElse(0);
         List<List<Cells.Cell>> cells = new ArrayList<>();
         StringBuilder words = new StringBuilder(
                 "Carcasses by conformation, best first, and fat class, leanest first; those that are not said have none.");
-        for (String conformation : CONFORMATIONS) {
-            long[] row = counts.get(conformation);
+        for (int i = 0; i < counts.length; i++) {
+            long[] row = counts[i];
             cells.add(row(row, most));
             List<String> said = IntStream.range(0, FAT_CLASSES)
                     .filter(j -> row[j] > 0)
@@ -36,15 +33,14 @@ final class GradeCounts {
                     .toList();
             if (!said.isEmpty()) {
                 words.append(" Conformation ")
-                        .append(conformation)
+                        .append(CONFORMATIONS.get(i))
                         .append(": ")
                         .append(String.join(", ", said))
                         .append('.');
             }
         }
         long[] sums = IntStream.range(0, FAT_CLASSES)
-                .mapToLong(
-                        j -> counts.values().stream().mapToLong(row -> row[j]).sum())
+                .mapToLong(j -> Arrays.stream(counts).mapToLong(row -> row[j]).sum())
                 .toArray();
         cells.add(row(sums, Long.MAX_VALUE));
         List<String> rows = new ArrayList<>(CONFORMATIONS);

@@ -1,5 +1,6 @@
 package org.beefyield.data.picture;
 
+import java.util.List;
 import java.util.Locale;
 
 /**
@@ -34,6 +35,9 @@ enum Ink {
 
     /** Shades to either side of zero. */
     static final int SHADES = 5;
+
+    private static final List<Ink> MORE = List.of(MORE_1, MORE_2, MORE_3, MORE_4, MORE_5);
+    private static final List<Ink> LESS = List.of(LESS_1, LESS_2, LESS_3, LESS_4, LESS_5);
 
     private static final double LINEAR_BELOW = 0.04045;
     /** Of the colour in the darkest shade by day: black figures stay easy to read on it. */
@@ -93,7 +97,7 @@ enum Ink {
     /** From the ground at 0 towards blue at 1 and towards orange at -1, in steps; what isn't 0 has a colour. */
     static Ink shade(double part) {
         int step = (int) Math.ceil(SHADES * Math.min(1, Math.abs(part)) - 1e-9);
-        return step == 0 ? GROUND : values()[(part > 0 ? MORE_1 : LESS_1).ordinal() + step - 1];
+        return step == 0 ? GROUND : (part > 0 ? MORE : LESS).get(step - 1);
     }
 
     private static int mixed(int ground, int colour, double share) {

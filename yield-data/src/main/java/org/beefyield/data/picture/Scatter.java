@@ -25,7 +25,7 @@ final class Scatter {
     private Scatter() {}
 
     /** A straight line through the mean of x. */
-    private record Fit(double mean, double level, double slope, double[][] covariance, Regression regression) {
+    private record Fit(double mean, double level, double slope, Regression regression) {
         static Fit of(double[] x, double[] y) {
             double mean = Arrays.stream(x).average().orElseThrow();
             double[] ones = new double[x.length];
@@ -39,12 +39,7 @@ final class Scatter {
                     new double[2][1],
                     new double[0][],
                     0);
-            return new Fit(
-                    mean,
-                    fit.coefficient(0, 0),
-                    fit.coefficient(1, 0),
-                    fit.isDetermined() ? fit.unscaledCovariance() : new double[0][],
-                    fit);
+            return new Fit(mean, fit.coefficient(0, 0), fit.coefficient(1, 0), fit);
         }
 
         double at(double x) {
@@ -52,6 +47,7 @@ final class Scatter {
         }
 
         Interval interval(double x) {
+            double[][] covariance = regression.unscaledCovariance();
             double part =
                     covariance[0][0] + 2 * (x - mean) * covariance[0][1] + (x - mean) * (x - mean) * covariance[1][1];
             return Interval.student(
@@ -173,7 +169,7 @@ final class Scatter {
                         .toArray());
         Interval slope = Interval.student(
                 fit.slope,
-                fit.regression.sd(0) * Math.sqrt(fit.covariance[1][1]),
+                fit.regression.sd(0) * Math.sqrt(fit.regression.unscaledCovariance()[1][1]),
                 fit.regression.degreesOfFreedom(),
                 Interval.SHOWN_PROBABILITY);
         return "Line: " + with(fit.level, unitY) + " at " + with(fit.mean, unitX) + ", slope "

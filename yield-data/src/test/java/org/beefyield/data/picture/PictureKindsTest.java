@@ -158,7 +158,7 @@ class PictureKindsTest {
                     .matcher(picture.toSvg())
                     .results()
                     .forEach(match -> {
-                        for (String one : match.group(1).split(" ")) {
+                        for (String one : match.group(1).split(" ", -1)) {
                             String what = one.startsWith("f-") ? "fill" : "stroke";
                             assertThat(match.group(2))
                                     .as(name)
@@ -295,8 +295,8 @@ class PictureKindsTest {
                     .toList();
             List<Factor> factors = Arrays.stream(Factor.values())
                     .filter(factor -> attribution.money(factor).signum() != 0)
-                    .sorted(Comparator.comparing(factor ->
-                            attribution.money((Factor) factor).amount().abs().negate()))
+                    .sorted(Comparator.comparing((Factor factor) ->
+                            attribution.money(factor).amount().abs().negate()))
                     .toList();
             assertThat(bars).hasSize(factors.size());
             double at = values.get(0).x();
