@@ -42,9 +42,16 @@ import org.beefyield.pay.Marginals;
 import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.Factor;
+import org.beefyield.price.TwoTables;
 import org.beefyield.price.Value;
 import org.beefyield.price.ValueLine;
 import org.beefyield.price.Valuer;
+import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableOverride;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.SourceKind;
+import org.beefyield.table.definition.SourceRow;
 import org.junit.jupiter.api.Test;
 
 /** The frames that results make of themselves, of the sample sheet under the shipped table. */
@@ -52,12 +59,7 @@ class FramesOfResultsTest {
     private static final Path EXAMPLES = Path.of(System.getProperty("basedir", ""), "examples");
     private static final YieldEstimator ESTIMATOR =
             YieldEstimator.of(ShippedTables.boneless2026()).with(MinceTarget.fatPercent(15));
-    /** Steers' striploin is lighter, and the rump takes what it loses. */
-    private static final YieldEstimator CHANGED = YieldEstimator.of(ESTIMATOR
-                    .table()
-                    .toBuilder()
-                    .build())
-            .with(MinceTarget.fatPercent(15));
+    private static final YieldEstimator CHANGED = YieldEstimator.of(moreLoss()).with(MinceTarget.fatPercent(15));
     private static final Valuer VALUER =
             Valuer.of(PriceListReader.read(EXAMPLES.resolve("tarrowmere-prices.csv")), ESTIMATOR);
     private static final PaymentGrid GRID = PaymentGridReader.read(EXAMPLES.resolve("tarrowmere-grid.csv"));
@@ -69,6 +71,29 @@ class FramesOfResultsTest {
     private static final List<Carcass> CARCASSES =
             KillSheetReader.read(EXAMPLES.resolve("tarrowmere-2026-11.csv")).carcasses();
     private static final String TABLE = ESTIMATOR.table().identity();
+
+    /** Four grams more loss and less meat in a kilogram of every carcass. */
+    private static YieldTable moreLoss() {
+        TableOverride override = TableOverride.of(ESTIMATOR.table(), "more-loss", "1")
+                .source(new SourceRow("test", SourceKind.ASSUMPTION, "Changed by a test", ""));
+        Map<String, Integer> changes = Map.of("loss", 4, "meat", -4);
+        ESTIMATOR.table().definition().breakdown().stream()
+                .filter(row -> row.parent().equals("carcass") && changes.containsKey(row.cut()))
+                .forEach(row -> {
+                    List<Double> coefficients = new ArrayList<>(row.coefficients());
+                    coefficients.set(0, coefficients.get(0) + changes.get(row.cut()));
+                    override.row(new BreakdownRow(
+                            row.category(),
+                            row.way(),
+                            row.parent(),
+                            row.cut(),
+                            coefficients,
+                            row.sdGPerKg(),
+                            row.shared(),
+                            "test"));
+                });
+        return override.build();
+    }
 
     private static Carcass steer(String conformation, String fat) {
         return Carcass.of(Category.STEER, Conformation.parse(conformation), FatClass.parse(fat), 340);

@@ -46,7 +46,8 @@ class PlotTest {
         assertThat(Axis.days(monday, monday.plusYears(13), 400).labels())
                 .containsExactly("2028", "2030", "2032", "2034", "2036", "2038");
         Axis year = Axis.days(monday, monday.plusYears(1), 400);
-        assertThat(year.ticks().get(0)).isEqualTo((double) LocalDate.of(2027, 1, 1).toEpochDay());
+        assertThat(year.ticks().get(0))
+                .isEqualTo((double) LocalDate.of(2027, 1, 1).toEpochDay());
         assertThat(year.part(year.ticks().get(0))).isBetween(0.16, 0.17);
     }
 
