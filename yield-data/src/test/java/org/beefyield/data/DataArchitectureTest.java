@@ -226,6 +226,8 @@ class DataArchitectureTest {
                 .onlyDependOnClassesThat()
                 .resideInAnyPackage(
                         "java.lang..",
+                        "java.math..",
+                        "java.time..",
                         "java.util..",
                         "java.security..",
                         "java.nio.charset..",
