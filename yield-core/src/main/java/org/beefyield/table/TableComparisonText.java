@@ -8,6 +8,7 @@ import java.util.Map;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
+import org.beefyield.table.definition.TableColumn;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 
@@ -33,10 +34,10 @@ final class TableComparisonText {
         return Frame.ofEach(comparison.differences())
                 .text("table before", difference -> comparison.first().identity())
                 .text("table after", difference -> comparison.second().identity())
-                .text("level", TableComparison.Difference::level)
-                .text("cut", TableComparison.Difference::cut)
+                .text(TableColumn.LEVEL, TableComparison.Difference::level)
+                .text(TableColumn.CUT, TableComparison.Difference::cut)
                 .number("largest difference, g/kg", TableComparison.Difference::differenceGPerKg)
-                .text("category", difference -> difference.category().letter())
+                .text(TableColumn.CATEGORY, difference -> difference.category().letter())
                 .text("cutting", TableComparison.Difference::specification)
                 .text(
                         Column.text("conformation").of(Column.Type.CONFORMATION),
