@@ -40,7 +40,7 @@ final class TableComparisonText {
                 .text(TableColumn.CATEGORY, difference -> difference.category().letter())
                 .text("cutting", TableComparison.Difference::specification)
                 .text(
-                        Column.text("conformation").of(Column.Type.CONFORMATION),
+                        Column.text(TableColumn.CONFORMATION).of(Column.Type.CONFORMATION),
                         difference -> difference.conformation().toString())
                 .text(
                         Column.text("fat class").of(Column.Type.FAT_CLASS),
