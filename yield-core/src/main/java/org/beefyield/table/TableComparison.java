@@ -45,6 +45,9 @@ public final class TableComparison implements Shown {
     /** Differences below this are noise of the arithmetic, g/kg. */
     static final double NOISE_G_PER_KG = 1e-9;
 
+    /** Differences of two differences below this come of the order in which shares are added up, g/kg. */
+    private static final double AS_FAR_G_PER_KG = 1e-11;
+
     /**
      * The largest difference of one cut at one level.
      *
@@ -454,7 +457,7 @@ public final class TableComparison implements Shown {
                                 target.cut,
                                 ofMix,
                                 (before, now) -> Math.abs(now.differenceGPerKg())
-                                                > Math.abs(before.differenceGPerKg()) + NOISE_G_PER_KG
+                                                > Math.abs(before.differenceGPerKg()) + AS_FAR_G_PER_KG
                                         ? now
                                         : before);
             }

@@ -90,7 +90,7 @@ final class NotebookFigures {
                         "Fillet steak " + tens(fillet)));
         figures.put("becomes", List.of("What a carcass becomes", "Rump steak 15.8"));
         figures.put("by-grade", List.of("Saleable meat by grade"));
-        figures.put("intervals", List.of("Fillet steak 6.0 (4.2 to 7.8)"));
+        figures.put("intervals", List.of("Fillet steak 6.0, 4.2 to 7.8"));
         figures.put("grades", List.of("Value by grade", "Value less payment by grade"));
         figures.put("suppliers", List.of("Total " + Numbers.fixed(kg, 2)));
         figures.put(
