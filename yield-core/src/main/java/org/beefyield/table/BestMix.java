@@ -271,23 +271,58 @@ final class BestMix {
         return new Piece(from, to, better.polynomial, better.picks);
     }
 
-    /** The choices without those that make no difference there. */
+    /** The choices without those that make no difference there, also not together. */
     private List<Integer> thatMatter(List<Part> parts, int[] picks, double t) {
+        double value = value(parts, picks, t);
         int[] matter = picks.clone();
         for (int i = 0; i < picks.length; i++) {
-            if (picks[i] == WayShares.ANY) {
-                continue;
+            if (picks[i] != WayShares.ANY && !mattersAlone(parts, picks, i, value, t)) {
+                matter[i] = WayShares.ANY;
+                if (!isSettled(parts, matter, value, t)) {
+                    matter[i] = picks[i];
+                }
             }
-            int[] other = picks.clone();
-            double value = value(parts, picks, t);
-            boolean matters = false;
-            for (int choice = 0; choice < counts[i] && !matters; choice++) {
-                other[i] = choice;
-                matters = Math.abs(value(parts, other, t) - value) > SAME;
-            }
-            matter[i] = matters ? picks[i] : WayShares.ANY;
         }
         return Arrays.stream(matter).boxed().toList();
+    }
+
+    private boolean mattersAlone(List<Part> parts, int[] picks, int i, double value, double t) {
+        int[] other = picks.clone();
+        for (int choice = 0; choice < counts[i]; choice++) {
+            other[i] = choice;
+            if (Math.abs(value(parts, other, t) - value) > SAME) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Whether some choices settle the figure, whatever the others are. */
+    private boolean isSettled(List<Part> parts, int[] picks, double value, double t) {
+        List<Part> left = new ArrayList<>();
+        List<Part> negative = new ArrayList<>();
+        for (Part part : parts) {
+            List<Integer> others = new ArrayList<>(part.picks);
+            boolean there = true;
+            for (int i = 0; i < picks.length && there; i++) {
+                int pick = part.picks.get(i);
+                there = pick == WayShares.ANY || picks[i] == WayShares.ANY || pick == picks[i];
+                others.set(i, picks[i] == WayShares.ANY ? pick : WayShares.ANY);
+            }
+            if (there) {
+                left.add(new Part(others, part.polynomial));
+                negative.add(new Part(others, negative(part.polynomial)));
+            }
+        }
+        BestMix there = new BestMix(counts, t, t);
+        return there.largest(left) - value <= SAME && value + there.largest(negative) <= SAME;
+    }
+
+    private double largest(List<Part> parts) {
+        return envelope(parts).stream()
+                .mapToDouble(piece -> Polynomials.value(piece.polynomial, low))
+                .max()
+                .orElseThrow();
     }
 
     /** The figure in one mix. */
