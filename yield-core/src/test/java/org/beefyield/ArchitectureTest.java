@@ -416,7 +416,21 @@ class ArchitectureTest {
             "feedback",
             Set.of("AdviceFact", "FeedbackSheets", "Overfat"),
             "boning",
-            Set.of("Balance", "Closing", "Quarter", "RefusedTrial", "Trial", "TrialSet", "WeighedBreakdown"),
+            Set.of(
+                    "Balance",
+                    "BoningRun",
+                    "Box",
+                    "Closing",
+                    "Intake",
+                    "Origin",
+                    "Product",
+                    "Quarter",
+                    "RefusedTrial",
+                    "Rest",
+                    "RunBalance",
+                    "Trial",
+                    "TrialSet",
+                    "WeighedBreakdown"),
             "calibrate",
             Set.of("BreakdownFit", "Calibration", "Finding", "Remedy", "TermMoments"));
 
