@@ -47,10 +47,10 @@ public record RunBalance(String run, long intakeG, long boxesG, long restG, long
     /**
      * What nobody weighed, of what was boned.
      *
-     * @return per cent, below 0 if more came out than went in; 0 if nothing went in and nothing came out
+     * @return per cent, below 0 if more came out than went in; 0 if that is nothing, and infinite if nothing was boned
      */
     public double unexplainedPct() {
-        return unexplainedG() == 0 ? 0 : 100.0 * unexplainedG() / bonedG();
+        return unexplainedG() == 0 ? 0 : 100 * (double) unexplainedG() / Math.abs(bonedG());
     }
 
     /**
@@ -65,14 +65,19 @@ public record RunBalance(String run, long intakeG, long boxesG, long restG, long
     /**
      * The balance in words.
      *
-     * @return such as {@code Mereside 2026-11-03: 1.9 kg of 342.0 kg boned (0.6 %) are unexplained}
+     * @return such as {@code Mereside 2026-11-03: 1.9 kg of 342.0 kg boned (0.6 %) are unexplained}; a run that is further
+     *     off than it may be says so
      */
     @Override
     public String toString() {
         double kg = unexplainedG() / G_PER_KG;
-        return run + ": " + Numbers.fixed(Math.abs(kg), 1) + " kg of " + Numbers.fixed(bonedG() / G_PER_KG, 1)
-                + " kg boned (" + Numbers.fixed(Math.abs(unexplainedPct()), 1) + " %) are "
-                + (kg < 0 ? "too much" : "unexplained")
+        String much = run + ": " + Numbers.fixed(Math.abs(kg), 1) + " kg";
+        String are = kg < 0 ? " are too much" : " are unexplained";
+        if (bonedG() == 0) {
+            return much + are + (holds() ? "" : "; nothing was boned");
+        }
+        return much + " of " + Numbers.fixed(bonedG() / G_PER_KG, 1) + " kg boned ("
+                + Numbers.fixed(Math.abs(unexplainedPct()), 1) + " %)" + are
                 + (holds() ? "" : "; at most " + Numbers.fixed(Balance.LIMIT_PCT, 0) + " % may be");
     }
 }
