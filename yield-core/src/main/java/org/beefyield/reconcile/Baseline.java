@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Mince;
 import org.beefyield.estimate.MinceTarget;
+import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.Value;
 import org.beefyield.price.ValueLine;
@@ -55,17 +56,17 @@ public final class Baseline {
     }
 
     /** Cold weight of the run's carcasses per kg of the baseline's. */
-    double scaleTo(LotEstimate run) {
+    double scaleTo(Outturn run) {
         return run.coldWeightKg() / lot.coldWeightKg();
     }
 
-    /** The run's carcasses cut as those of the baseline. */
-    LotEstimate sameWay(LotEstimate run) {
-        return run.under(lot.specification());
+    /** An estimator that cuts as the baseline's. */
+    YieldEstimator sameWay(YieldEstimator run) {
+        return run.with(lot.specification());
     }
 
     void check(YieldEstimator estimator, Optional<String> currency) {
-        estimator.with(lot.specification()).check(lot);
+        sameWay(estimator).check(lot);
         Optional<MinceTarget> target = lot.mince().map(Mince::target);
         if (!target.equals(estimator.minceTarget())) {
             throw new IllegalArgumentException("the baseline has " + words(target) + " and the run "

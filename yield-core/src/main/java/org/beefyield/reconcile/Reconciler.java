@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
@@ -16,8 +17,11 @@ import org.beefyield.boning.Rest;
 import org.beefyield.boning.RunBalance;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
+import org.beefyield.estimate.CarcassPart;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.PartEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.Money;
 import org.beefyield.price.Valuer;
@@ -83,14 +87,14 @@ final class Reconciler {
     }
 
     Reconciliation reconcile(BoningRun run, @Nullable Baseline baseline) {
-        LotEstimate lot = expected(run);
+        Outturn lot = expected(run, estimator);
         if (baseline != null) {
             baseline.check(estimator, Optional.ofNullable(none()).map(Money::currency));
         }
         Map<String, Double> prices = prices(lot);
         long[] weighedG = weighedG(run);
         double[] downgraded = downgraded(run, lot, prices);
-        LotEstimate sameWay = baseline == null ? lot : baseline.sameWay(lot);
+        Outturn sameWay = baseline == null ? lot : expected(run, baseline.sameWay(estimator));
         List<GroupFigures> figures = new ArrayList<>();
         for (int i = 0; i < weighedG.length; i++) {
             ProductGroups.Group group = groups.groups().get(i);
@@ -120,18 +124,20 @@ final class Reconciler {
     }
 
     /** What exactly the carcasses and pieces that were boned return, as those of one run of one hall. */
-    private LotEstimate expected(BoningRun run) {
+    private static PartEstimate expected(BoningRun run, YieldEstimator estimator) {
         Map<String, Boned> byId = new LinkedHashMap<>();
         for (Intake piece : run.boned()) {
-            byId.computeIfAbsent(piece.id(), id -> new Boned(piece.carcass(), ofRun(piece.carcass(), run)))
-                    .add(piece, run);
+            byId.computeIfAbsent(piece.id(), id -> new Boned(piece.carcass())).add(piece, run);
         }
-        if (byId.isEmpty()) {
-            throw new IllegalArgumentException(run.name() + ": nothing was boned; a run bones one piece or more");
-        }
-        LotEstimate.Collector collector = estimator.collector();
-        byId.values().forEach(boned -> boned.addTo(collector));
-        return collector.lot();
+        Map<CarcassPart, LotEstimate.Collector> byPart = new TreeMap<>();
+        byId.values().forEach(boned -> byPart.computeIfAbsent(
+                        boned.part(estimator.table()), part -> estimator.collector())
+                .add(ofRun(boned.carcass(), run)));
+        return byPart.entrySet().stream()
+                .map(entry -> entry.getValue().lot().part(entry.getKey()))
+                .reduce(PartEstimate::plus)
+                .orElseThrow(() -> new IllegalArgumentException(
+                        run.name() + ": nothing was boned; a run bones one piece or more"));
     }
 
     /** The carcass as one of the run: an estimate takes hall and kill date for a run, and the kill date for one of the lot. */
@@ -171,7 +177,7 @@ final class Reconciler {
     }
 
     /** What boxes bring less for having been packed as something else. */
-    private double[] downgraded(BoningRun run, LotEstimate lot, Map<String, Double> prices) {
+    private double[] downgraded(BoningRun run, Outturn lot, Map<String, Double> prices) {
         double[] amounts = new double[groups.groups().size()];
         for (Box box : run.boxes()) {
             if (box.kind() == BoxKind.DOWNGRADED) {
@@ -186,12 +192,12 @@ final class Reconciler {
     }
 
     /** Prices of a kg by the code of a cut; none without a valuer. */
-    private Map<String, Double> prices(LotEstimate lot) {
+    private Map<String, Double> prices(Outturn lot) {
         return valuer == null ? Map.of() : Baseline.prices(valuer.value(lot));
     }
 
     /** What a kg of a group brings: cuts weigh in by what the carcasses return of them, or alike if that is nothing. */
-    private double price(ProductGroups.Group group, LotEstimate lot, Map<String, Double> prices) {
+    private double price(ProductGroups.Group group, Outturn lot, Map<String, Double> prices) {
         double kg = 0;
         double amount = 0;
         double alike = 0;
@@ -205,13 +211,13 @@ final class Reconciler {
         return kg > 0 ? amount / kg : alike;
     }
 
-    private double kg(ProductGroups.Group group, LotEstimate lot) {
+    private double kg(ProductGroups.Group group, Outturn lot) {
         return group.shares().entrySet().stream()
                 .mapToDouble(share -> share.getValue() * kg(share.getKey(), lot))
                 .sum();
     }
 
-    private double kg(String cut, LotEstimate lot) {
+    private double kg(String cut, Outturn lot) {
         return lot.kg(level, cut);
     }
 
@@ -232,7 +238,7 @@ final class Reconciler {
         return left;
     }
 
-    private List<String> words(BoningRun run, LotEstimate lot) {
+    private List<String> words(BoningRun run, Outturn lot) {
         List<String> words = new ArrayList<>();
         words.add("Intake " + run.weighing().words() + "; expected by the carcasses' cold weight and brought to that"
                 + " intake, " + lot.table().identity());
