@@ -8,6 +8,7 @@ import static org.beefyield.price.TestPrices.steer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.BoxKind;
@@ -34,9 +35,9 @@ import org.junit.jupiter.api.Test;
 class RunReconciliationTest {
     private static final YieldTable TABLE = YieldTable.of(TestTables.share(
                     TestTables.threeLevels(),
-                    row -> new SharedSds(row.sd() / 4, row.sd() / 3, row.sd() / 2))
+                    row -> new SharedSds(row.sdGPerKg() / 4, row.sdGPerKg() / 3, row.sdGPerKg() / 2))
             .build());
-    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(TABLE, "steaks");
+    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(TABLE, TABLE.specification("steaks"));
     private static final Valuer VALUER = Valuer.of(TestPrices.BY_KIND, ESTIMATOR);
 
     /** Rump dice and dice share a cut, rump steak goes with the first; a share of the lean trim is packed. */
@@ -126,10 +127,10 @@ class RunReconciliationTest {
                 .toList();
         double run = apart.stream().mapToDouble(lot -> lot.sd(bone, UncertaintyPart.RUN)).sum();
         double firstLot = apart.get(0).sd(bone, UncertaintyPart.LOT) + apart.get(1).sd(bone, UncertaintyPart.LOT);
-        assertThat(line.sdKg(java.util.Set.of(UncertaintyPart.RUN))).isCloseTo(run, within(0.01 * run));
-        assertThat(line.sdKg(java.util.Set.of(UncertaintyPart.LOT)))
+        assertThat(line.sdKg(Set.of(UncertaintyPart.RUN))).isCloseTo(run, within(0.01 * run));
+        assertThat(line.sdKg(Set.of(UncertaintyPart.LOT)))
                 .isCloseTo(Math.hypot(firstLot, apart.get(2).sd(bone, UncertaintyPart.LOT)), within(0.01 * run));
-        assertThat(line.sdKg(java.util.Set.of(UncertaintyPart.RUN))).isGreaterThan(0.1);
+        assertThat(line.sdKg(Set.of(UncertaintyPart.RUN))).isGreaterThan(0.1);
     }
 
     @Test
@@ -169,7 +170,7 @@ class RunReconciliationTest {
 
     @Test
     void againstABaselineTheWayIsThatOfTheSameCarcasses() {
-        YieldEstimator joints = YieldEstimator.of(TABLE, "joints");
+        YieldEstimator joints = YieldEstimator.of(TABLE, TABLE.specification("joints"));
         LotEstimate planned = joints.estimateLot(List.of(CARCASSES.get(1)));
         Reconciliation reconciliation =
                 Reconciliation.of(run(intake(1), BOXES, REST), VALUER, PRODUCTS, Baseline.of(planned));
