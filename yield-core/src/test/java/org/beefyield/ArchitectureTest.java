@@ -93,7 +93,7 @@ class ArchitectureTest {
                 Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("json", and(ABOVE_ESTIMATE, "price")),
-                Arguments.of("boning", and(ABOVE_DEFINITION, "table")),
+                Arguments.of("boning", and(ABOVE_DEFINITION, "table", FRAME)),
                 Arguments.of("calibrate", and(ABOVE_DEFINITION, "table", "stats", "boning")),
                 Arguments.of("reconcile", and(ABOVE_ESTIMATE, "price", "stats", "boning")));
     }
@@ -419,6 +419,9 @@ class ArchitectureTest {
             "boning",
             Set.of(
                     "Balance",
+                    "BatchExcess",
+                    "BatchExpectation",
+                    "BatchMass",
                     "BoningRun",
                     "Box",
                     "Closing",
@@ -429,6 +432,9 @@ class ArchitectureTest {
                     "RefusedTrial",
                     "Rest",
                     "RunBalance",
+                    "TraceFinding",
+                    "TracedBox",
+                    "TracedPiece",
                     "Trial",
                     "TrialSet",
                     "WeighedBreakdown"),

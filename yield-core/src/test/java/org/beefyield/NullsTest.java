@@ -38,6 +38,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.beefyield.boning.BatchExpectation;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.Intake;
@@ -46,8 +47,10 @@ import org.beefyield.boning.IntakeWeighing;
 import org.beefyield.boning.Movement;
 import org.beefyield.boning.Product;
 import org.beefyield.boning.Quarter;
+import org.beefyield.boning.RecallList;
 import org.beefyield.boning.Rest;
 import org.beefyield.boning.RestKind;
+import org.beefyield.boning.Trace;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
@@ -223,6 +226,9 @@ class NullsTest {
         samples.put(Box.class, () -> Box.of("x", "x", "x", 2, 1));
         samples.put(Product.class, () -> Product.of("x", "X", "x"));
         samples.put(BoningRun.class, NullsTest::run);
+        samples.put(Trace.class, () -> Trace.of(List.of(run())));
+        samples.put(BatchExpectation.class, () -> new BatchExpectation("x", "x", "x", 1, 1));
+        samples.put(RecallList.class, () -> Trace.of(List.of(run())).ofBoxes(List.of("x")));
         samples.put(Quarter.class, () -> new Quarter("fore", 90, Map.of()));
         samples.put(TrialSet.class, () -> TrialSet.of(SMALL, List.of(trial())));
         samples.put(

@@ -8,6 +8,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.beefyield.boning.BatchExpectation;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.BoxKind;
@@ -115,6 +116,36 @@ final class Reconciler {
         Reconciliation.Head head = new Reconciliation.Head(
                 run.name(), lot.coldWeightKg(), balance.bonedG(), balance, words(run, lot), none(), baseline != null);
         return new Reconciliation(head, figures, lot.sdByPart(figure(left())));
+    }
+
+    /** What the carcasses of each batch return of each product that can be told apart, brought to the batch's intake. */
+    List<BatchExpectation> batches(BoningRun run) {
+        Map<String, List<Intake>> byBatch = new LinkedHashMap<>();
+        for (Intake piece : run.boned()) {
+            if (!piece.batch().isEmpty()) {
+                byBatch.computeIfAbsent(piece.batch(), batch -> new ArrayList<>()).add(piece);
+            }
+        }
+        List<BatchExpectation> expectations = new ArrayList<>();
+        byBatch.forEach((batch, pieces) -> {
+            BoningRun ofBatch = new BoningRun(run.hall(), run.day(), run.weighing(), pieces, List.of(), List.of());
+            PartEstimate lot = expected(ofBatch, estimator);
+            double factor = ofBatch.balance().bonedG() / G_PER_KG / lot.coldWeightKg();
+            for (Product product : products) {
+                ProductGroups.Group group = groups.groups().get(groups.ofProduct(product.code()));
+                if (group.shares().equals(product.cuts())) {
+                    GroupLine line = new GroupLine(
+                            GroupFigures.of(product.code(), kg(group, lot), 0, lot.sdByPart(figure(group.shares()))),
+                            factor);
+                    double sd = line.sdKg(Reconciliation.partsOfRun());
+                    if (sd > 0) {
+                        expectations.add(
+                                new BatchExpectation(run.hall(), batch, product.code(), line.scaledKg(), sd));
+                    }
+                }
+            }
+        });
+        return List.copyOf(expectations);
     }
 
     private @Nullable Money none() {

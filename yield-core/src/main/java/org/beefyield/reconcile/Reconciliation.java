@@ -9,6 +9,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.beefyield.boning.BatchExpectation;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Product;
 import org.beefyield.boning.RunBalance;
@@ -226,6 +227,22 @@ public final class Reconciliation implements ShownInBlocks {
         Objects.requireNonNull(run, "run");
         Objects.requireNonNull(baseline, "baseline");
         return Reconciler.of(valuer, products, List.of(run)).reconcile(run, baseline);
+    }
+
+    /**
+     * What each batch of a run should return of each product that can be told apart, with an SD from all parts of the uncertainty
+     * but those of hall and table: for {@link org.beefyield.boning.Trace#excess}, which names the batches that have more.
+     *
+     * @param run what went in and came off the line
+     * @param estimator how its carcasses are estimated and cut
+     * @param products every product, and which cuts of the table's last level go into it
+     * @return an expectation for each batch and product of which something is uncertain
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
+     * @throws IllegalArgumentException as {@link #of(BoningRun, YieldEstimator, List)}
+     */
+    public static List<BatchExpectation> batches(BoningRun run, YieldEstimator estimator, List<Product> products) {
+        Objects.requireNonNull(run, "run");
+        return Reconciler.of(estimator, products, List.of()).batches(run);
     }
 
     /**

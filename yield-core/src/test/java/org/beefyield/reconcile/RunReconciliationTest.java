@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.beefyield.boning.BatchExpectation;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.BoxKind;
@@ -19,6 +20,7 @@ import org.beefyield.boning.Movement;
 import org.beefyield.boning.Product;
 import org.beefyield.boning.Rest;
 import org.beefyield.boning.RestKind;
+import org.beefyield.boning.Trace;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.CarcassPart;
 import org.beefyield.estimate.Figure;
@@ -204,5 +206,38 @@ class RunReconciliationTest {
                         + " there are ");
         assertThatThrownBy(() -> Reconciliation.of(run(List.of(), List.of(), REST), ESTIMATOR, PRODUCTS))
                 .hasMessage("Mereside 2026-11-03: nothing was boned; a run bones one piece or more");
+    }
+
+    @Test
+    void aBatchThatGivesMoreThanItsCarcassesCanIsNamed() {
+        List<Carcass> eight = new ArrayList<>();
+        List<Intake> pieces = new ArrayList<>();
+        for (int i = 0; i < 8; i++) {
+            Carcass carcass = CARCASSES.get(0).withId("T-" + i);
+            eight.add(carcass);
+            pieces.add(Intake.of(carcass, IntakePart.CARCASS, 0.99 * carcass.coldWeightKg(), Movement.BONED, "B7"));
+        }
+        BoningRun run = run(
+                pieces, List.of(Box.of("1", "SL", "B7", 150, 0), Box.of("2", "BJ", "B7", 90, 0)), List.of());
+        BatchExpectation expected = Reconciliation.batches(run, ESTIMATOR, PRODUCTS).get(0);
+        LotEstimate lot = ESTIMATOR.estimateLot(eight);
+        Figure steak = Figure.cut("retail", "striploin-steak");
+        double variance = 0;
+        for (UncertaintyPart part : UncertaintyPart.values()) {
+            if (part != UncertaintyPart.HALL && part != UncertaintyPart.COEFFICIENTS) {
+                variance += lot.sd(steak, part) * lot.sd(steak, part);
+            }
+        }
+        double factor = run.balance().bonedG() / 1000.0 / lot.coldWeightKg();
+        assertThat(expected.product()).isEqualTo("SL");
+        assertThat(expected.kg()).isCloseTo(factor * lot.kg("striploin-steak"), within(1e-9));
+        assertThat(expected.sdKg()).isCloseTo(factor * Math.sqrt(variance), within(1e-9));
+        assertThat(Trace.of(List.of(run)).excess(Reconciliation.batches(run, ESTIMATOR, PRODUCTS), 3))
+                .singleElement()
+                .satisfies(excess -> assertThat(excess.expected()).isEqualTo(expected));
+        // products that share cuts have no expectation of their own
+        assertThat(Reconciliation.batches(run, ESTIMATOR, PRODUCTS))
+                .extracting(BatchExpectation::product)
+                .containsExactly("SL", "RS", "BJ", "LT");
     }
 }

@@ -216,4 +216,24 @@ class WorkedDayTest {
         assertThatThrownBy(() -> day().line("Rump")).hasMessage("no group \"Rump\"; there are Fillet, Striploin steak,"
                 + " Topside joint, Dice, Mince, Fat trim, Bone, losses, unweighed");
     }
+
+    /** 8 carcasses: how sure it is depends on whether a batch is taken for the only one of its lot and day. */
+    @Test
+    void aBatchOfFilletIsFarOffWithOrWithoutLotAndRun() {
+        GroupLine fillet = Reconciliation.of(
+                        "a batch",
+                        2700,
+                        2700,
+                        List.of(GroupFigures.of(
+                                "Fillet",
+                                52.4,
+                                61.8,
+                                Map.of(
+                                        UncertaintyPart.BETWEEN_CARCASSES, 1.36,
+                                        UncertaintyPart.LOT, 1.22,
+                                        UncertaintyPart.RUN, 1.40))))
+                .line("Fillet");
+        assertThat(fillet.z(Set.of(UncertaintyPart.BETWEEN_CARCASSES)).orElseThrow()).isCloseTo(6.9, within(0.05));
+        assertThat(fillet.z().orElseThrow()).isCloseTo(4.1, within(0.05));
+    }
 }
