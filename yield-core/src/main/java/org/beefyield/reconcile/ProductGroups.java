@@ -22,8 +22,9 @@ final class ProductGroups {
      *
      * @param name names of its products
      * @param shares by the code of each cut that goes into it, how much of the cut does
+     * @param products number of products and rests
      */
-    record Group(String name, Map<String, Double> shares) {}
+    record Group(String name, Map<String, Double> shares, int products) {}
 
     private final List<Group> groups;
     /** By the code of a product, or the key of a rest. */
@@ -129,7 +130,7 @@ final class ProductGroups {
         }
         // products among which a cut is divided at will have the whole of it each
         shares.replaceAll((cut, share) -> Math.min(1, share));
-        return new Group(products.stream().map(Product::name).distinct().collect(Collectors.joining(", ")), shares);
+        return new Group(products.stream().map(Product::name).distinct().collect(Collectors.joining(", ")), shares, products.size());
     }
 
     List<Group> groups() {

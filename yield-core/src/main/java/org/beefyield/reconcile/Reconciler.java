@@ -133,7 +133,7 @@ final class Reconciler {
             double factor = ofBatch.balance().bonedG() / G_PER_KG / lot.coldWeightKg();
             for (Product product : products) {
                 ProductGroups.Group group = groups.groups().get(groups.ofProduct(product.code()));
-                if (group.shares().equals(product.cuts())) {
+                if (group.products() == 1) {
                     GroupLine line = new GroupLine(
                             GroupFigures.of(product.code(), kg(group, lot), 0, lot.sdByPart(figure(group.shares()))),
                             factor);
