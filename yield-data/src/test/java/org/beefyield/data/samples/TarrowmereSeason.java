@@ -37,7 +37,8 @@ import org.beefyield.table.YieldTable;
 
 /**
  * Writes a season of the invented Tarrowmere hall: 60 runs of 20 carcasses, with four faults in it. Carcasses return what the shipped
- * table expects, each with an error of its own, each run too; all of that is invented. The same seed gives the same bytes
+ * table expects, with errors of each carcass and lot as the table
+ * states them and one of each run; all of that is invented. The same seed gives the same bytes
  * everywhere.
  *
  * <p>To write the files anew, run {@link #main(String[])} with the folder {@code yield-data/examples/season}.
@@ -56,7 +57,7 @@ public final class TarrowmereSeason {
     private static final int LOTS = 2;
     private static final int CARCASSES_OF_LOT = 10;
     /** Of what a cut weighs. */
-    private static final double RUN_SD = 0.008;
+    private static final double RUN_SD = 0.005;
 
     private static final List<String> FARMS =
             List.of("Tarrow Bridge", "Mere End", "Highfold", "Lowfold", "Withy Farm", "Stonegate");
@@ -135,11 +136,14 @@ public final class TarrowmereSeason {
         for (int lot = 1; lot <= LOTS; lot++) {
             Map<String, Double> kg = new LinkedHashMap<>();
             String farm = FARMS.get(random.nextInt(FARMS.size()));
+            Map<String, Double> ofLot = new LinkedHashMap<>();
+            ESTIMATOR.yields(LEVEL).forEach(cut -> ofLot.put(cut.code(), random.nextGaussian()));
             List<Carcass> carcasses = new ArrayList<>();
             for (int i = 0; i < CARCASSES_OF_LOT; i++) {
                 String id = String.format(Locale.ROOT, "TS-%02d%d%02d", run + 1, lot, i + 1);
                 Carcass carcass = steer()
                         .withId(id)
+                        .withHall(HALL)
                         .withSupplier(farm)
                         .withLot("L" + lot)
                         .withKillDate(day.minusDays(2).toString());
@@ -150,7 +154,7 @@ public final class TarrowmereSeason {
                         Math.round(10 * chilled * carcass.coldWeightKg()) / 10.0,
                         Movement.BONED,
                         batch(run, lot)));
-                add(kg, boned(ESTIMATOR.estimate(carcass), ofRun, chilled));
+                add(kg, boned(ESTIMATOR.estimate(carcass), ofLot, ofRun, chilled));
             }
             if (has(FOREQUARTERS, run) && lot == LOTS) {
                 LotEstimate others = ESTIMATOR.estimateLot(carcasses.subList(0, 4));
@@ -206,14 +210,16 @@ public final class TarrowmereSeason {
                 Math.max(260, Math.min(430, kg)));
     }
 
-    /** What a carcass gives: as expected, with an error of its own and one of the run, and as much in all as was hung. */
-    private Map<String, Double> boned(YieldEstimate estimate, Map<String, Double> ofRun, double chilled) {
+    /** What a carcass gives: as expected, with errors of its own, of its lot and of the run, and as much in all as was hung. */
+    private Map<String, Double> boned(
+            YieldEstimate estimate, Map<String, Double> ofLot, Map<String, Double> ofRun, double chilled) {
         Map<String, Double> kg = new LinkedHashMap<>();
         double all = 0;
         for (Cut cut : ESTIMATOR.yields(LEVEL)) {
-            double sd = estimate.sd(Figure.cut(LEVEL, cut.code()), UncertaintyPart.BETWEEN_CARCASSES);
-            double one = Math.max(
-                    0, (estimate.kg(LEVEL, cut.code()) + sd * random.nextGaussian()) * ofRun.get(cut.code()));
+            Figure figure = Figure.cut(LEVEL, cut.code());
+            double error = estimate.sd(figure, UncertaintyPart.BETWEEN_CARCASSES) * random.nextGaussian()
+                    + estimate.sd(figure, UncertaintyPart.LOT) * ofLot.get(cut.code());
+            double one = Math.max(0, (estimate.kg(LEVEL, cut.code()) + error) * ofRun.get(cut.code()));
             kg.put(cut.code(), one);
             all += one;
         }
