@@ -43,8 +43,7 @@ final class Boned {
 
     /** What was boned, quartered as the table is. */
     CarcassPart part(YieldTable table) {
-        return new CarcassPart(
-                forequarters == hindquarters ? "" : quartering(table), forequarters, hindquarters);
+        return new CarcassPart(forequarters == hindquarters ? "" : quartering(table), forequarters, hindquarters);
     }
 
     private static String quartering(YieldTable table) {
@@ -55,8 +54,10 @@ final class Boned {
         }
         if (known.size() != 1) {
             throw new IllegalArgumentException("table " + table.definition().name() + " has "
-                    + (known.isEmpty() ? "no quartering" : "the quarterings " + String.join(", ", known)
-                            + " and doesn't say which of them is its own")
+                    + (known.isEmpty()
+                            ? "no quartering"
+                            : "the quarterings " + String.join(", ", known)
+                                    + " and doesn't say which of them is its own")
                     + ", so quarters can't be estimated; whole carcasses and sides can");
         }
         return known.iterator().next();

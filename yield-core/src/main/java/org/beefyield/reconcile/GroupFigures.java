@@ -68,8 +68,7 @@ public record GroupFigures(
      * @return the figures
      * @throws IllegalArgumentException as the constructor
      */
-    public static GroupFigures of(
-            String group, double expectedKg, double weighedKg, Map<UncertaintyPart, Double> sds) {
+    public static GroupFigures of(String group, double expectedKg, double weighedKg, Map<UncertaintyPart, Double> sds) {
         return new GroupFigures(group, expectedKg, expectedKg, expectedKg, weighedKg, 0, 0, 0, sds);
     }
 

@@ -61,7 +61,9 @@ final class ProductGroups {
         Map<String, Integer> places = new LinkedHashMap<>();
         for (Set<String> keys : connected) {
             keys.forEach(key -> places.put(key, groups.size()));
-            groups.add(group(keys.stream().map(key -> Objects.requireNonNull(byKey.get(key))).toList()));
+            groups.add(group(keys.stream()
+                    .map(key -> Objects.requireNonNull(byKey.get(key)))
+                    .toList()));
         }
         return new ProductGroups(List.copyOf(groups), places);
     }
@@ -77,12 +79,11 @@ final class ProductGroups {
             return Map.of(rest.cut(), 1.0);
         }
         Map<String, Double> whole = new LinkedHashMap<>();
-        CutKind kind =
-                switch (rest.kind()) {
-                    case BONE -> CutKind.BONE;
-                    case FAT -> CutKind.FAT_TRIM;
-                    case WASTE, SAMPLES, FLOOR, LOSS -> null;
-                };
+        CutKind kind = switch (rest.kind()) {
+            case BONE -> CutKind.BONE;
+            case FAT -> CutKind.FAT_TRIM;
+            case WASTE, SAMPLES, FLOOR, LOSS -> null;
+        };
         cuts.stream().filter(cut -> cut.kind() == kind).forEach(cut -> whole.put(cut.code(), 1.0));
         return whole;
     }
@@ -130,7 +131,10 @@ final class ProductGroups {
         }
         // products among which a cut is divided at will have the whole of it each
         shares.replaceAll((cut, share) -> Math.min(1, share));
-        return new Group(products.stream().map(Product::name).distinct().collect(Collectors.joining(", ")), shares, products.size());
+        return new Group(
+                products.stream().map(Product::name).distinct().collect(Collectors.joining(", ")),
+                shares,
+                products.size());
     }
 
     List<Group> groups() {

@@ -65,7 +65,8 @@ final class Reconciler {
     /** Whether a cut stands at the level, be it that the cutting specification doesn't yield it. */
     private boolean stands(String code) {
         return estimator.yields(level).stream().anyMatch(cut -> cut.code().equals(code))
-                || estimator.table().cutsAt(level).stream().anyMatch(cut -> cut.code().equals(code));
+                || estimator.table().cutsAt(level).stream()
+                        .anyMatch(cut -> cut.code().equals(code));
     }
 
     static Reconciler of(YieldEstimator estimator, List<Product> products, List<BoningRun> runs) {
@@ -123,7 +124,8 @@ final class Reconciler {
         Map<String, List<Intake>> byBatch = new LinkedHashMap<>();
         for (Intake piece : run.boned()) {
             if (!piece.batch().isEmpty()) {
-                byBatch.computeIfAbsent(piece.batch(), batch -> new ArrayList<>()).add(piece);
+                byBatch.computeIfAbsent(piece.batch(), batch -> new ArrayList<>())
+                        .add(piece);
             }
         }
         List<BatchExpectation> expectations = new ArrayList<>();
@@ -139,8 +141,7 @@ final class Reconciler {
                             factor);
                     double sd = line.sdKg(Reconciliation.partsOfRun());
                     if (sd > 0) {
-                        expectations.add(
-                                new BatchExpectation(run.hall(), batch, product.code(), line.scaledKg(), sd));
+                        expectations.add(new BatchExpectation(run.hall(), batch, product.code(), line.scaledKg(), sd));
                     }
                 }
             }
@@ -161,9 +162,9 @@ final class Reconciler {
             byId.computeIfAbsent(piece.id(), id -> new Boned(piece.carcass())).add(piece, run);
         }
         Map<CarcassPart, LotEstimate.Collector> byPart = new TreeMap<>();
-        byId.values().forEach(boned -> byPart.computeIfAbsent(
-                        boned.part(estimator.table()), part -> estimator.collector())
-                .add(ofRun(boned.carcass(), run)));
+        byId.values()
+                .forEach(boned -> byPart.computeIfAbsent(boned.part(estimator.table()), part -> estimator.collector())
+                        .add(ofRun(boned.carcass(), run)));
         return byPart.entrySet().stream()
                 .map(entry -> entry.getValue().lot().part(entry.getKey()))
                 .reduce(PartEstimate::plus)

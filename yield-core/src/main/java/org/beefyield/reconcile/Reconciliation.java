@@ -168,8 +168,7 @@ public final class Reconciliation implements ShownInBlocks {
                 .anyMatch(group -> group.baselineKg() != group.expectedKg()
                         || group.sameWayKg() != group.expectedKg()
                         || group.baselinePrice() != group.price());
-        Head head =
-                new Head(run, coldWeightKg, Math.round(G_PER_KG * intakeKg), null, List.of(), none, baseline);
+        Head head = new Head(run, coldWeightKg, Math.round(G_PER_KG * intakeKg), null, List.of(), none, baseline);
         return new Reconciliation(head, groups, Map.of());
     }
 

@@ -8,7 +8,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
-import java.util.stream.Collectors;
 import org.beefyield.boning.RunBalance;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
@@ -45,7 +44,8 @@ final class ReconciliationText {
     }
 
     String sentence() {
-        return reconciliation.run() + ": " + Numbers.fixed(reconciliation.intakeKg(), KG_DECIMALS) + " kg boned against "
+        return reconciliation.run() + ": " + Numbers.fixed(reconciliation.intakeKg(), KG_DECIMALS)
+                + " kg boned against "
                 + Numbers.fixed(reconciliation.coldWeightKg(), KG_DECIMALS) + " kg cold weight, factor "
                 + Numbers.fixed(reconciliation.factor(), FACTOR_DECIMALS) + "; " + farthest();
     }
@@ -95,9 +95,9 @@ final class ReconciliationText {
     private List<String> offWords() {
         List<String> off = lines.stream()
                 .filter(line -> Math.abs(line.z().orElse(0)) > LARGE_Z)
-                .sorted(Comparator.comparingDouble(
-                        line -> -Math.abs(line.z().orElse(0))))
-                .map(line -> line.group() + " by " + Numbers.fixed(Math.abs(line.z().orElse(0)), Z_DECIMALS))
+                .sorted(Comparator.comparingDouble(line -> -Math.abs(line.z().orElse(0))))
+                .map(line ->
+                        line.group() + " by " + Numbers.fixed(Math.abs(line.z().orElse(0)), Z_DECIMALS))
                 .toList();
         return off.isEmpty()
                 ? List.of()
@@ -173,12 +173,12 @@ final class ReconciliationText {
                 "SDs off"));
         reconciliation.none().ifPresent(none -> header.add("worth, " + none.currency()));
         TextTable table = new TextTable(header.toArray(String[]::new));
-        List<BigDecimal> expected = column(lines.stream().mapToDouble(GroupLine::expectedKg).toArray(),
-                reconciliation.coldWeightKg());
-        List<BigDecimal> scaled = column(lines.stream().mapToDouble(GroupLine::scaledKg).toArray(),
-                reconciliation.intakeKg());
-        List<BigDecimal> weighed = column(lines.stream().mapToDouble(GroupLine::weighedKg).toArray(),
-                reconciliation.intakeKg());
+        List<BigDecimal> expected =
+                column(lines.stream().mapToDouble(GroupLine::expectedKg).toArray(), reconciliation.coldWeightKg());
+        List<BigDecimal> scaled =
+                column(lines.stream().mapToDouble(GroupLine::scaledKg).toArray(), reconciliation.intakeKg());
+        List<BigDecimal> weighed =
+                column(lines.stream().mapToDouble(GroupLine::weighedKg).toArray(), reconciliation.intakeKg());
         List<List<BigDecimal>> amounts = priced ? amounts() : List.of();
         for (int i = 0; i < lines.size(); i++) {
             GroupLine line = lines.get(i);
@@ -240,10 +240,10 @@ final class ReconciliationText {
     private TextTable causeTable(String unit, String last, List<List<BigDecimal>> printed) {
         List<Cause> columns = CAUSES.stream()
                 .filter(cause -> printed.stream()
-                        .anyMatch(row -> row.get(CAUSES_FROM + CAUSES.indexOf(cause)).signum() != 0))
+                        .anyMatch(row ->
+                                row.get(CAUSES_FROM + CAUSES.indexOf(cause)).signum() != 0))
                 .toList();
-        List<String> header =
-                new ArrayList<>(List.of(unit, reconciliation.hasBaseline() ? "baseline" : "expected"));
+        List<String> header = new ArrayList<>(List.of(unit, reconciliation.hasBaseline() ? "baseline" : "expected"));
         columns.forEach(cause -> header.add(cause.words()));
         header.add(last);
         TextTable table = new TextTable(header.toArray(String[]::new));
@@ -268,10 +268,16 @@ final class ReconciliationText {
                 .number(adding("scaled, kg"), GroupLine::scaledKg)
                 .number(adding("weighed, kg"), GroupLine::weighedKg)
                 .number(adding("difference, kg"), GroupLine::differenceKg)
-                .number(plain("difference of scaled, %"), line -> line.differencePct().orElse(Double.NaN))
+                .number(
+                        plain("difference of scaled, %"),
+                        line -> line.differencePct().orElse(Double.NaN))
                 .number(plain("SD, kg"), line -> known(line, line.sdKg()))
-                .number(plain(Interval.SHOWN_LOW + ", kg"), line -> known(line, shown(line).low()))
-                .number(plain(Interval.SHOWN_HIGH + ", kg"), line -> known(line, shown(line).high()))
+                .number(
+                        plain(Interval.SHOWN_LOW + ", kg"),
+                        line -> known(line, shown(line).low()))
+                .number(
+                        plain(Interval.SHOWN_HIGH + ", kg"),
+                        line -> known(line, shown(line).high()))
                 .number(plain("SDs off"), line -> line.z().orElse(Double.NaN));
         for (Cause cause : CAUSES) {
             if (cause.movesKg()) {

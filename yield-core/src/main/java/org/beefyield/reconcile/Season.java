@@ -22,7 +22,6 @@ import org.beefyield.stats.ControlChart;
 import org.beefyield.stats.FalseDiscovery;
 import org.beefyield.stats.RandomEffects;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Checks;
 import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -108,21 +107,24 @@ public final class Season implements ShownInBlocks {
         return of(runs, Reconciler.of(valuer, products, runs), BASELINE, RUNS_PER_FALSE_ALARM);
     }
 
-    private static Season of(
-            List<BoningRun> runs, Reconciler reconciler, int baseline, double runsPerFalseAlarm) {
+    private static Season of(List<BoningRun> runs, Reconciler reconciler, int baseline, double runsPerFalseAlarm) {
         if (runs.isEmpty()) {
             throw new IllegalArgumentException("a season has no run; it has one or more");
         }
-        List<BoningRun> byDay = runs.stream()
-                .sorted(Comparator.comparing(BoningRun::day))
-                .toList();
+        List<BoningRun> byDay =
+                runs.stream().sorted(Comparator.comparing(BoningRun::day)).toList();
         for (int i = 1; i < byDay.size(); i++) {
             if (!byDay.get(i).hall().equals(byDay.get(0).hall())) {
                 throw new IllegalArgumentException("a season is of one hall; these runs are of "
-                        + byDay.stream().map(BoningRun::hall).distinct().sorted().collect(Collectors.joining(", ")));
+                        + byDay.stream()
+                                .map(BoningRun::hall)
+                                .distinct()
+                                .sorted()
+                                .collect(Collectors.joining(", ")));
             }
             if (byDay.get(i).day().equals(byDay.get(i - 1).day())) {
-                throw new IllegalArgumentException("two runs are " + byDay.get(i).name() + "; a hall has one a day");
+                throw new IllegalArgumentException(
+                        "two runs are " + byDay.get(i).name() + "; a hall has one a day");
             }
         }
         return new Season(
@@ -227,7 +229,10 @@ public final class Season implements ShownInBlocks {
     }
 
     private double[] variances(String group) {
-        return judged.stream().mapToDouble(run -> withinSd(run, group)).map(sd -> sd * sd).toArray();
+        return judged.stream()
+                .mapToDouble(run -> withinSd(run, group))
+                .map(sd -> sd * sd)
+                .toArray();
     }
 
     /**
@@ -237,8 +242,8 @@ public final class Season implements ShownInBlocks {
      */
     public List<SeasonAlarm> alarms() {
         List<Map.Entry<Integer, SeasonAlarm>> alarms = new ArrayList<>();
-        charts.forEach((group, chart) -> chart.alarms()
-                .forEach(alarm -> alarms.add(Map.entry(alarm.noticed(), alarm(group, chart, alarm)))));
+        charts.forEach((group, chart) ->
+                chart.alarms().forEach(alarm -> alarms.add(Map.entry(alarm.noticed(), alarm(group, chart, alarm)))));
         alarms.sort(Map.Entry.comparingByKey());
         return alarms.stream().map(Map.Entry::getValue).toList();
     }
@@ -279,7 +284,8 @@ public final class Season implements ShownInBlocks {
             return List.of();
         }
         double[] scores = groups.stream()
-                .mapToDouble(group -> chart(group).points().get(run - board.baseline()).score())
+                .mapToDouble(group ->
+                        chart(group).points().get(run - board.baseline()).score())
                 .toArray();
         return Arrays.stream(FalseDiscovery.ofScores(scores).calledOut(FALSE_PART))
                 .mapToObj(groups::get)
@@ -294,7 +300,8 @@ public final class Season implements ShownInBlocks {
     public List<RunEffect> effects() {
         Map<String, RandomEffects> learnt = new LinkedHashMap<>();
         groups.forEach(group -> chart(group).learnt().ifPresent(effects -> learnt.put(group, effects)));
-        double all = learnt.values().stream().mapToDouble(RandomEffects::variance).sum();
+        double all =
+                learnt.values().stream().mapToDouble(RandomEffects::variance).sum();
         List<RunEffect> effects = new ArrayList<>();
         learnt.forEach((group, one) -> {
             double variance = one.variance();
@@ -365,5 +372,4 @@ public final class Season implements ShownInBlocks {
                 ? Optional.empty()
                 : Optional.of(chart(group).points().get(run - board.baseline()));
     }
-
 }

@@ -59,16 +59,17 @@ final class SeasonText {
         }
         if (!season.effects().isEmpty()) {
             blocks.add(effectTable())
-                    .sentence("How runs differ is learnt from runs in no alarm; what carcasses and lots make in a run is"
-                            + " taken off before");
+                    .sentence(
+                            "How runs differ is learnt from runs in no alarm; what carcasses and lots make in a run is"
+                                    + " taken off before");
         }
         return blocks;
     }
 
     TextTable alarmTable() {
         boolean priced = season.runs().get(0).none().isPresent();
-        List<String> header = new ArrayList<>(
-                List.of("group", "since", "noticed", "until", "runs", "g per kg of intake", "kg"));
+        List<String> header =
+                new ArrayList<>(List.of("group", "since", "noticed", "until", "runs", "g per kg of intake", "kg"));
         season.runs().get(0).none().ifPresent(none -> header.add(none.currency()));
         TextTable table = new TextTable(header.toArray(String[]::new));
         for (SeasonAlarm alarm : season.alarms()) {

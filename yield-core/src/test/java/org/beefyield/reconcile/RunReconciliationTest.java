@@ -58,8 +58,8 @@ class RunReconciliationTest {
 
     private static List<Intake> intake(double factor) {
         return CARCASSES.stream()
-                .map(carcass -> Intake.of(
-                        carcass, IntakePart.CARCASS, carcass.coldWeightKg() * factor, Movement.BONED, "1"))
+                .map(carcass ->
+                        Intake.of(carcass, IntakePart.CARCASS, carcass.coldWeightKg() * factor, Movement.BONED, "1"))
                 .toList();
     }
 
@@ -121,14 +121,17 @@ class RunReconciliationTest {
     /** One run and one hall for all, whatever day they were killed; two lots. */
     @Test
     void carcassesOfOneRunHaveItsErrorInCommon() {
-        GroupLine line =
-                Reconciliation.of(run(intake(1), BOXES, REST), ESTIMATOR, PRODUCTS).line("Bone");
+        GroupLine line = Reconciliation.of(run(intake(1), BOXES, REST), ESTIMATOR, PRODUCTS)
+                .line("Bone");
         Figure bone = Figure.cut("retail", "bone");
         List<LotEstimate> apart = CARCASSES.stream()
                 .map(carcass -> ESTIMATOR.estimateLot(List.of(carcass)))
                 .toList();
-        double run = apart.stream().mapToDouble(lot -> lot.sd(bone, UncertaintyPart.RUN)).sum();
-        double firstLot = apart.get(0).sd(bone, UncertaintyPart.LOT) + apart.get(1).sd(bone, UncertaintyPart.LOT);
+        double run = apart.stream()
+                .mapToDouble(lot -> lot.sd(bone, UncertaintyPart.RUN))
+                .sum();
+        double firstLot =
+                apart.get(0).sd(bone, UncertaintyPart.LOT) + apart.get(1).sd(bone, UncertaintyPart.LOT);
         assertThat(line.sdKg(Set.of(UncertaintyPart.RUN))).isCloseTo(run, within(0.01 * run));
         assertThat(line.sdKg(Set.of(UncertaintyPart.LOT)))
                 .isCloseTo(Math.hypot(firstLot, apart.get(2).sd(bone, UncertaintyPart.LOT)), within(0.01 * run));
@@ -139,13 +142,15 @@ class RunReconciliationTest {
     void quartersAndSidesReturnWhatIsInThem() {
         List<Intake> pieces = List.of(
                 Intake.of(CARCASSES.get(0), IntakePart.SIDE, 170, Movement.BONED, "1"),
-                Intake.of(CARCASSES.get(0), IntakePart.SIDE, 170, Movement.BONED, "1").withPiece("left"),
+                Intake.of(CARCASSES.get(0), IntakePart.SIDE, 170, Movement.BONED, "1")
+                        .withPiece("left"),
                 Intake.of(CARCASSES.get(1), IntakePart.FOREQUARTER, 98, Movement.TAKEN_FROM_STOCK, "1"),
                 Intake.of(CARCASSES.get(1), IntakePart.HINDQUARTER, 90, Movement.LEFT_IN_STOCK, ""),
                 Intake.of(CARCASSES.get(2), IntakePart.SIDE, 160, Movement.BONED, "1"));
         Reconciliation reconciliation = Reconciliation.of(run(pieces, BOXES, REST), ESTIMATOR, PRODUCTS);
         String quartering = "10-rib forequarter";
-        for (String[] pair : new String[][] {{"Striploin steak", "striploin-steak"}, {"Brisket joint", "brisket-joint"}}) {
+        for (String[] pair :
+                new String[][] {{"Striploin steak", "striploin-steak"}, {"Brisket joint", "brisket-joint"}}) {
             double expected = ESTIMATOR.estimate(CARCASSES.get(0)).kg(pair[1])
                     + ESTIMATOR
                             .estimate(CARCASSES.get(1))
@@ -155,8 +160,14 @@ class RunReconciliationTest {
             assertThat(reconciliation.line(pair[0]).expectedKg()).isCloseTo(expected, within(1e-9));
         }
         assertThat(reconciliation.intakeKg()).isEqualTo(598);
-        assertThat(reconciliation.lines().stream().mapToDouble(GroupLine::weighedKg).sum()).isCloseTo(598, within(1e-9));
-        assertThat(reconciliation.lines().stream().mapToDouble(GroupLine::scaledKg).sum()).isCloseTo(598, within(1e-9));
+        assertThat(reconciliation.lines().stream()
+                        .mapToDouble(GroupLine::weighedKg)
+                        .sum())
+                .isCloseTo(598, within(1e-9));
+        assertThat(reconciliation.lines().stream()
+                        .mapToDouble(GroupLine::scaledKg)
+                        .sum())
+                .isCloseTo(598, within(1e-9));
     }
 
     @Test
@@ -196,14 +207,15 @@ class RunReconciliationTest {
         assertThatThrownBy(() -> Reconciliation.of(run(twice, BOXES, REST), ESTIMATOR, PRODUCTS))
                 .hasMessage("Mereside 2026-11-03: 4 forequarters and 4 hindquarters of carcass T-1 were boned; it has 2"
                         + " of each");
-        assertThatThrownBy(() ->
-                        Reconciliation.of(run(intake(1), List.of(Box.of("9", "XX", "1", 2, 1)), REST), ESTIMATOR, PRODUCTS))
+        assertThatThrownBy(() -> Reconciliation.of(
+                        run(intake(1), List.of(Box.of("9", "XX", "1", 2, 1)), REST), ESTIMATOR, PRODUCTS))
                 .hasMessage("Mereside 2026-11-03: box 9 is of product XX, which isn't listed; there are SL, RS, BJ, DS,"
                         + " DG, LT");
         assertThatThrownBy(() -> Reconciliation.of(
                         run(intake(1), List.of(), REST), ESTIMATOR, List.of(Product.of("X", "Oxtail", "oxtail"))))
-                .hasMessageStartingWith("products have what doesn't stand at level retail of table three-levels: oxtail;"
-                        + " there are ");
+                .hasMessageStartingWith(
+                        "products have what doesn't stand at level retail of table three-levels: oxtail;"
+                                + " there are ");
         assertThatThrownBy(() -> Reconciliation.of(run(List.of(), List.of(), REST), ESTIMATOR, PRODUCTS))
                 .hasMessage("Mereside 2026-11-03: nothing was boned; a run bones one piece or more");
     }
@@ -217,9 +229,10 @@ class RunReconciliationTest {
             eight.add(carcass);
             pieces.add(Intake.of(carcass, IntakePart.CARCASS, 0.99 * carcass.coldWeightKg(), Movement.BONED, "B7"));
         }
-        BoningRun run = run(
-                pieces, List.of(Box.of("1", "SL", "B7", 150, 0), Box.of("2", "BJ", "B7", 90, 0)), List.of());
-        BatchExpectation expected = Reconciliation.batches(run, ESTIMATOR, PRODUCTS).get(0);
+        BoningRun run =
+                run(pieces, List.of(Box.of("1", "SL", "B7", 150, 0), Box.of("2", "BJ", "B7", 90, 0)), List.of());
+        BatchExpectation expected =
+                Reconciliation.batches(run, ESTIMATOR, PRODUCTS).get(0);
         LotEstimate lot = ESTIMATOR.estimateLot(eight);
         Figure steak = Figure.cut("retail", "striploin-steak");
         double variance = 0;

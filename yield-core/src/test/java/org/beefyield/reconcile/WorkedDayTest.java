@@ -24,8 +24,8 @@ class WorkedDayTest {
     private static final double INTAKE_KG = 79560;
 
     /** An SD of 15.8 kg within the run and such a one of the run that both come to 78.8 kg. */
-    private static final Map<UncertaintyPart, Double> STRIPLOIN_SDS = Map.of(
-            UncertaintyPart.BETWEEN_CARCASSES, 15.8, UncertaintyPart.RUN, Math.sqrt(78.8 * 78.8 - 15.8 * 15.8));
+    private static final Map<UncertaintyPart, Double> STRIPLOIN_SDS =
+            Map.of(UncertaintyPart.BETWEEN_CARCASSES, 15.8, UncertaintyPart.RUN, Math.sqrt(78.8 * 78.8 - 15.8 * 15.8));
 
     private static final GroupFigures STRIPLOIN =
             GroupFigures.of("Striploin steak", 3029.8, 2934.6, STRIPLOIN_SDS).at(16.4);
@@ -93,10 +93,12 @@ class WorkedDayTest {
     private static void assertClosed(Reconciliation reconciliation) {
         List<List<BigDecimal>> kg = figures(reconciliation.kgTable().toText());
         assertAddsUp(kg);
-        List<BigDecimal> weighed = kg.stream().map(row -> row.get(row.size() - 1)).toList();
+        List<BigDecimal> weighed =
+                kg.stream().map(row -> row.get(row.size() - 1)).toList();
         for (int i = 0; i < reconciliation.lines().size(); i++) {
-            assertThat(weighed.get(i)).isEqualByComparingTo(BigDecimal.valueOf(
-                    Math.round(1000 * reconciliation.lines().get(i).weighedKg()), 3));
+            assertThat(weighed.get(i))
+                    .isEqualByComparingTo(BigDecimal.valueOf(
+                            Math.round(1000 * reconciliation.lines().get(i).weighedKg()), 3));
         }
         assertThat(weighed.get(weighed.size() - 1))
                 .isEqualByComparingTo(BigDecimal.valueOf(Math.round(1000 * reconciliation.intakeKg()), 3));
@@ -134,19 +136,15 @@ class WorkedDayTest {
             }
         }
         for (int j = 0; j <= last; j++) {
-            assertThat(sums[j]).isEqualByComparingTo(figures.get(figures.size() - 1).get(j));
+            assertThat(sums[j])
+                    .isEqualByComparingTo(figures.get(figures.size() - 1).get(j));
         }
     }
 
     @Test
     void againstABaselineGradesWayAndPricesAreToldApart() {
         Reconciliation against = Reconciliation.of(
-                "Mereside 2026-11-03",
-                100,
-                100,
-                List.of(STRIPLOIN_OF_100.against(10, 11, 15)),
-                "EUR",
-                2);
+                "Mereside 2026-11-03", 100, 100, List.of(STRIPLOIN_OF_100.against(10, 11, 15)), "EUR", 2);
         String group = "Striploin steak";
         assertThat(against.kg(group, Cause.MIX)).isEqualTo(1);
         assertThat(against.kg(group, Cause.WAY)).isEqualTo(-2);
@@ -211,10 +209,12 @@ class WorkedDayTest {
                 .hasMessage("a day: intake weight, kg: 0 is not a finite number above 0");
         assertThatThrownBy(() -> Reconciliation.of("a day", 9000, 9000, List.of(STRIPLOIN, STRIPLOIN)))
                 .hasMessage("a day: two groups are called Striploin steak; each has a name of its own");
-        assertThatThrownBy(() -> Reconciliation.of("a day", 9000, 9000, List.of(STRIPLOIN)).weighedMoney())
+        assertThatThrownBy(() -> Reconciliation.of("a day", 9000, 9000, List.of(STRIPLOIN))
+                        .weighedMoney())
                 .hasMessage("a day: nothing is priced; reconcile it with a valuer");
-        assertThatThrownBy(() -> day().line("Rump")).hasMessage("no group \"Rump\"; there are Fillet, Striploin steak,"
-                + " Topside joint, Dice, Mince, Fat trim, Bone, losses, unweighed");
+        assertThatThrownBy(() -> day().line("Rump"))
+                .hasMessage("no group \"Rump\"; there are Fillet, Striploin steak,"
+                        + " Topside joint, Dice, Mince, Fat trim, Bone, losses, unweighed");
     }
 
     /** 8 carcasses: how sure it is depends on whether a batch is taken for the only one of its lot and day. */
@@ -233,7 +233,8 @@ class WorkedDayTest {
                                         UncertaintyPart.LOT, 1.22,
                                         UncertaintyPart.RUN, 1.40))))
                 .line("Fillet");
-        assertThat(fillet.z(Set.of(UncertaintyPart.BETWEEN_CARCASSES)).orElseThrow()).isCloseTo(6.9, within(0.05));
+        assertThat(fillet.z(Set.of(UncertaintyPart.BETWEEN_CARCASSES)).orElseThrow())
+                .isCloseTo(6.9, within(0.05));
         assertThat(fillet.z().orElseThrow()).isCloseTo(4.1, within(0.05));
     }
 }

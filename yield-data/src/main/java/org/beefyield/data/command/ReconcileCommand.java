@@ -215,12 +215,17 @@ final class ReconcileCommand {
             List<BoningRun> hall, YieldEstimator estimator, @Nullable Valuer valuer, List<Product> known) {
         Season season = valuer == null ? Season.of(hall, estimator, known) : Season.of(hall, valuer, known);
         List<Reconciliation> runs = season.runs();
-        String name = hall.get(0).hall().isEmpty() ? String.valueOf(day) : hall.get(0).hall() + " " + day;
+        String name =
+                hall.get(0).hall().isEmpty() ? String.valueOf(day) : hall.get(0).hall() + " " + day;
         Reconciliation one = day == null
                 ? runs.get(runs.size() - 1)
-                : runs.stream().filter(run -> run.run().equals(name)).findFirst().orElseThrow(
-                        () -> new Options.UsageException("--day \"" + day + "\": there is no such run; there are "
-                                + runs.get(0).run() + " to " + runs.get(runs.size() - 1).run()));
+                : runs.stream()
+                        .filter(run -> run.run().equals(name))
+                        .findFirst()
+                        .orElseThrow(() ->
+                                new Options.UsageException("--day \"" + day + "\": there is no such run; there are "
+                                        + runs.get(0).run() + " to "
+                                        + runs.get(runs.size() - 1).run()));
         return runs.size() == 1 ? List.of(one) : List.of(season, one);
     }
 

@@ -141,8 +141,7 @@ public final class TarrowmereSeason {
             List<Carcass> carcasses = new ArrayList<>();
             for (int i = 0; i < CARCASSES_OF_LOT; i++) {
                 String id = String.format(Locale.ROOT, "TS-%02d%d%02d", run + 1, lot, i + 1);
-                Carcass carcass = steer()
-                        .withId(id)
+                Carcass carcass = steer().withId(id)
                         .withHall(HALL)
                         .withSupplier(farm)
                         .withLot("L" + lot)

@@ -2,10 +2,7 @@ package org.beefyield.data.samples;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.PrintStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -35,7 +32,9 @@ class TarrowmereSeasonTest {
     void theFilesAreWhatTheCodeWrites() throws IOException {
         BoningRunWriter.write(TarrowmereSeason.runs(), TarrowmereSeason.products(), folder);
         for (String file : List.of("intake.csv", "boxes.csv", "rest.csv", "products.csv")) {
-            assertThat(Files.readString(FOLDER.resolve(file))).as(file).isEqualTo(Files.readString(folder.resolve(file)));
+            assertThat(Files.readString(FOLDER.resolve(file)))
+                    .as(file)
+                    .isEqualTo(Files.readString(folder.resolve(file)));
         }
         assertThat(BoningRunReader.read(
                                 FOLDER.resolve("intake.csv"),
@@ -73,8 +72,8 @@ class TarrowmereSeasonTest {
         List<BatchExcess> excess = Trace.of(runs)
                 .excess(
                         runs.stream()
-                                .flatMap(run -> Reconciliation.batches(run, ESTIMATOR, TarrowmereSeason.products())
-                                        .stream())
+                                .flatMap(run ->
+                                        Reconciliation.batches(run, ESTIMATOR, TarrowmereSeason.products()).stream())
                                 .toList(),
                         5);
         assertThat(excess)
@@ -85,13 +84,15 @@ class TarrowmereSeasonTest {
 
     @Test
     void everyRunClosesToTheGram() {
-        for (Reconciliation run :
-                Season.of(TarrowmereSeason.runs(), ESTIMATOR, TarrowmereSeason.products()).runs()) {
+        for (Reconciliation run : Season.of(TarrowmereSeason.runs(), ESTIMATOR, TarrowmereSeason.products())
+                .runs()) {
             long weighedG = run.lines().stream()
                     .mapToLong(line -> Math.round(1000 * line.weighedKg()))
                     .sum();
             assertThat(weighedG).isEqualTo(Math.round(1000 * run.intakeKg()));
-            assertThat(run.lines().stream().mapToDouble(line -> line.differenceKg()).sum())
+            assertThat(run.lines().stream()
+                            .mapToDouble(line -> line.differenceKg())
+                            .sum())
                     .isBetween(-1e-6, 1e-6);
         }
     }
