@@ -51,12 +51,10 @@ public final class Trace implements ShownInBlocks {
             pieces.computeIfAbsent(node.piece.id(), any -> new ArrayList<>(1)).add(node);
             order.put(node, order.size());
         });
-        graph.boxes()
-                .forEach((key, nodes) -> nodes.forEach(node -> {
-                    boxes.computeIfAbsent(node.box.id(), any -> new ArrayList<>(1))
-                            .add(node);
-                    order.put(node, order.size());
-                }));
+        graph.boxes().forEach((key, nodes) -> nodes.forEach(node -> {
+            boxes.computeIfAbsent(node.box.id(), any -> new ArrayList<>(1)).add(node);
+            order.put(node, order.size());
+        }));
         graph.batches().values().forEach(node -> order.put(node, order.size()));
     }
 
@@ -183,8 +181,7 @@ public final class Trace implements ShownInBlocks {
                 .map(traced -> List.of(traced.run(), traced.box().id()))
                 .collect(Collectors.toSet());
         back.boxes().stream()
-                .filter(traced ->
-                        !known.contains(List.of(traced.run(), traced.box().id())))
+                .filter(traced -> !known.contains(List.of(traced.run(), traced.box().id())))
                 .forEach(all::add);
         return new RecallList("recall of " + back.asked(), forth.pieces(), forth.batches(), List.copyOf(all));
     }
@@ -202,7 +199,8 @@ public final class Trace implements ShownInBlocks {
         List<TracedBox> ofBoxes = new ArrayList<>();
         reached.entrySet().stream()
                 .filter(entry -> order.containsKey(entry.getKey()))
-                .sorted((a, b) -> Integer.compare(order.getOrDefault(a.getKey(), 0), order.getOrDefault(b.getKey(), 0)))
+                .sorted((a, b) -> Integer.compare(
+                        order.getOrDefault(a.getKey(), 0), order.getOrDefault(b.getKey(), 0)))
                 .forEach(entry -> {
                     if (entry.getKey() instanceof PieceNode node) {
                         ofPieces.add(new TracedPiece(node.run.name(), node.piece, entry.getValue()));

@@ -1,7 +1,7 @@
 package org.beefyield.boning;
 
-import java.util.List;
 import java.util.Objects;
+import java.util.List;
 import org.beefyield.text.Checks;
 
 /**
