@@ -45,8 +45,8 @@ class PartEstimateProperties {
     private static final double TARGET = 0.14;
 
     /**
-     * Four levels, of which the third is divided: a rib that comes from meat and from bone, a shank from two primals, lean trim before
-     * the knife that divides and after it. Shares are cubic in weight.
+     * Four levels, of which the third is divided: a rib that comes from meat and from bone, a shank from two primals, lean trim at
+     * the first level, at the one that is divided and after it. Shares are cubic in weight.
      */
     static final TableDefinition DEFINITION = definition();
 
@@ -69,8 +69,11 @@ class PartEstimateProperties {
                 .cut(Cut.of("lean-trim", "Lean trim", "part", CutKind.LEAN_TRIM).withFatPct(10.0))
                 .cut(Cut.of("fat-trim", "Fat trim", "retail", CutKind.FAT_TRIM).withFatPct(75.0))
                 .cut(Cut.of("bone", "Bone", "primal", CutKind.BONE))
+                .cut(Cut.of("neck-trim", "Neck trim", "tissue", CutKind.LEAN_TRIM).withFatPct(12.0))
                 .cut(Cut.of("loss", "Loss", "tissue", CutKind.LOSS));
-        row(builder, "carcass", "meat", 15, 760, 8, -4, 6);
+        // no child varies much more than its siblings, so that their independent errors are the smaller roots
+        row(builder, "carcass", "meat", 15, 750, 8, -4, 6);
+        row(builder, "carcass", "neck-trim", 11, 10);
         row(builder, "carcass", "all-bone", 14, 232, -8, 4, -6);
         row(builder, "carcass", "loss", 12, 8);
         row(builder, "meat", "rib", 7, 120, 1, 0, -2);
@@ -97,7 +100,8 @@ class PartEstimateProperties {
         row(builder, "blade", "lean-trim", 21, 880, 0, -3);
         row(builder, "blade", "fat-trim", 21, 120, 0, 3);
         String[] fore = {
-            "rib-eye 0.6", "rib-plate 0.3", "topside 0", "shank 0.45", "blade 1", "lean-trim 0.8", "bone 0.55", "loss 0.5"
+            "rib-eye 0.6", "rib-plate 0.3", "topside 0", "shank 0.45", "blade 1", "lean-trim 0.8", "neck-trim 0.9",
+            "bone 0.55", "loss 0.5"
         };
         for (String cutAndShare : fore) {
             String[] both = cutAndShare.split(" ", 2);
@@ -157,9 +161,13 @@ class PartEstimateProperties {
                                 - 0.1 * kg.get("retail bone")));
     }
 
+    private static double lean(Map<String, Double> kg) {
+        return kg.get("retail lean-trim") + kg.get("retail neck-trim");
+    }
+
     /** Pearson's square: lean trim and the fat trim that brings it to the target. */
     private static double mince(Map<String, Double> kg) {
-        double lean = kg.get("retail lean-trim");
+        double lean = lean(kg);
         return lean + (TARGET * lean - kg.get("fat in lean trim")) / (0.75 - TARGET);
     }
 
@@ -176,8 +184,9 @@ class PartEstimateProperties {
                 kg.merge(table.levels().get(level) + " " + standing[level], of, Double::sum);
             }
             BreakdownRow last = rows.get(rows.size() - 1);
-            if (last.cut().equals("lean-trim")) {
-                double ofParent = Map.of("rib-plate", 22.0, "topside", 8.0, "shank", 9.0, "blade", 11.0)
+            if (last.cut().endsWith("-trim") && !last.cut().equals("fat-trim")) {
+                double ofParent = Map.of(
+                                "rib-plate", 22.0, "topside", 8.0, "shank", 9.0, "blade", 11.0, "carcass", 12.0)
                         .getOrDefault(last.parent(), 10.0);
                 kg.merge("fat in lean trim", of * ofParent / 100, Double::sum);
             }
@@ -416,7 +425,7 @@ class PartEstimateProperties {
                             250 + 200 * random.nextDouble())
                     .withId("c" + i);
             carcass = random.nextInt(4) == 0 ? carcass : carcass.withSupplier("farm " + random.nextInt(2));
-            carcass = random.nextInt(4) == 0 ? carcass : carcass.withKillDate("2026-03-0" + (1 + random.nextInt(2)));
+            carcass = random.nextBoolean() ? carcass : carcass.withKillDate("2026-03-0" + (1 + random.nextInt(2)));
             carcass = random.nextInt(3) == 0 ? carcass.withLot("lot " + random.nextInt(2)) : carcass;
             carcass = random.nextInt(3) == 0 ? carcass.withHall("hall " + random.nextInt(2)) : carcass;
             all.add(new Taken(carcass, PARTS.get(random.nextInt(PARTS.size()))));
@@ -460,7 +469,7 @@ class PartEstimateProperties {
             assertThat(estimate.kg("steak")).isCloseTo(kg.get("retail steak"), within(1e-9));
             assertThat(estimate.mince().orElseThrow().kg()).isCloseTo(mince(kg), within(1e-9));
             assertThat(estimate.fatTrimKg() + estimate.mince().orElseThrow().kg())
-                    .isCloseTo(kg.get("retail fat-trim") + kg.get("retail lean-trim"), within(1e-9));
+                    .isCloseTo(kg.get("retail fat-trim") + lean(kg), within(1e-9));
         }
     }
 
@@ -482,9 +491,9 @@ class PartEstimateProperties {
         }
     }
 
-    @Property(tries = 6, seed = "25", edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 10, seed = "25", edgeCases = EdgeCasesMode.NONE)
     void inADifferenceOfPartsErrorsCancelOnlyWhereBothSurelyHaveThemInCommon(
-            @ForAll long seed, @ForAll @IntRange(min = 1, max = 6) int size) {
+            @ForAll long seed, @ForAll @IntRange(min = 3, max = 8) int size) {
         Random random = new Random(seed);
         List<Taken> some = taken(size, random);
         List<Taken> others = taken(size, random);
