@@ -93,8 +93,9 @@ class ArchitectureTest {
                 Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("json", and(ABOVE_ESTIMATE, "price")),
-                Arguments.of("boning", and(ABOVE_DEFINITION, "table")),
-                Arguments.of("calibrate", and(ABOVE_DEFINITION, "table", "stats", "boning")));
+                Arguments.of("boning", and(ABOVE_DEFINITION, "table", FRAME)),
+                Arguments.of("calibrate", and(ABOVE_DEFINITION, "table", "stats", "boning")),
+                Arguments.of("reconcile", and(ABOVE_ESTIMATE, "price", "stats", "boning")));
     }
 
     private static String[] allPackages() {
@@ -416,7 +417,27 @@ class ArchitectureTest {
             "feedback",
             Set.of("AdviceFact", "FeedbackSheets", "Overfat"),
             "boning",
-            Set.of("Balance", "Closing", "Quarter", "RefusedTrial", "Trial", "TrialSet", "WeighedBreakdown"),
+            Set.of(
+                    "Balance",
+                    "BatchExcess",
+                    "BatchExpectation",
+                    "BatchMass",
+                    "BoningRun",
+                    "Box",
+                    "Closing",
+                    "Intake",
+                    "Origin",
+                    "Product",
+                    "Quarter",
+                    "RefusedTrial",
+                    "Rest",
+                    "RunBalance",
+                    "TraceFinding",
+                    "TracedBox",
+                    "TracedPiece",
+                    "Trial",
+                    "TrialSet",
+                    "WeighedBreakdown"),
             "calibrate",
             Set.of("BreakdownFit", "Calibration", "Finding", "Remedy", "TermMoments"));
 

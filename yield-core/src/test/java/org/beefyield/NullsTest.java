@@ -38,7 +38,19 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.beefyield.boning.BatchExpectation;
+import org.beefyield.boning.BoningRun;
+import org.beefyield.boning.Box;
+import org.beefyield.boning.Intake;
+import org.beefyield.boning.IntakePart;
+import org.beefyield.boning.IntakeWeighing;
+import org.beefyield.boning.Movement;
+import org.beefyield.boning.Product;
 import org.beefyield.boning.Quarter;
+import org.beefyield.boning.RecallList;
+import org.beefyield.boning.Rest;
+import org.beefyield.boning.RestKind;
+import org.beefyield.boning.Trace;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
@@ -210,6 +222,13 @@ class NullsTest {
         samples.put(TableOverride.class, () -> TableOverride.of(TABLE, "x", "1"));
         samples.put(BreakdownRow.class, () -> TABLE.definition().breakdown().get(0));
         samples.put(Trial.class, NullsTest::trial);
+        samples.put(Intake.class, NullsTest::intake);
+        samples.put(Box.class, () -> Box.of("x", "x", "x", 2, 1));
+        samples.put(Product.class, () -> Product.of("x", "X", "x"));
+        samples.put(BoningRun.class, NullsTest::run);
+        samples.put(Trace.class, () -> Trace.of(List.of(run())));
+        samples.put(BatchExpectation.class, () -> new BatchExpectation("x", "x", "x", 1, 1));
+        samples.put(RecallList.class, () -> Trace.of(List.of(run())).ofBoxes(List.of("x")));
         samples.put(Quarter.class, () -> new Quarter("fore", 90, Map.of()));
         samples.put(TrialSet.class, () -> TrialSet.of(SMALL, List.of(trial())));
         samples.put(
@@ -320,6 +339,20 @@ class NullsTest {
         List<Frame.Row> rows = new ArrayList<>();
         frame().where(rows::add);
         return rows.get(0);
+    }
+
+    private static Intake intake() {
+        return Intake.of(CARCASS.withId("x"), IntakePart.CARCASS, 340, Movement.BONED, "x");
+    }
+
+    private static BoningRun run() {
+        return new BoningRun(
+                "x",
+                "x",
+                IntakeWeighing.HOT,
+                List.of(intake()),
+                List.of(Box.of("x", "x", "x", 2, 1)),
+                List.of(Rest.of(RestKind.BONE, 1)));
     }
 
     private static Trial trial() {

@@ -15,6 +15,11 @@
  * List<Closing> closings = trials.closings();
  * }</pre>
  *
+ * <p>A {@link org.beefyield.boning.BoningRun} is a day of a hall as it is: the {@link org.beefyield.boning.Intake} of
+ * carcasses, sides and quarters, the {@link org.beefyield.boning.Box boxes} of each
+ * {@link org.beefyield.boning.Product}, the {@link org.beefyield.boning.Rest}, and their
+ * {@link org.beefyield.boning.RunBalance} to the gram.
+ *
  * @since 0.1.0
  */
 @NullMarked

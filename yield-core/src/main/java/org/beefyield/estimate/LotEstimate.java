@@ -64,68 +64,6 @@ public final class LotEstimate extends Outturn implements Serializable {
         return Optional.ofNullable(name);
     }
 
-    /** All that is kept of the carcasses. */
-    private static final class Tally {
-        private final Moments moments;
-        private final Map<GradeCell, Long> counts = new TreeMap<>();
-        private final Map<Variable, LotNote> outside = new EnumMap<>(Variable.class);
-        private long carcasses;
-        private long outsideFitted;
-
-        Tally(Model model) {
-            moments = new Moments(model);
-        }
-
-        void add(Carcass carcass, List<RangeNote> notes) {
-            add(carcass, LotKey.of(carcass), RunKey.of(carcass), notes);
-        }
-
-        void add(Carcass carcass, LotKey lot, RunKey run, List<RangeNote> notes) {
-            moments.add(carcass, lot, run);
-            count(GradeCell.of(carcass), 1);
-            note(notes);
-        }
-
-        void count(GradeCell cell, long more) {
-            counts.merge(cell, more, Long::sum);
-            carcasses += more;
-        }
-
-        void note(List<RangeNote> notes) {
-            notes.forEach(note -> outside.merge(note.variable(), new LotNote(1, note), LotNote::plus));
-            outsideFitted += notes.isEmpty() ? 0 : 1;
-        }
-
-        @Override
-        public boolean equals(@Nullable Object other) {
-            return other instanceof Tally that
-                    && counts.equals(that.counts)
-                    && outside.equals(that.outside)
-                    && carcasses == that.carcasses
-                    && outsideFitted == that.outsideFitted
-                    && moments.holdsTheSameAs(that.moments);
-        }
-
-        @Override
-        public int hashCode() {
-            return Objects.hash(counts, outsideFitted);
-        }
-
-        Tally copy() {
-            Tally copy = new Tally(moments.model());
-            copy.add(this);
-            return copy;
-        }
-
-        void add(Tally other) {
-            moments.add(other.moments);
-            other.counts.forEach((cell, count) -> counts.merge(cell, count, Long::sum));
-            other.outside.forEach((variable, note) -> outside.merge(variable, note, LotNote::plus));
-            carcasses += other.carcasses;
-            outsideFitted += other.outsideFitted;
-        }
-    }
-
     /**
      * This lot and another together.
      *
@@ -213,8 +151,20 @@ public final class LotEstimate extends Outturn implements Serializable {
     }
 
     @Override
-    Moments moments() {
-        return tally.moments;
+    List<Moments> moments() {
+        return List.of(tally.moments);
+    }
+
+    /**
+     * A part of these carcasses alone.
+     *
+     * @param part the part, the same of each carcass
+     * @return what comes of it
+     * @throws IllegalArgumentException if the table doesn't have its quartering
+     */
+    public PartEstimate part(CarcassPart part) {
+        Objects.requireNonNull(part, "part");
+        return PartEstimate.of(tally, part);
     }
 
     /**
@@ -302,7 +252,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @return by kind of the weakest source; worked out when asked for
      */
     public Support support() {
-        return Support.of(moments());
+        return Support.of(tally.moments);
     }
 
     @Override
@@ -363,35 +313,13 @@ public final class LotEstimate extends Outturn implements Serializable {
      * What goes over the wire.
      *
      * @param model what the lot was estimated with
-     * @param moments power sums of the weights of all, and carcasses by lot and run
-     * @param counts carcasses by category and grade
-     * @param outside what was outside the fitted range, by variable
-     * @param carcasses number of carcasses
-     * @param outsideFitted number of those outside the fitted range
+     * @param tally all that is kept of the carcasses
      * @param name name of the lot, or null
      * @serial exclude
      */
-    private record Form(
-            Model model,
-            Moments.Form moments,
-            Map<GradeCell, Long> counts,
-            Map<Variable, LotNote> outside,
-            long carcasses,
-            long outsideFitted,
-            @Nullable String name)
-            implements Serializable {
+    private record Form(Model model, Tally.Form tally, @Nullable String name) implements Serializable {
         private Object readResolve() throws InvalidObjectException {
-            Tally tally = new Tally(model);
-            try {
-                tally.moments.addForm(moments);
-            } catch (IllegalArgumentException e) {
-                throw (InvalidObjectException) new InvalidObjectException("no lot of this table").initCause(e);
-            }
-            tally.counts.putAll(counts);
-            tally.outside.putAll(outside);
-            tally.carcasses = carcasses;
-            tally.outsideFitted = outsideFitted;
-            return new LotEstimate(model, tally, name);
+            return new LotEstimate(model, tally.tally(model, CarcassPart.carcass()), name);
         }
     }
 
@@ -401,14 +329,7 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @return estimator, power sums and counts
      */
     private Object writeReplace() {
-        return new Form(
-                model(),
-                tally.moments.form(),
-                new TreeMap<>(tally.counts),
-                new EnumMap<>(tally.outside),
-                tally.carcasses,
-                tally.outsideFitted,
-                name);
+        return new Form(model(), tally.form(), name);
     }
 
     /**

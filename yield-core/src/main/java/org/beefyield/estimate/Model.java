@@ -6,10 +6,13 @@ import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.grid.CompiledTable;
@@ -48,6 +51,8 @@ final class Model implements Serializable {
     private final transient CompiledTable.InWays compiled;
     private final transient MinceSlots minceSlots;
     private final transient Variances variances;
+    /** Parts of carcasses that were asked for; a table has few quarterings. */
+    private final transient Map<CarcassPart, CompiledTable.InWays> parts = new ConcurrentHashMap<>();
     /** The same without the hall's part, so that what it keeps lasts. */
     private transient volatile @Nullable Model inOwnHall;
 
@@ -199,6 +204,44 @@ final class Model implements Serializable {
         return variances;
     }
 
+    private CompiledTable.InWays in(CarcassPart part) {
+        return part.isCarcass() ? compiled : parts.computeIfAbsent(part, this::compile);
+    }
+
+    private CompiledTable.InWays compile(CarcassPart part) {
+        int level = 0;
+        Map<String, Double> fractions = new HashMap<>();
+        if (part.quartering().isEmpty()) {
+            layout.cutsAt(level).forEach(cut -> fractions.put(cut.code(), part.fraction(0)));
+        } else {
+            level = table.quarteredLevel(part.quartering());
+            table.foreShares(part.quartering()).forEach((cut, fore) -> fractions.put(cut, part.fraction(fore)));
+        }
+        return table.unwrap(CompiledTable.class).part(compiled, level, fractions);
+    }
+
+    YieldErrors errors(Category category) {
+        return served(compiled.errors(), category);
+    }
+
+    /** What comes of a part of a carcass, in shares of the whole carcass's weight. */
+    YieldGrid grid(Category category, CarcassPart part) {
+        return served(in(part).grids(), category);
+    }
+
+    /** The errors of that. */
+    YieldErrors errors(Category category, CarcassPart part) {
+        return served(in(part).errors(), category);
+    }
+
+    private <T> T served(Map<Category, T> byCategory, Category category) {
+        T found = byCategory.get(category);
+        if (found == null) {
+            throw new IllegalArgumentException(table.notServed(category));
+        }
+        return found;
+    }
+
     /** The categories served. */
     Set<Category> categories() {
         return compiled.grids().keySet();
@@ -210,11 +253,7 @@ final class Model implements Serializable {
     }
 
     YieldGrid grid(Category category) {
-        YieldGrid grid = compiled.grids().get(category);
-        if (grid == null) {
-            throw new IllegalArgumentException(table.notServed(category));
-        }
-        return grid;
+        return served(compiled.grids(), category);
     }
 
     /** Where nodes lie, the same in all categories. */
@@ -235,14 +274,6 @@ final class Model implements Serializable {
     /** For what is the same in all: how many draws there are. */
     YieldErrors anyErrors() {
         return compiled.errors().values().iterator().next();
-    }
-
-    YieldErrors errors(Category category) {
-        YieldErrors found = compiled.errors().get(category);
-        if (found == null) {
-            throw new IllegalArgumentException(table.notServed(category));
-        }
-        return found;
     }
 
     /** The rows down which saleable meat of a category comes. */

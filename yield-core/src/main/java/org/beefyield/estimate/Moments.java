@@ -14,6 +14,7 @@ import java.util.function.Function;
 import java.util.function.IntUnaryOperator;
 import java.util.function.ToIntFunction;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.grid.PowerSums;
@@ -139,6 +140,7 @@ final class Moments {
             .thenComparingDouble(Key::fatWidth);
 
     private final Model model;
+    private final CarcassPart part;
     private final int powers;
     private final double referenceWeightKg;
     private final Map<Key, PowerSums> sums = new HashMap<>();
@@ -153,7 +155,13 @@ final class Moments {
     private @Nullable Weights weights;
 
     Moments(Model model) {
+        this(model, CarcassPart.carcass());
+    }
+
+    /** Of carcasses of which a part is taken; what is kept of them is the same. */
+    Moments(Model model, CarcassPart part) {
         this.model = model;
+        this.part = part;
         YieldGrid grid = model.anyGrid();
         // squares of shares, times the square of the weight
         this.powers = 2 * (grid.coefficients() - 1) + 3;
@@ -264,6 +272,17 @@ final class Moments {
         }
     }
 
+    /** What is taken of each carcass. */
+    CarcassPart part() {
+        return part;
+    }
+
+    /** Whether two outturns are of the same carcasses, whatever part of them, as far as anything is kept of them. */
+    static boolean holdTheSame(List<Moments> some, List<Moments> others) {
+        return some.size() == others.size()
+                && IntStream.range(0, some.size()).allMatch(i -> some.get(i).holdsTheSameAs(others.get(i)));
+    }
+
     /** Whether these are of the same carcasses as far as anything is kept of them, to the last bit. */
     boolean holdsTheSameAs(Moments other) {
         return sums.equals(other.sums) && groups.sorted().equals(other.groups.sorted());
@@ -353,7 +372,7 @@ final class Moments {
         double[] kg = new double[model.anyGrid().length()];
         for (Map.Entry<Key, PowerSums> entry : inOrder()) {
             Key key = entry.getKey();
-            YieldGrid grid = model.grid(key.category());
+            YieldGrid grid = model.grid(key.category(), part);
             grid.addSums(key.node(), entry.getValue().timesWeight(grid.coefficients(), referenceWeightKg), kg);
         }
         return kg;

@@ -29,7 +29,7 @@ import org.jspecify.annotations.Nullable;
  * <p>A cut may stand at several levels: fat trim comes off with the tissues and again when primals are cut to retail. A
  * call without a level means the last level at which the cut stands.
  */
-public abstract sealed class Outturn implements ShownInBlocks permits YieldEstimate, LotEstimate, DrawnCarcass {
+public abstract sealed class Outturn implements ShownInBlocks permits YieldEstimate, LotEstimate, PartEstimate, DrawnCarcass {
     /** Code of the cut that stands for lean trim brought to a fat content. */
     public static final String MINCE_CODE = "mince";
 
@@ -52,8 +52,8 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         return Cut.of(MINCE_CODE, "Mince", level, CutKind.MINCE);
     }
 
-    /** The carcasses behind the figures. */
-    abstract Moments moments();
+    /** The carcasses behind the figures, those of which the same part is taken together; none if the figures are certain. */
+    abstract List<Moments> moments();
 
     /** Whether it is the estimate of a single carcass. */
     boolean isOneCarcass() {
@@ -100,7 +100,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     /**
      * Cold weight that went in.
      *
-     * @return kg
+     * @return kg; of parts of carcasses what they are expected to weigh
      */
     public double coldWeightKg() {
         return coldWeightKg;
@@ -560,11 +560,11 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
 
     /** Variance of a figure from all counted parts together. */
     double variance(double[] gradient) {
-        return new Spread(moments(), gradient).variance();
+        return new Spreads(moments(), gradient).variance();
     }
 
-    private Spread spread(Figure figure) {
-        return new Spread(moments(), sum(figure).gradient());
+    private Spreads spread(Figure figure) {
+        return new Spreads(moments(), sum(figure).gradient());
     }
 
     /**
@@ -629,9 +629,9 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     public double covariance(Figure a, Figure b) {
         Objects.requireNonNull(a, "a");
         Objects.requireNonNull(b, "b");
-        Moments moments = moments();
-        Spread first = new Spread(moments, sum(a).gradient());
-        return first.covariance(a == b ? first : new Spread(moments, sum(b).gradient()));
+        List<Moments> moments = moments();
+        Spreads first = new Spreads(moments, sum(a).gradient());
+        return first.covariance(a == b ? first : new Spreads(moments, sum(b).gradient()));
     }
 
     /**
@@ -660,7 +660,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
 
     /** Variance of a figure from each part; 0 of a part that isn't counted. */
     Map<UncertaintyPart, Double> variances(Figure figure) {
-        Spread spread = spread(figure);
+        Spreads spread = spread(figure);
         Map<UncertaintyPart, Double> variances = new EnumMap<>(UncertaintyPart.class);
         for (UncertaintyPart part : UncertaintyPart.values()) {
             variances.put(part, Math.max(0, spread.variance(part)));
@@ -677,7 +677,7 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
      */
     public Optional<UncertaintyPart> largestPart(Figure figure) {
         Objects.requireNonNull(figure, "figure");
-        Spread spread = spread(figure);
+        Spreads spread = spread(figure);
         UncertaintyPart largest = null;
         double most = 0;
         for (UncertaintyPart part : UncertaintyPart.values()) {
@@ -892,16 +892,16 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
         Objects.requireNonNull(other, "other");
         Objects.requireNonNull(otherFigure, "otherFigure");
         model.checkComparable(other.model);
-        Moments moments = moments();
-        Moments theirMoments = other.moments();
-        if (same && !moments.holdsTheSameAs(theirMoments)) {
+        List<Moments> moments = moments();
+        List<Moments> theirMoments = other.moments();
+        if (same && !Moments.holdTheSame(moments, theirMoments)) {
             throw new IllegalArgumentException(
                     "the change of a figure is that of the same carcasses; these are others, see minus");
         }
         Figure.Sum own = sum(figure);
         Figure.Sum theirs = other.sum(otherFigure);
-        Spread spread = new Spread(moments, own.gradient());
-        Spread theirSpread = new Spread(theirMoments, theirs.gradient());
+        Spreads spread = new Spreads(moments, own.gradient());
+        Spreads theirSpread = new Spreads(theirMoments, theirs.gradient());
         Map<UncertaintyPart, Double> variances = new EnumMap<>(UncertaintyPart.class);
         for (UncertaintyPart part : UncertaintyPart.values()) {
             variances.put(part, spread.varianceOfDifference(theirSpread, part, same));
@@ -1023,6 +1023,11 @@ public abstract sealed class Outturn implements ShownInBlocks permits YieldEstim
     /** Whether tables show intervals of any hall and of one that cuts as the table does side by side. */
     boolean showsBothHalls() {
         return false;
+    }
+
+    /** Whether tables show how much lies in the quarters. */
+    boolean showsQuarters() {
+        return true;
     }
 
     /** Whether tables show intervals beside the figures. */

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.DoubleStream;
@@ -35,7 +36,7 @@ final class OutturnText {
             blocks.add(text.table(text.place(), text::placeOfInterval, Cut::name))
                     .sentences(text.sentences());
         });
-        for (String name : outturn.table().quarterings()) {
+        for (String name : outturn.showsQuarters() ? outturn.table().quarterings() : Set.<String>of()) {
             Quarters quarters = outturn.quarters(name);
             Place place = new LevelText(
                             outturn,

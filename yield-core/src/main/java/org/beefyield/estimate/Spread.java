@@ -48,7 +48,11 @@ final class Spread {
     }
 
     private FigureEffects in(Category category) {
-        return in(model.errors(category));
+        return in(errors(category));
+    }
+
+    private YieldErrors errors(Category category) {
+        return model.errors(category, moments.part());
     }
 
     /** Variance from one part, kg squared; 0 of a part that isn't counted. */
@@ -79,11 +83,11 @@ final class Spread {
             case BETWEEN_CARCASSES -> betweenCarcasses(other);
             case COEFFICIENTS -> coefficients().times(other.coefficients());
             case GRADE_RESOLUTION -> gradeResolution(other);
-            case LOT -> common(other, SharedBy.LOT, weights -> weights.lots);
-            case RUN -> common(other, SharedBy.RUN, weights -> weights.runs);
-            case HALL -> common(other, SharedBy.HALL, weights -> weights.halls);
+            case LOT -> common(other, SharedBy.LOT, weights -> weights.lots, lot -> true);
+            case RUN -> common(other, SharedBy.RUN, weights -> weights.runs, run -> true);
+            case HALL -> common(other, SharedBy.HALL, weights -> weights.halls, hall -> true);
             case SCALE_REPEATABILITY -> repeatability(other);
-            case SCALE_BIAS -> bias(other);
+            case SCALE_BIAS -> bias(other, run -> true);
         };
     }
 
@@ -107,6 +111,20 @@ final class Spread {
         };
     }
 
+    /** Covariance with a figure of other carcasses from one part, of errors that surely are common to both. */
+    double commonCovariance(Spread other, UncertaintyPart part, boolean same) {
+        if (!model.counted().contains(part)) {
+            return 0;
+        }
+        return switch (part) {
+            case LOT -> common(other, SharedBy.LOT, weights -> weights.lots, lot -> same || lot.isKnown());
+            case RUN -> common(other, SharedBy.RUN, weights -> weights.runs, run -> same || run.isKnown());
+            case SCALE_BIAS -> bias(other, run -> same || run.isKnown());
+            case HALL, COEFFICIENTS -> covariance(other, part);
+            case BETWEEN_CARCASSES, GRADE_RESOLUTION, SCALE_REPEATABILITY -> 0;
+        };
+    }
+
     private double ofDifference(Spread other, UncertaintyPart part) {
         return Math.max(0, variance(part) - 2 * covariance(other, part) + other.variance(part));
     }
@@ -118,11 +136,11 @@ final class Spread {
         for (Map.Entry<Moments.Key, PowerSums> entry : moments.entries()) {
             Category category = entry.getKey().category();
             int node = entry.getKey().node();
-            YieldErrors errors = model.errors(category);
+            YieldErrors errors = errors(category);
             int cell = moments.cell(model.alike(category), node);
             double[] ofShare = ofShares.get(cell);
             if (ofShare == null) {
-                ofShare = errors.betweenCarcasses(node, in(errors), other.model.errors(category), other.in(category));
+                ofShare = errors.betweenCarcasses(node, in(errors), other.errors(category), other.in(category));
                 ofShares.put(cell, ofShare);
             }
             total += entry.getValue().ofWeightSquared(ofShare, referenceWeightKg);
@@ -136,7 +154,7 @@ final class Spread {
             sums = model.anyErrors().noCoefficients();
             if (model.hasSharedErrors()) {
                 for (Moments.Weighed weighed : moments.weights().all) {
-                    YieldErrors errors = model.errors(weighed.category());
+                    YieldErrors errors = errors(weighed.category());
                     for (int n = 0; n < weighed.nodes().length; n++) {
                         errors.addCoefficients(weighed.nodes()[n], in(errors), weighed.sums()[n], sums);
                     }
@@ -144,7 +162,7 @@ final class Spread {
             } else {
                 for (Map.Entry<Moments.Key, PowerSums> entry : moments.entries()) {
                     Moments.Key key = entry.getKey();
-                    YieldErrors errors = model.errors(key.category());
+                    YieldErrors errors = errors(key.category());
                     errors.addCoefficients(key.node(), in(errors), entry.getValue(), sums);
                 }
             }
@@ -155,7 +173,7 @@ final class Spread {
 
     private void addShared(SharedBy by, List<Moments.Weighed> weights, SharedErrors sum) {
         for (Moments.Weighed weighed : weights) {
-            YieldErrors errors = model.errors(weighed.category());
+            YieldErrors errors = errors(weighed.category());
             errors.addShared(by, in(errors), weighed.nodes(), weighed.sums(), sum);
         }
     }
@@ -183,12 +201,16 @@ final class Spread {
     }
 
     private <K> double common(
-            Spread other, SharedBy by, Function<Moments.Weights, SortedMap<K, List<Moments.Weighed>>> keys) {
+            Spread other,
+            SharedBy by,
+            Function<Moments.Weights, SortedMap<K, List<Moments.Weighed>>> keys,
+            Predicate<K> counts) {
         return other == this
                 ? square(by, keys.apply(moments.weights()))
                 : product(
                         shared(by, keys.apply(moments.weights())),
-                        other.shared(by, keys.apply(other.moments.weights())));
+                        other.shared(by, keys.apply(other.moments.weights())),
+                        counts);
     }
 
     private <K> double commonOfDifference(
@@ -204,10 +226,11 @@ final class Spread {
                 SharedErrors::squareOfDifference);
     }
 
-    private static <K> double product(SortedMap<K, SharedErrors> a, SortedMap<K, SharedErrors> b) {
+    private static <K> double product(
+            SortedMap<K, SharedErrors> a, SortedMap<K, SharedErrors> b, Predicate<K> counts) {
         double total = 0;
         for (Map.Entry<K, SharedErrors> entry : a.entrySet()) {
-            SharedErrors other = b.get(entry.getKey());
+            SharedErrors other = counts.test(entry.getKey()) ? b.get(entry.getKey()) : null;
             total += other == null ? 0 : entry.getValue().times(other);
         }
         return total;
@@ -373,7 +396,7 @@ final class Spread {
         return total;
     }
 
-    private double bias(Spread other) {
+    private double bias(Spread other, Predicate<RunKey> counts) {
         double sd = model.scaleError().biasKg();
         if (sd == 0) {
             return 0;
@@ -381,7 +404,9 @@ final class Spread {
         SortedMap<RunKey, Double> theirs = other.perKgByRun();
         double total = 0;
         for (Map.Entry<RunKey, Double> own : perKgByRun().entrySet()) {
-            total += sd * sd * own.getValue() * theirs.getOrDefault(own.getKey(), 0.0);
+            total += counts.test(own.getKey())
+                    ? sd * sd * own.getValue() * theirs.getOrDefault(own.getKey(), 0.0)
+                    : 0;
         }
         return total;
     }
@@ -404,7 +429,7 @@ final class Spread {
      * Covariance with another figure of one carcass at a node from all counted parts together, kg squared, as a polynomial in t.
      */
     double[] covariance(Category category, int node, double conformationWidth, double fatWidth, Spread other) {
-        YieldErrors errors = model.errors(category);
+        YieldErrors errors = errors(category);
         FigureEffects own = in(errors);
         FigureEffects theirs = other.in(errors);
         double[] ofShare = new double[moments.powers()];
@@ -467,7 +492,7 @@ final class Spread {
             int node = model.nodes().at((int) conformation, (int) fat);
             return covariance(category, node, conformationWidth, fatWidth, other);
         }
-        YieldErrors errors = model.errors(category);
+        YieldErrors errors = errors(category);
         double[] ofShare = new double[moments.powers()];
         double[] ofPerKg = new double[moments.powers()];
         double[] ownPerKg = new double[model.anyGrid().coefficients()];

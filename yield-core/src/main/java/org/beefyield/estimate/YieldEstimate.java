@@ -53,10 +53,28 @@ public final class YieldEstimate extends Outturn implements Serializable {
     }
 
     @Override
-    Moments moments() {
+    List<Moments> moments() {
+        return List.of(ofCarcass());
+    }
+
+    private Moments ofCarcass() {
         Moments moments = new Moments(model());
         moments.add(carcass);
         return moments;
+    }
+
+    /**
+     * A part of this carcass alone.
+     *
+     * @param part the part
+     * @return what comes of it
+     * @throws IllegalArgumentException if the table doesn't have its quartering
+     */
+    public PartEstimate part(CarcassPart part) {
+        Objects.requireNonNull(part, "part");
+        Tally tally = new Tally(model());
+        tally.add(carcass, rangeNotes);
+        return PartEstimate.of(tally, part);
     }
 
     @Override
@@ -142,7 +160,7 @@ public final class YieldEstimate extends Outturn implements Serializable {
      * @return by kind of the weakest source; worked out when asked for
      */
     public Support support() {
-        return Support.of(moments());
+        return Support.of(ofCarcass());
     }
 
     @Override

@@ -2,6 +2,7 @@ package org.beefyield.grid;
 
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -193,6 +194,30 @@ public final class CompiledTable {
             }
         }));
         return new InWays(grids, errors, alike);
+    }
+
+    /**
+     * A part of carcasses in one choice of ways: what of each cut lies in it, in shares of the whole carcass's weight.
+     *
+     * @param carcass the whole carcass
+     * @param level index of the level that is divided
+     * @param fractions by code of each cut of that level, the fraction that lies in the part
+     */
+    public InWays part(InWays carcass, int level, Map<String, Double> fractions) {
+        PartOfCarcass part = new PartOfCarcass(
+                level,
+                definition.cuts().stream()
+                        .mapToDouble(cut -> fractions.getOrDefault(cut.code(), 0.0))
+                        .toArray());
+        Map<YieldGrid, YieldGrid> byCarcass = new IdentityHashMap<>();
+        Map<Category, YieldGrid> grids = new EnumMap<>(Category.class);
+        Map<Category, YieldErrors> errors = new EnumMap<>(Category.class);
+        carcass.errors().forEach((category, known) -> {
+            YieldGrid grid = byCarcass.computeIfAbsent(known.grid(), whole -> known.gridOf(part));
+            grids.put(category, grid);
+            errors.put(category, known.of(part, grid));
+        });
+        return new InWays(grids, errors, carcass.alike());
     }
 
     /**

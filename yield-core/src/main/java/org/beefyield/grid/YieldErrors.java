@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.random.RandomGenerator;
 import org.beefyield.table.definition.SharedBy;
+import org.jspecify.annotations.Nullable;
 
 /**
  * The errors of a table for one category and cutting specification: how the errors of each breakdown travel down to a
@@ -22,11 +23,31 @@ public final class YieldErrors {
     private final BreakdownTree tree;
     private final DrawNumbers numbers;
     private final int coefficients;
+    private final YieldGrid grid;
+    /** The part of the carcass whose errors these are, null for all of it. */
+    private final @Nullable PartOfCarcass part;
 
     YieldErrors(BreakdownTree tree, DrawNumbers numbers) {
+        this(tree, numbers, tree.grid(), null);
+    }
+
+    private YieldErrors(
+            BreakdownTree tree, DrawNumbers numbers, YieldGrid grid, @Nullable PartOfCarcass part) {
         this.tree = tree;
         this.numbers = numbers;
         this.coefficients = tree.coefficients();
+        this.grid = grid;
+        this.part = part;
+    }
+
+    /** The grid of a part of the carcass. */
+    YieldGrid gridOf(PartOfCarcass ofCarcass) {
+        return grid.filledBy((filled, node) -> ofCarcass.fill(tree, node, filled));
+    }
+
+    /** The same errors of a part of the carcass, with its grid. */
+    YieldErrors of(PartOfCarcass ofCarcass, YieldGrid ofPart) {
+        return new YieldErrors(tree, numbers, ofPart, ofCarcass);
     }
 
     /** Whether all errors but those of coefficients do the same in another category of this grid. */
@@ -48,7 +69,7 @@ public final class YieldErrors {
      * @return the grid
      */
     public YieldGrid grid() {
-        return tree.grid();
+        return grid;
     }
 
     /**
@@ -58,7 +79,9 @@ public final class YieldErrors {
      * @return the effects, worked out node by node as they are asked for
      */
     public FigureEffects effects(double[] figure) {
-        return new FigureEffects(tree, figure);
+        Effects effects =
+                part == null ? new CarcassEffects(tree, figure) : new PartEffects(tree, part, grid, figure);
+        return new FigureEffects(tree, grid, effects, figure);
     }
 
     /** Takes a breakdown that two figures hang on, and its place among the effects of either. */

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.function.ObjIntConsumer;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.table.definition.BreakdownRow;
@@ -63,6 +64,13 @@ public final class YieldGrid {
         double[][] scratch = new double[4][cuts.size() * coefficients];
         nodes.forEach(node -> compiled.compileNode(node, steps, cuts.size(), slotOf, scratch));
         return compiled;
+    }
+
+    /** Another of the same nodes and slots, of which somebody fills each node: the coefficient of every slot by power of t. */
+    YieldGrid filledBy(ObjIntConsumer<double[][]> filling) {
+        YieldGrid other = new YieldGrid(layout, grid, referenceWeightKg, coefficients);
+        grid.forEach(node -> filling.accept(other.nodes[node], node));
+        return other;
     }
 
     /** What happens to one cut at one level: it is broken down, or stays (no breakdown). */

@@ -120,7 +120,7 @@ class LotsAndRunsProperties {
     }
 
     /** By child, what each independent error of one SD moves it by: independent errors conditioned on adding up to 0. */
-    private static double[][] conditioned(double[] sd) {
+    static double[][] conditioned(double[] sd) {
         double low = 4 * Arrays.stream(sd).map(x -> x * x).max().orElse(0);
         double high = 1e6;
         for (int i = 0; i < 200; i++) {
@@ -146,7 +146,7 @@ class LotsAndRunsProperties {
     }
 
     /** Two children, or one that takes the opposite of what the others, erring as one, add up to. */
-    private static double[][] led(double[] sd) {
+    static double[][] led(double[] sd) {
         double[][] moves = new double[sd.length][1];
         for (int k = 1; k < sd.length; k++) {
             moves[k][0] = sd[k];

@@ -8,7 +8,7 @@ import org.beefyield.data.InvalidDataException;
 
 /**
  * Entry of the runnable jar: estimates from a kill sheet or, with {@code table} as its first word, the check of a table, or
- * with {@code calibrate} a table from boning trials. Exit code 0: all good; 4: some rows, or the table, were refused and
+ * with {@code calibrate} a table from boning trials, or with {@code reconcile} what boning runs weighed against what they should. Exit code 0: all good; 4: some rows, or the table, were refused and
  * reported; 2: it could not run. No other is its own: 1 and 3 are the virtual machine's.
  */
 public final class Main {
@@ -40,6 +40,7 @@ public final class Main {
         String usage = switch (first) {
             case "table" -> TableCommand.USAGE;
             case "calibrate" -> CalibrateCommand.USAGE;
+            case "reconcile" -> ReconcileCommand.USAGE;
             default -> EstimateCommand.USAGE;
         };
         if (arguments.contains("--help")) {
@@ -50,6 +51,7 @@ public final class Main {
             return switch (first) {
                 case "table" -> new TableCommand(arguments.subList(1, arguments.size())).run(out);
                 case "calibrate" -> new CalibrateCommand(arguments.subList(1, arguments.size())).run(out);
+                case "reconcile" -> new ReconcileCommand(arguments.subList(1, arguments.size())).run(out);
                 default -> new EstimateCommand(arguments).run(out, err);
             };
         } catch (Options.UsageException e) {

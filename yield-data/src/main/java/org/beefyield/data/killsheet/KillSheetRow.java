@@ -1,6 +1,5 @@
 package org.beefyield.data.killsheet;
 
-import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -11,7 +10,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.CarcassWeights;
@@ -23,6 +21,7 @@ import org.beefyield.data.CsvForm;
 import org.beefyield.data.Problem;
 import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
+import org.beefyield.data.file.DateCell;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.NumberForm;
 import org.beefyield.data.killsheet.KillSheetFormat.Column;
@@ -52,7 +51,6 @@ final class KillSheetRow {
 
     private static final long HEAVIEST = Math.round(CarcassWeights.HEAVIEST_KG);
     private static final Pattern WHOLE_NUMBER = Pattern.compile("-?[0-9]{1,9}");
-    private static final Pattern DAY_FIRST = Pattern.compile("([0-9]{1,2})([./])([0-9]{1,2})\\2([0-9]{4})");
     private static final Pattern BLANKS = Pattern.compile("\\s+");
 
     /**
@@ -406,42 +404,7 @@ final class KillSheetRow {
     }
 
     private LocalDate date(String text) {
-        CsvForm.DateForm dates = format.form().dates();
-        try {
-            if (dates != CsvForm.DateForm.ISO) {
-                return dayFirst(text, dates == CsvForm.DateForm.POINTS ? '.' : '/');
-            }
-            return isPlainDate(text)
-                    ? LocalDate.of(
-                            Integer.parseInt(text, 0, 4, 10),
-                            Integer.parseInt(text, 5, 7, 10),
-                            Integer.parseInt(text, 8, 10, 10))
-                    : LocalDate.parse(text);
-        } catch (DateTimeException e) {
-            throw new IllegalArgumentException(
-                    Excerpt.quote(text) + " is not a date such as " + dates.example() + " (" + dates.words() + ")", e);
-        }
-    }
-
-    private static LocalDate dayFirst(String text, char mark) {
-        Matcher parts = DAY_FIRST.matcher(text);
-        if (!parts.matches() || parts.group(2).charAt(0) != mark) {
-            throw new DateTimeException(text);
-        }
-        return LocalDate.of(
-                Integer.parseInt(parts.group(4)), Integer.parseInt(parts.group(3)), Integer.parseInt(parts.group(1)));
-    }
-
-    /** Whether it is written as nearly all are, in which it is read much faster. */
-    private static boolean isPlainDate(String text) {
-        for (int i = 0; i < text.length(); i++) {
-            char c = text.charAt(i);
-            boolean dash = i == 4 || i == 7;
-            if (dash ? c != '-' : !(c >= '0' && c <= '9')) {
-                return false;
-            }
-        }
-        return text.length() == 10;
+        return DateCell.parse(text, format.form().dates());
     }
 
     /** Whether the cell holds the first of two words; empty if it is blank or holds neither. */

@@ -1,0 +1,281 @@
+package org.beefyield.reconcile;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import org.beefyield.boning.BatchExpectation;
+import org.beefyield.boning.BoningRun;
+import org.beefyield.boning.Box;
+import org.beefyield.boning.BoxKind;
+import org.beefyield.boning.Intake;
+import org.beefyield.boning.Product;
+import org.beefyield.boning.Rest;
+import org.beefyield.boning.RunBalance;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
+import org.beefyield.estimate.CarcassPart;
+import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.PartEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.price.Money;
+import org.beefyield.price.Valuer;
+import org.beefyield.text.Checks;
+import org.jspecify.annotations.Nullable;
+
+/** Reconciles runs that pack the same products. */
+final class Reconciler {
+    private static final double G_PER_KG = 1000;
+
+    private final YieldEstimator estimator;
+    private final @Nullable Valuer valuer;
+    private final String level;
+    private final List<Product> products;
+    private final ProductGroups groups;
+
+    private Reconciler(
+            YieldEstimator estimator,
+            @Nullable Valuer valuer,
+            String level,
+            List<Product> products,
+            List<BoningRun> runs) {
+        this.estimator = estimator;
+        this.valuer = valuer;
+        this.level = level;
+        this.products = products;
+        List<Cut> cuts = estimator.yields(level);
+        this.groups = ProductGroups.of(products, runs, cuts);
+        List<String> unknown = groups.groups().stream()
+                .flatMap(group -> group.shares().keySet().stream())
+                .filter(code -> !stands(code))
+                .toList();
+        if (!unknown.isEmpty()) {
+            throw new IllegalArgumentException("products have what doesn't stand at level " + level + " of table "
+                    + estimator.table().definition().name() + ": " + String.join(", ", unknown) + "; there are "
+                    + cuts.stream().map(Cut::code).collect(Collectors.joining(", ")));
+        }
+    }
+
+    /** Whether a cut stands at the level, be it that the cutting specification doesn't yield it. */
+    private boolean stands(String code) {
+        return estimator.yields(level).stream().anyMatch(cut -> cut.code().equals(code))
+                || estimator.table().cutsAt(level).stream()
+                        .anyMatch(cut -> cut.code().equals(code));
+    }
+
+    static Reconciler of(YieldEstimator estimator, List<Product> products, List<BoningRun> runs) {
+        Objects.requireNonNull(estimator, "estimator");
+        Checks.noNullIn(products, "products");
+        Checks.noNullIn(runs, "runs");
+        List<String> levels = estimator.table().levels();
+        return new Reconciler(estimator, null, levels.get(levels.size() - 1), List.copyOf(products), runs);
+    }
+
+    static Reconciler of(Valuer valuer, List<Product> products, List<BoningRun> runs) {
+        Objects.requireNonNull(valuer, "valuer");
+        Checks.noNullIn(products, "products");
+        Checks.noNullIn(runs, "runs");
+        return new Reconciler(valuer.estimator(), valuer, valuer.level(), List.copyOf(products), runs);
+    }
+
+    ProductGroups groups() {
+        return groups;
+    }
+
+    Reconciliation reconcile(BoningRun run, @Nullable Baseline baseline) {
+        Outturn lot = expected(run, estimator);
+        if (baseline != null) {
+            baseline.check(estimator, Optional.ofNullable(none()).map(Money::currency));
+        }
+        Map<String, Double> prices = prices(lot);
+        long[] weighedG = weighedG(run);
+        double[] downgraded = downgraded(run, lot, prices);
+        Outturn sameWay = baseline == null ? lot : expected(run, baseline.sameWay(estimator));
+        List<GroupFigures> figures = new ArrayList<>();
+        for (int i = 0; i < weighedG.length; i++) {
+            ProductGroups.Group group = groups.groups().get(i);
+            double price = price(group, lot, prices);
+            double expected = kg(group, lot);
+            figures.add(new GroupFigures(
+                    group.name(),
+                    baseline == null ? expected : kg(group, baseline.lot()) * baseline.scaleTo(lot),
+                    baseline == null ? expected : kg(group, sameWay),
+                    expected,
+                    weighedG[i] / G_PER_KG,
+                    baseline == null ? price : price(group, lot, baseline.prices(prices)),
+                    price,
+                    downgraded[i],
+                    lot.sdByPart(figure(group.shares()))));
+        }
+        RunBalance balance = run.balance();
+        Reconciliation.Head head = new Reconciliation.Head(
+                run.name(), lot.coldWeightKg(), balance.bonedG(), balance, words(run, lot), none(), baseline != null);
+        return new Reconciliation(head, figures, lot.sdByPart(figure(left())));
+    }
+
+    /** What the carcasses of each batch return of each product that can be told apart, brought to the batch's intake. */
+    List<BatchExpectation> batches(BoningRun run) {
+        Map<String, List<Intake>> byBatch = new LinkedHashMap<>();
+        for (Intake piece : run.boned()) {
+            if (!piece.batch().isEmpty()) {
+                byBatch.computeIfAbsent(piece.batch(), batch -> new ArrayList<>())
+                        .add(piece);
+            }
+        }
+        List<BatchExpectation> expectations = new ArrayList<>();
+        byBatch.forEach((batch, pieces) -> {
+            BoningRun ofBatch = new BoningRun(run.hall(), run.day(), run.weighing(), pieces, List.of(), List.of());
+            PartEstimate lot = expected(ofBatch, estimator);
+            double factor = ofBatch.balance().bonedG() / G_PER_KG / lot.coldWeightKg();
+            for (Product product : products) {
+                ProductGroups.Group group = groups.groups().get(groups.ofProduct(product.code()));
+                if (group.products() == 1) {
+                    GroupLine line = new GroupLine(
+                            GroupFigures.of(product.code(), kg(group, lot), 0, lot.sdByPart(figure(group.shares()))),
+                            factor);
+                    double sd = line.sdKg(Reconciliation.partsOfRun());
+                    if (sd > 0) {
+                        expectations.add(new BatchExpectation(run.hall(), batch, product.code(), line.scaledKg(), sd));
+                    }
+                }
+            }
+        });
+        return List.copyOf(expectations);
+    }
+
+    private @Nullable Money none() {
+        return valuer == null
+                ? null
+                : Money.rounded(0, valuer.prices().decimals(), valuer.prices().currency());
+    }
+
+    /** What exactly the carcasses and pieces that were boned return, as those of one run of one hall. */
+    private static PartEstimate expected(BoningRun run, YieldEstimator estimator) {
+        Map<String, Boned> byId = new LinkedHashMap<>();
+        for (Intake piece : run.boned()) {
+            byId.computeIfAbsent(piece.id(), id -> new Boned(piece.carcass())).add(piece, run);
+        }
+        Map<CarcassPart, LotEstimate.Collector> byPart = new TreeMap<>();
+        byId.values()
+                .forEach(boned -> byPart.computeIfAbsent(boned.part(estimator.table()), part -> estimator.collector())
+                        .add(ofRun(boned.carcass(), run)));
+        return byPart.entrySet().stream()
+                .map(entry -> entry.getValue().lot().part(entry.getKey()))
+                .reduce(PartEstimate::plus)
+                .orElseThrow(() -> new IllegalArgumentException(
+                        run.name() + ": nothing was boned; a run bones one piece or more"));
+    }
+
+    /** The carcass as one of the run: an estimate takes hall and kill date for a run, and the kill date for one of the lot. */
+    private static Carcass ofRun(Carcass carcass, BoningRun run) {
+        Carcass ofRun = run.hall().isEmpty() ? carcass : carcass.withHall(run.hall());
+        Optional<String> other = carcass.killDate().filter(killed -> !killed.equals(run.day()));
+        if (other.isPresent()) {
+            ofRun = ofRun.withLot(carcass.lot().map(lot -> lot + ", ").orElse("") + "killed " + other.get());
+        }
+        return ofRun.withKillDate(run.day());
+    }
+
+    private long[] weighedG(BoningRun run) {
+        long[] grams = new long[groups.groups().size()];
+        for (Box box : run.boxes()) {
+            if (box.kind().isCounted()) {
+                grams[group(box, box.cutAs(), run)] += GroupFigures.grams(box.netKg());
+            }
+        }
+        for (Rest rest : run.rest()) {
+            int group = groups.ofRest(rest);
+            if (group >= 0) {
+                grams[group] += GroupFigures.grams(rest.kg());
+            }
+        }
+        return grams;
+    }
+
+    private int group(Box box, String product, BoningRun run) {
+        int group = groups.ofProduct(product);
+        if (group < 0) {
+            throw new IllegalArgumentException(run.name() + ": box " + box.id() + " is of product " + product
+                    + ", which isn't listed; there are "
+                    + products.stream().map(Product::code).collect(Collectors.joining(", ")));
+        }
+        return group;
+    }
+
+    /** What boxes bring less for having been packed as something else. */
+    private double[] downgraded(BoningRun run, Outturn lot, Map<String, Double> prices) {
+        double[] amounts = new double[groups.groups().size()];
+        for (Box box : run.boxes()) {
+            if (box.kind() == BoxKind.DOWNGRADED) {
+                int cutAs = group(box, box.cutAs(), run);
+                int packedAs = group(box, box.product(), run);
+                amounts[cutAs] += box.netKg()
+                        * (price(groups.groups().get(packedAs), lot, prices)
+                                - price(groups.groups().get(cutAs), lot, prices));
+            }
+        }
+        return amounts;
+    }
+
+    /** Prices of a kg by the code of a cut; none without a valuer. */
+    private Map<String, Double> prices(Outturn lot) {
+        return valuer == null ? Map.of() : Baseline.prices(valuer.value(lot));
+    }
+
+    /** What a kg of a group brings: cuts weigh in by what the carcasses return of them, or alike if that is nothing. */
+    private double price(ProductGroups.Group group, Outturn lot, Map<String, Double> prices) {
+        double kg = 0;
+        double amount = 0;
+        double alike = 0;
+        for (Map.Entry<String, Double> share : group.shares().entrySet()) {
+            double price = prices.getOrDefault(share.getKey(), 0.0);
+            double ofCut = share.getValue() * kg(share.getKey(), lot);
+            kg += ofCut;
+            amount += ofCut * price;
+            alike += price / group.shares().size();
+        }
+        return kg > 0 ? amount / kg : alike;
+    }
+
+    private double kg(ProductGroups.Group group, Outturn lot) {
+        return group.shares().entrySet().stream()
+                .mapToDouble(share -> share.getValue() * kg(share.getKey(), lot))
+                .sum();
+    }
+
+    private double kg(String cut, Outturn lot) {
+        return lot.kg(level, cut);
+    }
+
+    private Figure figure(Map<String, Double> shares) {
+        return shares.entrySet().stream()
+                .map(share -> Figure.cut(level, share.getKey()).times(share.getValue()))
+                .reduce(Figure::plus)
+                .orElseThrow();
+    }
+
+    /** How much of each cut goes into no group. */
+    private Map<String, Double> left() {
+        Map<String, Double> left = new LinkedHashMap<>();
+        estimator.yields(level).forEach(cut -> left.put(cut.code(), 1.0));
+        groups.groups()
+                .forEach(group -> group.shares()
+                        .forEach((cut, share) -> left.computeIfPresent(cut, (code, before) -> before - share)));
+        return left;
+    }
+
+    private List<String> words(BoningRun run, Outturn lot) {
+        List<String> words = new ArrayList<>();
+        words.add("Intake " + run.weighing().words() + "; expected by the carcasses' cold weight and brought to that"
+                + " intake, " + lot.table().identity());
+        words.addAll(lot.intervalWords(Figure.saleable()));
+        words.addAll(lot.notes());
+        return words;
+    }
+}

@@ -1,0 +1,178 @@
+package org.beefyield.reconcile;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.ToDoubleFunction;
+import org.beefyield.boning.RunBalance;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
+import org.beefyield.stats.ControlBoard;
+import org.beefyield.stats.ControlChart;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.TextTable;
+
+/** A season in words. */
+final class SeasonText {
+    private static final int G_DECIMALS = 2;
+    private static final int KG_DECIMALS = 1;
+
+    private final Season season;
+
+    SeasonText(Season season) {
+        this.season = season;
+    }
+
+    String sentence() {
+        List<Reconciliation> runs = season.runs();
+        int alarms = season.alarms().size();
+        return (season.hall().isEmpty() ? "" : season.hall() + ": ") + counted(runs.size(), "run") + ", "
+                + runs.get(0).run() + " to " + runs.get(runs.size() - 1).run() + "; " + counted(alarms, "alarm");
+    }
+
+    private static String counted(int count, String what) {
+        return count + " " + what + (count == 1 ? "" : "s");
+    }
+
+    Blocks blocks() {
+        ControlBoard board = season.board();
+        Blocks blocks = new Blocks()
+                .sentence(sentence())
+                .sentence(Numbers.exact(board.runsPerFalseAlarm()) + " runs of the "
+                        + counted(season.groups().size(), "group") + " together hold one false alarm on average; "
+                        + board.baseline() + " runs are learnt from first")
+                .sentences(season.unbalanced().stream()
+                        .map(RunBalance::toString)
+                        .map(words -> words + ", so it is neither judged nor learnt from")
+                        .toList());
+        if (season.judged().size() <= board.baseline()) {
+            blocks.sentence(counted(season.judged().size(), "run") + " that balance are too few to judge one");
+        } else {
+            List<String> last = season.calledOut(season.judged().size() - 1);
+            blocks.sentence("Last run, "
+                    + season.judged().get(season.judged().size() - 1).run() + ": "
+                    + (last.isEmpty() ? "no group is called out" : "called out: " + String.join(", ", last)));
+        }
+        if (!season.alarms().isEmpty()) {
+            blocks.add(alarmTable());
+        }
+        if (!season.effects().isEmpty()) {
+            blocks.add(effectTable())
+                    .sentence(
+                            "How runs differ is learnt from runs in no alarm; what carcasses and lots make in a run is"
+                                    + " taken off before");
+        }
+        return blocks;
+    }
+
+    TextTable alarmTable() {
+        boolean priced = season.runs().get(0).none().isPresent();
+        List<String> header =
+                new ArrayList<>(List.of("group", "since", "noticed", "until", "runs", "g per kg of intake", "kg"));
+        season.runs().get(0).none().ifPresent(none -> header.add(none.currency()));
+        TextTable table = new TextTable(header.toArray(String[]::new));
+        for (SeasonAlarm alarm : season.alarms()) {
+            List<String> row = new ArrayList<>(List.of(
+                    alarm.group(),
+                    alarm.since(),
+                    alarm.noticed(),
+                    alarm.until(),
+                    Integer.toString(alarm.runs()),
+                    Numbers.fixed(alarm.gPerKg(), G_DECIMALS),
+                    Numbers.fixed(alarm.kg(), KG_DECIMALS)));
+            if (priced) {
+                row.add(alarm.money().orElseThrow().amountText());
+            }
+            table.row(row);
+        }
+        return table;
+    }
+
+    TextTable effectTable() {
+        TextTable table = new TextTable(
+                "g per kg of intake",
+                "runs",
+                "weighed less expected",
+                "90 % sure: from",
+                "to",
+                "SD from run to run",
+                "from",
+                "to",
+                "made to close");
+        for (RunEffect effect : season.effects()) {
+            table.row(
+                    effect.group(),
+                    Integer.toString(effect.runs()),
+                    g(effect.mean()),
+                    g(effect.meanBounds().low()),
+                    g(effect.meanBounds().high()),
+                    g(effect.sd()),
+                    g(effect.sdBounds().low()),
+                    g(effect.sdBounds().high()),
+                    g(effect.closedSd()));
+        }
+        return table;
+    }
+
+    private static String g(double gPerKg) {
+        return Numbers.fixed(gPerKg, G_DECIMALS);
+    }
+
+    /**
+     * A row of the frame.
+     *
+     * @param run number of the run
+     * @param group name of the group
+     */
+    private record Row(int run, String group) {}
+
+    Frame frame() {
+        List<Row> rows = new ArrayList<>();
+        for (int run = 0; run < season.judged().size(); run++) {
+            for (String group : season.groups()) {
+                rows.add(new Row(run, group));
+            }
+        }
+        return Frame.ofEach(rows)
+                .text("run", row -> run(row).run())
+                .text("group", Row::group)
+                .number(plain("intake, kg"), row -> run(row).intakeKg())
+                .number(adding("scaled, kg"), row -> run(row).line(row.group()).scaledKg())
+                .number(adding("weighed, kg"), row -> run(row).line(row.group()).weighedKg())
+                .number(plain("difference, g per kg"), row -> Season.gPerKg(run(row), row.group()))
+                .number(plain("SD within the run, g per kg"), row -> Season.withinSd(run(row), row.group()))
+                .number(plain("score"), row -> point(row, ControlChart.Point::score))
+                .number(plain("sum high"), row -> point(row, ControlChart.Point::high))
+                .number(plain("sum low"), row -> point(row, ControlChart.Point::low))
+                .text("alarm", this::alarm)
+                .frame();
+    }
+
+    private Reconciliation run(Row row) {
+        return season.judged().get(row.run());
+    }
+
+    private double point(Row row, ToDoubleFunction<ControlChart.Point> figure) {
+        return season.point(row.group(), row.run()).stream()
+                .mapToDouble(figure)
+                .findFirst()
+                .orElse(Double.NaN);
+    }
+
+    private String alarm(Row row) {
+        return season.chart(row.group()).alarms().stream()
+                .filter(alarm -> alarm.since() <= row.run() && row.run() <= alarm.until())
+                .map(alarm -> alarm.high() ? "high" : "low")
+                .findFirst()
+                .orElse("");
+    }
+
+    private static Column adding(String header) {
+        return Column.number(header).totalling(Total.SUM);
+    }
+
+    private static Column plain(String header) {
+        return Column.number(header).totalling(Total.NONE);
+    }
+}

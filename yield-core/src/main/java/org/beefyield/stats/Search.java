@@ -1,0 +1,47 @@
+package org.beefyield.stats;
+
+import java.util.Arrays;
+import java.util.function.DoubleUnaryOperator;
+
+/** Where the variance is looked for. */
+final class Search {
+    /** Steps of the variance, each so many times the one before, that no hill of the likelihood hides between two. */
+    private static final double TIMES = 2;
+
+    /** Part of the smallest known variance, and of that of the values, from which on it is looked for. */
+    private static final double SMALL = 1e-4;
+
+    private Search() {}
+
+    /** From a small part of the known variances to above what the values alone would have. */
+    static double[] steps(double[] values, double[] variances) {
+        double least = Arrays.stream(variances).min().orElseThrow();
+        double spread = Sample.sd(values) * Sample.sd(values);
+        double first = SMALL * least;
+        // all variances are below n times that of the values, whatever the weights
+        double last = 2 * values.length * spread + least;
+        int count = 1 + (int) Math.ceil(Math.log(last / first) / Math.log(TIMES));
+        double[] steps = new double[count];
+        for (int i = 0; i < count; i++) {
+            steps[i] = first * Math.pow(TIMES, i);
+        }
+        return steps;
+    }
+
+    /** Where a function that is above 0 at the lower end and not at the upper one crosses 0, to the last place. */
+    static double falling(DoubleUnaryOperator function, double low, double high) {
+        double below = low;
+        double above = high;
+        while (true) {
+            double middle = (below + above) / 2;
+            if (middle <= below || middle >= above) {
+                return middle;
+            }
+            if (function.applyAsDouble(middle) > 0) {
+                below = middle;
+            } else {
+                above = middle;
+            }
+        }
+    }
+}

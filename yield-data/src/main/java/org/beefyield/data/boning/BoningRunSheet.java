@@ -1,0 +1,39 @@
+package org.beefyield.data.boning;
+
+import java.util.Collections;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import org.beefyield.boning.BoningRun;
+import org.beefyield.data.Problem;
+
+/**
+ * Boning runs as read from files: what can be used of them, and every problem of the rest.
+ *
+ * @param runs runs in the order in which the intake names them
+ * @param problems what is wrong with the rows that are in no run
+ * @param notes what looks odd but is used all the same
+ * @param incomplete names of the runs that may lack a row: those of the refused rows, and all runs if there is a row of
+ *     which the run isn't known
+ */
+public record BoningRunSheet(
+        List<BoningRun> runs, List<Problem> problems, List<Problem> notes, Set<String> incomplete) {
+    /** Copies the lists. */
+    public BoningRunSheet {
+        runs = List.copyOf(runs);
+        problems = List.copyOf(problems);
+        notes = List.copyOf(notes);
+        incomplete = Collections.unmodifiableSet(new LinkedHashSet<>(incomplete));
+    }
+
+    /**
+     * One line.
+     *
+     * @return such as {@code 60 runs, 2 problems}
+     */
+    @Override
+    public String toString() {
+        return runs.size() + (runs.size() == 1 ? " run, " : " runs, ") + problems.size()
+                + (problems.size() == 1 ? " problem" : " problems");
+    }
+}
