@@ -7,17 +7,17 @@ import org.apache.commons.math3.analysis.solvers.BrentSolver;
 
 /**
  * Control charts of several products, run by run, with limits such that the whole board raises a false alarm once in so many
- * runs and no oftener.
+ * runs, and not more often.
  *
  * <p>Each value becomes a standard normal score: how far it lies off what the values before it let expect, where neither their
- * mean nor the SD from run to run is taken for known, and each run has a known variance of its own. A run within the baseline
- * has no score. Two charts watch the scores of a product: a single score beyond a limit finds a large fault of one run; the
+ * mean nor the SD from run to run is taken for known, and each run has a known variance of its own. Runs of the baseline have no
+ * score. Two charts watch the scores of a product: a single score beyond a limit finds a large fault of one run; the
  * cumulative sum finds a small one that stays. The sum's reference is half an SD, so that it is best for a shift of one SD. Half
  * of the false alarms, and at most, are those of the single limit.
  *
- * <p>What a run has learnt from goes on growing: every run that is in no alarm tells more of the mean and the SD. Those in an
- * alarm don't count. A shift that stays small for long is learnt in the end; so the fewer the runs of the baseline, the less
- * surely a small shift is found. It is never found at the price of more false alarms.
+ * <p>The more runs there are, the better the mean and the SD are known: every run that is in no alarm is learnt from, also
+ * after the baseline. A shift that is not noticed soon is learnt in the end. So a short baseline costs delay, not false alarms.
+ * Where runs differ by little more than their known variances say, false alarms are fewer than stated.
  */
 public final class ControlBoard {
     /** Half of the shift that the cumulative sum is best for, in SDs. */

@@ -38,8 +38,7 @@ public final class NestedEffects {
                     "there are " + values.length + " values, but groups of " + groupOf.length);
         }
         double[][][] apart = apart(values, variances, groupOf);
-        double variance =
-                Search.greatest(at -> new Within(apart, at).logLikelihood(), Search.steps(values, variances));
+        double variance = Search.greatest(at -> new Within(apart, at).logLikelihood(), Search.steps(values, variances));
         return new NestedEffects(variance, new Within(apart, variance).groups);
     }
 

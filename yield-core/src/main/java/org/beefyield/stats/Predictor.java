@@ -17,7 +17,7 @@ final class Predictor {
     /** Values without which nothing is expected of the next. */
     static final int LEAST = 2;
 
-    private static final int NODES = 24;
+    private static final int NODES = 20;
     /** The posterior is left out where it is less than exp(-this) of its mode; below it no score becomes large. */
     private static final double LEFT_OUT_BELOW = 16;
 
@@ -103,14 +103,14 @@ final class Predictor {
     double score(double value, double itsVariance) {
         double mode = 0;
         double top = Double.NEGATIVE_INFINITY;
-        for (int u = -8; u <= 4; u++) {
+        for (int u = -8; u <= 4; u += 2) {
             double at = posterior(u);
             if (at > top) {
                 top = at;
                 mode = u;
             }
         }
-        for (double step = 0.5; step > 0.02; step /= 2) {
+        for (double step = 1; step > 0.1; step /= 2) {
             for (double u : new double[] {mode - step, mode + step}) {
                 double at = posterior(u);
                 if (at > top) {

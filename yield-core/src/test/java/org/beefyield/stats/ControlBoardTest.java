@@ -41,7 +41,9 @@ class ControlBoardTest {
     @Test
     void withoutKnownVariancesAScoreIsStudentsTTurnedNormal() {
         Random random = new Random(11);
-        double[] values = IntStream.range(0, 40).mapToDouble(i -> 50 + 3 * random.nextGaussian()).toArray();
+        double[] values = IntStream.range(0, 40)
+                .mapToDouble(i -> 50 + 3 * random.nextGaussian())
+                .toArray();
         double[] none = new double[40];
         Arrays.fill(none, 1e-12);
         for (int n : new int[] {4, 5, 8, 15, 39}) {
@@ -94,11 +96,15 @@ class ControlBoardTest {
         int runs = 40;
         int alarms = 0;
         for (int season = 0; season < seasons; season++) {
-            alarms += IntStream.range(0, 4).filter(product -> alarmed(board, random, runs)).count() > 0 ? 1 : 0;
+            alarms += IntStream.range(0, 4)
+                                    .filter(product -> alarmed(board, random, runs))
+                                    .count()
+                            > 0
+                    ? 1
+                    : 0;
         }
         double chance = board.chanceOfFalseAlarm(runs);
-        assertThat(alarms / (double) seasons)
-                .isCloseTo(chance, within(4 * Math.sqrt(chance * (1 - chance) / seasons)));
+        assertThat(alarms / (double) seasons).isCloseTo(chance, within(4 * Math.sqrt(chance * (1 - chance) / seasons)));
         assertThat(board.chanceOfFalseAlarm(0)).isCloseTo(0, within(1e-12));
     }
 
@@ -108,8 +114,7 @@ class ControlBoardTest {
         for (int run = 0; run < runs; run++) {
             double score = random.nextGaussian();
             cusum.add(score);
-            alarmed |= Math.abs(score) > board.singleLimit()
-                    || Math.max(cusum.high(), cusum.low()) >= board.sumLimit();
+            alarmed |= Math.abs(score) > board.singleLimit() || Math.max(cusum.high(), cusum.low()) >= board.sumLimit();
         }
         return alarmed;
     }
@@ -146,8 +151,7 @@ class ControlBoardTest {
         values[33] += 25;
         ControlChart chart = BOARD.chart(values, ones(60));
 
-        assertThat(chart.alarms())
-                .containsExactly(new ControlChart.Alarm(ControlChart.Kind.SINGLE, true, 33, 33, 33));
+        assertThat(chart.alarms()).containsExactly(new ControlChart.Alarm(ControlChart.Kind.SINGLE, true, 33, 33, 33));
         assertThat(chart.learnt().orElseThrow().count()).isEqualTo(59);
         double mean = chart.learnt().orElseThrow().mean();
         assertThat(chart.difference(chart.alarms().get(0))).isCloseTo(values[33] - mean, within(1e-12));
@@ -161,8 +165,7 @@ class ControlBoardTest {
         }
         ControlChart chart = BOARD.chart(values, ones(60));
 
-        assertThat(chart.alarms())
-                .containsExactly(new ControlChart.Alarm(ControlChart.Kind.SINGLE, false, 40, 40, 44));
+        assertThat(chart.alarms()).containsExactly(new ControlChart.Alarm(ControlChart.Kind.SINGLE, false, 40, 40, 44));
         assertThat(chart.difference(chart.alarms().get(0))).isBetween(-30., -20.);
     }
 
@@ -205,8 +208,8 @@ class ControlBoardTest {
         assertThat(BOARD.baseline()).isEqualTo(20);
         assertThat(BOARD.runsPerFalseAlarm()).isEqualTo(200);
         assertThat(BOARD)
-                .hasToString("10 products, single limit " + BOARD.singleLimit() + ", limit of the sum " + BOARD.sumLimit()
-                        + ", one false alarm in 200.0 runs after a baseline of 20");
+                .hasToString("10 products, single limit " + BOARD.singleLimit() + ", limit of the sum "
+                        + BOARD.sumLimit() + ", one false alarm in 200.0 runs after a baseline of 20");
     }
 
     @Test

@@ -18,9 +18,12 @@ class NestedEffectsTest {
      * Production, as data set Pastes of R's lme4.
      */
     private static final double[] PASTES = {
-        62.8, 62.6, 60.1, 62.3, 62.7, 63.1, 60.0, 61.4, 57.5, 56.9, 61.1, 58.9, 58.7, 57.5, 63.9, 63.1, 65.4, 63.7, 57.1,
-        56.4, 56.9, 58.6, 64.7, 64.5, 55.1, 55.1, 54.7, 54.2, 58.8, 57.5, 63.4, 64.9, 59.3, 58.1, 60.5, 60.0, 62.5, 62.6,
-        61.0, 58.7, 56.9, 57.7, 59.2, 59.4, 65.2, 66.0, 64.8, 64.1, 54.8, 54.8, 64.0, 64.0, 57.7, 56.8, 58.3, 59.3, 59.2,
+        62.8, 62.6, 60.1, 62.3, 62.7, 63.1, 60.0, 61.4, 57.5, 56.9, 61.1, 58.9, 58.7, 57.5, 63.9, 63.1, 65.4, 63.7,
+                57.1,
+        56.4, 56.9, 58.6, 64.7, 64.5, 55.1, 55.1, 54.7, 54.2, 58.8, 57.5, 63.4, 64.9, 59.3, 58.1, 60.5, 60.0, 62.5,
+                62.6,
+        61.0, 58.7, 56.9, 57.7, 59.2, 59.4, 65.2, 66.0, 64.8, 64.1, 54.8, 54.8, 64.0, 64.0, 57.7, 56.8, 58.3, 59.3,
+                59.2,
         59.2, 58.9, 56.6
     };
 
@@ -47,8 +50,7 @@ class NestedEffectsTest {
         RealMatrix covariances = new Array2DRowRealMatrix(n, n);
         for (int i = 0; i < n; i++) {
             for (int j = 0; j < n; j++) {
-                covariances.setEntry(
-                        i, j, (i == j ? v[i] + within : 0) + (groupOf[i] == groupOf[j] ? between : 0));
+                covariances.setEntry(i, j, (i == j ? v[i] + within : 0) + (groupOf[i] == groupOf[j] ? between : 0));
             }
         }
         LUDecomposition decomposed = new LUDecomposition(covariances);
@@ -60,7 +62,8 @@ class NestedEffectsTest {
         double mean = IntStream.range(0, n).mapToDouble(i -> weights[i] * y[i]).sum() / weight;
         double[] off = Arrays.stream(y).map(value -> value - mean).toArray();
         double[] weighed = inverse.operate(off);
-        double squares = IntStream.range(0, n).mapToDouble(i -> off[i] * weighed[i]).sum();
+        double squares =
+                IntStream.range(0, n).mapToDouble(i -> off[i] * weighed[i]).sum();
         return -(Math.log(decomposed.getDeterminant()) + Math.log(weight) + squares) / 2;
     }
 
@@ -81,7 +84,8 @@ class NestedEffectsTest {
             double between = effects.groups().variance();
             double found = logLikelihood(y, v, groupOf, within, between);
             for (double a : new double[] {0, within / 2, within * .98, within * 1.02, within * 2, within + .1, 5}) {
-                for (double b : new double[] {0, between / 2, between * .98, between * 1.02, between * 2, between + .1, 5}) {
+                for (double b :
+                        new double[] {0, between / 2, between * .98, between * 1.02, between * 2, between + .1, 5}) {
                     assertThat(logLikelihood(y, v, groupOf, a, b))
                             .as("%s, %s beside %s, %s", a, b, within, between)
                             .isLessThan(found + 1e-9);
