@@ -3,6 +3,7 @@ package org.beefyield.stats;
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.analysis.UnivariateFunction;
+import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 
 /**
@@ -33,6 +34,7 @@ public final class ControlBoard {
     private final double runsPerFalseAlarm;
     private final double singleLimit;
     private final double sumLimit;
+    private final GaussIntegrator rule = Predictor.rule();
 
     private ControlBoard(int products, int baseline, double runsPerFalseAlarm) {
         this.products = products;
@@ -147,7 +149,8 @@ public final class ControlBoard {
         Cusum sums = new Cusum(REFERENCE);
         for (int run = 0; run < values.length; run++) {
             if (run >= baseline) {
-                double score = new Predictor(pick(values, learnt), pick(variances, learnt), learnt.size())
+                double score = new Predictor(
+                                rule, ControlChart.pick(values, learnt), ControlChart.pick(variances, learnt))
                         .score(values[run], variances[run]);
                 sums.add(score);
                 points.add(new ControlChart.Point(run, score, sums.high(), sums.low()));
@@ -181,10 +184,6 @@ public final class ControlBoard {
             }
         }
         alarms.add(alarm);
-    }
-
-    static double[] pick(double[] values, List<Integer> indexes) {
-        return indexes.stream().mapToDouble(index -> values[index]).toArray();
     }
 
     /**

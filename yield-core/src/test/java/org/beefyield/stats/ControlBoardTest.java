@@ -52,7 +52,7 @@ class ControlBoardTest {
                 double t = (value - Sample.mean(before)) / (Sample.sd(before) * Math.sqrt(1 + 1. / n));
                 double tail = new TDistribution(null, n - 1.).cumulativeProbability(-Math.abs(t));
                 double expected = Math.signum(t) * Normal.exceeded(tail);
-                double score = new Predictor(before, none, n).score(value, 1e-12);
+                double score = new Predictor(Predictor.rule(), before, Arrays.copyOf(none, n)).score(value, 1e-12);
                 assertThat(score).as("%s after %d", value, n).isCloseTo(expected, within(.01));
             }
         }
@@ -68,12 +68,30 @@ class ControlBoardTest {
             variances[i] = 1 + i % 4;
             values[i] = Math.sqrt(variances[i]) * random.nextGaussian() * .8;
         }
-        Predictor predictor = new Predictor(values, variances, 200);
+        Predictor predictor = new Predictor(Predictor.rule(), values, variances);
         double mean = RandomEffects.of(values, variances).mean();
 
         assertThat(predictor.score(mean + 6, 4)).isBetween(2.9, 3.0);
         assertThat(predictor.score(mean - 6, 9)).isBetween(-2., -1.95);
         assertThat(predictor.score(mean, 4)).isCloseTo(0, within(.02));
+    }
+
+    @Test
+    void ofValuesThatAreEqualOrKnownFarBetterThanOthersAScoreIsANumberAndTheLargerTheFurtherOff() {
+        double[] equal = {4, 4, 4, 4, 4};
+        double[] one = {1, 1, 1, 1, 1};
+        double[] apart = {1e-9, 1, 1, 1e-9, 1};
+        for (Predictor predictor : List.of(
+                new Predictor(Predictor.rule(), equal, one),
+                new Predictor(Predictor.rule(), equal, apart),
+                new Predictor(Predictor.rule(), new double[] {3, 4, 5, 3, 4}, apart))) {
+            double before = Double.NEGATIVE_INFINITY;
+            for (double value : new double[] {-1e6, 0, 3.9, 4.1, 8, 40, 1e6}) {
+                double score = predictor.score(value, .5);
+                assertThat(score).as("score of %s", value).isFinite().isGreaterThan(before);
+                before = score;
+            }
+        }
     }
 
     /** Limits solve the equations, so what comes out of them is what was asked for. */

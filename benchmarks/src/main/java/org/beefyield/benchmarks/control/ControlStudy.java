@@ -89,7 +89,15 @@ public final class ControlStudy {
     }
 
     /** Values of runs, and their known variances. */
-    record Season(double[] values, double[] variances) {
+    private static final class Season {
+        private final double[] values;
+        private final double[] variances;
+
+        Season(double[] values, double[] variances) {
+            this.values = values;
+            this.variances = variances;
+        }
+
         static Season of(int runs, double runSd, SplittableRandom random) {
             double[] values = new double[runs];
             double[] variances = new double[runs];
@@ -144,7 +152,7 @@ public final class ControlStudy {
                     effects.sd(),
                     holds(effects.varianceBounds(SURE), runSd * runSd),
                     holds(effects.meanBounds(SURE), 0),
-                    holds(effects.next(season.variances()[runs], SURE), season.values()[runs]));
+                    holds(effects.next(season.variances[runs], SURE), season.values[runs]));
         });
         double[] sds = sorted(estimates.stream().map(Estimate::sd).toList());
         return List.of(
@@ -167,7 +175,7 @@ public final class ControlStudy {
             int count = 0;
             for (int product = 0; product < PRODUCTS; product++) {
                 Season season = Season.of(runs + SEASON, runSd, random);
-                count += board.chart(season.values(), season.variances())
+                count += board.chart(season.values, season.variances)
                         .alarms()
                         .size();
             }
@@ -206,8 +214,8 @@ public final class ControlStudy {
                 double high = 0;
                 double low = 0;
                 for (int run = runs; run < runs + SEASON; run++) {
-                    double score = (season.values()[run] - known.mean())
-                            / Math.sqrt(season.variances()[run] + known.variance());
+                    double score = (season.values[run] - known.mean())
+                            / Math.sqrt(season.variances[run] + known.variance());
                     high = Math.max(0, high + score - 0.5);
                     low = Math.max(0, low - score - 0.5);
                     any |= Math.max(high, low) >= board.sumLimit() || Math.abs(score) > board.singleLimit();
@@ -243,10 +251,10 @@ public final class ControlStudy {
         List<Found> found = each(drawn, draw -> {
             Season season = Season.of(to + AROUND, runSd, random(drawn, draw));
             for (int run = from; run < to; run++) {
-                season.values()[run] -= off;
+                season.values[run] -= off;
             }
             List<ControlChart.Alarm> alarms =
-                    board.chart(season.values(), season.variances()).alarms();
+                    board.chart(season.values, season.variances).alarms();
             return alarms.stream()
                     .filter(alarm -> !alarm.high() && alarm.until() >= from && alarm.noticed() < to)
                     .findFirst()

@@ -101,7 +101,7 @@ class ControlStudyTest {
         for (int runs : List.of(10, 20, 40)) {
             double before = 0;
             for (double shift : ControlStudy.SHIFTS) {
-                Finding noticed = result(shift + " SD too low for 40 runs", runs, "noticed within 10 runs");
+                Finding noticed = result(shift + " SD too low for 40 runs", runs, "noticed within 5 runs");
                 assertThat(noticed.value()).as(noticed.toString()).isGreaterThan(before);
                 before = noticed.value();
                 Finding falsely = result(noticed.situation(), runs, "false alarms in a run of the product before");
