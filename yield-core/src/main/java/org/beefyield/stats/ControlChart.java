@@ -85,8 +85,7 @@ public final class ControlChart {
     public Optional<RandomEffects> learnt() {
         return learnt.size() < 2
                 ? Optional.empty()
-                : Optional.of(
-                        RandomEffects.of(pick(values, learnt), pick(variances, learnt)));
+                : Optional.of(RandomEffects.of(pick(values, learnt), pick(variances, learnt)));
     }
 
     /**
