@@ -3,21 +3,22 @@ package org.beefyield.stats;
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.analysis.UnivariateFunction;
+import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 
 /**
  * Control charts of several products, run by run, with limits such that the whole board raises a false alarm once in so many
- * runs and no oftener.
+ * runs, and not more often.
  *
  * <p>Each value becomes a standard normal score: how far it lies off what the values before it let expect, where neither their
- * mean nor the SD from run to run is taken for known, and each run has a known variance of its own. A run within the baseline
- * has no score. Two charts watch the scores of a product: a single score beyond a limit finds a large fault of one run; the
+ * mean nor the SD from run to run is taken for known, and each run has a known variance of its own. Runs of the baseline have no
+ * score. Two charts watch the scores of a product: a single score beyond a limit finds a large fault of one run; the
  * cumulative sum finds a small one that stays. The sum's reference is half an SD, so that it is best for a shift of one SD. Half
  * of the false alarms, and at most, are those of the single limit.
  *
- * <p>What a run has learnt from goes on growing: every run that is in no alarm tells more of the mean and the SD. Those in an
- * alarm don't count. A shift that stays small for long is learnt in the end; so the fewer the runs of the baseline, the less
- * surely a small shift is found. It is never found at the price of more false alarms.
+ * <p>The more runs there are, the better the mean and the SD are known: every run that is in no alarm is learnt from, also
+ * after the baseline. A shift that is not noticed soon is learnt in the end. So a short baseline costs delay, not false alarms.
+ * Where runs differ by little more than their known variances say, false alarms are fewer than stated.
  */
 public final class ControlBoard {
     /** Half of the shift that the cumulative sum is best for, in SDs. */
@@ -33,6 +34,7 @@ public final class ControlBoard {
     private final double runsPerFalseAlarm;
     private final double singleLimit;
     private final double sumLimit;
+    private final GaussIntegrator rule = Predictor.rule();
 
     private ControlBoard(int products, int baseline, double runsPerFalseAlarm) {
         this.products = products;
@@ -147,7 +149,8 @@ public final class ControlBoard {
         Cusum sums = new Cusum(REFERENCE);
         for (int run = 0; run < values.length; run++) {
             if (run >= baseline) {
-                double score = new Predictor(pick(values, learnt), pick(variances, learnt), learnt.size())
+                double score = new Predictor(
+                                rule, ControlChart.pick(values, learnt), ControlChart.pick(variances, learnt))
                         .score(values[run], variances[run]);
                 sums.add(score);
                 points.add(new ControlChart.Point(run, score, sums.high(), sums.low()));
@@ -181,10 +184,6 @@ public final class ControlBoard {
             }
         }
         alarms.add(alarm);
-    }
-
-    static double[] pick(double[] values, List<Integer> indexes) {
-        return indexes.stream().mapToDouble(index -> values[index]).toArray();
     }
 
     /**

@@ -85,8 +85,7 @@ public final class ControlChart {
     public Optional<RandomEffects> learnt() {
         return learnt.size() < 2
                 ? Optional.empty()
-                : Optional.of(
-                        RandomEffects.of(ControlBoard.pick(values, learnt), ControlBoard.pick(variances, learnt)));
+                : Optional.of(RandomEffects.of(pick(values, learnt), pick(variances, learnt)));
     }
 
     /**
@@ -110,5 +109,10 @@ public final class ControlChart {
             sum += w * values[run];
         }
         return sum / weight - effects.mean();
+    }
+
+    /** Some of all values. */
+    static double[] pick(double[] values, List<Integer> indexes) {
+        return indexes.stream().mapToDouble(index -> values[index]).toArray();
     }
 }

@@ -14,10 +14,7 @@ import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactor
  * the likeliest SD been taken for the true one, far too many scores would be large: it is often 0 after few values.
  */
 final class Predictor {
-    /** Values without which nothing is expected of the next. */
-    static final int LEAST = 2;
-
-    private static final int NODES = 24;
+    private static final int NODES = 20;
     /** The posterior is left out where it is less than exp(-this) of its mode; below it no score becomes large. */
     private static final double LEFT_OUT_BELOW = 16;
 
@@ -25,17 +22,9 @@ final class Predictor {
     /** Factors whose product is taken before its logarithm. */
     private static final int FACTORS = 8;
 
-    private static final double[] POINTS = new double[NODES];
-    private static final double[] WEIGHTS = new double[NODES];
+    private static final double NOISE = 1e-14;
 
-    static {
-        GaussIntegrator rule = new GaussIntegratorFactory().legendre(NODES);
-        for (int i = 0; i < NODES; i++) {
-            POINTS[i] = rule.getPoint(i);
-            WEIGHTS[i] = rule.getWeight(i);
-        }
-    }
-
+    private final GaussIntegrator rule;
     private final double[] values;
     private final double[] variances;
     private final int count;
@@ -48,11 +37,18 @@ final class Predictor {
     private double weight;
     private double mean;
 
-    /** Learns from the first so many values. */
-    Predictor(double[] values, double[] variances, int count) {
+    /**
+     * Learns.
+     *
+     * @param rule the one of {@link #rule}, so that it needn't be made anew for each value
+     * @param values two or more
+     * @param variances known variance of each
+     */
+    Predictor(GaussIntegrator rule, double[] values, double[] variances) {
+        this.rule = rule;
         this.values = values;
         this.variances = variances;
-        this.count = count;
+        this.count = values.length;
         double sum = 0;
         for (int i = 0; i < count; i++) {
             sum += values[i];
@@ -65,6 +61,11 @@ final class Predictor {
             known += variances[i];
         }
         this.scale2 = squares / (count - 1) + known / count;
+    }
+
+    /** How averages are taken. */
+    static GaussIntegrator rule() {
+        return new GaussIntegratorFactory().legendre(NODES);
     }
 
     /** Logarithm of the posterior by the logarithm of the SD over the scale. */
@@ -95,7 +96,8 @@ final class Predictor {
         weight = w1 / scale2;
         mean = centre + wy / w1;
         double q = (wyy - wy * wy / w1) / scale2;
-        double information = w2 - 2 * w3 / w1 + w2 * w2 / (w1 * w1);
+        // where one value outweighs all others nothing but noise is left of the difference
+        double information = Math.max(NOISE * w2, w2 - 2 * w3 / w1 + w2 * w2 / (w1 * w1));
         return 2 * u + Math.log(information) / 2 + (logs - Math.log(w1) - q) / 2;
     }
 
@@ -103,14 +105,14 @@ final class Predictor {
     double score(double value, double itsVariance) {
         double mode = 0;
         double top = Double.NEGATIVE_INFINITY;
-        for (int u = -8; u <= 4; u++) {
+        for (int u = -8; u <= 4; u += 2) {
             double at = posterior(u);
             if (at > top) {
                 top = at;
                 mode = u;
             }
         }
-        for (double step = 0.5; step > 0.02; step /= 2) {
+        for (double step = 1; step > 0.1; step /= 2) {
             for (double u : new double[] {mode - step, mode + step}) {
                 double at = posterior(u);
                 if (at > top) {
@@ -129,8 +131,8 @@ final class Predictor {
         for (double[] panel : panels) {
             double half = (panel[1] - panel[0]) / 2;
             for (int i = 0; i < NODES; i++) {
-                double u = panel[0] + half * (1 + POINTS[i]);
-                double mass = half * WEIGHTS[i] * Math.exp(posterior(u) - top);
+                double u = panel[0] + half * (1 + rule.getPoint(i));
+                double mass = half * rule.getWeight(i) * Math.exp(posterior(u) - top);
                 double sd = Math.sqrt(itsVariance + scale2 * Math.exp(2 * u) + 1 / weight);
                 double off = (value - mean) / sd;
                 all += mass;

@@ -20,10 +20,10 @@ public final class RandomEffects {
     private final double variance;
     private final WeightedSums sums;
 
-    private RandomEffects(double[] values, double[] variances) {
+    private RandomEffects(double[] values, double[] variances, double variance) {
         this.values = values;
         this.variances = variances;
-        this.variance = mostLikely(values, variances);
+        this.variance = variance;
         this.sums = WeightedSums.of(values, variances, variance);
     }
 
@@ -38,7 +38,12 @@ public final class RandomEffects {
      */
     public static RandomEffects of(double[] values, double[] variances) {
         Given.valuesAndVariances(values, variances, 2);
-        return new RandomEffects(values.clone(), variances.clone());
+        return ofKnown(values, variances, mostLikely(values, variances));
+    }
+
+    /** What follows if the variance of the effects is known. */
+    static RandomEffects ofKnown(double[] values, double[] variances, double variance) {
+        return new RandomEffects(values.clone(), variances.clone(), variance);
     }
 
     /** The variance at which the restricted likelihood is greatest: 0, or where its slope crosses 0 on the way down. */

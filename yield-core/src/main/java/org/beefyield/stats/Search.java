@@ -11,6 +11,10 @@ final class Search {
     /** Part of the smallest known variance, and of that of the values, from which on it is looked for. */
     private static final double SMALL = 1e-4;
 
+    private static final double GOLDEN = (Math.sqrt(5) - 1) / 2;
+    /** Nearer than this, as a part, the values beside a maximum don't differ. */
+    private static final double PRECISION = 1e-8;
+
     private Search() {}
 
     /** From a small part of the known variances to above what the values alone would have. */
@@ -43,5 +47,35 @@ final class Search {
                 above = middle;
             }
         }
+    }
+
+    /** The variance, 0 or more, at which a function is greatest; it has no hill that hides between two steps. */
+    static double greatest(DoubleUnaryOperator function, double[] steps) {
+        double[] at = new double[steps.length + 1];
+        System.arraycopy(steps, 0, at, 1, steps.length);
+        int best = 0;
+        double greatest = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < at.length; i++) {
+            double value = function.applyAsDouble(at[i]);
+            if (value > greatest) {
+                greatest = value;
+                best = i;
+            }
+        }
+        double low = at[Math.max(0, best - 1)];
+        double high = at[Math.min(at.length - 1, best + 1)];
+        while (high - low > PRECISION * high) {
+            double left = high - GOLDEN * (high - low);
+            double right = low + GOLDEN * (high - low);
+            if (function.applyAsDouble(left) < function.applyAsDouble(right)) {
+                low = left;
+            } else {
+                high = right;
+            }
+            if (high < steps[0] * PRECISION) {
+                return 0;
+            }
+        }
+        return (low + high) / 2;
     }
 }

@@ -1,7 +1,7 @@
 /**
  * Statistics that know nothing of carcasses: {@link org.beefyield.stats.Regression} of several responses on the same terms
  * with shrinkage towards prior coefficients; {@link org.beefyield.stats.RandomEffects} of units whose values have known
- * variances; {@link org.beefyield.stats.ControlBoard}, control charts that hold their rate of false alarms though neither mean
+ * variances, and {@link org.beefyield.stats.NestedEffects} where units stand in groups; {@link org.beefyield.stats.ControlBoard}, control charts that hold their rate of false alarms though neither mean
  * nor SD is known; {@link org.beefyield.stats.FalseDiscovery} among many tests; and the plain figures of a
  * {@link org.beefyield.stats.Sample}.
  *
