@@ -179,7 +179,8 @@ public final class Trace implements ShownInBlocks {
                 .map(traced -> List.of(traced.run(), traced.box().id()))
                 .collect(Collectors.toSet());
         back.boxes().stream()
-                .filter(traced -> !known.contains(List.of(traced.run(), traced.box().id())))
+                .filter(traced ->
+                        !known.contains(List.of(traced.run(), traced.box().id())))
                 .forEach(all::add);
         return new RecallList("recall of " + back.asked(), forth.pieces(), forth.batches(), List.copyOf(all));
     }

@@ -123,7 +123,8 @@ public final class EpcisWriter {
         List<LocalDate> days = runs.stream().map(run -> day(run.day())).toList();
         noteSources(runs);
         out.write("{\"@context\":[\"" + CONTEXT + "\"],\"type\":\"EPCISDocument\",\"schemaVersion\":\"2.0\","
-                + "\"creationDate\":\"" + created.truncatedTo(ChronoUnit.SECONDS) + "\",\"epcisBody\":{\"eventList\":[");
+                + "\"creationDate\":\"" + created.truncatedTo(ChronoUnit.SECONDS)
+                + "\",\"epcisBody\":{\"eventList\":[");
         for (int i = 0; i < runs.size(); i++) {
             run(runs.get(i), days.get(i));
         }
@@ -178,7 +179,8 @@ public final class EpcisWriter {
             List<Map<String, Object>> content = List.of(quantity(product(run, box), kg(box)));
             if (box.kind() == BoxKind.REWORK) {
                 Map<String, Object> again = event("TransformationEvent", day, time, run);
-                again.put("transformationID", base + "run/" + path(run.hall(), run.day(), box.batch(), "box", box.id()));
+                again.put(
+                        "transformationID", base + "run/" + path(run.hall(), run.day(), box.batch(), "box", box.id()));
                 if (!box.from().isEmpty()) {
                     again.put(
                             "inputEPCList",
@@ -213,8 +215,7 @@ public final class EpcisWriter {
                 .forEach(box -> ids.addAll(box.from())));
         runs.forEach(run -> run.boxes().stream()
                 .filter(box -> ids.contains(box.id()))
-                .forEach(box -> sources
-                        .computeIfAbsent(List.of(run.hall(), box.id()), any -> new TreeMap<>())
+                .forEach(box -> sources.computeIfAbsent(List.of(run.hall(), box.id()), any -> new TreeMap<>())
                         .put(run.day(), run)));
     }
 
@@ -230,7 +231,11 @@ public final class EpcisWriter {
         Map<String, Object> event = new LinkedHashMap<>();
         event.put("type", type);
         event.put("eventTime", WITH_SECONDS.format(at));
-        event.put("eventTimeZoneOffset", at.getOffset().equals(ZoneOffset.UTC) ? "+00:00" : at.getOffset().getId());
+        event.put(
+                "eventTimeZoneOffset",
+                at.getOffset().equals(ZoneOffset.UTC)
+                        ? "+00:00"
+                        : at.getOffset().getId());
         event.put("bizLocation", Map.of("id", base + "hall/" + path(run.hall())));
         return event;
     }
@@ -253,7 +258,11 @@ public final class EpcisWriter {
     }
 
     private String piece(Intake piece, BoningRun run, int number) {
-        String carcass = base + "carcass/" + path(piece.carcass().killDate().orElse(""), piece.id(), piece.part().code());
+        String carcass = base + "carcass/"
+                + path(
+                        piece.carcass().killDate().orElse(""),
+                        piece.id(),
+                        piece.part().code());
         // pieces that nothing tells apart are told apart by their place in the intake
         return carcass + "/" + path(piece.piece().isEmpty() ? run.day() + "." + number : piece.piece());
     }

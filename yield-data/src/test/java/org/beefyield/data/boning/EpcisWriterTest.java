@@ -59,7 +59,8 @@ class EpcisWriterTest {
                         piece("T 1/a", IntakePart.CARCASS, Movement.BONED, "B1"),
                         piece("T-2", IntakePart.FOREQUARTER, Movement.BONED, "B1"),
                         piece("T-2", IntakePart.FOREQUARTER, Movement.BONED, "B1"),
-                        piece("T-2", IntakePart.HINDQUARTER, Movement.LEFT_IN_STOCK, "").withPiece("left"),
+                        piece("T-2", IntakePart.HINDQUARTER, Movement.LEFT_IN_STOCK, "")
+                                .withPiece("left"),
                         piece("T-3", IntakePart.SIDE, Movement.BONED, "")),
                 List.of(
                         Box.of(SSCC, GTIN, "B1", 20.5, 0.5),
@@ -186,7 +187,12 @@ class EpcisWriterTest {
     void onlyNumbersWhoseCheckDigitIsRightAreThoseOfGs1() {
         for (String wrong : List.of("4012345111117", "401234511111", "401234511111a")) {
             BoningRun run = new BoningRun(
-                    "", "2026-11-03", IntakeWeighing.HOT, List.of(), List.of(Box.of("1", wrong, "B1", 2, 0)), List.of());
+                    "",
+                    "2026-11-03",
+                    IntakeWeighing.HOT,
+                    List.of(),
+                    List.of(Box.of("1", wrong, "B1", 2, 0)),
+                    List.of());
             assertThat(text(List.of(run), BASE, ZoneOffset.UTC))
                     .contains("https://id.tarrowmere.example/product/" + wrong + "/-/batch/B1")
                     .doesNotContain("gs1.org/01");
@@ -196,9 +202,7 @@ class EpcisWriterTest {
                 "2026-11-03",
                 IntakeWeighing.HOT,
                 List.of(),
-                List.of(
-                        Box.of("340123450000000018", "96385074", "B/1", 2, 0),
-                        Box.of("2", "96385074", "B1", 2, 0)),
+                List.of(Box.of("340123450000000018", "96385074", "B/1", 2, 0), Box.of("2", "96385074", "B1", 2, 0)),
                 List.of());
         assertThat(text(List.of(run), BASE, ZoneOffset.UTC))
                 .contains("https://id.tarrowmere.example/box/-/2026-11-03/340123450000000018")
@@ -246,7 +250,8 @@ class EpcisWriterTest {
     @Test
     void anAddressOrADayThatIsNoneIsRefusedBeforeAnythingIsWritten() {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        for (String base : List.of("tarrowmere", "mailto:a@tarrowmere.example", "https://a.example/?x=1", "https://a.example/#x")) {
+        for (String base : List.of(
+                "tarrowmere", "mailto:a@tarrowmere.example", "https://a.example/?x=1", "https://a.example/#x")) {
             assertThatThrownBy(() -> EpcisWriter.write(runs(), URI.create(base), DUBLIN, CREATED, bytes))
                     .isInstanceOf(IllegalArgumentException.class)
                     .hasMessage("\"" + base
