@@ -102,7 +102,7 @@ public record BoningRun(
      */
     @Override
     public String toString() {
-        return name() + ": " + intake.size() + (intake.size() == 1 ? " piece" : " pieces") + " of intake, " + boxes.size()
-                + (boxes.size() == 1 ? " box" : " boxes");
+        return name() + ": " + intake.size() + (intake.size() == 1 ? " piece" : " pieces") + " of intake, "
+                + boxes.size() + (boxes.size() == 1 ? " box" : " boxes");
     }
 }

@@ -43,8 +43,8 @@ public record Intake(
         }
         CarcassWeights.check("carcass " + id + ": intake weight", weightKg);
         if (!movement.wasBoned() && !batch.isEmpty()) {
-            throw new IllegalArgumentException("carcass " + id + ": the " + part.code() + " was left in stock, but is in batch "
-                    + batch + "; only what is boned is in one");
+            throw new IllegalArgumentException("carcass " + id + ": the " + part.code()
+                    + " was left in stock, but is in batch " + batch + "; only what is boned is in one");
         }
     }
 
@@ -101,7 +101,7 @@ public record Intake(
      */
     @Override
     public String toString() {
-        return id() + " " + part.code() + (piece.isEmpty() ? "" : " " + piece) + ", " + Numbers.exact(weightKg) + " kg, "
-                + movement.code().replace('-', ' ') + (batch.isEmpty() ? "" : ", batch " + batch);
+        return id() + " " + part.code() + (piece.isEmpty() ? "" : " " + piece) + ", " + Numbers.exact(weightKg)
+                + " kg, " + movement.code().replace('-', ' ') + (batch.isEmpty() ? "" : ", batch " + batch);
     }
 }

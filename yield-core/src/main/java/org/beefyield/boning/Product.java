@@ -35,8 +35,8 @@ public record Product(String code, String name, Map<String, Double> cuts) {
         String product = code;
         cuts.forEach((cut, share) -> {
             if (!(share > 0 && share <= 1)) {
-                throw new IllegalArgumentException("product " + product + ": share " + Numbers.exact(share) + " of " + cut
-                        + " is not above 0 and at most 1");
+                throw new IllegalArgumentException("product " + product + ": share " + Numbers.exact(share) + " of "
+                        + cut + " is not above 0 and at most 1");
             }
         });
         cuts = Collections.unmodifiableMap(new LinkedHashMap<>(cuts));

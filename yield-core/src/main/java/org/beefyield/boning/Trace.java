@@ -2,6 +2,7 @@ package org.beefyield.boning;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -41,21 +42,18 @@ public final class Trace implements ShownInBlocks {
     private final Map<BatchKey, BatchMass> batches = new LinkedHashMap<>();
     private final Map<String, List<PieceNode>> pieces = new LinkedHashMap<>();
     private final Map<String, List<BoxNode>> boxes = new LinkedHashMap<>();
-    private final Map<Node, Integer> order = new LinkedHashMap<>();
 
     private Trace(List<BoningRun> runs) {
         graph = new TraceGraph(runs);
         findings = TraceRules.findings(graph);
         graph.batches().forEach((key, batch) -> batches.put(key, TraceRules.mass(batch)));
-        graph.pieces().forEach(node -> {
-            pieces.computeIfAbsent(node.piece.id(), any -> new ArrayList<>(1)).add(node);
-            order.put(node, order.size());
-        });
-        graph.boxes().forEach((key, nodes) -> nodes.forEach(node -> {
-            boxes.computeIfAbsent(node.box.id(), any -> new ArrayList<>(1)).add(node);
-            order.put(node, order.size());
-        }));
-        graph.batches().values().forEach(node -> order.put(node, order.size()));
+        graph.pieces()
+                .forEach(node -> pieces.computeIfAbsent(node.piece.id(), any -> new ArrayList<>(1))
+                        .add(node));
+        graph.boxes()
+                .values()
+                .forEach(nodes -> nodes.forEach(node -> boxes.computeIfAbsent(node.box.id(), any -> new ArrayList<>(1))
+                        .add(node)));
     }
 
     /**
@@ -181,7 +179,8 @@ public final class Trace implements ShownInBlocks {
                 .map(traced -> List.of(traced.run(), traced.box().id()))
                 .collect(Collectors.toSet());
         back.boxes().stream()
-                .filter(traced -> !known.contains(List.of(traced.run(), traced.box().id())))
+                .filter(traced ->
+                        !known.contains(List.of(traced.run(), traced.box().id())))
                 .forEach(all::add);
         return new RecallList("recall of " + back.asked(), forth.pieces(), forth.batches(), List.copyOf(all));
     }
@@ -197,19 +196,18 @@ public final class Trace implements ShownInBlocks {
         List<TracedPiece> ofPieces = new ArrayList<>();
         List<String> ofBatches = new ArrayList<>();
         List<TracedBox> ofBoxes = new ArrayList<>();
-        reached.entrySet().stream()
-                .filter(entry -> order.containsKey(entry.getKey()))
-                .sorted((a, b) -> Integer.compare(
-                        order.getOrDefault(a.getKey(), 0), order.getOrDefault(b.getKey(), 0)))
-                .forEach(entry -> {
-                    if (entry.getKey() instanceof PieceNode node) {
-                        ofPieces.add(new TracedPiece(node.run.name(), node.piece, entry.getValue()));
-                    } else if (entry.getKey() instanceof BoxNode node) {
-                        ofBoxes.add(new TracedBox(node.run.name(), node.box, entry.getValue()));
-                    } else if (entry.getKey() instanceof BatchNode node) {
-                        ofBatches.add(BatchMass.name(node.key.hall(), node.key.batch()));
-                    }
-                });
+        List<Node> inOrder = new ArrayList<>(reached.keySet());
+        inOrder.sort(Comparator.comparingInt(Node::number));
+        for (Node one : inOrder) {
+            boolean sure = reached.getOrDefault(one, false);
+            if (one instanceof PieceNode node) {
+                ofPieces.add(new TracedPiece(node.run.name(), node.piece, sure));
+            } else if (one instanceof BoxNode node) {
+                ofBoxes.add(new TracedBox(node.run.name(), node.box, sure));
+            } else if (one instanceof BatchNode node) {
+                ofBatches.add(BatchMass.name(node.key.hall(), node.key.batch()));
+            }
+        }
         return new RecallList(asked, ofPieces, ofBatches, ofBoxes);
     }
 

@@ -1,7 +1,7 @@
 package org.beefyield.boning;
 
-import java.util.Objects;
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.text.Checks;
 
 /**

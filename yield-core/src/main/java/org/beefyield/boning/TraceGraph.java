@@ -2,6 +2,7 @@ package org.beefyield.boning;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.Deque;
 import java.util.LinkedHashMap;
@@ -10,7 +11,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Function;
-import java.util.stream.Stream;
 
 /**
  * What of runs comes from what: pieces go into batches, batches into boxes, boxes into boxes that were packed again. What the
@@ -30,10 +30,17 @@ final class TraceGraph {
 
     /** A place in the graph, with what surely and what maybe comes before and behind it. */
     static class Node {
+        /** Its place in lists, from 1; 0 for what stands in none. */
+        private int number;
+
         private final List<Node> before = new ArrayList<>(1);
         private final List<Node> behind = new ArrayList<>(1);
         private final List<Node> maybeBefore = new ArrayList<>(0);
         private final List<Node> maybeBehind = new ArrayList<>(0);
+
+        final int number() {
+            return number;
+        }
 
         final void to(Node next) {
             behind.add(next);
@@ -43,10 +50,6 @@ final class TraceGraph {
         final void maybeTo(Node next) {
             maybeBehind.add(next);
             next.maybeBefore.add(this);
-        }
-
-        static Stream<Node> all(List<Node> sure, List<Node> maybe) {
-            return Stream.concat(sure.stream(), maybe.stream());
         }
     }
 
@@ -98,6 +101,7 @@ final class TraceGraph {
 
     private final List<BoningRun> runs;
     private final List<PieceNode> pieces = new ArrayList<>();
+    private final List<BoxNode> packed = new ArrayList<>();
     private final Map<BatchKey, BatchNode> batches = new LinkedHashMap<>();
     private final Map<BatchKey, List<BoxNode>> boxes = new LinkedHashMap<>();
 
@@ -107,6 +111,17 @@ final class TraceGraph {
         for (int i = 0; i < runs.size(); i++) {
             addBoxes(runs.get(i), ofRuns.get(i));
         }
+        int number = number(pieces, 0);
+        number = number(batches.values(), number);
+        number(packed, number);
+    }
+
+    private static int number(Collection<? extends Node> nodes, int last) {
+        int number = last;
+        for (Node node : nodes) {
+            node.number = ++number;
+        }
+        return number;
     }
 
     private BatchNode batch(BoningRun run, String batch) {
@@ -130,10 +145,11 @@ final class TraceGraph {
 
     private void addBoxes(BoningRun run, List<PieceNode> boned) {
         List<BoxNode> own = new ArrayList<>();
-        Set<BatchNode> packed = new LinkedHashSet<>();
+        Set<BatchNode> named = new LinkedHashSet<>();
         for (Box box : run.boxes()) {
             BoxNode node = new BoxNode(run, box);
             own.add(node);
+            packed.add(node);
             boxes.computeIfAbsent(new BatchKey(run.hall(), box.id()), any -> new ArrayList<>(1))
                     .add(node);
             if (!box.batch().isEmpty()) {
@@ -151,13 +167,13 @@ final class TraceGraph {
                 anyPiece.maybeTo(box);
             } else {
                 batch.to(box);
-                if (packed.add(batch) && batch.pieces.isEmpty()) {
+                if (named.add(batch) && batch.pieces.isEmpty()) {
                     anyPiece.maybeTo(batch);
                 }
             }
         }
         Node unbatched = new Node();
-        packed.forEach(unbatched::maybeTo);
+        named.forEach(unbatched::maybeTo);
         for (PieceNode piece : boned) {
             if (piece.piece.batch().isEmpty()) {
                 piece.maybeTo(unbatched);
@@ -204,30 +220,38 @@ final class TraceGraph {
 
     /** What is before some nodes, they too, by whether it surely is. */
     static Map<Node, Boolean> before(List<? extends Node> start) {
-        Map<Node, Boolean> reached = new LinkedHashMap<>();
-        reach(start, node -> node.before.stream()).forEach(node -> reached.put(node, true));
-        reach(start, node -> Node.all(node.before, node.maybeBefore)).forEach(node -> reached.putIfAbsent(node, false));
-        return reached;
+        return reach(start, node -> node.before, node -> node.maybeBefore);
     }
 
     /** What is behind some nodes, they too, by whether it surely is. */
     static Map<Node, Boolean> behind(List<? extends Node> start) {
+        return reach(start, node -> node.behind, node -> node.maybeBehind);
+    }
+
+    private static Map<Node, Boolean> reach(
+            List<? extends Node> start, Function<Node, List<Node>> next, Function<Node, List<Node>> maybeNext) {
         Map<Node, Boolean> reached = new LinkedHashMap<>();
-        reach(start, node -> node.behind.stream()).forEach(node -> reached.put(node, true));
-        reach(start, node -> Node.all(node.behind, node.maybeBehind)).forEach(node -> reached.putIfAbsent(node, false));
+        start.forEach(node -> reached.put(node, true));
+        Deque<Node> open = new ArrayDeque<>(reached.keySet());
+        while (!open.isEmpty()) {
+            add(next.apply(open.remove()), true, reached, open);
+        }
+        // from all that surely is, on over what may be
+        List<Node> sure = List.copyOf(reached.keySet());
+        sure.forEach(node -> add(maybeNext.apply(node), false, reached, open));
+        while (!open.isEmpty()) {
+            Node node = open.remove();
+            add(next.apply(node), false, reached, open);
+            add(maybeNext.apply(node), false, reached, open);
+        }
         return reached;
     }
 
-    private static Set<Node> reach(List<? extends Node> start, Function<Node, Stream<Node>> next) {
-        Set<Node> reached = new LinkedHashSet<>(start);
-        Deque<Node> open = new ArrayDeque<>(reached);
-        while (!open.isEmpty()) {
-            next.apply(open.remove()).forEach(node -> {
-                if (reached.add(node)) {
-                    open.add(node);
-                }
-            });
+    private static void add(List<Node> nodes, boolean sure, Map<Node, Boolean> reached, Deque<Node> open) {
+        for (Node node : nodes) {
+            if (reached.putIfAbsent(node, sure) == null) {
+                open.add(node);
+            }
         }
-        return reached;
     }
 }

@@ -64,7 +64,8 @@ final class TraceRules {
                         Kind.ORPHAN,
                         ids,
                         run.name() + ": " + count(ids.size(), "boned piece names", "boned pieces name") + " no batch"
-                                + some(ids) + ", so any box of the run may hold of " + (ids.size() == 1 ? "it" : "them"));
+                                + some(ids) + ", so any box of the run may hold of "
+                                + (ids.size() == 1 ? "it" : "them"));
             }
         }
     }
@@ -72,7 +73,8 @@ final class TraceRules {
     private void boxesWithoutBatch() {
         for (BoningRun run : graph.runs()) {
             List<String> ids = run.boxes().stream()
-                    .filter(box -> box.batch().isEmpty() && (box.kind().isCounted() || box.from().isEmpty()))
+                    .filter(box -> box.batch().isEmpty()
+                            && (box.kind().isCounted() || box.from().isEmpty()))
                     .map(Box::id)
                     .toList();
             if (!ids.isEmpty()) {
@@ -151,8 +153,7 @@ final class TraceRules {
         return List.copyOf(pieces);
     }
 
-    private void one(
-            String name, List<PieceNode> pieces, String what, String many, Function<Origin, String> column) {
+    private void one(String name, List<PieceNode> pieces, String what, String many, Function<Origin, String> column) {
         Map<String, List<String>> ids = new LinkedHashMap<>();
         pieces.forEach(node -> ids.computeIfAbsent(column.apply(node.piece.origin()), any -> new ArrayList<>())
                 .add(node.piece.id()));
@@ -169,8 +170,8 @@ final class TraceRules {
             add(
                     Kind.MIXED,
                     lacking,
-                    name + ": the " + what + " of " + count(lacking.size(), "carcass", "carcasses")
-                            + " is not known" + some(lacking) + ", but that of others is");
+                    name + ": the " + what + " of " + count(lacking.size(), "carcass", "carcasses") + " is not known"
+                            + some(lacking) + ", but that of others is");
         }
     }
 
@@ -207,7 +208,9 @@ final class TraceRules {
                         Kind.DOUBLE,
                         List.of(key.batch()),
                         "box " + key.batch() + " was packed " + nodes.size() + " times"
-                                + some(nodes.stream().map(node -> node.run.name()).toList()));
+                                + some(nodes.stream()
+                                        .map(node -> node.run.name())
+                                        .toList()));
             }
         });
     }
@@ -251,8 +254,7 @@ final class TraceRules {
             String name = "carcass " + key.id() + (key.killDate().isEmpty() ? "" : " of " + key.killDate()) + ": ";
             String runs = some(List.copyOf(quarters.runs));
             double most = Math.max(
-                    Math.max(quarters.cameIn[0], quarters.cameIn[1]),
-                    Math.max(quarters.boned[0], quarters.boned[1]));
+                    Math.max(quarters.cameIn[0], quarters.cameIn[1]), Math.max(quarters.boned[0], quarters.boned[1]));
             if (most > 1) {
                 boolean in = Math.max(quarters.cameIn[0], quarters.cameIn[1]) == most;
                 double[] shares = in ? quarters.cameIn : quarters.boned;

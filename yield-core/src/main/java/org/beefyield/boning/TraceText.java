@@ -42,8 +42,8 @@ final class TraceText {
         Blocks blocks = new Blocks().sentence(line());
         trace.findings().forEach(finding -> blocks.sentence(finding.words()));
         if (!trace.batches().isEmpty()) {
-            TextTable table = new TextTable(
-                    "hall", "batch", "days", "carcasses", "pieces", "boned, kg", "boxes", "boxed, kg");
+            TextTable table =
+                    new TextTable("hall", "batch", "days", "carcasses", "pieces", "boned, kg", "boxes", "boxed, kg");
             for (BatchMass batch : trace.batches()) {
                 table.row(
                         batch.hall(),

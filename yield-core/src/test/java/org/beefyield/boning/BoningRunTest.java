@@ -62,7 +62,8 @@ class BoningRunTest {
                 .isTrue();
         assertThat(run(intake, List.of(Box.of("1", "meat", "B1", 97.999, 0)), List.of())
                         .balance())
-                .hasToString("Mereside 2026-11-03: 2.0 kg of 100.0 kg boned (2.0 %) are unexplained; at most 2 % may be");
+                .hasToString(
+                        "Mereside 2026-11-03: 2.0 kg of 100.0 kg boned (2.0 %) are unexplained; at most 2 % may be");
         assertThat(run(intake, List.of(Box.of("1", "meat", "B1", 103, 0)), List.of())
                         .balance())
                 .hasToString("Mereside 2026-11-03: 3.0 kg of 100.0 kg boned (3.0 %) are too much; at most 2 % may be");
@@ -77,10 +78,17 @@ class BoningRunTest {
         for (IntakePart part : IntakePart.values()) {
             assertThat(IntakePart.parse(part.code())).isEqualTo(part);
         }
-        assertThat(IntakePart.CARCASS.foreShare() + IntakePart.CARCASS.hindShare()).isEqualTo(2);
-        assertThat(IntakePart.SIDE.foreShare()).isEqualTo(IntakePart.FOREQUARTER.foreShare()).isEqualTo(0.5);
-        assertThat(IntakePart.SIDE.hindShare()).isEqualTo(IntakePart.HINDQUARTER.hindShare()).isEqualTo(0.5);
-        assertThat(IntakePart.FOREQUARTER.hindShare()).isEqualTo(IntakePart.HINDQUARTER.foreShare()).isZero();
+        assertThat(IntakePart.CARCASS.foreShare() + IntakePart.CARCASS.hindShare())
+                .isEqualTo(2);
+        assertThat(IntakePart.SIDE.foreShare())
+                .isEqualTo(IntakePart.FOREQUARTER.foreShare())
+                .isEqualTo(0.5);
+        assertThat(IntakePart.SIDE.hindShare())
+                .isEqualTo(IntakePart.HINDQUARTER.hindShare())
+                .isEqualTo(0.5);
+        assertThat(IntakePart.FOREQUARTER.hindShare())
+                .isEqualTo(IntakePart.HINDQUARTER.foreShare())
+                .isZero();
     }
 
     @Test
@@ -106,8 +114,7 @@ class BoningRunTest {
                 .hasMessage("weighing \"cold\" is none of cold-by-law cold-weighed hot");
         assertThatThrownBy(() -> Movement.parse("sold"))
                 .hasMessage("movement \"sold\" is none of boned taken-from-stock left-in-stock");
-        assertThatThrownBy(() -> BoxKind.parse("x"))
-                .hasMessage("kind of box \"x\" is none of first rework downgraded");
+        assertThatThrownBy(() -> BoxKind.parse("x")).hasMessage("kind of box \"x\" is none of first rework downgraded");
         assertThatThrownBy(() -> RestKind.parse("x"))
                 .hasMessage("kind of rest \"x\" is none of bone fat waste samples floor loss");
     }
@@ -162,7 +169,8 @@ class BoningRunTest {
                 .hasMessage("box 1 from 7 7: it was packed again, so it comes from other boxes, each named once");
         assertThatThrownBy(() -> new Box("1", "x", "", 2, 1, "", BoxKind.REWORK, List.of("1")))
                 .hasMessage("box 1 from 1: it was packed again, so it comes from other boxes, each named once");
-        assertThat(new Box("1", "x", "", 2, 1, "", BoxKind.REWORK, List.of()).from()).isEmpty();
+        assertThat(new Box("1", "x", "", 2, 1, "", BoxKind.REWORK, List.of()).from())
+                .isEmpty();
     }
 
     @Test

@@ -46,8 +46,7 @@ class RunBalanceProperties {
             double tare = random.nextInt(1000) / 1000.0;
             double gross = (1001 + random.nextInt(30_000)) / 1000.0;
             boolean again = random.nextInt(10) == 0;
-            boxes.add(new Box(
-                    "b" + i, "x", "", gross, tare, "", again ? BoxKind.REWORK : BoxKind.FIRST, List.of()));
+            boxes.add(new Box("b" + i, "x", "", gross, tare, "", again ? BoxKind.REWORK : BoxKind.FIRST, List.of()));
             boxed = again ? boxed : boxed.add(decimal(gross)).subtract(decimal(tare));
         }
         List<Rest> rest = new ArrayList<>();
@@ -57,8 +56,7 @@ class RunBalanceProperties {
             rest.add(Rest.of(kind, kg));
             beside = beside.add(decimal(kg));
         }
-        RunBalance balance =
-                new BoningRun("", "2026-11-03", IntakeWeighing.HOT, intake, boxes, rest).balance();
+        RunBalance balance = new BoningRun("", "2026-11-03", IntakeWeighing.HOT, intake, boxes, rest).balance();
 
         assertThat(BigDecimal.valueOf(balance.intakeG(), 3)).isEqualByComparingTo(cameIn);
         assertThat(BigDecimal.valueOf(balance.boxesG(), 3)).isEqualByComparingTo(boxed);

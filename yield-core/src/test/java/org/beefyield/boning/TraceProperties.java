@@ -186,7 +186,9 @@ class TraceProperties {
                     String batch = day + "-" + random.nextInt(10);
                     IntakePart part = quarter < 2 ? IntakePart.FOREQUARTER : IntakePart.HINDQUARTER;
                     intake.add(Intake.of(carcass, part, 85, Movement.BONED, batch));
-                    batchesOf.computeIfAbsent(day + "/" + i, any -> new HashSet<>()).add(batch);
+                    batchesOf
+                            .computeIfAbsent(day + "/" + i, any -> new HashSet<>())
+                            .add(batch);
                 }
             }
             List<Box> boxes = new ArrayList<>();
@@ -200,13 +202,16 @@ class TraceProperties {
         Trace trace = Trace.of(runs);
 
         assertThat(trace).hasToString("10 runs: 8000 pieces of 2000 carcasses, 100 batches, 40000 boxes, 0 findings");
-        assertThat(trace.batches().stream().mapToLong(BatchMass::allBoxedG).sum()).isEqualTo(40_000L * 10_000);
+        assertThat(trace.batches().stream().mapToLong(BatchMass::allBoxedG).sum())
+                .isEqualTo(40_000L * 10_000);
         assertThat(trace.batches().stream().mapToLong(BatchMass::bonedG).sum()).isEqualTo(8_000L * 85_000);
         for (int i = 0; i < 200; i++) {
             String id = (10 + i % 10) + "/" + i;
             RecallList list = trace.ofCarcasses(List.of(id));
             Set<String> expected = new HashSet<>();
-            batchesOf.getOrDefault(id, Set.of()).forEach(batch -> expected.addAll(boxesIn.getOrDefault(batch, Set.of())));
+            batchesOf
+                    .getOrDefault(id, Set.of())
+                    .forEach(batch -> expected.addAll(boxesIn.getOrDefault(batch, Set.of())));
             assertThat(list.boxes().stream().map(traced -> traced.box().id()))
                     .hasSameSizeAs(expected)
                     .containsExactlyInAnyOrderElementsOf(expected);

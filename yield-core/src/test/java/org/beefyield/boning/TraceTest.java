@@ -156,13 +156,11 @@ class TraceTest {
         assertThat(boxes(trace.ofCarcasses(List.of("T-2")))).containsExactly("1?", "2?", "3?", "4?");
         assertThat(boxes(trace.ofCarcasses(List.of("T-4")))).containsExactly("5");
         assertThat(pieces(trace.ofBoxes(List.of("1")))).containsExactly("T-1 carcass", "T-2 carcass?");
-        assertThat(pieces(trace.ofBoxes(List.of("3"))))
-                .containsExactly("T-1 carcass?", "T-2 carcass?", "T-3 carcass?");
+        assertThat(pieces(trace.ofBoxes(List.of("3")))).containsExactly("T-1 carcass?", "T-2 carcass?", "T-3 carcass?");
         assertThat(trace.ofCarcasses(List.of("T-1")).toText())
-                .contains("With \"no\" under sure: 2 pieces and boxes that can't be ruled out, for a batch is missing\n");
-        assertThat(trace.findings())
-                .extracting(TraceFinding::kind)
-                .containsOnly(Kind.ORPHAN);
+                .contains(
+                        "With \"no\" under sure: 2 pieces and boxes that can't be ruled out, for a batch is missing\n");
+        assertThat(trace.findings()).extracting(TraceFinding::kind).containsOnly(Kind.ORPHAN);
         assertThat(trace.findings())
                 .extracting(TraceFinding::toString)
                 .containsExactly(

@@ -180,8 +180,7 @@ public final class BoningRunReader {
         List<BoningRun> read = new ArrayList<>();
         Set<String> lacking = new LinkedHashSet<>();
         runs.forEach((key, draft) -> {
-            BoningRun run = new BoningRun(
-                    key.hall(), key.day(), draft.weighing, draft.intake, draft.boxes, draft.rest);
+            BoningRun run = new BoningRun(key.hall(), key.day(), draft.weighing, draft.intake, draft.boxes, draft.rest);
             read.add(run);
             if (allIncomplete || incomplete.contains(key)) {
                 lacking.add(run.name());
@@ -300,9 +299,8 @@ public final class BoningRunReader {
         carcass = assured == null ? carcass : carcass.withAssured(assured);
         carcass = killed == null ? carcass : carcass.withKillDate(killed);
         carcass = row.text(RunColumns.LOT).isEmpty() ? carcass : carcass.withLot(row.text(RunColumns.LOT));
-        carcass = row.text(RunColumns.SUPPLIER).isEmpty()
-                ? carcass
-                : carcass.withSupplier(row.text(RunColumns.SUPPLIER));
+        carcass =
+                row.text(RunColumns.SUPPLIER).isEmpty() ? carcass : carcass.withSupplier(row.text(RunColumns.SUPPLIER));
         Seen seen = carcasses.get(key(carcass));
         if (seen != null && !seen.carcass().equals(carcass)) {
             row.refuse(
@@ -354,7 +352,8 @@ public final class BoningRunReader {
             notes.add(row.problem(
                     RunColumns.WEIGHT_KG,
                     "the " + piece.part().code() + " of carcass " + piece.id() + " weighs "
-                            + Numbers.percent(share, 0) + " % of the cold weight of " + Numbers.brief(piece.carcass().coldWeightKg())
+                            + Numbers.percent(share, 0) + " % of the cold weight of "
+                            + Numbers.brief(piece.carcass().coldWeightKg())
                             + " kg; " + Numbers.percent(least, 0) + " to " + Numbers.percent(most, 0) + " % is usual"));
         }
     }

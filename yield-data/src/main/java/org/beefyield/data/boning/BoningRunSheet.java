@@ -33,7 +33,9 @@ public record BoningRunSheet(
      */
     @Override
     public String toString() {
-        return runs.size() + (runs.size() == 1 ? " run, " : " runs, ") + problems.size()
+        return runs.size()
+                + (runs.size() == 1 ? " run, " : " runs, ")
+                + problems.size()
                 + (problems.size() == 1 ? " problem" : " problems");
     }
 }

@@ -104,8 +104,8 @@ public final class BoningRunWriter {
         Carcass carcass = piece.carcass();
         String hall = carcass.hall().orElse(run.hall());
         if (!hall.equals(run.hall())) {
-            throw new IllegalArgumentException(
-                    run.name() + ": carcass " + piece.id() + " is boned in " + hall + "; the run has its own carcasses");
+            throw new IllegalArgumentException(run.name() + ": carcass " + piece.id() + " is boned in " + hall
+                    + "; the run has its own carcasses");
         }
         return CsvLine.of(List.of(
                 text(run.hall()),
@@ -119,7 +119,9 @@ public final class BoningRunWriter {
                 carcass.killDate().map(BoningRunWriter::day).orElse(""),
                 text(carcass.lot().orElse("")),
                 text(carcass.supplier().orElse("")),
-                carcass.ageMonths().isEmpty() ? "" : Integer.toString(carcass.ageMonths().getAsInt()),
+                carcass.ageMonths().isEmpty()
+                        ? ""
+                        : Integer.toString(carcass.ageMonths().getAsInt()),
                 carcass.assured().map(assured -> assured ? "yes" : "no").orElse(""),
                 piece.part().code(),
                 text(piece.piece()),
@@ -162,8 +164,8 @@ public final class BoningRunWriter {
     }
 
     private static String rest(List<BoningRun> runs) {
-        StringBuilder text = new StringBuilder(CsvLine.of(
-                List.of(RunColumns.HALL, RunColumns.DAY, RunColumns.KIND, RunColumns.KG, RunColumns.CUT)));
+        StringBuilder text = new StringBuilder(
+                CsvLine.of(List.of(RunColumns.HALL, RunColumns.DAY, RunColumns.KIND, RunColumns.KG, RunColumns.CUT)));
         for (BoningRun run : runs) {
             for (Rest rest : run.rest()) {
                 text.append(CsvLine.of(List.of(
@@ -181,8 +183,8 @@ public final class BoningRunWriter {
         StringBuilder text = new StringBuilder(CsvLine.of(RunColumns.PRODUCTS));
         for (Product product : products) {
             product.cuts()
-                    .forEach((cut, share) -> text.append(CsvLine.of(List.of(
-                            text(product.code()), text(product.name()), text(cut), Numbers.exact(share)))));
+                    .forEach((cut, share) -> text.append(CsvLine.of(
+                            List.of(text(product.code()), text(product.name()), text(cut), Numbers.exact(share)))));
         }
         return text.toString();
     }

@@ -90,8 +90,7 @@ public final class ProductReader {
         }
         Long first = lines.putIfAbsent(List.of(product, cut), row.line());
         if (first != null) {
-            row.refuse(
-                    RunColumns.CUT, "the same cut of product " + product + " stands in line " + first + " already");
+            row.refuse(RunColumns.CUT, "the same cut of product " + product + " stands in line " + first + " already");
         }
         return row.isBad() ? null : new Row(product, name, cut, share == null ? 1 : share);
     }

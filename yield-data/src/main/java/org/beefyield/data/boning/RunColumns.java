@@ -38,16 +38,7 @@ final class RunColumns {
     static final String SHARE = "share";
 
     static final RunRows INTAKE = new RunRows(
-            List.of(
-                    DAY,
-                    WEIGHING,
-                    CARCASS,
-                    CATEGORY,
-                    CONFORMATION,
-                    FAT_CLASS,
-                    COLD_WEIGHT_KG,
-                    PART,
-                    WEIGHT_KG),
+            List.of(DAY, WEIGHING, CARCASS, CATEGORY, CONFORMATION, FAT_CLASS, COLD_WEIGHT_KG, PART, WEIGHT_KG),
             List.of(
                     HALL,
                     MOVEMENT,

@@ -68,8 +68,7 @@ record RunRows(List<String> required, List<String> optional) {
         for (int i = 0; i < header.names().size(); i++) {
             String ours = header.ours(i);
             if (!required.contains(ours) && !optional.contains(ours)) {
-                found.add(
-                        new Problem(file, csv.headerLine(), header.names().get(i), "", header.unknown(i) + listed));
+                found.add(new Problem(file, csv.headerLine(), header.names().get(i), "", header.unknown(i) + listed));
             }
         }
         if (!found.isEmpty()) {

@@ -35,7 +35,8 @@ import org.beefyield.table.YieldTable;
 /** Made runs, written and read back. */
 class BoningRunFilesProperties {
     private static final YieldTable TABLE = ShippedTables.boneless2026();
-    private static final List<String> TEXTS = List.of("", "a", "b, c", "\"d\"", "0007", "=1+1", "é ß", "x;y", "-", "1e5");
+    private static final List<String> TEXTS =
+            List.of("", "a", "b, c", "\"d\"", "0007", "=1+1", "é ß", "x;y", "-", "1e5");
 
     /** Runs and products by chance. */
     private static final class Made {
@@ -98,14 +99,20 @@ class BoningRunFilesProperties {
                 };
                 double tare = random.nextDouble();
                 boxes.add(new Box(
-                        "b" + i, "p" + text(), text(), tare + 20 * random.nextDouble() + 0.01, tare, text(), kind, from));
+                        "b" + i,
+                        "p" + text(),
+                        text(),
+                        tare + 20 * random.nextDouble() + 0.01,
+                        tare,
+                        text(),
+                        kind,
+                        from));
             }
             List<Rest> rest = new ArrayList<>();
             for (int i = random.nextInt(6); i > 0; i--) {
                 rest.add(new Rest(one(RestKind.values()), 1e4 * random.nextDouble(), text()));
             }
-            return new BoningRun(
-                    hall, "2026-11-" + (10 + number), one(IntakeWeighing.values()), intake, boxes, rest);
+            return new BoningRun(hall, "2026-11-" + (10 + number), one(IntakeWeighing.values()), intake, boxes, rest);
         }
 
         private List<Product> products() {
@@ -139,7 +146,8 @@ class BoningRunFilesProperties {
 
             assertThat(sheet.problems()).isEmpty();
             assertThat(sheet.runs()).isEqualTo(runs);
-            assertThat(ProductReader.read(folder.resolve("products.csv"), TABLE)).isEqualTo(products);
+            assertThat(ProductReader.read(folder.resolve("products.csv"), TABLE))
+                    .isEqualTo(products);
         } finally {
             try (Stream<Path> files = Files.walk(folder)) {
                 for (Path file : files.sorted(Comparator.reverseOrder()).toList()) {

@@ -101,7 +101,15 @@ class BoningRunReaderTest {
                                 List.of(Intake.of(
                                         carcass(), IntakePart.FOREQUARTER, 83.6, Movement.TAKEN_FROM_STOCK, "B2")),
                                 List.of(
-                                        new Box("1", "mince", "B2", 12, 0, "", BoxKind.DOWNGRADED, List.of("striploin")),
+                                        new Box(
+                                                "1",
+                                                "mince",
+                                                "B2",
+                                                12,
+                                                0,
+                                                "",
+                                                BoxKind.DOWNGRADED,
+                                                List.of("striploin")),
                                         new Box("2", "mince", "B2", 11, 0, "", BoxKind.REWORK, List.of("1", "7"))),
                                 List.of()));
     }
@@ -200,8 +208,7 @@ class BoningRunReaderTest {
         assertThat(sheet.runs().get(0).boxes()).extracting(Box::id).containsExactly("1");
         assertThat(sheet.incomplete()).containsExactly("Mereside 2026-11-03");
         assertThat(sheet.problems().get(0))
-                .isEqualTo(new Problem(
-                        "boxes.csv", 3, "box", "1", "box 1 of the same run stands in line 2 already"));
+                .isEqualTo(new Problem("boxes.csv", 3, "box", "1", "box 1 of the same run stands in line 2 already"));
     }
 
     @Test
@@ -322,23 +329,24 @@ class BoningRunReaderTest {
         BoningRunWriter.write(List.of(run), List.of(Product.of("x", "X", "bone")), folder);
 
         assertThat(Files.readString(folder.resolve("intake.csv")))
-                .isEqualTo("hall,day,weighing,carcass,category,conformation,fat_class,cold_weight_kg,kill_date,lot,supplier,"
-                        + "age_months,assured,part,piece,weight_kg,movement,batch,slaughterhouse,born,reared\n"
-                        + "Mereside,2026-11-03,hot,T-1,C,R=,3=,340,,,,,,carcass,,338,boned,B1,IE 565,Ireland,"
-                        + "\"Ireland, France\"\n");
-        assertThatThrownBy(() -> BoningRunWriter.write(
-                        List.of(run, with(run, "Monday", List.of(piece))), List.of(), folder))
+                .isEqualTo(
+                        "hall,day,weighing,carcass,category,conformation,fat_class,cold_weight_kg,kill_date,lot,supplier,"
+                                + "age_months,assured,part,piece,weight_kg,movement,batch,slaughterhouse,born,reared\n"
+                                + "Mereside,2026-11-03,hot,T-1,C,R=,3=,340,,,,,,carcass,,338,boned,B1,IE 565,Ireland,"
+                                + "\"Ireland, France\"\n");
+        assertThatThrownBy(() ->
+                        BoningRunWriter.write(List.of(run, with(run, "Monday", List.of(piece))), List.of(), folder))
                 .hasMessage("\"Monday\" is not a date such as 2026-11-03");
-        assertThatThrownBy(() -> BoningRunWriter.write(
-                        List.of(run, with(run, "2026-11-04", List.of())), List.of(), folder))
+        assertThatThrownBy(() ->
+                        BoningRunWriter.write(List.of(run, with(run, "2026-11-04", List.of())), List.of(), folder))
                 .hasMessage("Mereside 2026-11-04 has no intake; a run without it could not be read back");
         assertThatThrownBy(() -> BoningRunWriter.write(
                         List.of(with(run, "2026-11-04", List.of(piece.withPiece("left\n")))), List.of(), folder))
-                .hasMessage("\"left?\" has blanks at its ends or holds a control character, which no cell of a file can");
-        Intake elsewhere =
-                Intake.of(carcass().withHall("Overmere"), IntakePart.CARCASS, 338, Movement.BONED, "B1");
-        assertThatThrownBy(() -> BoningRunWriter.write(
-                        List.of(with(run, "2026-11-04", List.of(elsewhere))), List.of(), folder))
+                .hasMessage(
+                        "\"left?\" has blanks at its ends or holds a control character, which no cell of a file can");
+        Intake elsewhere = Intake.of(carcass().withHall("Overmere"), IntakePart.CARCASS, 338, Movement.BONED, "B1");
+        assertThatThrownBy(() ->
+                        BoningRunWriter.write(List.of(with(run, "2026-11-04", List.of(elsewhere))), List.of(), folder))
                 .hasMessage("Mereside 2026-11-04: carcass T-1 is boned in Overmere; the run has its own carcasses");
         assertThat(Files.readString(folder.resolve("intake.csv"))).contains("2026-11-03,hot,T-1");
     }
