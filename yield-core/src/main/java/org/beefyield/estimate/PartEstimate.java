@@ -121,7 +121,8 @@ public final class PartEstimate extends Outturn implements Serializable {
     public List<LotNote> rangeNotes() {
         Map<Variable, LotNote> outside = new EnumMap<>(Variable.class);
         tallies.values()
-                .forEach(tally -> tally.outside.forEach((variable, note) -> outside.merge(variable, note, LotNote::plus)));
+                .forEach(tally ->
+                        tally.outside.forEach((variable, note) -> outside.merge(variable, note, LotNote::plus)));
         return List.copyOf(outside.values());
     }
 
@@ -275,7 +276,7 @@ public final class PartEstimate extends Outturn implements Serializable {
      */
     @Override
     public String toString() {
-        return words() + ", " + Numbers.fixed(coldWeightKg(), 1) + " kg cold: meat " + Numbers.fixed(meatKg(), 1) + " kg ("
-                + table().identity() + ")";
+        return words() + ", " + Numbers.fixed(coldWeightKg(), 1) + " kg cold: meat " + Numbers.fixed(meatKg(), 1)
+                + " kg (" + table().identity() + ")";
     }
 }

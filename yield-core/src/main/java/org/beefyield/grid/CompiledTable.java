@@ -209,7 +209,7 @@ public final class CompiledTable {
                 definition.cuts().stream()
                         .mapToDouble(cut -> fractions.getOrDefault(cut.code(), 0.0))
                         .toArray());
-        Map<YieldGrid, YieldGrid> byCarcass = new IdentityHashMap<>();
+        IdentityHashMap<YieldGrid, YieldGrid> byCarcass = new IdentityHashMap<>();
         Map<Category, YieldGrid> grids = new EnumMap<>(Category.class);
         Map<Category, YieldErrors> errors = new EnumMap<>(Category.class);
         carcass.errors().forEach((category, known) -> {

@@ -32,8 +32,8 @@ class RunBalanceProperties {
         BigDecimal cameIn = BigDecimal.ZERO;
         BigDecimal change = BigDecimal.ZERO;
         for (int i = random.nextInt(40); i >= 0; i--) {
-            Movement movement = Movement.values()[random.nextInt(3)];
-            IntakePart part = IntakePart.values()[random.nextInt(4)];
+            Movement movement = List.of(Movement.values()).get(random.nextInt(3));
+            IntakePart part = List.of(IntakePart.values()).get(random.nextInt(4));
             double kg = kg(random, 400);
             intake.add(Intake.of(carcass.withId("T-" + i), part, kg, movement, ""));
             cameIn = movement == Movement.TAKEN_FROM_STOCK ? cameIn : cameIn.add(decimal(kg));

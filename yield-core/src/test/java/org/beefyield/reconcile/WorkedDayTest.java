@@ -109,7 +109,7 @@ class WorkedDayTest {
 
     private static List<List<BigDecimal>> figures(String table) {
         List<List<BigDecimal>> figures = new ArrayList<>();
-        for (String line : table.split("\n")) {
+        for (String line : table.split("\n", -1)) {
             Matcher matcher = FIGURE.matcher(line);
             List<BigDecimal> row = new ArrayList<>();
             while (matcher.find()) {

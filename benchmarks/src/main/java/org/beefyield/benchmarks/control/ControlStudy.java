@@ -175,9 +175,7 @@ public final class ControlStudy {
             int count = 0;
             for (int product = 0; product < PRODUCTS; product++) {
                 Season season = Season.of(runs + SEASON, runSd, random);
-                count += board.chart(season.values, season.variances)
-                        .alarms()
-                        .size();
+                count += board.chart(season.values, season.variances).alarms().size();
             }
             return count;
         });
@@ -214,8 +212,8 @@ public final class ControlStudy {
                 double high = 0;
                 double low = 0;
                 for (int run = runs; run < runs + SEASON; run++) {
-                    double score = (season.values[run] - known.mean())
-                            / Math.sqrt(season.variances[run] + known.variance());
+                    double score =
+                            (season.values[run] - known.mean()) / Math.sqrt(season.variances[run] + known.variance());
                     high = Math.max(0, high + score - 0.5);
                     low = Math.max(0, low - score - 0.5);
                     any |= Math.max(high, low) >= board.sumLimit() || Math.abs(score) > board.singleLimit();
