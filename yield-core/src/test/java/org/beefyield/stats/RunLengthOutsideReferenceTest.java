@@ -7,7 +7,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Mean run lengths that others have published. */
-class RunLengthReferenceTest {
+class RunLengthOutsideReferenceTest {
     private static RunLength sum(double reference, double decision, double shift) {
         return new RunLength(reference, decision, Double.POSITIVE_INFINITY, shift);
     }

@@ -17,7 +17,7 @@ import org.junit.jupiter.api.Test;
  * 1972, Box and Tiao 1973, as in R's lme4, whose figures these are. All three are balanced, so that the variance between groups
  * is the same whether that within groups is estimated at once or given as it was estimated.
  */
-class RandomEffectsReferenceTest {
+class RandomEffectsOutsideReferenceTest {
     private static final double[] LOG_RISKS = {
         -.8893, -1.5854, -1.3481, -1.4416, -.2175, -.7861, -1.6209, .0120, -.4694, -1.3713, -.3394, .4459, -.0173
     };
