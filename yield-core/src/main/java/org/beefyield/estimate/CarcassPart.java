@@ -20,7 +20,8 @@ public record CarcassPart(String quartering, int forequarters, int hindquarters)
         implements Comparable<CarcassPart>, Serializable {
     private static final int SIDES = 2;
 
-    private static final Comparator<CarcassPart> ORDER = Comparator.comparingInt((CarcassPart part) -> -part.forequarters)
+    private static final Comparator<CarcassPart> ORDER = Comparator.comparingInt(
+                    (CarcassPart part) -> -part.forequarters)
             .thenComparingInt(part -> -part.hindquarters)
             .thenComparing(CarcassPart::quartering);
 
@@ -40,7 +41,8 @@ public record CarcassPart(String quartering, int forequarters, int hindquarters)
         if (forequarters == hindquarters) {
             quartering = "";
         } else if (quartering.isBlank()) {
-            throw new IllegalArgumentException("a quarter needs the name of the table's quartering that divides the sides");
+            throw new IllegalArgumentException(
+                    "a quarter needs the name of the table's quartering that divides the sides");
         }
     }
 
@@ -112,7 +114,9 @@ public record CarcassPart(String quartering, int forequarters, int hindquarters)
         if (quartering.isEmpty()) {
             return counted(forequarters * carcasses, "side");
         }
-        return Stream.of(counted(forequarters * carcasses, "forequarter"), counted(hindquarters * carcasses, "hindquarter"))
+        return Stream.of(
+                                counted(forequarters * carcasses, "forequarter"),
+                                counted(hindquarters * carcasses, "hindquarter"))
                         .filter(words -> !words.isEmpty())
                         .collect(Collectors.joining(" and "))
                 + " (" + quartering + ")";

@@ -11,13 +11,11 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.table.CuttingSpecification;
-import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -317,7 +315,8 @@ public final class LotEstimate extends Outturn implements Serializable {
      * @param name name of the lot, or null
      * @serial exclude
      */
-    private record Form(Model model, Tally.Form tally, @Nullable String name) implements Serializable {
+    private record Form(
+            Model model, Tally.Form tally, @Nullable String name) implements Serializable {
         private Object readResolve() throws InvalidObjectException {
             return new LotEstimate(model, tally.tally(model, CarcassPart.carcass()), name);
         }

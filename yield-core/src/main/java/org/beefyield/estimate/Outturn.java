@@ -29,7 +29,8 @@ import org.jspecify.annotations.Nullable;
  * <p>A cut may stand at several levels: fat trim comes off with the tissues and again when primals are cut to retail. A
  * call without a level means the last level at which the cut stands.
  */
-public abstract sealed class Outturn implements ShownInBlocks permits YieldEstimate, LotEstimate, PartEstimate, DrawnCarcass {
+public abstract sealed class Outturn implements ShownInBlocks
+        permits YieldEstimate, LotEstimate, PartEstimate, DrawnCarcass {
     /** Code of the cut that stands for lean trim brought to a fat content. */
     public static final String MINCE_CODE = "mince";
 

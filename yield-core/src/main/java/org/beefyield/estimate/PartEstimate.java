@@ -95,10 +95,15 @@ public final class PartEstimate extends Outturn implements Serializable {
 
     @Override
     boolean isOneCarcass() {
-        return count() == 1;
+        return head() == 1;
     }
 
-    private long count() {
+    /**
+     * Number of carcasses of which a part is here.
+     *
+     * @return 1 or more
+     */
+    public long head() {
         return tallies.values().stream().mapToLong(tally -> tally.carcasses).sum();
     }
 
@@ -121,7 +126,8 @@ public final class PartEstimate extends Outturn implements Serializable {
     public List<LotNote> rangeNotes() {
         Map<Variable, LotNote> outside = new EnumMap<>(Variable.class);
         tallies.values()
-                .forEach(tally -> tally.outside.forEach((variable, note) -> outside.merge(variable, note, LotNote::plus)));
+                .forEach(tally ->
+                        tally.outside.forEach((variable, note) -> outside.merge(variable, note, LotNote::plus)));
         return List.copyOf(outside.values());
     }
 
@@ -166,8 +172,8 @@ public final class PartEstimate extends Outturn implements Serializable {
         for (Map.Entry<CarcassPart, Tally> entry : tallies.entrySet()) {
             CarcassPart part = entry.getKey();
             if (!part.quartering().isEmpty() && !part.quartering().equals(quartering)) {
-                throw new IllegalArgumentException("what of " + part + " lies before the cut of " + quartering
-                        + " isn't known; ask for its own quartering");
+                throw new IllegalArgumentException(part + " can't be divided again by quartering \"" + quartering
+                        + "\"; ask for \"" + part.quartering() + "\"");
             }
             if (part.forequarters() > 0) {
                 CarcassPart ofIt = new CarcassPart(quartering, part.forequarters(), 0);
@@ -186,7 +192,7 @@ public final class PartEstimate extends Outturn implements Serializable {
     <T> Frame.Builder<T> addHeads(Frame.Builder<T> rows) {
         // each row is of all of them
         Column carcasses = Column.number("carcasses");
-        return super.addHeads(rows.text("parts", row -> words()).number(carcasses, row -> count()));
+        return super.addHeads(rows.text("parts", row -> words()).number(carcasses, row -> head()));
     }
 
     @Override
@@ -194,8 +200,12 @@ public final class PartEstimate extends Outturn implements Serializable {
         return !isOneCarcass();
     }
 
-    /** Such as {@code 40 carcasses and 80 forequarters (10-rib forequarter) of 40 carcasses}. */
-    private String words() {
+    /**
+     * What is here, in words.
+     *
+     * @return such as {@code 12 carcasses and 80 forequarters (10-rib forequarter) of 40 carcasses}
+     */
+    public String words() {
         List<String> words = tallies.entrySet().stream()
                 .map(entry -> words(entry.getKey(), entry.getValue().carcasses))
                 .toList();
@@ -275,7 +285,7 @@ public final class PartEstimate extends Outturn implements Serializable {
      */
     @Override
     public String toString() {
-        return words() + ", " + Numbers.fixed(coldWeightKg(), 1) + " kg cold: meat " + Numbers.fixed(meatKg(), 1) + " kg ("
-                + table().identity() + ")";
+        return words() + ", " + Numbers.fixed(coldWeightKg(), 1) + " kg cold: meat " + Numbers.fixed(meatKg(), 1)
+                + " kg (" + table().identity() + ")";
     }
 }

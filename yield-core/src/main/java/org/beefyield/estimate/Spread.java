@@ -226,8 +226,7 @@ final class Spread {
                 SharedErrors::squareOfDifference);
     }
 
-    private static <K> double product(
-            SortedMap<K, SharedErrors> a, SortedMap<K, SharedErrors> b, Predicate<K> counts) {
+    private static <K> double product(SortedMap<K, SharedErrors> a, SortedMap<K, SharedErrors> b, Predicate<K> counts) {
         double total = 0;
         for (Map.Entry<K, SharedErrors> entry : a.entrySet()) {
             SharedErrors other = counts.test(entry.getKey()) ? b.get(entry.getKey()) : null;
@@ -404,9 +403,7 @@ final class Spread {
         SortedMap<RunKey, Double> theirs = other.perKgByRun();
         double total = 0;
         for (Map.Entry<RunKey, Double> own : perKgByRun().entrySet()) {
-            total += counts.test(own.getKey())
-                    ? sd * sd * own.getValue() * theirs.getOrDefault(own.getKey(), 0.0)
-                    : 0;
+            total += counts.test(own.getKey()) ? sd * sd * own.getValue() * theirs.getOrDefault(own.getKey(), 0.0) : 0;
         }
         return total;
     }

@@ -42,9 +42,7 @@ final class Spreads {
         double total = 0;
         for (int i = 0; i < each.size(); i++) {
             for (int j = 0; j < other.each.size(); j++) {
-                total += i == j || !INDEPENDENT.contains(part)
-                        ? each.get(i).covariance(other.each.get(j), part)
-                        : 0;
+                total += i == j || !INDEPENDENT.contains(part) ? each.get(i).covariance(other.each.get(j), part) : 0;
             }
         }
         return total;

@@ -211,8 +211,7 @@ final class PartEffects implements Effects {
         }
         Breakdown breakdown = tree.link(link).breakdown;
         for (int k = 0; k < breakdown.indexes.length; k++) {
-            PartOfCarcass.addTimes(
-                    breakdown, k, node, from, at, to, breakdown.indexes[k] * coefficients, coefficients);
+            PartOfCarcass.addTimes(breakdown, k, node, from, at, to, breakdown.indexes[k] * coefficients, coefficients);
         }
     }
 

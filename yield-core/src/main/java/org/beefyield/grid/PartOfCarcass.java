@@ -59,14 +59,7 @@ final class PartOfCarcass {
 
     /** Adds a polynomial times the share of a child, whose degree is known not to pass that of the grid. */
     static void addTimes(
-            Breakdown breakdown,
-            int child,
-            int node,
-            double[] from,
-            int at,
-            double[] sum,
-            int to,
-            int coefficients) {
+            Breakdown breakdown, int child, int node, double[] from, int at, double[] sum, int to, int coefficients) {
         double share = breakdown.share(child, node);
         double slope = breakdown.slope(child, node);
         for (int j = 0; j < coefficients; j++) {

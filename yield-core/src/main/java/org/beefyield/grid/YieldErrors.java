@@ -31,8 +31,7 @@ public final class YieldErrors {
         this(tree, numbers, tree.grid(), null);
     }
 
-    private YieldErrors(
-            BreakdownTree tree, DrawNumbers numbers, YieldGrid grid, @Nullable PartOfCarcass part) {
+    private YieldErrors(BreakdownTree tree, DrawNumbers numbers, YieldGrid grid, @Nullable PartOfCarcass part) {
         this.tree = tree;
         this.numbers = numbers;
         this.coefficients = tree.coefficients();
@@ -79,8 +78,7 @@ public final class YieldErrors {
      * @return the effects, worked out node by node as they are asked for
      */
     public FigureEffects effects(double[] figure) {
-        Effects effects =
-                part == null ? new CarcassEffects(tree, figure) : new PartEffects(tree, part, grid, figure);
+        Effects effects = part == null ? new CarcassEffects(tree, figure) : new PartEffects(tree, part, grid, figure);
         return new FigureEffects(tree, grid, effects, figure);
     }
 

@@ -69,7 +69,8 @@ class PartEstimateProperties {
                 .cut(Cut.of("lean-trim", "Lean trim", "part", CutKind.LEAN_TRIM).withFatPct(10.0))
                 .cut(Cut.of("fat-trim", "Fat trim", "retail", CutKind.FAT_TRIM).withFatPct(75.0))
                 .cut(Cut.of("bone", "Bone", "primal", CutKind.BONE))
-                .cut(Cut.of("neck-trim", "Neck trim", "tissue", CutKind.LEAN_TRIM).withFatPct(12.0))
+                .cut(Cut.of("neck-trim", "Neck trim", "tissue", CutKind.LEAN_TRIM)
+                        .withFatPct(12.0))
                 .cut(Cut.of("loss", "Loss", "tissue", CutKind.LOSS));
         // no child varies much more than its siblings, so that their independent errors are the smaller roots
         row(builder, "carcass", "meat", 15, 750, 8, -4, 6);
@@ -100,13 +101,19 @@ class PartEstimateProperties {
         row(builder, "blade", "lean-trim", 21, 880, 0, -3);
         row(builder, "blade", "fat-trim", 21, 120, 0, 3);
         String[] fore = {
-            "rib-eye 0.6", "rib-plate 0.3", "topside 0", "shank 0.45", "blade 1", "lean-trim 0.8", "neck-trim 0.9",
-            "bone 0.55", "loss 0.5"
+            "rib-eye 0.6",
+            "rib-plate 0.3",
+            "topside 0",
+            "shank 0.45",
+            "blade 1",
+            "lean-trim 0.8",
+            "neck-trim 0.9",
+            "bone 0.55",
+            "loss 0.5"
         };
         for (String cutAndShare : fore) {
             String[] both = cutAndShare.split(" ", 2);
-            builder.quartering(
-                    new QuarteringRow(QUARTERING, both[0], Double.parseDouble(both[1]), TestTables.SOURCE));
+            builder.quartering(new QuarteringRow(QUARTERING, both[0], Double.parseDouble(both[1]), TestTables.SOURCE));
         }
         TableDefinition definition = builder.build();
         builder = definition.toBuilder();
@@ -128,9 +135,8 @@ class PartEstimateProperties {
     }
 
     private static final ScaleError SCALE = new ScaleError(0.8, 0.5);
-    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(YieldTable.of(DEFINITION))
-            .with(SCALE)
-            .with(MinceTarget.fatPercent(100 * TARGET));
+    private static final YieldEstimator ESTIMATOR =
+            YieldEstimator.of(YieldTable.of(DEFINITION)).with(SCALE).with(MinceTarget.fatPercent(100 * TARGET));
 
     /** A carcass and what is taken of it. */
     private record Taken(Carcass carcass, CarcassPart part) {}
@@ -257,7 +263,8 @@ class PartEstimateProperties {
             if (row.parent().equals(parent)) {
                 coefficients.set(column, coefficients.get(column) + by[child++]);
             }
-            builder.row(new BreakdownRow("*", "*", row.parent(), row.cut(), coefficients, row.sdGPerKg(), row.source()));
+            builder.row(
+                    new BreakdownRow("*", "*", row.parent(), row.cut(), coefficients, row.sdGPerKg(), row.source()));
         }
         return builder.build();
     }
@@ -265,14 +272,14 @@ class PartEstimateProperties {
     /** Tables that one independent error each of one SD has moved. */
     private static List<TableDefinition> moved(ToDoubleFunction<BreakdownRow> sd) {
         Map<String, List<Double>> byParent = new LinkedHashMap<>();
-        DEFINITION.breakdown()
+        DEFINITION
+                .breakdown()
                 .forEach(row -> byParent.computeIfAbsent(row.parent(), parent -> new ArrayList<>())
                         .add(sd.applyAsDouble(row)));
         List<TableDefinition> moved = new ArrayList<>();
         byParent.forEach((parent, sds) -> {
             double[] of = sds.stream().mapToDouble(one -> one).toArray();
-            double[][] moves =
-                    of.length == 2 ? LotsAndRunsProperties.led(of) : LotsAndRunsProperties.conditioned(of);
+            double[][] moves = of.length == 2 ? LotsAndRunsProperties.led(of) : LotsAndRunsProperties.conditioned(of);
             for (int m = 0; m < moves[0].length; m++) {
                 int error = m;
                 moved.add(moved(
@@ -443,8 +450,8 @@ class PartEstimateProperties {
     /** The same lot by lot. */
     private static PartEstimate byLots(List<Taken> all) {
         Map<CarcassPart, List<Carcass>> byPart = new LinkedHashMap<>();
-        all.forEach(taken -> byPart.computeIfAbsent(taken.part(), part -> new ArrayList<>())
-                .add(taken.carcass()));
+        all.forEach(taken ->
+                byPart.computeIfAbsent(taken.part(), part -> new ArrayList<>()).add(taken.carcass()));
         return byPart.entrySet().stream()
                 .map(entry -> ESTIMATOR.estimateLot(entry.getValue()).part(entry.getKey()))
                 .reduce((a, b) -> b.plus(a))
@@ -462,7 +469,9 @@ class PartEstimateProperties {
                             .as("%s %s", level, line)
                             .isCloseTo(kg.get(level + " " + line.code()), within(1e-9));
                 }
-                assertThat(estimate.lines(level).stream().mapToDouble(CutLine::kg).sum())
+                assertThat(estimate.lines(level).stream()
+                                .mapToDouble(CutLine::kg)
+                                .sum())
                         .as(level)
                         .isCloseTo(estimate.coldWeightKg(), within(1e-9));
             }
@@ -517,11 +526,12 @@ class PartEstimateProperties {
             @ForAll long seed, @ForAll @IntRange(min = 1, max = 20) int size) {
         Random random = new Random(seed);
         List<Carcass> carcasses = new ArrayList<>();
-        taken(size, random).forEach(taken -> carcasses.add(Carcass.of(
-                Category.STEER,
-                Conformation.ofPosition(3 + 10 * random.nextDouble(), 1 + random.nextInt(2)),
-                FatClass.ofPosition(3 + 9 * random.nextDouble(), 1 + random.nextInt(2)),
-                taken.carcass().coldWeightKg())));
+        taken(size, random)
+                .forEach(taken -> carcasses.add(Carcass.of(
+                        Category.STEER,
+                        Conformation.ofPosition(3 + 10 * random.nextDouble(), 1 + random.nextInt(2)),
+                        FatClass.ofPosition(3 + 9 * random.nextDouble(), 1 + random.nextInt(2)),
+                        taken.carcass().coldWeightKg())));
         YieldEstimator estimator = YieldEstimator.of(YieldTable.of(DEFINITION)).with(SCALE);
         LotEstimate lot = estimator.estimateLot(carcasses);
         PartEstimate fore = lot.part(CarcassPart.forequarters(QUARTERING));
@@ -552,8 +562,8 @@ class PartEstimateProperties {
 
     @Property(tries = 10, seed = "27", edgeCases = EdgeCasesMode.NONE)
     void aSideIsHalfACarcassAndAllOfItIsTheCarcass(@ForAll long seed, @ForAll @IntRange(min = 1, max = 9) int size) {
-        LotEstimate lot =
-                ESTIMATOR.estimateLot(taken(size, new Random(seed)).stream().map(Taken::carcass).toList());
+        LotEstimate lot = ESTIMATOR.estimateLot(
+                taken(size, new Random(seed)).stream().map(Taken::carcass).toList());
         PartEstimate all = lot.part(CarcassPart.carcass());
         PartEstimate side = lot.part(CarcassPart.side());
         CASES.forEach((name, figure) -> {
@@ -562,7 +572,9 @@ class PartEstimateProperties {
             assertThat(side.kg(figure.figure())).as(name).isCloseTo(kg / 2, within(1e-12 * lot.coldWeightKg()));
             for (UncertaintyPart part : UncertaintyPart.values()) {
                 double sd = lot.sd(figure.figure(), part);
-                assertThat(all.sd(figure.figure(), part)).as("%s of %s", part, name).isEqualTo(sd);
+                assertThat(all.sd(figure.figure(), part))
+                        .as("%s of %s", part, name)
+                        .isEqualTo(sd);
                 assertThat(side.sd(figure.figure(), part))
                         .as("%s of %s", part, name)
                         .isCloseTo(sd / 2, within(1e-9 * sd));
