@@ -95,10 +95,15 @@ public final class PartEstimate extends Outturn implements Serializable {
 
     @Override
     boolean isOneCarcass() {
-        return count() == 1;
+        return head() == 1;
     }
 
-    private long count() {
+    /**
+     * Number of carcasses of which a part is here.
+     *
+     * @return 1 or more
+     */
+    public long head() {
         return tallies.values().stream().mapToLong(tally -> tally.carcasses).sum();
     }
 
@@ -167,8 +172,8 @@ public final class PartEstimate extends Outturn implements Serializable {
         for (Map.Entry<CarcassPart, Tally> entry : tallies.entrySet()) {
             CarcassPart part = entry.getKey();
             if (!part.quartering().isEmpty() && !part.quartering().equals(quartering)) {
-                throw new IllegalArgumentException("what of " + part + " lies before the cut of " + quartering
-                        + " isn't known; ask for its own quartering");
+                throw new IllegalArgumentException(part + " can't be divided again by quartering \"" + quartering
+                        + "\"; ask for \"" + part.quartering() + "\"");
             }
             if (part.forequarters() > 0) {
                 CarcassPart ofIt = new CarcassPart(quartering, part.forequarters(), 0);
@@ -187,7 +192,7 @@ public final class PartEstimate extends Outturn implements Serializable {
     <T> Frame.Builder<T> addHeads(Frame.Builder<T> rows) {
         // each row is of all of them
         Column carcasses = Column.number("carcasses");
-        return super.addHeads(rows.text("parts", row -> words()).number(carcasses, row -> count()));
+        return super.addHeads(rows.text("parts", row -> words()).number(carcasses, row -> head()));
     }
 
     @Override
@@ -195,8 +200,12 @@ public final class PartEstimate extends Outturn implements Serializable {
         return !isOneCarcass();
     }
 
-    /** Such as {@code 40 carcasses and 80 forequarters (10-rib forequarter) of 40 carcasses}. */
-    private String words() {
+    /**
+     * What is here, in words.
+     *
+     * @return such as {@code 12 carcasses and 80 forequarters (10-rib forequarter) of 40 carcasses}
+     */
+    public String words() {
         List<String> words = tallies.entrySet().stream()
                 .map(entry -> words(entry.getKey(), entry.getValue().carcasses))
                 .toList();

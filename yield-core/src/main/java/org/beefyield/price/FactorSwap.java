@@ -11,6 +11,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.LotEstimate;
+import org.beefyield.estimate.PartEstimate;
 import org.beefyield.estimate.RangePolicy;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
@@ -57,7 +58,8 @@ final class FactorSwap {
                         inside(allowed.weightKg(), lot.coldWeightKg() / lot.carcasses()));
             }
             throw new IllegalArgumentException(
-                    "a drawn carcass can't be attributed; take the estimate of a carcass or a lot");
+                    (value.outturn() instanceof PartEstimate parts ? parts.words() : "a drawn carcass")
+                            + " can't be attributed; take the estimate of a carcass or a lot");
         }
 
         private static double inside(Range range, double mean) {

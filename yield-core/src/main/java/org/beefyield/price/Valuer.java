@@ -16,6 +16,7 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Mince;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.PartEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -176,10 +177,18 @@ public final class Valuer implements Serializable {
         return value(estimator.estimate(carcass));
     }
 
+    /** Carcasses, those of which only a part is there too. */
+    private static long head(Outturn outturn) {
+        if (outturn instanceof LotEstimate lot) {
+            return lot.carcasses();
+        }
+        return outturn instanceof PartEstimate parts ? parts.head() : 1;
+    }
+
     /**
-     * Values an outturn.
+     * Values an outturn. A price per head is that of each carcass, also if only a part of it is there.
      *
-     * @param outturn an estimate of a carcass or lot by the valuer's estimator or an equal one
+     * @param outturn an estimate of a carcass, a lot or parts of carcasses by the valuer's estimator or an equal one
      * @return its value
      * @throws IllegalArgumentException if it was estimated from another table or in another manner
      * @throws MissingPriceException if its mince turned out fatter than any that has a price
@@ -187,7 +196,7 @@ public final class Valuer implements Serializable {
     public Value value(Outturn outturn) {
         Objects.requireNonNull(outturn, "outturn");
         estimator.check(outturn);
-        long head = outturn instanceof LotEstimate lot ? lot.carcasses() : 1;
+        long head = head(outturn);
         List<ValueLine> lines = new ArrayList<>();
         priced.forEach((cut, listed) -> {
             Mince mince = isMade(cut) ? outturn.mince().orElse(null) : null;

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.PartEstimate;
 import org.beefyield.estimate.YieldEstimate;
 
 /** Words about carcasses and lots that several pictures share. */
@@ -27,6 +28,9 @@ final class Outturns {
     }
 
     static String what(Outturn outturn) {
+        if (outturn instanceof PartEstimate) {
+            return "parts of carcasses";
+        }
         return outturn instanceof LotEstimate ? "a lot" : "a carcass";
     }
 
@@ -39,6 +43,8 @@ final class Outturns {
                     + estimate.carcass().fatClass() + ", " + weight;
         } else if (outturn instanceof LotEstimate lot) {
             which = lot.name().map(name -> name + ": ").orElse("") + carcasses(lot) + ", " + weight;
+        } else if (outturn instanceof PartEstimate parts) {
+            which = parts.words() + ", " + weight;
         }
         String specification = outturn.specification().name();
         return List.of(
