@@ -121,19 +121,17 @@ class TraceTest {
     void aRecallListIsShownAndIsFrames() {
         RecallList list = twoDays().ofCarcasses(List.of("T-2"));
 
-        assertThat(list.toText())
-                .isEqualTo(String.join(
-                        "\n",
-                        "carcass T-2: 1 piece of 1 carcass, 1 batch, 1 box with 22.3 kg",
-                        "",
-                        "run                  carcass  kill date   supplier  lot  part     batch  slaughterhouse  sure",
-                        "---------------------------------------------------------------------------------------------",
-                        "Mereside 2026-11-03  T-2      2026-11-02                 carcass  W      IE 565          yes",
-                        "",
-                        "run                  box  product    batch  net, kg  time  kind   sure",
-                        "----------------------------------------------------------------------",
-                        "Mereside 2026-11-03    2  striploin  W       22.250        first  yes",
-                        ""));
+        assertThat(list.toText()).isEqualTo("""
+                        carcass T-2: 1 piece of 1 carcass, 1 batch, 1 box with 22.3 kg
+
+                        run                  carcass  kill date   supplier  lot  part     batch  slaughterhouse  sure
+                        ---------------------------------------------------------------------------------------------
+                        Mereside 2026-11-03  T-2      2026-11-02                 carcass  W      IE 565          yes
+
+                        run                  box  product    batch  net, kg  time  kind   sure
+                        ----------------------------------------------------------------------
+                        Mereside 2026-11-03    2  striploin  W       22.250        first  yes
+                        """);
         assertThat(list.toFrame().texts("box")).containsExactly("2");
         assertThat(list.toFrame().numbers("net")).containsExactly(22.25);
         assertThat(list.piecesFrame().texts("slaughterhouse")).containsExactly("IE 565");
@@ -303,16 +301,14 @@ class TraceTest {
                         List.of("T-1", "T-2"),
                         "batch B1 of Mereside: 519.8 kg were boxed, but 510.0 kg were boned in it"));
         assertThat(trace.toFrame().numbers("boxed")).containsExactly(519.75);
-        assertThat(trace.toText())
-                .isEqualTo(String.join(
-                        "\n",
-                        "1 run: 2 pieces of 2 carcasses, 1 batch, 4 boxes, 1 finding",
-                        "batch B1 of Mereside: 519.8 kg were boxed, but 510.0 kg were boned in it",
-                        "",
-                        "hall      batch  days        carcasses  pieces  boned, kg  boxes  boxed, kg",
-                        "---------------------------------------------------------------------------",
-                        "Mereside  B1     2026-11-03          2       2      510.0      3      519.8",
-                        ""));
+        assertThat(trace.toText()).isEqualTo("""
+                        1 run: 2 pieces of 2 carcasses, 1 batch, 4 boxes, 1 finding
+                        batch B1 of Mereside: 519.8 kg were boxed, but 510.0 kg were boned in it
+
+                        hall      batch  days        carcasses  pieces  boned, kg  boxes  boxed, kg
+                        ---------------------------------------------------------------------------
+                        Mereside  B1     2026-11-03          2       2      510.0      3      519.8
+                        """);
     }
 
     /** Figures made for this: eight carcasses that give 52.4 kg of fillet, and 61.8 kg in boxes. */
