@@ -20,6 +20,10 @@ class RunBalanceProperties {
         return (1 + random.nextInt(1000 * most)) / 1000.0;
     }
 
+    private static <T> T one(Random random, T[] values) {
+        return values[random.nextInt(values.length)];
+    }
+
     private static BigDecimal decimal(double kg) {
         return BigDecimal.valueOf(kg);
     }
@@ -32,8 +36,8 @@ class RunBalanceProperties {
         BigDecimal cameIn = BigDecimal.ZERO;
         BigDecimal change = BigDecimal.ZERO;
         for (int i = random.nextInt(40); i >= 0; i--) {
-            Movement movement = List.of(Movement.values()).get(random.nextInt(3));
-            IntakePart part = List.of(IntakePart.values()).get(random.nextInt(4));
+            Movement movement = one(random, Movement.values());
+            IntakePart part = one(random, IntakePart.values());
             double kg = kg(random, 400);
             intake.add(Intake.of(carcass.withId("T-" + i), part, kg, movement, ""));
             cameIn = movement == Movement.TAKEN_FROM_STOCK ? cameIn : cameIn.add(decimal(kg));

@@ -71,15 +71,14 @@ class BoningRunReaderTest {
 
     @Test
     void threeFilesAreTheRunsOfASeason() {
-        BoningRunSheet sheet = read(
-                T1 + "side,168.5,,B1\n" + T1 + "forequarter,84,left-in-stock,\n"
-                        + "Mereside,2026-11-04,cold-weighed,T-1,C,R=,3=,340,forequarter,83.6,taken-from-stock,B2\n",
-                """
+        BoningRunSheet sheet = read(T1 + "side,168.5,,B1\n" + T1 + """
+                        forequarter,84,left-in-stock,
+                        Mereside,2026-11-04,cold-weighed,T-1,C,R=,3=,340,forequarter,83.6,taken-from-stock,B2
+                        """, """
                         Mereside,2026-11-03,1,striploin,B1,20.5,0.5,,
                         Mereside,2026-11-04,1,mince,B2,12,,downgraded,striploin
                         Mereside,2026-11-04,2,mince,B2,11,,rework,1 7
-                        """,
-                "Mereside,2026-11-03,bone,31.2\n");
+                        """, "Mereside,2026-11-03,bone,31.2\n");
 
         assertThat(sheet.problems()).isEmpty();
         assertThat(sheet.notes()).isEmpty();
@@ -118,18 +117,18 @@ class BoningRunReaderTest {
 
     @Test
     void aBadRowOfTheIntakeIsNamedAndItsRunIsIncomplete() {
-        BoningRunSheet sheet = read(
-                T1 + "carcass,338,,\n"
-                        + "Mereside,2026-11-03,hot,T-2,C,R=,3=,340,carcass,338,,\n"
-                        + T1 + "hindquarter,84,,\n"
-                        + "Mereside,2026-11-03,cold-weighed,T-3,X,R=,6,heavy,leg,0,sold,\n"
-                        + "Mereside,2026-11-03,cold-weighed,T-4,C,R=,3=,340,side,1300,,\n"
-                        + "Mereside,2026-11-03,cold-weighed,,C,R=,3=,340,side,170,,\n"
-                        + "Mereside,2026-11-04,cold,T-5,C,R=,3=,340,side,170,left-in-stock,B1\n"
-                        + "Mereside,2026-11-05,hot,T-1,C,R+,3=,340,side,170,,\n"
-                        + "Mereside,2026-11-05,hot,T-6,C,R+,3=,340,side,170,,\n",
-                "",
-                "");
+        BoningRunSheet sheet = read(T1 + """
+                        carcass,338,,
+                        Mereside,2026-11-03,hot,T-2,C,R=,3=,340,carcass,338,,
+                        """ + T1 + """
+                        hindquarter,84,,
+                        Mereside,2026-11-03,cold-weighed,T-3,X,R=,6,heavy,leg,0,sold,
+                        Mereside,2026-11-03,cold-weighed,T-4,C,R=,3=,340,side,1300,,
+                        Mereside,2026-11-03,cold-weighed,,C,R=,3=,340,side,170,,
+                        Mereside,2026-11-04,cold,T-5,C,R=,3=,340,side,170,left-in-stock,B1
+                        Mereside,2026-11-05,hot,T-1,C,R+,3=,340,side,170,,
+                        Mereside,2026-11-05,hot,T-6,C,R+,3=,340,side,170,,
+                        """, "", "");
 
         assertThat(words(sheet.problems()))
                 .containsExactly(
@@ -158,7 +157,10 @@ class BoningRunReaderTest {
 
     @Test
     void aRowOfWhichTheRunIsNotKnownMayBeOfAnyRun() {
-        String intake = T1 + "carcass,338,,\n" + "Mereside,2026-11-04,hot,T-2,C,R=,3=,340,carcass,338,,\n";
+        String intake = T1 + """
+                        carcass,338,,
+                        Mereside,2026-11-04,hot,T-2,C,R=,3=,340,carcass,338,,
+                        """;
 
         BoningRunSheet day = read(intake, "Mereside,4.11.2026,1,striploin,,20,,,\n", "");
         BoningRunSheet cells = read(intake, "Mereside,2026-11-03,1\n", "");
@@ -218,11 +220,11 @@ class BoningRunReaderTest {
 
     @Test
     void aWeightThatTheColdWeightDoesNotBearOutIsNoted() {
-        BoningRunSheet sheet = read(
-                T1 + "side,338,,\n" + "Mereside,2026-11-03,cold-weighed,T-2,C,R=,3=,340,forequarter,170,,\n"
-                        + "Mereside,2026-11-03,cold-weighed,T-3,C,R=,3=,340,carcass,340,,\n",
-                "",
-                "");
+        BoningRunSheet sheet = read(T1 + """
+                        side,338,,
+                        Mereside,2026-11-03,cold-weighed,T-2,C,R=,3=,340,forequarter,170,,
+                        Mereside,2026-11-03,cold-weighed,T-3,C,R=,3=,340,carcass,340,,
+                        """, "", "");
 
         assertThat(sheet.problems()).isEmpty();
         assertThat(words(sheet.notes()))
@@ -271,9 +273,9 @@ class BoningRunReaderTest {
 
         BoningRunSheet sheet = BoningRunReader.read(
                 source("intake.csv", """
-                                Tag;weighing;carcass;category;conformation;fat_class;cold_weight_kg;part;weight_kg;kill_date
-                                3.11.2026;hot;T-1;C;R;3;340,5;carcass;346,25;2.11.2026
-                                """),
+                        Tag;weighing;carcass;category;conformation;fat_class;cold_weight_kg;part;weight_kg;kill_date
+                        3.11.2026;hot;T-1;C;R;3;340,5;carcass;346,25;2.11.2026
+                        """),
                 source("boxes.csv", "Tag;Karton;product;gross_kg\n3.11.2026;1;striploin;20,125\nx;2;striploin;20\n"),
                 null,
                 List.of(),
@@ -300,15 +302,15 @@ class BoningRunReaderTest {
         InvalidDataException refused = catchThrowableOfType(
                 InvalidDataException.class,
                 () -> ProductReader.read(source("products.csv", """
-                                        product,name,cut,share
-                                        10,Steak,striploin-steak,1.5
-                                        ,Mince,dice,
-                                        10,Steak,wing,
-                                        20,Mince,dice,x
-                                        30,Dice,dice,
-                                        30,Cubes,bone,
-                                        30,,dice,0.5
-                                        """), CsvForm.standard(), SHIPPED));
+                        product,name,cut,share
+                        10,Steak,striploin-steak,1.5
+                        ,Mince,dice,
+                        10,Steak,wing,
+                        20,Mince,dice,x
+                        30,Dice,dice,
+                        30,Cubes,bone,
+                        30,,dice,0.5
+                        """), CsvForm.standard(), SHIPPED));
 
         assertThat(products)
                 .containsExactly(
@@ -336,12 +338,10 @@ class BoningRunReaderTest {
                 List.of());
         BoningRunWriter.write(List.of(run), List.of(Product.of("x", "X", "bone")), folder);
 
-        assertThat(Files.readString(folder.resolve("intake.csv")))
-                .isEqualTo(
-                        "hall,day,weighing,carcass,category,conformation,fat_class,cold_weight_kg,kill_date,lot,supplier,"
-                                + "age_months,assured,part,piece,weight_kg,movement,batch,slaughterhouse,born,reared\n"
-                                + "Mereside,2026-11-03,hot,T-1,C,R=,3=,340,,,,,,carcass,,338,boned,B1,IE 565,Ireland,"
-                                + "\"Ireland, France\"\n");
+        assertThat(Files.readString(folder.resolve("intake.csv"))).isEqualTo("""
+                        hall,day,weighing,carcass,category,conformation,fat_class,cold_weight_kg,kill_date,lot,supplier,age_months,assured,part,piece,weight_kg,movement,batch,slaughterhouse,born,reared
+                        Mereside,2026-11-03,hot,T-1,C,R=,3=,340,,,,,,carcass,,338,boned,B1,IE 565,Ireland,"Ireland, France"
+                        """);
         assertThatThrownBy(() ->
                         BoningRunWriter.write(List.of(run, with(run, "Monday", List.of(piece))), List.of(), folder))
                 .hasMessage("\"Monday\" is not a date such as 2026-11-03");
