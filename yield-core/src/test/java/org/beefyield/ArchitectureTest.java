@@ -387,6 +387,7 @@ class ArchitectureTest {
             "estimate",
             Set.of(
                     "CarcassColumns",
+                    "CarcassPart",
                     "Cautions",
                     "CutLine",
                     "Figure",

@@ -109,6 +109,12 @@ import org.beefyield.price.TestPrices;
 import org.beefyield.price.TwoTables;
 import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
+import org.beefyield.reconcile.Baseline;
+import org.beefyield.reconcile.GroupFigures;
+import org.beefyield.reconcile.Reconciliation;
+import org.beefyield.reconcile.Season;
+import org.beefyield.stats.ControlBoard;
+import org.beefyield.stats.ControlChart;
 import org.beefyield.stats.Regression;
 import org.beefyield.table.ChangeBudget;
 import org.beefyield.table.CuttingSpecification;
@@ -228,6 +234,15 @@ class NullsTest {
         samples.put(Box.class, () -> Box.of("x", "x", "x", 2, 1));
         samples.put(Product.class, () -> Product.of("x", "X", "x"));
         samples.put(BoningRun.class, NullsTest::run);
+        samples.put(Baseline.class, () -> Baseline.of(ESTIMATOR.estimateLot(List.of(CARCASS))));
+        samples.put(
+                Reconciliation.class,
+                () -> Reconciliation.of("x", 340, 338, List.of(GroupFigures.of("x", 200, 190, Map.of())), "EUR", 2));
+        samples.put(Season.class, () -> Season.of(List.of(run()), ESTIMATOR, List.of(product())));
+        samples.put(ControlBoard.class, () -> ControlBoard.of(1, 3, 100));
+        samples.put(
+                ControlChart.class,
+                () -> ControlBoard.of(1, 3, 100).chart(new double[] {1, 2, 3}, new double[] {1, 1, 1}));
         samples.put(Trace.class, () -> Trace.of(List.of(run())));
         samples.put(BatchExpectation.class, () -> new BatchExpectation("x", "x", "x", 1, 1));
         samples.put(RecallList.class, () -> Trace.of(List.of(run())).ofBoxes(List.of("x")));
@@ -357,6 +372,12 @@ class NullsTest {
                 List.of(intake()),
                 List.of(Box.of("x", "x", "x", 2, 1)),
                 List.of(Rest.of(RestKind.BONE, 1)));
+    }
+
+    private static Product product() {
+        List<String> levels = TABLE.levels();
+        return Product.of(
+                "x", "X", TABLE.cutsAt(levels.get(levels.size() - 1)).get(0).code());
     }
 
     private static Trial trial() {

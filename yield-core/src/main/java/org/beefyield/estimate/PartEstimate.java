@@ -167,6 +167,7 @@ public final class PartEstimate extends Outturn implements Serializable {
      */
     @Override
     public Quarters quarters(String quartering) {
+        Objects.requireNonNull(quartering, "name of a quartering");
         table().foreShares(quartering);
         double fore = 0;
         for (Map.Entry<CarcassPart, Tally> entry : tallies.entrySet()) {

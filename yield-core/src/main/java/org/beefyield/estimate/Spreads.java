@@ -1,6 +1,5 @@
 package org.beefyield.estimate;
 
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 
@@ -9,7 +8,7 @@ import java.util.Set;
  * is common to those of all parts. Not thread-safe.
  */
 final class Spreads {
-    private static final Set<UncertaintyPart> INDEPENDENT = EnumSet.of(
+    private static final Set<UncertaintyPart> INDEPENDENT = Set.of(
             UncertaintyPart.BETWEEN_CARCASSES, UncertaintyPart.GRADE_RESOLUTION, UncertaintyPart.SCALE_REPEATABILITY);
 
     /** By part that is taken; none if nothing is uncertain. */

@@ -29,8 +29,8 @@ import org.beefyield.price.Valuer;
 import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
-/** Reconciles runs that pack the same products. */
-final class Reconciler {
+/** Sets what a boning run weighed against what its carcasses should have returned. */
+public final class Reconciler {
     private static final double G_PER_KG = 1000;
 
     private final YieldEstimator estimator;
@@ -117,6 +117,71 @@ final class Reconciler {
         Reconciliation.Head head = new Reconciliation.Head(
                 run.name(), lot.coldWeightKg(), balance.bonedG(), balance, words(run, lot), none(), baseline != null);
         return new Reconciliation(head, figures, lot.sdByPart(figure(left())));
+    }
+
+    /**
+     * Reconciles a run in kg.
+     *
+     * @param run what went in and came off the line
+     * @param estimator how its carcasses are estimated and cut
+     * @param products every product that its boxes name, and which cuts of the table's last level go into it
+     * @return the reconciliation
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
+     * @throws IllegalArgumentException if nothing was boned, a box is of a product that isn't listed, a product has a cut that the
+     *     table doesn't have there, or more of a carcass was boned than there is of it
+     */
+    public static Reconciliation reconcile(BoningRun run, YieldEstimator estimator, List<Product> products) {
+        Objects.requireNonNull(run, "run");
+        return Reconciler.of(estimator, products, List.of(run)).reconcile(run, null);
+    }
+
+    /**
+     * Reconciles a run in kg and money.
+     *
+     * @param run what went in and came off the line
+     * @param valuer how its carcasses are estimated, cut and valued
+     * @param products every product that its boxes name, and which cuts of the valued level go into it
+     * @return the reconciliation
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
+     * @throws IllegalArgumentException as {@link #reconcile(BoningRun, YieldEstimator, List)}
+     */
+    public static Reconciliation reconcile(BoningRun run, Valuer valuer, List<Product> products) {
+        Objects.requireNonNull(run, "run");
+        return Reconciler.of(valuer, products, List.of(run)).reconcile(run, null);
+    }
+
+    /**
+     * Reconciles a run against a baseline.
+     *
+     * @param run what went in and came off the line
+     * @param valuer how its carcasses are estimated, cut and valued
+     * @param products every product that its boxes name, and which cuts of the valued level go into it
+     * @param baseline other carcasses, their way of cutting and prices
+     * @return the reconciliation
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
+     * @throws IllegalArgumentException as {@link #reconcile(BoningRun, YieldEstimator, List)}, or if the baseline is of another table,
+     *     another mince target or another currency
+     */
+    public static Reconciliation reconcile(BoningRun run, Valuer valuer, List<Product> products, Baseline baseline) {
+        Objects.requireNonNull(run, "run");
+        Objects.requireNonNull(baseline, "baseline");
+        return Reconciler.of(valuer, products, List.of(run)).reconcile(run, baseline);
+    }
+
+    /**
+     * What each batch of a run should return of each product that can be told apart, with an SD from all parts of the uncertainty
+     * but those of hall and table: for {@link org.beefyield.boning.Trace#excess}, which names the batches that have more.
+     *
+     * @param run what went in and came off the line
+     * @param estimator how its carcasses are estimated and cut
+     * @param products every product, and which cuts of the table's last level go into it
+     * @return an expectation for each batch and product of which something is uncertain
+     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
+     * @throws IllegalArgumentException as {@link #reconcile(BoningRun, YieldEstimator, List)}
+     */
+    public static List<BatchExpectation> batches(BoningRun run, YieldEstimator estimator, List<Product> products) {
+        Objects.requireNonNull(run, "run");
+        return Reconciler.of(estimator, products, List.of()).batches(run);
     }
 
     /** What the carcasses of each batch return of each product that can be told apart, brought to the batch's intake. */

@@ -9,15 +9,10 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.beefyield.boning.BatchExpectation;
-import org.beefyield.boning.BoningRun;
-import org.beefyield.boning.Product;
 import org.beefyield.boning.RunBalance;
 import org.beefyield.estimate.UncertaintyPart;
-import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.frame.Frame;
 import org.beefyield.price.Money;
-import org.beefyield.price.Valuer;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Checks;
 import org.beefyield.text.Numbers;
@@ -177,71 +172,6 @@ public final class Reconciliation implements ShownInBlocks {
             throw new IllegalArgumentException(
                     run + ": " + what + ", kg: " + Numbers.exact(kg) + " is not a finite number above 0");
         }
-    }
-
-    /**
-     * Reconciles a run in kg.
-     *
-     * @param run what went in and came off the line
-     * @param estimator how its carcasses are estimated and cut
-     * @param products every product that its boxes name, and which cuts of the table's last level go into it
-     * @return the reconciliation
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
-     * @throws IllegalArgumentException if nothing was boned, a box is of a product that isn't listed, a product has a cut that the
-     *     table doesn't have there, or more of a carcass was boned than there is of it
-     */
-    public static Reconciliation of(BoningRun run, YieldEstimator estimator, List<Product> products) {
-        Objects.requireNonNull(run, "run");
-        return Reconciler.of(estimator, products, List.of(run)).reconcile(run, null);
-    }
-
-    /**
-     * Reconciles a run in kg and money.
-     *
-     * @param run what went in and came off the line
-     * @param valuer how its carcasses are estimated, cut and valued
-     * @param products every product that its boxes name, and which cuts of the valued level go into it
-     * @return the reconciliation
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
-     * @throws IllegalArgumentException as {@link #of(BoningRun, YieldEstimator, List)}
-     */
-    public static Reconciliation of(BoningRun run, Valuer valuer, List<Product> products) {
-        Objects.requireNonNull(run, "run");
-        return Reconciler.of(valuer, products, List.of(run)).reconcile(run, null);
-    }
-
-    /**
-     * Reconciles a run against a baseline.
-     *
-     * @param run what went in and came off the line
-     * @param valuer how its carcasses are estimated, cut and valued
-     * @param products every product that its boxes name, and which cuts of the valued level go into it
-     * @param baseline other carcasses, their way of cutting and prices
-     * @return the reconciliation
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
-     * @throws IllegalArgumentException as {@link #of(BoningRun, YieldEstimator, List)}, or if the baseline is of another table,
-     *     another mince target or another currency
-     */
-    public static Reconciliation of(BoningRun run, Valuer valuer, List<Product> products, Baseline baseline) {
-        Objects.requireNonNull(run, "run");
-        Objects.requireNonNull(baseline, "baseline");
-        return Reconciler.of(valuer, products, List.of(run)).reconcile(run, baseline);
-    }
-
-    /**
-     * What each batch of a run should return of each product that can be told apart, with an SD from all parts of the uncertainty
-     * but those of hall and table: for {@link org.beefyield.boning.Trace#excess}, which names the batches that have more.
-     *
-     * @param run what went in and came off the line
-     * @param estimator how its carcasses are estimated and cut
-     * @param products every product, and which cuts of the table's last level go into it
-     * @return an expectation for each batch and product of which something is uncertain
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
-     * @throws IllegalArgumentException as {@link #of(BoningRun, YieldEstimator, List)}
-     */
-    public static List<BatchExpectation> batches(BoningRun run, YieldEstimator estimator, List<Product> products) {
-        Objects.requireNonNull(run, "run");
-        return Reconciler.of(estimator, products, List.of()).batches(run);
     }
 
     /**

@@ -82,7 +82,7 @@ class RunReconciliationTest {
 
     @Test
     void theSmallestGroupsThatCanBeToldApart() {
-        Reconciliation reconciliation = Reconciliation.of(run(intake(1), BOXES, REST), ESTIMATOR, PRODUCTS);
+        Reconciliation reconciliation = Reconciler.reconcile(run(intake(1), BOXES, REST), ESTIMATOR, PRODUCTS);
         assertThat(reconciliation.lines())
                 .extracting(GroupLine::group)
                 .containsExactly(
@@ -103,7 +103,7 @@ class RunReconciliationTest {
 
     @Test
     void expectedIsWhatTheCarcassesReturnBroughtToTheIntake() {
-        Reconciliation reconciliation = Reconciliation.of(run(intake(0.99), BOXES, REST), ESTIMATOR, PRODUCTS);
+        Reconciliation reconciliation = Reconciler.reconcile(run(intake(0.99), BOXES, REST), ESTIMATOR, PRODUCTS);
         LotEstimate lot = ESTIMATOR.estimateLot(CARCASSES);
         assertThat(reconciliation.factor()).isCloseTo(0.99, within(1e-6));
         for (String[] pair : new String[][] {
@@ -121,7 +121,7 @@ class RunReconciliationTest {
     /** One run and one hall for all, whatever day they were killed; two lots. */
     @Test
     void carcassesOfOneRunHaveItsErrorInCommon() {
-        GroupLine line = Reconciliation.of(run(intake(1), BOXES, REST), ESTIMATOR, PRODUCTS)
+        GroupLine line = Reconciler.reconcile(run(intake(1), BOXES, REST), ESTIMATOR, PRODUCTS)
                 .line("Bone");
         Figure bone = Figure.cut("retail", "bone");
         List<LotEstimate> apart = CARCASSES.stream()
@@ -147,7 +147,7 @@ class RunReconciliationTest {
                 Intake.of(CARCASSES.get(1), IntakePart.FOREQUARTER, 98, Movement.TAKEN_FROM_STOCK, "1"),
                 Intake.of(CARCASSES.get(1), IntakePart.HINDQUARTER, 90, Movement.LEFT_IN_STOCK, ""),
                 Intake.of(CARCASSES.get(2), IntakePart.SIDE, 160, Movement.BONED, "1"));
-        Reconciliation reconciliation = Reconciliation.of(run(pieces, BOXES, REST), ESTIMATOR, PRODUCTS);
+        Reconciliation reconciliation = Reconciler.reconcile(run(pieces, BOXES, REST), ESTIMATOR, PRODUCTS);
         String quartering = "10-rib forequarter";
         for (String[] pair :
                 new String[][] {{"Striploin steak", "striploin-steak"}, {"Brisket joint", "brisket-joint"}}) {
@@ -172,7 +172,7 @@ class RunReconciliationTest {
 
     @Test
     void moneyIsThatOfWhatWasCutLessWhatWasDowngraded() {
-        Reconciliation reconciliation = Reconciliation.of(run(intake(1), BOXES, REST), VALUER, PRODUCTS);
+        Reconciliation reconciliation = Reconciler.reconcile(run(intake(1), BOXES, REST), VALUER, PRODUCTS);
         // steak 22, dice 9 a kg
         assertThat(reconciliation.money("Rump steak", Cause.DOWNGRADED)).hasToString("-52.00 EUR");
         double boxed = 38 * 22 + 41 * 22 + 4 * 9 + 36 * 14 + 298 * 9 + 250 * 5 - 201.3 * 0.1 + 160.2 * 0.3;
@@ -186,7 +186,7 @@ class RunReconciliationTest {
         YieldEstimator joints = YieldEstimator.of(TABLE, TABLE.specification("joints"));
         LotEstimate planned = joints.estimateLot(List.of(CARCASSES.get(1)));
         Reconciliation reconciliation =
-                Reconciliation.of(run(intake(1), BOXES, REST), VALUER, PRODUCTS, Baseline.of(planned));
+                Reconciler.reconcile(run(intake(1), BOXES, REST), VALUER, PRODUCTS, Baseline.of(planned));
         LotEstimate sameWay = joints.estimateLot(CARCASSES);
         LotEstimate lot = ESTIMATOR.estimateLot(CARCASSES);
         String group = "Stew, Goulash";
@@ -204,19 +204,19 @@ class RunReconciliationTest {
     void whatDoesNotFitIsRefusedByName() {
         List<Intake> twice = new ArrayList<>(intake(1));
         twice.add(twice.get(0).withPiece("again"));
-        assertThatThrownBy(() -> Reconciliation.of(run(twice, BOXES, REST), ESTIMATOR, PRODUCTS))
+        assertThatThrownBy(() -> Reconciler.reconcile(run(twice, BOXES, REST), ESTIMATOR, PRODUCTS))
                 .hasMessage("Mereside 2026-11-03: 4 forequarters and 4 hindquarters of carcass T-1 were boned; it has 2"
                         + " of each");
-        assertThatThrownBy(() -> Reconciliation.of(
+        assertThatThrownBy(() -> Reconciler.reconcile(
                         run(intake(1), List.of(Box.of("9", "XX", "1", 2, 1)), REST), ESTIMATOR, PRODUCTS))
                 .hasMessage("Mereside 2026-11-03: box 9 is of product XX, which isn't listed; there are SL, RS, BJ, DS,"
                         + " DG, LT");
-        assertThatThrownBy(() -> Reconciliation.of(
+        assertThatThrownBy(() -> Reconciler.reconcile(
                         run(intake(1), List.of(), REST), ESTIMATOR, List.of(Product.of("X", "Oxtail", "oxtail"))))
                 .hasMessageStartingWith(
                         "products have what doesn't stand at level retail of table three-levels: oxtail;"
                                 + " there are ");
-        assertThatThrownBy(() -> Reconciliation.of(run(List.of(), List.of(), REST), ESTIMATOR, PRODUCTS))
+        assertThatThrownBy(() -> Reconciler.reconcile(run(List.of(), List.of(), REST), ESTIMATOR, PRODUCTS))
                 .hasMessage("Mereside 2026-11-03: nothing was boned; a run bones one piece or more");
     }
 
@@ -231,8 +231,7 @@ class RunReconciliationTest {
         }
         BoningRun run =
                 run(pieces, List.of(Box.of("1", "SL", "B7", 150, 0), Box.of("2", "BJ", "B7", 90, 0)), List.of());
-        BatchExpectation expected =
-                Reconciliation.batches(run, ESTIMATOR, PRODUCTS).get(0);
+        BatchExpectation expected = Reconciler.batches(run, ESTIMATOR, PRODUCTS).get(0);
         LotEstimate lot = ESTIMATOR.estimateLot(eight);
         Figure steak = Figure.cut("retail", "striploin-steak");
         double variance = 0;
@@ -245,11 +244,11 @@ class RunReconciliationTest {
         assertThat(expected.product()).isEqualTo("SL");
         assertThat(expected.kg()).isCloseTo(factor * lot.kg("striploin-steak"), within(1e-9));
         assertThat(expected.sdKg()).isCloseTo(factor * Math.sqrt(variance), within(1e-9));
-        assertThat(Trace.of(List.of(run)).excess(Reconciliation.batches(run, ESTIMATOR, PRODUCTS), 3))
+        assertThat(Trace.of(List.of(run)).excess(Reconciler.batches(run, ESTIMATOR, PRODUCTS), 3))
                 .singleElement()
                 .satisfies(excess -> assertThat(excess.expected()).isEqualTo(expected));
         // products that share cuts have no expectation of their own
-        assertThat(Reconciliation.batches(run, ESTIMATOR, PRODUCTS))
+        assertThat(Reconciler.batches(run, ESTIMATOR, PRODUCTS))
                 .extracting(BatchExpectation::product)
                 .containsExactly("SL", "RS", "BJ", "LT");
     }

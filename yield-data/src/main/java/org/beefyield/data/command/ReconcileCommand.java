@@ -231,7 +231,7 @@ final class ReconcileCommand {
 
     private static List<String> excess(List<BoningRun> runs, YieldEstimator estimator, List<Product> known) {
         List<BatchExpectation> expected = runs.stream()
-                .flatMap(run -> Reconciliation.batches(run, estimator, known).stream())
+                .flatMap(run -> Reconciler.batches(run, estimator, known).stream())
                 .toList();
         return Trace.of(runs).excess(expected, EXCESS_SDS).stream()
                 .map(BatchExcess::toString)

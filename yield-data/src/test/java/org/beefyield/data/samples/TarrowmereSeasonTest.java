@@ -72,8 +72,8 @@ class TarrowmereSeasonTest {
         List<BatchExcess> excess = Trace.of(runs)
                 .excess(
                         runs.stream()
-                                .flatMap(run ->
-                                        Reconciliation.batches(run, ESTIMATOR, TarrowmereSeason.products()).stream())
+                                .flatMap(
+                                        run -> Reconciler.batches(run, ESTIMATOR, TarrowmereSeason.products()).stream())
                                 .toList(),
                         5);
         assertThat(excess)
