@@ -30,6 +30,7 @@ import org.beefyield.estimate.Refusal;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
+import org.beefyield.reconcile.Reconciler;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
 import org.beefyield.table.CuttingSpecification;

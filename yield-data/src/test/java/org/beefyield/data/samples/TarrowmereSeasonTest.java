@@ -13,6 +13,7 @@ import org.beefyield.data.boning.BoningRunReader;
 import org.beefyield.data.boning.BoningRunWriter;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.reconcile.Reconciler;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
 import org.beefyield.reconcile.SeasonAlarm;
