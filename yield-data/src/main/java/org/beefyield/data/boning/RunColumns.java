@@ -1,6 +1,7 @@
 package org.beefyield.data.boning;
 
 import java.util.List;
+import org.beefyield.table.definition.TableColumn;
 
 /** Names of the columns of the files of runs. */
 final class RunColumns {
@@ -10,7 +11,7 @@ final class RunColumns {
     static final String CARCASS = "carcass";
     static final String CATEGORY = "category";
     static final String CONFORMATION = "conformation";
-    static final String FAT_CLASS = "fat_class";
+    static final String FAT_CLASS = TableColumn.FAT_CLASS;
     static final String COLD_WEIGHT_KG = "cold_weight_kg";
     static final String KILL_DATE = "kill_date";
     static final String LOT = "lot";
