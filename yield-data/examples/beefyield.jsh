@@ -21,6 +21,7 @@ import org.beefyield.market.*;
 import org.beefyield.pack.*;
 import org.beefyield.pay.*;
 import org.beefyield.price.*;
+import org.beefyield.reconcile.*;
 import org.beefyield.stats.*;
 import org.beefyield.table.*;
 import org.beefyield.table.definition.*;
