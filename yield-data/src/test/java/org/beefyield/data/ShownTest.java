@@ -19,6 +19,16 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
+import org.beefyield.boning.BoningRun;
+import org.beefyield.boning.Box;
+import org.beefyield.boning.Intake;
+import org.beefyield.boning.IntakePart;
+import org.beefyield.boning.IntakeWeighing;
+import org.beefyield.boning.Movement;
+import org.beefyield.boning.Product;
+import org.beefyield.boning.Rest;
+import org.beefyield.boning.RestKind;
+import org.beefyield.boning.Trace;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibration;
 import org.beefyield.carcass.Carcass;
@@ -31,6 +41,7 @@ import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.data.trade.SizeWindowReader;
+import org.beefyield.estimate.CarcassPart;
 import org.beefyield.estimate.CarcassSample;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Figure;
@@ -50,6 +61,8 @@ import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.TwoTables;
 import org.beefyield.price.Valuer;
+import org.beefyield.reconcile.Reconciler;
+import org.beefyield.reconcile.Season;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
@@ -112,6 +125,15 @@ class ShownTest {
                 table, TrialReader.read(example(TarrowmereTrials.FILE), table).trials());
         TwoTables.Collector twoTables = TwoTables.collector(valuer, valuer);
         twoTables.add(steer);
+        Product steaks = Product.of("S", HOSTILE, "striploin-steak");
+        BoningRun run = new BoningRun(
+                HOSTILE,
+                "2026-11-03",
+                IntakeWeighing.COLD_WEIGHED,
+                List.of(Intake.of(steer, IntakePart.CARCASS, 515, Movement.BONED, HOSTILE)),
+                List.of(Box.of("1", "S", HOSTILE, 21, 1)),
+                List.of(Rest.of(RestKind.BONE, 90)));
+        Trace trace = Trace.of(List.of(run));
         Map<String, Shown> shown = new LinkedHashMap<>();
         for (Shown one : List.of(
                 estimate,
@@ -120,6 +142,11 @@ class ShownTest {
                 sample.carcasses().get(0),
                 estimate.minus(estimator.estimate(other), Figure.cut("striploin")),
                 estimate.support(),
+                estimate.part(CarcassPart.side()),
+                trace,
+                trace.ofBoxes(List.of("1")),
+                Reconciler.reconcile(run, valuer, List.of(steaks)),
+                Season.of(List.of(run), valuer, List.of(steaks)),
                 estimate.mince().orElseThrow(),
                 valuer.value(steer),
                 twoTables.result(),
