@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import org.beefyield.text.Checks;
+import org.beefyield.text.Numbers;
 
 /**
  * What one hall boned on one day: what went in and what came off the line. Immutable.
@@ -102,7 +103,7 @@ public record BoningRun(
      */
     @Override
     public String toString() {
-        return name() + ": " + intake.size() + (intake.size() == 1 ? " piece" : " pieces") + " of intake, "
-                + boxes.size() + (boxes.size() == 1 ? " box" : " boxes");
+        return name() + ": " + Numbers.counted(intake.size(), "piece", "pieces") + " of intake, "
+                + Numbers.counted(boxes.size(), "box", "boxes");
     }
 }

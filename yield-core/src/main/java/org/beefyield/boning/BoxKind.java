@@ -1,9 +1,6 @@
 package org.beefyield.boning;
 
-import java.util.Arrays;
-import java.util.Locale;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import org.beefyield.text.Names;
 
 /** How a box came to be. */
 public enum BoxKind {
@@ -35,7 +32,7 @@ public enum BoxKind {
      * @return such as {@code downgraded}
      */
     public String code() {
-        return name().toLowerCase(Locale.ROOT);
+        return Names.code(this);
     }
 
     /**
@@ -46,13 +43,6 @@ public enum BoxKind {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static BoxKind parse(String code) {
-        Objects.requireNonNull(code, "code");
-        for (BoxKind kind : values()) {
-            if (kind.code().equals(code)) {
-                return kind;
-            }
-        }
-        throw new IllegalArgumentException("kind of box \"" + code + "\" is none of "
-                + Arrays.stream(values()).map(BoxKind::code).collect(Collectors.joining(" ")));
+        return Names.parse(BoxKind.class, "kind of box", code);
     }
 }

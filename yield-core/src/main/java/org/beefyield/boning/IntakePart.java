@@ -1,9 +1,6 @@
 package org.beefyield.boning;
 
-import java.util.Arrays;
-import java.util.Locale;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import org.beefyield.text.Names;
 
 /** What of a carcass came to the boning line as one piece with a weight of its own. */
 public enum IntakePart {
@@ -48,7 +45,7 @@ public enum IntakePart {
      * @return such as {@code forequarter}
      */
     public String code() {
-        return name().toLowerCase(Locale.ROOT);
+        return Names.code(this);
     }
 
     /**
@@ -59,13 +56,6 @@ public enum IntakePart {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static IntakePart parse(String code) {
-        Objects.requireNonNull(code, "code");
-        for (IntakePart part : values()) {
-            if (part.code().equals(code)) {
-                return part;
-            }
-        }
-        throw new IllegalArgumentException("part \"" + code + "\" is none of "
-                + Arrays.stream(values()).map(IntakePart::code).collect(Collectors.joining(" ")));
+        return Names.parse(IntakePart.class, "part", code);
     }
 }

@@ -1,9 +1,6 @@
 package org.beefyield.boning;
 
-import java.util.Arrays;
-import java.util.Locale;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import org.beefyield.text.Names;
 
 /**
  * What the intake weights of a run are. The three differ by more than a good day from a bad one, so a run says which of them
@@ -38,7 +35,7 @@ public enum IntakeWeighing {
      * @return such as {@code cold-weighed}
      */
     public String code() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Names.code(this);
     }
 
     /**
@@ -49,13 +46,6 @@ public enum IntakeWeighing {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static IntakeWeighing parse(String code) {
-        Objects.requireNonNull(code, "code");
-        for (IntakeWeighing weighing : values()) {
-            if (weighing.code().equals(code)) {
-                return weighing;
-            }
-        }
-        throw new IllegalArgumentException("weighing \"" + code + "\" is none of "
-                + Arrays.stream(values()).map(IntakeWeighing::code).collect(Collectors.joining(" ")));
+        return Names.parse(IntakeWeighing.class, "weighing", code);
     }
 }

@@ -1,9 +1,6 @@
 package org.beefyield.boning;
 
-import java.util.Arrays;
-import java.util.Locale;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import org.beefyield.text.Names;
 
 /** Where a piece of a run's intake came from and went to: the line, or the stock of uncut pieces. */
 public enum Movement {
@@ -46,7 +43,7 @@ public enum Movement {
      * @return such as {@code taken-from-stock}
      */
     public String code() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Names.code(this);
     }
 
     /**
@@ -57,13 +54,6 @@ public enum Movement {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static Movement parse(String code) {
-        Objects.requireNonNull(code, "code");
-        for (Movement movement : values()) {
-            if (movement.code().equals(code)) {
-                return movement;
-            }
-        }
-        throw new IllegalArgumentException("movement \"" + code + "\" is none of "
-                + Arrays.stream(values()).map(Movement::code).collect(Collectors.joining(" ")));
+        return Names.parse(Movement.class, "movement", code);
     }
 }

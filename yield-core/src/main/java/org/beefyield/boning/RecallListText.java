@@ -15,10 +15,6 @@ final class RecallListText {
         this.list = list;
     }
 
-    static String count(long count, String one, String many) {
-        return count + " " + (count == 1 ? one : many);
-    }
-
     static String kg(long grams) {
         return Numbers.fixed(grams / G_PER_KG, 1);
     }
@@ -27,10 +23,10 @@ final class RecallListText {
         long grams = list.boxes().stream()
                 .mapToLong(traced -> RunBalance.grams(traced.box().netKg()))
                 .sum();
-        return list.asked() + ": " + count(list.pieces().size(), "piece", "pieces") + " of "
-                + count(list.carcasses().size(), "carcass", "carcasses") + ", "
-                + count(list.batches().size(), "batch", "batches") + ", "
-                + count(list.boxes().size(), "box", "boxes") + " with " + kg(grams) + " kg";
+        return list.asked() + ": " + Numbers.counted(list.pieces().size(), "piece", "pieces") + " of "
+                + Numbers.counted(list.carcasses().size(), "carcass", "carcasses") + ", "
+                + Numbers.counted(list.batches().size(), "batch", "batches") + ", "
+                + Numbers.counted(list.boxes().size(), "box", "boxes") + " with " + kg(grams) + " kg";
     }
 
     Frame boxes() {
@@ -72,7 +68,7 @@ final class RecallListText {
         long unsure = list.pieces().stream().filter(traced -> !traced.sure()).count()
                 + list.boxes().stream().filter(traced -> !traced.sure()).count();
         if (unsure > 0) {
-            blocks.sentence("With \"no\" under sure: " + count(unsure, "piece or box", "pieces and boxes")
+            blocks.sentence("With \"no\" under sure: " + Numbers.counted(unsure, "piece or box", "pieces and boxes")
                     + " that can't be ruled out, for a batch is missing");
         }
         if (!list.pieces().isEmpty()) {

@@ -1,9 +1,6 @@
 package org.beefyield.boning;
 
-import java.util.Arrays;
-import java.util.Locale;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import org.beefyield.text.Names;
 
 /** What was weighed of a run beside its boxes. */
 public enum RestKind {
@@ -26,7 +23,7 @@ public enum RestKind {
      * @return such as {@code bone}
      */
     public String code() {
-        return name().toLowerCase(Locale.ROOT);
+        return Names.code(this);
     }
 
     /**
@@ -37,13 +34,6 @@ public enum RestKind {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static RestKind parse(String code) {
-        Objects.requireNonNull(code, "code");
-        for (RestKind kind : values()) {
-            if (kind.code().equals(code)) {
-                return kind;
-            }
-        }
-        throw new IllegalArgumentException("kind of rest \"" + code + "\" is none of "
-                + Arrays.stream(values()).map(RestKind::code).collect(Collectors.joining(" ")));
+        return Names.parse(RestKind.class, "kind of rest", code);
     }
 }

@@ -16,6 +16,7 @@ import org.beefyield.boning.TraceGraph.BatchNode;
 import org.beefyield.boning.TraceGraph.BoxNode;
 import org.beefyield.boning.TraceGraph.CarcassKey;
 import org.beefyield.boning.TraceGraph.PieceNode;
+import org.beefyield.text.Numbers;
 
 /** What doesn't hold together in a graph. */
 final class TraceRules {
@@ -50,7 +51,7 @@ final class TraceRules {
     }
 
     private static String count(int count, String one, String many) {
-        return RecallListText.count(count, one, many);
+        return Numbers.counted(count, one, many);
     }
 
     private void piecesWithoutBatch() {

@@ -4,6 +4,7 @@ import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 
 /** A trace in words. */
@@ -17,12 +18,12 @@ final class TraceText {
     }
 
     String line() {
-        return RecallListText.count(trace.runs().size(), "run", "runs") + ": "
-                + RecallListText.count(trace.pieceCount(), "piece", "pieces") + " of "
-                + RecallListText.count(trace.carcassCount(), "carcass", "carcasses") + ", "
-                + RecallListText.count(trace.batches().size(), "batch", "batches") + ", "
-                + RecallListText.count(trace.boxCount(), "box", "boxes") + ", "
-                + RecallListText.count(trace.findings().size(), "finding", "findings");
+        return Numbers.counted(trace.runs().size(), "run", "runs") + ": "
+                + Numbers.counted(trace.pieceCount(), "piece", "pieces") + " of "
+                + Numbers.counted(trace.carcassCount(), "carcass", "carcasses") + ", "
+                + Numbers.counted(trace.batches().size(), "batch", "batches") + ", "
+                + Numbers.counted(trace.boxCount(), "box", "boxes") + ", "
+                + Numbers.counted(trace.findings().size(), "finding", "findings");
     }
 
     Frame frame() {

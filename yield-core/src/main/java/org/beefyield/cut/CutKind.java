@@ -1,9 +1,6 @@
 package org.beefyield.cut;
 
-import java.util.Arrays;
-import java.util.Locale;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import org.beefyield.text.Names;
 
 /** What sort of thing a cut is; totals are formed by kind. */
 public enum CutKind {
@@ -34,7 +31,7 @@ public enum CutKind {
      * @return such as {@code lean-trim}
      */
     public String code() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Names.code(this);
     }
 
     /**
@@ -45,13 +42,6 @@ public enum CutKind {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static CutKind parse(String code) {
-        Objects.requireNonNull(code, "code");
-        for (CutKind kind : values()) {
-            if (kind.code().equals(code)) {
-                return kind;
-            }
-        }
-        throw new IllegalArgumentException("kind \"" + code + "\" is none of "
-                + Arrays.stream(values()).map(CutKind::code).collect(Collectors.joining(" ")));
+        return Names.parse(CutKind.class, "kind", code);
     }
 }

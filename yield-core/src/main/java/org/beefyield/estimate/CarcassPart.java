@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.Objects;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.beefyield.text.Numbers;
 
 /**
  * What of one carcass is boned: how many of its two forequarters and of its two hindquarters, by one of the table's quarterings. The
@@ -123,7 +124,7 @@ public record CarcassPart(String quartering, int forequarters, int hindquarters)
     }
 
     private static String counted(long count, String what) {
-        return count == 0 ? "" : count + " " + what + (count == 1 ? "" : "s");
+        return count == 0 ? "" : Numbers.counted(count, what, what + "s");
     }
 
     /**

@@ -27,6 +27,22 @@ public final class Frames {
     private Frames() {}
 
     /**
+     * A row for each carcass, without cuts.
+     *
+     * @param estimates estimates, in the order of the rows
+     * @return carcass and {@code cold weight} in kg
+     */
+    public static Frame carcasses(List<YieldEstimate> estimates) {
+        Checks.noNullIn(estimates, "estimates");
+        return CarcassHeads.add(
+                        Frame.ofEach(estimates),
+                        YieldEstimate::carcass,
+                        estimate -> estimate.table().identity())
+                .number("cold weight, kg", YieldEstimate::coldWeightKg)
+                .frame();
+    }
+
+    /**
      * A row for each carcass at the last level of its table.
      *
      * @param estimates estimates, in the order of the rows

@@ -217,7 +217,7 @@ public final class PartEstimate extends Outturn implements Serializable {
     }
 
     private static String words(CarcassPart part, long carcasses) {
-        String counted = carcasses + (carcasses == 1 ? " carcass" : " carcasses");
+        String counted = Numbers.counted(carcasses, "carcass", "carcasses");
         return part.isCarcass() ? counted : part.words(carcasses) + " of " + counted;
     }
 

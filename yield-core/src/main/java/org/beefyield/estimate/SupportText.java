@@ -12,6 +12,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
+import org.beefyield.text.Names;
 import org.beefyield.text.Numbers;
 
 /** What figures rest on, in words. */
@@ -34,7 +35,7 @@ final class SupportText {
                 .forEach((source, rowsByCategory) -> rowsByCategory.forEach((category, rows) -> categories
                         .computeIfAbsent(behind(source, rows), words -> new ArrayList<>())
                         .add(category)));
-        categories.forEach((behind, of) -> sentences.add(capital(
+        categories.forEach((behind, of) -> sentences.add(Names.capital(
                         PartsText.joined(of.stream().map(category -> category.plural() + " (" + category + ")"), "and"))
                 + ": " + behind));
         return sentences;
@@ -115,10 +116,6 @@ final class SupportText {
         int blank = citation.lastIndexOf(' ', LONGEST_CITATION);
         String start = citation.substring(0, blank < 0 ? LONGEST_CITATION : blank);
         return start.replaceAll("[,;:.]$", "") + " ...";
-    }
-
-    private static String capital(String text) {
-        return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
     }
 
     /** A name within a sentence; one that isn't a plain word, such as T-bone, stays as it is. */

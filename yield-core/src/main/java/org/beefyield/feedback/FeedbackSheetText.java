@@ -141,19 +141,7 @@ final class FeedbackSheetText {
     Frame frame() {
         List<YieldEstimate> animals = sheet.animals();
         Total byWeight = Total.meanWeightedBy("cold weight");
-        Frame frame = Frames.wide(animals)
-                .select(
-                        "carcass",
-                        "lot",
-                        "supplier",
-                        "kill date",
-                        "hall",
-                        "category",
-                        "conformation",
-                        "fat class",
-                        "class",
-                        "table",
-                        "cold weight")
+        Frame frame = Frames.carcasses(animals)
                 .with("saleable, kg", row -> animals.get(row.index()).saleableKg())
                 .with("saleable share" + OF_COLD, row -> 100 * saleableShare(animals.get(row.index())))
                 .with(

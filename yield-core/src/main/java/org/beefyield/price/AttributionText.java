@@ -23,6 +23,7 @@ import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Names;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
@@ -59,7 +60,7 @@ final class AttributionText {
 
     String sentence() {
         List<Factor> said = said();
-        StringBuilder text = new StringBuilder(capital(describe(attribution.first(), "first", false)))
+        StringBuilder text = new StringBuilder(Names.capital(describe(attribution.first(), "first", false)))
                 .append(" is worth ")
                 .append(comparison(attribution.money()))
                 .append(describe(attribution.second(), "second", true));
@@ -100,12 +101,12 @@ final class AttributionText {
     TextTable factorTable() {
         TextTable table = new TextTable("per head", attribution.first().currency());
         table.row(
-                capital(describe(attribution.second(), "second", false)),
+                Names.capital(describe(attribution.second(), "second", false)),
                 attribution.money(attribution.second()).amountText());
         said().forEach(factor -> table.row(factor.words(), printedAmount(factor).toPlainString()));
         return table.rule()
                 .row(
-                        capital(describe(attribution.first(), "first", false)),
+                        Names.capital(describe(attribution.first(), "first", false)),
                         attribution.money(attribution.first()).amountText());
     }
 
@@ -211,10 +212,6 @@ final class AttributionText {
 
     private static String moreOrLess(BigDecimal figure, String unit) {
         return figure.abs().toPlainString() + unit + (figure.signum() < 0 ? " less" : " more");
-    }
-
-    private static String capital(String text) {
-        return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
     }
 
     private String describe(Value value, String place, boolean referring) {

@@ -35,7 +35,7 @@ final class TwoTablesText {
     }
 
     private static String carcasses(long count) {
-        return count + (count == 1 ? " carcass" : " carcasses");
+        return Numbers.counted(count, "carcass", "carcasses");
     }
 
     static Frame frame(TwoTables both) {

@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -14,6 +13,7 @@ import org.beefyield.boning.Product;
 import org.beefyield.boning.Rest;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
+import org.beefyield.text.Names;
 
 /** The smallest groups of products and weighed rests that can be told apart: those connected by cuts that they share. */
 final class ProductGroups {
@@ -93,11 +93,7 @@ final class ProductGroups {
                 .filter(cut -> cut.code().equals(rest.cut()))
                 .map(Cut::name)
                 .findFirst()
-                .orElse(capital(rest.kind().code()));
-    }
-
-    private static String capital(String text) {
-        return text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+                .orElse(Names.capital(rest.kind().code()));
     }
 
     private static List<Set<String>> connected(Map<String, Product> products) {

@@ -132,7 +132,7 @@ public final class Reconciler {
      */
     public static Reconciliation reconcile(BoningRun run, YieldEstimator estimator, List<Product> products) {
         Objects.requireNonNull(run, "run");
-        return Reconciler.of(estimator, products, List.of(run)).reconcile(run, null);
+        return of(estimator, products, List.of(run)).reconcile(run, null);
     }
 
     /**
@@ -147,7 +147,7 @@ public final class Reconciler {
      */
     public static Reconciliation reconcile(BoningRun run, Valuer valuer, List<Product> products) {
         Objects.requireNonNull(run, "run");
-        return Reconciler.of(valuer, products, List.of(run)).reconcile(run, null);
+        return of(valuer, products, List.of(run)).reconcile(run, null);
     }
 
     /**
@@ -165,7 +165,7 @@ public final class Reconciler {
     public static Reconciliation reconcile(BoningRun run, Valuer valuer, List<Product> products, Baseline baseline) {
         Objects.requireNonNull(run, "run");
         Objects.requireNonNull(baseline, "baseline");
-        return Reconciler.of(valuer, products, List.of(run)).reconcile(run, baseline);
+        return of(valuer, products, List.of(run)).reconcile(run, baseline);
     }
 
     /**
@@ -181,7 +181,7 @@ public final class Reconciler {
      */
     public static List<BatchExpectation> batches(BoningRun run, YieldEstimator estimator, List<Product> products) {
         Objects.requireNonNull(run, "run");
-        return Reconciler.of(estimator, products, List.of()).batches(run);
+        return of(estimator, products, List.of()).batches(run);
     }
 
     /** What the carcasses of each batch return of each product that can be told apart, brought to the batch's intake. */

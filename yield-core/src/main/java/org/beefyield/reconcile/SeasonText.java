@@ -27,12 +27,9 @@ final class SeasonText {
     String sentence() {
         List<Reconciliation> runs = season.runs();
         int alarms = season.alarms().size();
-        return (season.hall().isEmpty() ? "" : season.hall() + ": ") + counted(runs.size(), "run") + ", "
-                + runs.get(0).run() + " to " + runs.get(runs.size() - 1).run() + "; " + counted(alarms, "alarm");
-    }
-
-    private static String counted(int count, String what) {
-        return count + " " + what + (count == 1 ? "" : "s");
+        return (season.hall().isEmpty() ? "" : season.hall() + ": ") + Numbers.counted(runs.size(), "run", "runs")
+                + ", " + runs.get(0).run() + " to " + runs.get(runs.size() - 1).run() + "; "
+                + Numbers.counted(alarms, "alarm", "alarms");
     }
 
     Blocks blocks() {
@@ -40,14 +37,16 @@ final class SeasonText {
         Blocks blocks = new Blocks()
                 .sentence(sentence())
                 .sentence(Numbers.exact(board.runsPerFalseAlarm()) + " runs of the "
-                        + counted(season.groups().size(), "group") + " together hold one false alarm on average; "
+                        + Numbers.counted(season.groups().size(), "group", "groups")
+                        + " together hold one false alarm on average; "
                         + board.baseline() + " runs are learnt from first")
                 .sentences(season.unbalanced().stream()
                         .map(RunBalance::toString)
                         .map(words -> words + ", so it is neither judged nor learnt from")
                         .toList());
         if (season.judged().size() <= board.baseline()) {
-            blocks.sentence(counted(season.judged().size(), "run") + " that balance are too few to judge one");
+            blocks.sentence(
+                    Numbers.counted(season.judged().size(), "run", "runs") + " that balance are too few to judge one");
         } else {
             List<String> last = season.calledOut(season.judged().size() - 1);
             blocks.sentence("Last run, "

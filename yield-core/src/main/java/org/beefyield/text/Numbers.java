@@ -21,6 +21,20 @@ public final class Numbers {
     private Numbers() {}
 
     /**
+     * A number of things.
+     *
+     * @param count how many there are
+     * @param one what one of them is called
+     * @param many what several are called, and none
+     * @return such as {@code 1 box}, {@code 12 boxes}
+     */
+    public static String counted(long count, String one, String many) {
+        Objects.requireNonNull(one, "one");
+        Objects.requireNonNull(many, "many");
+        return count + " " + (count == 1 ? one : many);
+    }
+
+    /**
      * With fixed decimals, half up.
      *
      * @param value value

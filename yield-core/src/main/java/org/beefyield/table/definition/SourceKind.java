@@ -1,9 +1,6 @@
 package org.beefyield.table.definition;
 
-import java.util.Arrays;
-import java.util.Locale;
-import java.util.Objects;
-import java.util.stream.Collectors;
+import org.beefyield.text.Names;
 
 /** How solid a figure is, from the most solid to the weakest. */
 public enum SourceKind {
@@ -24,7 +21,7 @@ public enum SourceKind {
      * @return such as {@code common-practice}
      */
     public String code() {
-        return name().toLowerCase(Locale.ROOT).replace('_', '-');
+        return Names.code(this);
     }
 
     /**
@@ -35,13 +32,6 @@ public enum SourceKind {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static SourceKind parse(String code) {
-        Objects.requireNonNull(code, "code");
-        for (SourceKind kind : values()) {
-            if (kind.code().equals(code)) {
-                return kind;
-            }
-        }
-        throw new IllegalArgumentException("kind \"" + code + "\" is none of "
-                + Arrays.stream(values()).map(SourceKind::code).collect(Collectors.joining(" ")));
+        return Names.parse(SourceKind.class, "kind", code);
     }
 }

@@ -97,7 +97,11 @@ public final class BoningRunReader {
 
     private static final double MOST_OF_QUARTER = 0.35;
 
-    private record RunKey(String hall, String day) {}
+    private record RunKey(String hall, String day) {
+        String name() {
+            return hall.isEmpty() ? day : hall + " " + day;
+        }
+    }
 
     private record CarcassKey(String killDate, String id) {}
 
@@ -363,10 +367,7 @@ public final class BoningRunReader {
         Draft run = key == null ? null : runs.get(key);
         // a run whose whole intake was refused is a problem already
         if (key != null && run == null && !incomplete.contains(key)) {
-            row.refuse(
-                    RunColumns.DAY,
-                    "the intake has no row of " + (key.hall().isEmpty() ? "" : key.hall() + " ") + key.day()
-                            + "; runs: " + names());
+            row.refuse(RunColumns.DAY, "the intake has no row of " + key.name() + "; runs: " + names());
         } else if (key != null && run == null) {
             row.refuse(RunColumns.DAY, "every row of the intake of this run was refused");
         }
@@ -376,11 +377,7 @@ public final class BoningRunReader {
     private String names() {
         return runs.isEmpty()
                 ? "none"
-                : Excerpt.clip(
-                        runs.keySet().stream()
-                                .map(key -> key.hall().isEmpty() ? key.day() : key.hall() + " " + key.day())
-                                .collect(Collectors.joining(", ")),
-                        120);
+                : Excerpt.clip(runs.keySet().stream().map(RunKey::name).collect(Collectors.joining(", ")), 120);
     }
 
     private void box(CsvRow row, @Nullable RunKey key) {

@@ -2,18 +2,17 @@ package org.beefyield.data.boning;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
-import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
 import org.beefyield.data.file.CsvRow;
 import org.beefyield.data.file.GzipInput;
 import org.beefyield.data.file.Reason;
+import org.beefyield.data.file.SmallCsv;
 
 /**
  * The rows of a file of runs.
@@ -43,7 +42,7 @@ record RunRows(List<String> required, List<String> optional) {
         String file = source.name();
         try (InputStream in = GzipInput.open(source)) {
             CsvReader csv = new CsvReader(file, in, form, taker::lost);
-            checkHeader(file, csv);
+            SmallCsv.checkHeader(file, csv, required, optional);
             Consumer<Problem> problems = taker::problem;
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 taker.row(CsvRow.of(file, csv.columns(), form, row, problems));
@@ -52,31 +51,5 @@ record RunRows(List<String> required, List<String> optional) {
             throw new InvalidDataException(
                     List.of(new Problem(file, 0, "", "", "the file can't be read: " + Reason.of(e))), e);
         }
-    }
-
-    private void checkHeader(String file, CsvReader csv) {
-        CsvHeader header = csv.columns();
-        List<Problem> found = new ArrayList<>();
-        String listed = "; required: " + names(header, required) + "; optional: " + names(header, optional);
-        for (String column : required) {
-            if (header.position(column) < 0) {
-                String name = header.name(column);
-                found.add(new Problem(
-                        file, csv.headerLine(), name, "", "the column \"" + name + "\" is missing" + listed));
-            }
-        }
-        for (int i = 0; i < header.names().size(); i++) {
-            String ours = header.ours(i);
-            if (!required.contains(ours) && !optional.contains(ours)) {
-                found.add(new Problem(file, csv.headerLine(), header.names().get(i), "", header.unknown(i) + listed));
-            }
-        }
-        if (!found.isEmpty()) {
-            throw new InvalidDataException(found);
-        }
-    }
-
-    private static String names(CsvHeader header, List<String> columns) {
-        return String.join(", ", columns.stream().map(header::name).toList());
     }
 }

@@ -30,11 +30,37 @@ public final class SmallCsv {
      * @throws InvalidDataException if the header has others
      */
     public static void checkHeader(String file, CsvReader csv, List<String> columns, String between) {
+        checkHeader(file, csv, columns, List.of(), "; columns: " + names(csv.columns(), columns, between));
+    }
+
+    /**
+     * Refuses a header that lacks a column, or has one that isn't known.
+     *
+     * @param file name of the file
+     * @param csv the file
+     * @param required the columns that it has
+     * @param optional the columns that it may have
+     * @throws InvalidDataException if the header lacks one or has others
+     */
+    public static void checkHeader(String file, CsvReader csv, List<String> required, List<String> optional) {
+        CsvHeader header = csv.columns();
+        checkHeader(
+                file,
+                csv,
+                required,
+                optional,
+                "; required: " + names(header, required, ", ") + "; optional: " + names(header, optional, ", "));
+    }
+
+    private static String names(CsvHeader header, List<String> columns, String between) {
+        return String.join(between, columns.stream().map(header::name).toList());
+    }
+
+    private static void checkHeader(
+            String file, CsvReader csv, List<String> required, List<String> optional, String listed) {
         CsvHeader header = csv.columns();
         List<Problem> problems = new ArrayList<>();
-        String listed = "; columns: "
-                + String.join(between, columns.stream().map(header::name).toList());
-        for (String column : columns) {
+        for (String column : required) {
             if (header.position(column) < 0) {
                 String name = header.name(column);
                 problems.add(new Problem(
@@ -42,7 +68,8 @@ public final class SmallCsv {
             }
         }
         for (int i = 0; i < header.names().size(); i++) {
-            if (!columns.contains(header.ours(i))) {
+            String ours = header.ours(i);
+            if (!required.contains(ours) && !optional.contains(ours)) {
                 problems.add(
                         new Problem(file, csv.headerLine(), header.names().get(i), "", header.unknown(i) + listed));
             }

@@ -8,6 +8,7 @@ import java.util.Set;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.text.Names;
 import org.beefyield.text.Rounding;
 
 /** Level by level what a carcass or a lot becomes: each bar begins where the one above ends, so a level fills the weight. */
@@ -45,8 +46,8 @@ final class CarcassSteps {
                     .stream()
                     .map(Figures::grouped)
                     .toList();
-            rows.heading(Outturns.capital(level) + " level", Outturns.kg(outturn.coldWeightKg(), outturn));
-            words.append(' ').append(Outturns.capital(level)).append(" level:");
+            rows.heading(Names.capital(level) + " level", Outturns.kg(outturn.coldWeightKg(), outturn));
+            words.append(' ').append(Names.capital(level)).append(" level:");
             double from = 0;
             for (int i = 0; i < lines.size(); i++) {
                 CutLine line = lines.get(i);

@@ -6,6 +6,7 @@ import java.util.List;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.text.Names;
 
 /**
  * The cuts of a level, heaviest first, each with its 90 % interval. Intervals are drawn in % of what is expected of their cut:
@@ -79,7 +80,7 @@ final class IntervalsByCut {
                         })
                 .line("expected", EXPECTED);
         Plot plot = rows.plot(
-                Outturns.capital(level) + " level of " + Outturns.what(outturn) + " with 90 % intervals",
+                Names.capital(level) + " level of " + Outturns.what(outturn) + " with 90 % intervals",
                 Outturns.subtitles(outturn),
                 legend,
                 "% more or less than expected",

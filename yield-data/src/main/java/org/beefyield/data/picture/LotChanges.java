@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.LotEstimate;
+import org.beefyield.text.Names;
 
 /** What a lot yields more or less by another table, cut by cut. */
 final class LotChanges {
@@ -33,8 +34,8 @@ final class LotChanges {
                 new StringBuilder("More or less than before in g per kg of cold weight and in kg of the lot.");
         double reach = 0;
         for (String level : levels) {
-            rows.heading(Outturns.capital(level) + " level");
-            words.append(' ').append(Outturns.capital(level)).append(" level:");
+            rows.heading(Names.capital(level) + " level");
+            words.append(' ').append(Names.capital(level)).append(" level:");
             int at = 0;
             for (Change change : changes(before, after, level)) {
                 double kg = change.kg;

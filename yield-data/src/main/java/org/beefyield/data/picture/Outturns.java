@@ -1,7 +1,6 @@
 package org.beefyield.data.picture;
 
 import java.util.List;
-import java.util.Locale;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.PartEstimate;
@@ -65,9 +64,5 @@ final class Outturns {
     /** The code of a cut as words, such as {@code eye of round}. */
     static String words(String code) {
         return code.replace('-', ' ');
-    }
-
-    static String capital(String word) {
-        return word.isEmpty() ? word : word.substring(0, 1).toUpperCase(Locale.ROOT) + word.substring(1);
     }
 }

@@ -7,6 +7,7 @@ import org.beefyield.estimate.Interval;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.stats.Regression;
+import org.beefyield.text.Names;
 
 /** A column of numbers against another, with a straight line by least squares and the band in which that lies. */
 final class Scatter {
@@ -126,7 +127,7 @@ final class Scatter {
     }
 
     private static String title(Column column) {
-        return Outturns.capital(Outturns.words(column.header()));
+        return Names.capital(Outturns.words(column.header()));
     }
 
     private static Column column(Frame frame, String name) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.table.TableComparison;
+import org.beefyield.text.Names;
 
 /** The largest change of every cut between two tables. */
 final class TableChanges {
@@ -40,8 +41,8 @@ final class TableChanges {
             if (!difference.level().equals(level)) {
                 words.append(level.isEmpty() ? "" : ".");
                 level = difference.level();
-                rows.heading(Outturns.capital(level) + " level");
-                words.append(' ').append(Outturns.capital(level)).append(" level:");
+                rows.heading(Names.capital(level) + " level");
+                words.append(' ').append(Names.capital(level)).append(" level:");
             } else {
                 words.append(',');
             }

@@ -13,6 +13,7 @@ import org.beefyield.price.Attribution;
 import org.beefyield.price.Factor;
 import org.beefyield.price.Money;
 import org.beefyield.price.Value;
+import org.beefyield.text.Names;
 import org.beefyield.text.Place;
 
 /** From the value of one to that of another, factor by factor: each bar begins where the one above ends. */
@@ -42,7 +43,7 @@ final class Waterfall {
             double end = at.doubleValue();
             low = Math.min(low, end);
             high = Math.max(high, end);
-            String name = Outturns.capital(factor.words());
+            String name = Names.capital(factor.words());
             String figure = (end > start ? "+" : "") + Figures.grouped(part.amountText());
             rows.row(
                     name,

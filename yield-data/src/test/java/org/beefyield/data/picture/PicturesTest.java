@@ -54,6 +54,7 @@ import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.text.Names;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.api.parallel.Isolated;
@@ -362,7 +363,7 @@ class PicturesTest {
             List<CutLine> lines = ESTIMATE.lines(level).stream()
                     .filter(line -> line.kg() != 0)
                     .toList();
-            String heading = Outturns.capital(level) + " level";
+            String heading = Names.capital(level) + " level";
             double fromY = drawn.text(heading).y();
             List<Drawn.Text> figures = drawn.texts.stream()
                     .filter(text -> text.anchor().equals("end")
