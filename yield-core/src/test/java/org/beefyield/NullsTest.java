@@ -183,6 +183,7 @@ class NullsTest {
         Map<Class<?>, Supplier<?>> samples = new LinkedHashMap<>();
         samples.put(String.class, () -> "x");
         samples.put(Class.class, () -> Object.class);
+        samples.put(Enum.class, () -> CutKind.BONE);
         samples.put(BigDecimal.class, () -> BigDecimal.ONE);
         samples.put(StringBuilder.class, StringBuilder::new);
         samples.put(RandomGenerator.class, () -> new SplittableRandom(1));
