@@ -32,6 +32,6 @@ public enum SourceKind {
      * @throws IllegalArgumentException if there is none of that name
      */
     public static SourceKind parse(String code) {
-        return Names.parse(SourceKind.class, "kind", code);
+        return Names.parse(SourceKind.class, TableColumn.KIND, code);
     }
 }

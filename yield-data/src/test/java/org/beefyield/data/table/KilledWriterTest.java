@@ -147,6 +147,11 @@ class KilledWriterTest {
                 Thread.sleep(1);
             }
             Thread.sleep(random.nextInt(40), random.nextInt(1_000_000));
+            // few moments are in the middle of writing a zip: every other kill comes when a part is seen
+            long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(10);
+            while (i % 2 == 1 && names().size() == 1 && System.nanoTime() < end) {
+                Thread.onSpinWait();
+            }
             writer.destroyForcibly().waitFor();
 
             left += names().size() > 1 ? 1 : 0;
