@@ -271,6 +271,24 @@ public final class Season implements ShownInBlocks {
     }
 
     /**
+     * Where weighed less expected of a run lies, 90 % sure, if nothing is wrong: what the runs in no alarm tell of the hall's mean,
+     * of how its runs differ and of how sure both are, and the variance that the run's own carcasses and lots make. A run in no
+     * alarm is one of those that are learnt from, in the baseline and behind it: its bounds say whether it goes with the others,
+     * not what could be known on its day, and hold it a little more often. A run in an alarm has no part in its own.
+     *
+     * @param group name of a watched group
+     * @param run number of a judged run, from 0
+     * @return the bounds, g per kg of intake; none if fewer than two runs are in no alarm
+     * @throws IllegalArgumentException if no such group is watched
+     * @throws IndexOutOfBoundsException if there is no such run
+     */
+    public Optional<Bounds> bounds(String group, int run) {
+        ControlChart chart = chart(group);
+        double sd = withinSd(judged.get(Objects.checkIndex(run, judged.size())), group);
+        return chart.learnt().map(effects -> effects.next(sd * sd, SURE));
+    }
+
+    /**
      * Groups that are called out in a run among all of its groups: of those called out in all runs, one in twenty at most is
      * expected to be so by chance.
      *

@@ -1,0 +1,102 @@
+package org.beefyield.reconcile;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
+import static org.beefyield.price.TestPrices.steer;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.beefyield.boning.BoningRun;
+import org.beefyield.boning.Box;
+import org.beefyield.boning.Intake;
+import org.beefyield.boning.IntakePart;
+import org.beefyield.boning.IntakeWeighing;
+import org.beefyield.boning.Movement;
+import org.beefyield.boning.Product;
+import org.beefyield.boning.Rest;
+import org.beefyield.boning.RestKind;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.stats.Bounds;
+import org.beefyield.table.TestTables;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.SharedSds;
+import org.junit.jupiter.api.Test;
+
+/** Bounds of a run's weighed less expected, of runs whose differences are given. */
+class SeasonBoundsTest {
+    private static final YieldTable TABLE = YieldTable.of(TestTables.share(
+                    TestTables.threeLevels(),
+                    row -> new SharedSds(row.sdGPerKg() / 4, row.sdGPerKg() / 3, row.sdGPerKg() / 2))
+            .build());
+    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(TABLE, TABLE.specification("steaks"));
+    private static final String GROUP = "Striploin steak";
+    private static final List<Product> PRODUCTS = List.of(Product.of("SL", GROUP, "striploin-steak"));
+
+    /** Student's t that 5 % lie above, two degrees of freedom; of every table of it. */
+    private static final double T2 = 2.91999;
+
+    /** A run of so many carcasses that weighed as they should, of which the striploin is so many g per kg more than expected. */
+    private static BoningRun run(int day, int carcasses, double gPerKg) {
+        List<Intake> intake = new ArrayList<>();
+        for (int i = 0; i < carcasses; i++) {
+            Carcass carcass = steer("R=", "3=", 340).withId(day + "-" + i).withLot("Lowfold");
+            intake.add(Intake.of(carcass, IntakePart.CARCASS, 340, Movement.BONED, ""));
+        }
+        double kg = carcasses
+                * (ESTIMATOR.estimate(steer("R=", "3=", 340)).kg("retail", "striploin-steak") + 0.34 * gPerKg);
+        return new BoningRun(
+                "Tarrowmere",
+                "2026-11-0" + day,
+                IntakeWeighing.COLD_WEIGHED,
+                intake,
+                List.of(Box.of("1", "SL", "", kg, 0)),
+                List.of(new Rest(RestKind.WASTE, 340 * carcasses - kg, "")));
+    }
+
+    private static double variance(Season season, int run) {
+        double sd = Season.withinSd(season.judged().get(run), GROUP);
+        return sd * sd;
+    }
+
+    /** Of runs alike the interval is the one of every textbook for a next value: mean and t times s times root of 1 + 1/n. */
+    @Test
+    void ofRunsAlikeTheyAreThoseOfANextValue() {
+        Season season = Season.of(List.of(run(1, 2, -12), run(2, 2, 3), run(3, 2, 15)), ESTIMATOR, PRODUCTS);
+        double s = Math.sqrt((14.0 * 14 + 1 + 13 * 13) / 2);
+        assertThat(s * s).isGreaterThan(variance(season, 0));
+        for (int run = 0; run < 3; run++) {
+            Bounds bounds = season.bounds(GROUP, run).orElseThrow();
+            assertThat(bounds.low()).isCloseTo(2 - T2 * s * Math.sqrt(4.0 / 3), within(0.01));
+            assertThat(bounds.high()).isCloseTo(2 + T2 * s * Math.sqrt(4.0 / 3), within(0.01));
+        }
+    }
+
+    @Test
+    void ofARunInAnAlarmTheyAreThoseOfTheOthersWithItsOwnVariance() {
+        Season season = Season.of(
+                        List.of(run(1, 2, -12), run(2, 2, 3), run(3, 2, 15), run(4, 8, 900)), ESTIMATOR, PRODUCTS)
+                .judgedBy(3, 10);
+        assertThat(season.chart(GROUP).alarms())
+                .singleElement()
+                .satisfies(alarm -> assertThat(alarm.since()).isEqualTo(3));
+        double ofRuns = (14.0 * 14 + 1 + 13 * 13) / 2;
+        double own = variance(season, 3);
+        assertThat(own).isLessThan(0.9 * variance(season, 0));
+        double half = T2 * Math.sqrt(ofRuns - variance(season, 0) + own + ofRuns / 3);
+        Bounds bounds = season.bounds(GROUP, 3).orElseThrow();
+        assertThat(bounds.low()).isCloseTo(2 - half, within(0.01));
+        assertThat(bounds.high()).isCloseTo(2 + half, within(0.01));
+    }
+
+    @Test
+    void aSeasonOfOneRunHasNone() {
+        Season season = Season.of(List.of(run(1, 2, 3)), ESTIMATOR, PRODUCTS);
+        assertThat(season.bounds(GROUP, 0)).isEmpty();
+        assertThatThrownBy(() -> season.bounds(GROUP, 1)).isInstanceOf(IndexOutOfBoundsException.class);
+        assertThatThrownBy(() -> season.bounds("Fillet", 0))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("no group \"Fillet\" is watched; there are Striploin steak, losses, unweighed");
+    }
+}
