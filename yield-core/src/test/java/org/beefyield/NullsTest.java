@@ -111,6 +111,7 @@ import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.reconcile.Baseline;
 import org.beefyield.reconcile.GroupFigures;
+import org.beefyield.reconcile.Halls;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
 import org.beefyield.stats.ControlBoard;
@@ -239,7 +240,8 @@ class NullsTest {
         samples.put(
                 Reconciliation.class,
                 () -> Reconciliation.of("x", 340, 338, List.of(GroupFigures.of("x", 200, 190, Map.of())), "EUR", 2));
-        samples.put(Season.class, () -> Season.of(List.of(run()), ESTIMATOR, List.of(product())));
+        samples.put(Season.class, () -> season("x"));
+        samples.put(Halls.class, () -> Halls.of(List.of(season("x"), season("y"))));
         samples.put(ControlBoard.class, () -> ControlBoard.of(1, 3, 100));
         samples.put(
                 ControlChart.class,
@@ -365,9 +367,17 @@ class NullsTest {
         return Intake.of(CARCASS.withId("x"), IntakePart.CARCASS, 340, Movement.BONED, "x");
     }
 
+    private static Season season(String hall) {
+        return Season.of(List.of(run(hall)), ESTIMATOR, List.of(product()));
+    }
+
     private static BoningRun run() {
+        return run("x");
+    }
+
+    private static BoningRun run(String hall) {
         return new BoningRun(
-                "x",
+                hall,
                 "x",
                 IntakeWeighing.HOT,
                 List.of(intake()),

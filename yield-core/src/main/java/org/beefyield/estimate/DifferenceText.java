@@ -11,7 +11,7 @@ final class DifferenceText {
     private DifferenceText() {}
 
     static Blocks blocks(Difference difference) {
-        TextTable table = new TextTable("difference", "kg", "SD, kg", "90 % sure: from kg", "to kg");
+        TextTable table = new TextTable("difference", "kg", "SD, kg", "90 % interval, kg: low", "high");
         row(table, "weighed", difference, difference.sdKg(), difference.interval(Interval.SHOWN_PROBABILITY));
         row(
                 table,

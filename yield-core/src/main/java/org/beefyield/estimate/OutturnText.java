@@ -140,10 +140,10 @@ final class OutturnText {
             List<String> total = new ArrayList<>(List.of("Total", place.text(outturn.coldWeightKg()), "100.0"));
             if (outturn.showsIntervals()) {
                 intervals.add(outcomes);
-                header.addAll(List.of(inOwnHall.isEmpty() ? "90 % sure: from kg" : "any hall: from kg", "to kg"));
+                header.addAll(List.of(inOwnHall.isEmpty() ? "90 % interval, kg: low" : "any hall, kg: low", "high"));
                 if (!inOwnHall.isEmpty()) {
                     intervals.add(inOwnHall);
-                    header.addAll(List.of("as the table cuts: from kg", "to kg"));
+                    header.addAll(List.of("as the table cuts, kg: low", "high"));
                 }
             }
             intervals.forEach(any -> total.addAll(List.of("", "")));

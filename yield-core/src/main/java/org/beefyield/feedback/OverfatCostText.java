@@ -47,8 +47,8 @@ final class OverfatCostText {
                 "at " + terms.target() + ", kg",
                 "as graded, kg",
                 "more, kg",
-                "90 % sure: from kg",
-                "to kg");
+                "90 % interval, kg: low",
+                "high");
         List<CutLine> graded = new ArrayList<>();
         List<CutLine> wanted = new ArrayList<>();
         List<CutLine> all = cost.asGraded().lines(level);

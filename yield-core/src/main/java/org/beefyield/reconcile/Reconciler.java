@@ -1,6 +1,7 @@
 package org.beefyield.reconcile;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -23,9 +24,11 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.PartEstimate;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.Money;
 import org.beefyield.price.Valuer;
+import org.beefyield.stats.RandomEffects;
 import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
@@ -89,14 +92,14 @@ public final class Reconciler {
     }
 
     Reconciliation reconcile(BoningRun run, @Nullable Baseline baseline) {
-        Outturn lot = expected(run, estimator);
+        Outturn lot = returned(run, estimator);
         if (baseline != null) {
             baseline.check(estimator, Optional.ofNullable(none()).map(Money::currency));
         }
         Map<String, Double> prices = prices(lot);
         long[] weighedG = weighedG(run);
         double[] downgraded = downgraded(run, lot, prices);
-        Outturn sameWay = baseline == null ? lot : expected(run, baseline.sameWay(estimator));
+        Outturn sameWay = baseline == null ? lot : returned(run, baseline.sameWay(estimator));
         List<GroupFigures> figures = new ArrayList<>();
         for (int i = 0; i < weighedG.length; i++) {
             ProductGroups.Group group = groups.groups().get(i);
@@ -181,11 +184,53 @@ public final class Reconciler {
      */
     public static List<BatchExpectation> batches(BoningRun run, YieldEstimator estimator, List<Product> products) {
         Objects.requireNonNull(run, "run");
-        return of(estimator, products, List.of()).batches(run);
+        return of(estimator, products, List.of()).ofBatches(run).stream()
+                .map(one -> one.expected(0, one.line.sdKg(Reconciliation.partsOfRun())))
+                .flatMap(Optional::stream)
+                .toList();
     }
 
-    /** What the carcasses of each batch return of each product that can be told apart, brought to the batch's intake. */
-    List<BatchExpectation> batches(BoningRun run) {
+    /**
+     * The same by what the hall's runs were found to return more or less than the table expects.
+     *
+     * @param run what went in
+     * @param learnt by the name of a group, g per kg of intake; of groups that aren't in it, how halls may differ counts
+     */
+    List<BatchExpectation> batches(BoningRun run, Map<String, RandomEffects> learnt) {
+        return ofBatches(run).stream()
+                .map(one -> one.expected(learnt.get(one.group)))
+                .flatMap(Optional::stream)
+                .toList();
+    }
+
+    /**
+     * What the carcasses of a batch return of a product, brought to the batch's intake.
+     *
+     * @param hall name of the hall
+     * @param batch name of the batch
+     * @param group name of the group that is the product alone
+     * @param intakeT intake of the batch, t
+     * @param line of which nothing was weighed
+     */
+    private record OfBatch(String hall, String batch, String group, double intakeT, GroupLine line) {
+        Optional<BatchExpectation> expected(@Nullable RandomEffects learnt) {
+            if (learnt == null) {
+                return expected(0, line.sdKg());
+            }
+            double ofRun = Math.max(line.sdKg(EnumSet.of(UncertaintyPart.RUN)), learnt.sd() * intakeT);
+            double ofMean = learnt.widenedMeanError() * intakeT;
+            return expected(
+                    learnt.mean() * intakeT,
+                    Math.hypot(line.sdKg(Reconciliation.partsWithinRun()), Math.hypot(ofRun, ofMean)));
+        }
+
+        Optional<BatchExpectation> expected(double moreKg, double sdKg) {
+            double kg = Math.max(0, line.scaledKg() + moreKg);
+            return sdKg > 0 ? Optional.of(new BatchExpectation(hall, batch, line.group(), kg, sdKg)) : Optional.empty();
+        }
+    }
+
+    private List<OfBatch> ofBatches(BoningRun run) {
         Map<String, List<Intake>> byBatch = new LinkedHashMap<>();
         for (Intake piece : run.boned()) {
             if (!piece.batch().isEmpty()) {
@@ -193,25 +238,22 @@ public final class Reconciler {
                         .add(piece);
             }
         }
-        List<BatchExpectation> expectations = new ArrayList<>();
+        List<OfBatch> all = new ArrayList<>();
         byBatch.forEach((batch, pieces) -> {
             BoningRun ofBatch = new BoningRun(run.hall(), run.day(), run.weighing(), pieces, List.of(), List.of());
-            PartEstimate lot = expected(ofBatch, estimator);
-            double factor = ofBatch.balance().bonedG() / G_PER_KG / lot.coldWeightKg();
+            PartEstimate lot = returned(ofBatch, estimator);
+            double intakeKg = ofBatch.balance().bonedG() / G_PER_KG;
             for (Product product : products) {
                 ProductGroups.Group group = groups.groups().get(groups.ofProduct(product.code()));
                 if (group.products() == 1) {
-                    GroupLine line = new GroupLine(
-                            GroupFigures.of(product.code(), kg(group, lot), 0, lot.sdByPart(figure(group.shares()))),
-                            factor);
-                    double sd = line.sdKg(Reconciliation.partsOfRun());
-                    if (sd > 0) {
-                        expectations.add(new BatchExpectation(run.hall(), batch, product.code(), line.scaledKg(), sd));
-                    }
+                    GroupFigures figures =
+                            GroupFigures.of(product.code(), kg(group, lot), 0, lot.sdByPart(figure(group.shares())));
+                    GroupLine line = new GroupLine(figures, intakeKg / lot.coldWeightKg());
+                    all.add(new OfBatch(run.hall(), batch, group.name(), intakeKg / G_PER_KG, line));
                 }
             }
         });
-        return List.copyOf(expectations);
+        return all;
     }
 
     private @Nullable Money none() {
@@ -221,7 +263,7 @@ public final class Reconciler {
     }
 
     /** What exactly the carcasses and pieces that were boned return, as those of one run of one hall. */
-    private static PartEstimate expected(BoningRun run, YieldEstimator estimator) {
+    private static PartEstimate returned(BoningRun run, YieldEstimator estimator) {
         Map<String, Boned> byId = new LinkedHashMap<>();
         for (Intake piece : run.boned()) {
             byId.computeIfAbsent(piece.id(), id -> new Boned(piece.carcass())).add(piece, run);

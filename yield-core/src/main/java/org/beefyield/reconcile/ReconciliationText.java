@@ -168,8 +168,8 @@ final class ReconciliationText {
                 "weighed",
                 "difference",
                 "%",
-                "90 % sure: from",
-                "to",
+                "90 % interval: low",
+                "high",
                 "SDs off"));
         reconciliation.none().ifPresent(none -> header.add("worth, " + none.currency()));
         TextTable table = new TextTable(header.toArray(String[]::new));

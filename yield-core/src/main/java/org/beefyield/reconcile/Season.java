@@ -9,9 +9,12 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import org.beefyield.boning.BatchExcess;
+import org.beefyield.boning.BatchExpectation;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Product;
 import org.beefyield.boning.RunBalance;
+import org.beefyield.boning.Trace;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.frame.Frame;
 import org.beefyield.price.Money;
@@ -39,13 +42,17 @@ public final class Season implements ShownInBlocks {
     /** Runs of the whole board to one false alarm, where nothing else is said: a year of weekly runs and more. */
     public static final double RUNS_PER_FALSE_ALARM = 100;
 
+    /** Seasons of which one has a batch that is named by chance. */
+    static final int SEASONS_PER_FALSE_NAME = 20;
+
     /** Of the groups that are called out in a run, the part that may be so by chance. */
     static final double FALSE_PART = 0.05;
 
     private static final double G_PER_KG = 1000;
     static final double SURE = 0.9;
 
-    private final String hall;
+    private final List<BoningRun> boned;
+    private final Reconciler reconciler;
     private final List<Reconciliation> runs;
     private final List<Reconciliation> judged;
     private final List<RunBalance> unbalanced;
@@ -53,8 +60,14 @@ public final class Season implements ShownInBlocks {
     private final ControlBoard board;
     private final Map<String, ControlChart> charts;
 
-    private Season(String hall, List<Reconciliation> runs, int baseline, double runsPerFalseAlarm) {
-        this.hall = hall;
+    private Season(
+            List<BoningRun> boned,
+            Reconciler reconciler,
+            List<Reconciliation> runs,
+            int baseline,
+            double runsPerFalseAlarm) {
+        this.boned = boned;
+        this.reconciler = reconciler;
         this.runs = runs;
         this.judged = runs.stream()
                 .filter(run -> run.balance().map(RunBalance::holds).orElse(true))
@@ -128,7 +141,8 @@ public final class Season implements ShownInBlocks {
             }
         }
         return new Season(
-                byDay.get(0).hall(),
+                byDay,
+                reconciler,
                 byDay.stream().map(run -> reconciler.reconcile(run, null)).toList(),
                 baseline,
                 runsPerFalseAlarm);
@@ -143,7 +157,7 @@ public final class Season implements ShownInBlocks {
      * @throws IllegalArgumentException if a number is less than that
      */
     public Season judgedBy(int baseline, double runsPerFalseAlarm) {
-        return new Season(hall, runs, baseline, runsPerFalseAlarm);
+        return new Season(boned, reconciler, runs, baseline, runsPerFalseAlarm);
     }
 
     /**
@@ -152,7 +166,7 @@ public final class Season implements ShownInBlocks {
      * @return the name, empty if it has none
      */
     public String hall() {
-        return hall;
+        return boned.get(0).hall();
     }
 
     /**
@@ -255,7 +269,7 @@ public final class Season implements ShownInBlocks {
         for (int run = alarm.since(); run <= alarm.until(); run++) {
             double ofRun = gPerKg / G_PER_KG * judged.get(run).intakeKg();
             kg += ofRun;
-            amount += ofRun * judged.get(run).line(group).figures().price();
+            amount += ofRun * price(judged.get(run), group);
         }
         @Nullable Money none = judged.get(0).none().orElse(null);
         return new SeasonAlarm(
@@ -268,6 +282,40 @@ public final class Season implements ShownInBlocks {
                 gPerKg,
                 kg,
                 none == null ? null : Money.rounded(amount, none.amount().scale(), none.currency()));
+    }
+
+    /** What a kg of a group brings; a kg of losses takes away what a kg of the intake brings. */
+    private static double price(Reconciliation run, String group) {
+        return group.equals(Reconciliation.LOSSES)
+                ? -run.lines().stream()
+                                .mapToDouble(line -> line.figures().price() * line.scaledKg())
+                                .sum()
+                        / run.intakeKg()
+                : run.line(group).figures().price();
+    }
+
+    /**
+     * Batches from which more of a product was packed than their carcasses can be thought to give: mislabelled boxes, or meat that
+     * stands in no intake. Runs that don't balance are looked through too. What the hall's runs were found to return more or less
+     * than the table expects is allowed for, if so many are in no alarm as the baseline has; else how halls may differ is.
+     *
+     * @return those that have more, most SDs first; in one season of {@value #SEASONS_PER_FALSE_NAME} one is named by chance
+     */
+    public List<BatchExcess> excess() {
+        Map<String, RandomEffects> known = learnt();
+        known.values().removeIf(effects -> effects.count() < board.baseline());
+        List<BatchExpectation> expected = boned.stream()
+                .flatMap(run -> reconciler.batches(run, known).stream())
+                .toList();
+        return expected.isEmpty()
+                ? List.of()
+                : Trace.of(boned).excess(expected, FalseDiscovery.limit(expected.size(), 1.0 / SEASONS_PER_FALSE_NAME));
+    }
+
+    private Map<String, RandomEffects> learnt() {
+        Map<String, RandomEffects> learnt = new LinkedHashMap<>();
+        groups.forEach(group -> chart(group).learnt().ifPresent(effects -> learnt.put(group, effects)));
+        return learnt;
     }
 
     /**
@@ -316,8 +364,7 @@ public final class Season implements ShownInBlocks {
      * @return an effect for each watched group; none of fewer than two runs
      */
     public List<RunEffect> effects() {
-        Map<String, RandomEffects> learnt = new LinkedHashMap<>();
-        groups.forEach(group -> chart(group).learnt().ifPresent(effects -> learnt.put(group, effects)));
+        Map<String, RandomEffects> learnt = learnt();
         double all =
                 learnt.values().stream().mapToDouble(RandomEffects::variance).sum();
         List<RunEffect> effects = new ArrayList<>();
@@ -347,6 +394,18 @@ public final class Season implements ShownInBlocks {
      */
     public TextTable alarmTable() {
         return text().alarmTable();
+    }
+
+    /**
+     * A run against what the hall's runs in no alarm let expect of it: its own kg by the table, more or less by their mean, with the
+     * interval of {@link #bounds}.
+     *
+     * @param run number of a judged run, from 0
+     * @return a table without a total, a row for each watched group; its SDs are those of {@link ControlChart.Point#score}
+     * @throws IndexOutOfBoundsException if there is no such run
+     */
+    public TextTable runTable(int run) {
+        return text().runTable(Objects.checkIndex(run, judged.size()));
     }
 
     /**

@@ -2,11 +2,14 @@ package org.beefyield.reconcile;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.ToDoubleFunction;
+import org.beefyield.boning.BatchExcess;
 import org.beefyield.boning.RunBalance;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
+import org.beefyield.stats.Bounds;
 import org.beefyield.stats.ControlBoard;
 import org.beefyield.stats.ControlChart;
 import org.beefyield.text.Blocks;
@@ -17,6 +20,7 @@ import org.beefyield.text.TextTable;
 final class SeasonText {
     private static final int G_DECIMALS = 2;
     private static final int KG_DECIMALS = 1;
+    private static final double G_PER_KG = 1000;
 
     private final Season season;
 
@@ -28,8 +32,14 @@ final class SeasonText {
         List<Reconciliation> runs = season.runs();
         int alarms = season.alarms().size();
         return (season.hall().isEmpty() ? "" : season.hall() + ": ") + Numbers.counted(runs.size(), "run", "runs")
-                + ", " + runs.get(0).run() + " to " + runs.get(runs.size() - 1).run() + "; "
+                + ", " + day(runs.get(0).run()) + " to "
+                + day(runs.get(runs.size() - 1).run()) + "; "
                 + Numbers.counted(alarms, "alarm", "alarms");
+    }
+
+    /** A run without the name of its hall, which is that of all. */
+    private String day(String run) {
+        return season.hall().isEmpty() ? run : run.substring(season.hall().length() + 1);
     }
 
     Blocks blocks() {
@@ -44,17 +54,30 @@ final class SeasonText {
                         .map(RunBalance::toString)
                         .map(words -> words + ", so it is neither judged nor learnt from")
                         .toList());
-        if (season.judged().size() <= board.baseline()) {
+        int last = season.judged().size() - 1;
+        if (last < board.baseline()) {
             blocks.sentence(
                     Numbers.counted(season.judged().size(), "run", "runs") + " that balance are too few to judge one");
         } else {
-            List<String> last = season.calledOut(season.judged().size() - 1);
-            blocks.sentence("Last run, "
-                    + season.judged().get(season.judged().size() - 1).run() + ": "
-                    + (last.isEmpty() ? "no group is called out" : "called out: " + String.join(", ", last)));
+            List<String> calledOut = season.calledOut(last);
+            blocks.sentence("Last run, " + day(season.judged().get(last).run())
+                            + ", against what the hall's runs return: "
+                            + (calledOut.isEmpty()
+                                    ? "no group is called out"
+                                    : "called out: " + String.join(", ", calledOut)))
+                    .add(runTable(last));
         }
         if (!season.alarms().isEmpty()) {
             blocks.add(alarmTable());
+            if (season.runs().get(0).none().isPresent()
+                    && season.alarms().stream().anyMatch(alarm -> alarm.group().equals(Reconciliation.LOSSES))) {
+                blocks.sentence("A kg of losses takes away what a kg of the intake brings");
+            }
+        }
+        List<BatchExcess> excess = season.excess();
+        blocks.sentences(excess.stream().map(BatchExcess::toString).toList());
+        if (!excess.isEmpty()) {
+            blocks.sentence("One season in " + Season.SEASONS_PER_FALSE_NAME + " has a batch that is named by chance");
         }
         if (!season.effects().isEmpty()) {
             blocks.add(effectTable())
@@ -74,12 +97,12 @@ final class SeasonText {
         for (SeasonAlarm alarm : season.alarms()) {
             List<String> row = new ArrayList<>(List.of(
                     alarm.group(),
-                    alarm.since(),
-                    alarm.noticed(),
-                    alarm.until(),
+                    day(alarm.since()),
+                    day(alarm.noticed()),
+                    day(alarm.until()),
                     Integer.toString(alarm.runs()),
                     Numbers.fixed(alarm.gPerKg(), G_DECIMALS),
-                    Numbers.fixed(alarm.kg(), KG_DECIMALS)));
+                    kg(alarm.kg())));
             if (priced) {
                 row.add(alarm.money().orElseThrow().amountText());
             }
@@ -88,16 +111,45 @@ final class SeasonText {
         return table;
     }
 
+    TextTable runTable(int run) {
+        Reconciliation judged = season.judged().get(run);
+        TextTable table = new TextTable(
+                "group", "weighed, kg", "usual for this intake", "90 % interval, kg: low", "high", "SDs off", "alarm");
+        for (String group : season.groups()) {
+            GroupLine line = judged.line(group);
+            double intakeT = judged.intakeKg() / G_PER_KG;
+            Optional<Bounds> bounds = season.bounds(group, run);
+            table.row(
+                    group,
+                    kg(line.weighedKg()),
+                    bounds.map(of -> kg(line.scaledKg() + (of.low() + of.high()) / 2 * intakeT))
+                            .orElse(""),
+                    bounds.map(of -> kg(Math.max(0, line.scaledKg() + of.low() * intakeT)))
+                            .orElse(""),
+                    bounds.map(of -> kg(Math.max(0, line.scaledKg() + of.high() * intakeT)))
+                            .orElse(""),
+                    season.point(group, run)
+                            .map(point -> Numbers.fixed(point.score(), 1))
+                            .orElse(""),
+                    alarm(new Row(run, group)));
+        }
+        return table;
+    }
+
+    private static String kg(double kg) {
+        return Numbers.fixed(kg, KG_DECIMALS);
+    }
+
     TextTable effectTable() {
         TextTable table = new TextTable(
                 "g per kg of intake",
                 "runs",
                 "weighed less expected",
-                "90 % sure: from",
-                "to",
+                "90 % interval: low",
+                "high",
                 "SD from run to run",
-                "from",
-                "to",
+                "low",
+                "high",
                 "made to close");
         for (RunEffect effect : season.effects()) {
             table.row(

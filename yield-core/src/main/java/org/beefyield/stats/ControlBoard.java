@@ -14,7 +14,8 @@ import org.apache.commons.math3.analysis.solvers.BrentSolver;
  * mean nor the SD from run to run is taken for known, and each run has a known variance of its own. Runs of the baseline have no
  * score. Two charts watch the scores of a product: a single score beyond a limit finds a large fault of one run; the
  * cumulative sum finds a small one that stays. The sum's reference is half an SD, so that it is best for a shift of one SD. Half
- * of the false alarms, and at most, are those of the single limit.
+ * of the false alarms, and at most, are those of the single limit. A score beyond its limit is an alarm of its own run, unless
+ * the runs before it had brought the sum half way to its limit: then the alarm began where that sum did.
  *
  * <p>The more runs there are, the better the mean and the SD are known: every run that is in no alarm is learnt from, also
  * after the baseline. A shift that is not noticed soon is learnt in the end. So a short baseline costs delay, not false alarms.
@@ -152,10 +153,13 @@ public final class ControlBoard {
                 double score = new Predictor(
                                 rule, ControlChart.pick(values, learnt), ControlChart.pick(variances, learnt))
                         .score(values[run], variances[run]);
+                double before = score > 0 ? sums.high() : sums.low();
                 sums.add(score);
                 points.add(new ControlChart.Point(run, score, sums.high(), sums.low()));
-                boolean ofSum = Math.max(sums.high(), sums.low()) >= sumLimit;
-                if (ofSum || Math.abs(score) > singleLimit) {
+                boolean ofOne = Math.abs(score) > singleLimit;
+                // a sum that this one score makes is no sign of the runs before it
+                boolean ofSum = Math.max(sums.high(), sums.low()) >= sumLimit && !(ofOne && before < sumLimit / 2);
+                if (ofSum || ofOne) {
                     int since = ofSum ? run + 1 - sums.length() : run;
                     boolean high = ofSum ? sums.high() > sums.low() : score > 0;
                     learnt.removeIf(index -> index >= since);

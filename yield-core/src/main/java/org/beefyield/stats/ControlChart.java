@@ -78,6 +78,15 @@ public final class ControlChart {
     }
 
     /**
+     * Runs that are in no alarm, those of the baseline too.
+     *
+     * @return their numbers, ascending
+     */
+    public List<Integer> learntRuns() {
+        return learnt;
+    }
+
+    /**
      * What all runs that are in no alarm tell of the mean and of the SD from run to run.
      *
      * @return nothing of fewer than two runs

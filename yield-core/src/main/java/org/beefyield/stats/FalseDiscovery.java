@@ -11,6 +11,8 @@ import java.util.stream.IntStream;
  * <p>Source: Benjamini and Hochberg 1995, Journal of the Royal Statistical Society B 57, 289 to 300.
  */
 public final class FalseDiscovery {
+    private static final double HALF = 0.5;
+
     private final double[] adjusted;
 
     private FalseDiscovery(double[] adjusted) {
@@ -63,6 +65,22 @@ public final class FalseDiscovery {
             chances[i] = Math.min(1, 2 * Normal.above(Math.abs(scores[i])));
         }
         return of(chances);
+    }
+
+    /**
+     * A limit for many scores that are looked at one-sided, of which none is to be called out by chance (Bonferroni).
+     *
+     * @param tests number of scores, 1 or more
+     * @param chance chance that one or more of them exceed it though nothing is wrong, such as 0.05
+     * @return in SDs
+     * @throws IllegalArgumentException if there are none, or the chance is outside 0 to 1
+     */
+    public static double limit(int tests, double chance) {
+        Given.chance("the chance", chance);
+        if (tests < 1) {
+            throw new IllegalArgumentException(tests + " tests are none; 1 or more have a limit");
+        }
+        return Normal.exceeded(Math.min(HALF, chance / tests));
     }
 
     /**

@@ -239,25 +239,25 @@ class LotEstimateTest {
                 Lot of 2 carcasses, 700.0 kg cold
                 Table IDENTITY
 
-                tissue level     kg  % of cold weight  90 % sure: from kg  to kg
-                ----------------------------------------------------------------
-                Meat          513.0              73.3               496.8  529.3
-                Fat trim       49.3               7.0                33.0   65.6
-                Bone          133.5              19.1               125.3  141.6
-                Loss            4.2               0.6                 3.4    5.0
-                ----------------------------------------------------------------
+                tissue level     kg  % of cold weight  90 % interval, kg: low   high
+                --------------------------------------------------------------------
+                Meat          513.0              73.3                   496.8  529.3
+                Fat trim       49.3               7.0                    33.0   65.6
+                Bone          133.5              19.1                   125.3  141.6
+                Loss            4.2               0.6                     3.4    5.0
+                --------------------------------------------------------------------
                 Total         700.0             100.0
 
                 90 % sure of what will be weighed: how carcasses of one grade differ
 
-                primal level     kg  % of cold weight  90 % sure: from kg  to kg
-                ----------------------------------------------------------------
-                Fore primal   287.7              41.1               278.1  297.4
-                Hind primal   225.3              32.2               217.5  233.1
-                Fat trim       49.3               7.0                33.0   65.6
-                Bone          133.5              19.1               125.3  141.6
-                Loss            4.2               0.6                 3.4    5.0
-                ----------------------------------------------------------------
+                primal level     kg  % of cold weight  90 % interval, kg: low   high
+                --------------------------------------------------------------------
+                Fore primal   287.7              41.1                   278.1  297.4
+                Hind primal   225.3              32.2                   217.5  233.1
+                Fat trim       49.3               7.0                    33.0   65.6
+                Bone          133.5              19.1                   125.3  141.6
+                Loss            4.2               0.6                     3.4    5.0
+                --------------------------------------------------------------------
                 Total         700.0             100.0
 
                 90 % sure of what will be weighed: how carcasses of one grade differ

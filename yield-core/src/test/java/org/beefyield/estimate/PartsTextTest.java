@@ -56,7 +56,7 @@ class PartsTextTest {
         LotEstimate lot = lot(table(0.1, 0.2, 0.5), 100);
         assertThat(lot.toText()).contains("""
 
-                tissue level     kg  % of cold weight  any hall: from kg  to kg  as the table cuts: from kg  to kg
+                tissue level     kg  % of cold weight  any hall, kg: low   high  as the table cuts, kg: low   high
                 --------------------------------------------------------------------------------------------------
                 Meat          23800              70.0              23180  24420                       23530  24070
                 Fat trim       3740              11.0               3120   4360                        3470   4010
@@ -72,7 +72,7 @@ class PartsTextTest {
                 """);
         assertThat(lot.notes()).isEmpty();
         assertThat(lot.inOwnHall().toText()).contains("""
-                tissue level     kg  % of cold weight  90 % sure: from kg  to kg
+                tissue level     kg  % of cold weight  90 % interval, kg: low   high
                 """).contains("""
 
                 90 % sure of what will be weighed: how carcasses of one grade differ, how lots differ and how boning runs differ; most \
@@ -84,7 +84,7 @@ class PartsTextTest {
     void aSingleCarcassShowsOneIntervalWithAllItHolds() {
         String text = YieldEstimator.of(table(0.1, 0.1, 0.5)).estimate(STEER).toText();
         assertThat(text)
-                .contains("tissue level      kg  % of cold weight  90 % sure: from kg   to kg\n")
+                .contains("tissue level      kg  % of cold weight  90 % interval, kg: low    high\n")
                 .contains(
                         "90 % sure of what will be weighed: how carcasses of one grade differ, how lots differ, how boning runs"
                                 + " differ and how your hall differs from the table; most of it: how carcasses of one grade differ\n")
@@ -100,7 +100,7 @@ class PartsTextTest {
         // a hall's own table states a hall part of 0
         LotEstimate own = lot(table(0.1, 0.1, 0), 2);
         assertThat(own.notes()).isEmpty();
-        assertThat(own.toText()).contains("90 % sure: from kg").doesNotContain("hall");
+        assertThat(own.toText()).contains("90 % interval, kg: low").doesNotContain("hall");
         TableDefinition small = TestTables.small();
         TableDefinition.Builder lotsAlone = TestTables.smallWithoutRows();
         small.breakdown()

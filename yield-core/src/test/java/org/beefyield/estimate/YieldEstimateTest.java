@@ -232,25 +232,25 @@ class YieldEstimateTest {
                             521.37 kg cold
                             Table IDENTITY
 
-                            tissue level      kg  % of cold weight  90 % sure: from kg   to kg
-                            ------------------------------------------------------------------
-                            Meat          373.86              71.7              356.71  391.01
-                            Fat trim       56.83              10.9               39.68   73.98
-                            Bone           87.55              16.8               78.98   96.13
-                            Loss            3.13               0.6                2.27    3.99
-                            ------------------------------------------------------------------
+                            tissue level      kg  % of cold weight  90 % interval, kg: low    high
+                            ----------------------------------------------------------------------
+                            Meat          373.86              71.7                  356.71  391.01
+                            Fat trim       56.83              10.9                   39.68   73.98
+                            Bone           87.55              16.8                   78.98   96.13
+                            Loss            3.13               0.6                    2.27    3.99
+                            ----------------------------------------------------------------------
                             Total         521.37             100.0
 
                             90 % sure of what will be weighed: how carcasses of one grade differ
 
-                            primal level      kg  % of cold weight  90 % sure: from kg   to kg
-                            ------------------------------------------------------------------
-                            Fore primal   214.41              41.1              204.11  224.72
-                            Hind primal   159.45              30.6              151.51  167.38
-                            Fat trim       56.83              10.9               39.68   73.98
-                            Bone           87.55              16.8               78.98   96.13
-                            Loss            3.13               0.6                2.27    3.99
-                            ------------------------------------------------------------------
+                            primal level      kg  % of cold weight  90 % interval, kg: low    high
+                            ----------------------------------------------------------------------
+                            Fore primal   214.41              41.1                  204.11  224.72
+                            Hind primal   159.45              30.6                  151.51  167.38
+                            Fat trim       56.83              10.9                   39.68   73.98
+                            Bone           87.55              16.8                   78.98   96.13
+                            Loss            3.13               0.6                    2.27    3.99
+                            ----------------------------------------------------------------------
                             Total         521.37             100.0
 
                             90 % sure of what will be weighed: how carcasses of one grade differ
@@ -291,13 +291,13 @@ class YieldEstimateTest {
         @Test
         void aLevelCanBePrintedOnItsOwn() {
             assertThat(small().levelTable("tissue", 0).toText()).isEqualTo("""
-                    tissue level   kg  % of cold weight  90 % sure: from kg  to kg
-                    --------------------------------------------------------------
-                    Meat          238              70.0                 227    249
-                    Fat trim       37              11.0                  26     49
-                    Bone           63              18.4                  57     68
-                    Loss            2               0.6                   1      3
-                    --------------------------------------------------------------
+                    tissue level   kg  % of cold weight  90 % interval, kg: low  high
+                    -----------------------------------------------------------------
+                    Meat          238              70.0                     227   249
+                    Fat trim       37              11.0                      26    49
+                    Bone           63              18.4                      57    68
+                    Loss            2               0.6                       1     3
+                    -----------------------------------------------------------------
                     Total         340             100.0
                     """);
         }

@@ -175,6 +175,35 @@ class ControlBoardTest {
         assertThat(chart.difference(chart.alarms().get(0))).isCloseTo(values[33] - mean, within(1e-12));
     }
 
+    /** The sum since a few runs that happened to be high is of that one run all the same. */
+    @Test
+    void oneWrongRunBehindAFewThatAreALittleHighIsAnAlarmOfItsOwn() {
+        double[] values = season(60);
+        for (int run = 30; run < 33; run++) {
+            values[run] = 7.5;
+        }
+        values[33] += 25;
+        ControlChart chart = BOARD.chart(values, ones(60));
+
+        assertThat(chart.points().get(32 - 20).high()).isBetween(0.5, BOARD.sumLimit() / 2);
+        assertThat(chart.alarms()).containsExactly(new ControlChart.Alarm(ControlChart.Kind.SINGLE, true, 33, 33, 33));
+    }
+
+    @Test
+    void oneWrongRunAtTheEndOfASlowShiftIsPartOfIt() {
+        double[] values = season(60);
+        for (int run = 30; run < 33; run++) {
+            values[run] = 9.5;
+        }
+        values[33] += 25;
+        ControlChart chart = BOARD.chart(values, ones(60));
+
+        assertThat(chart.points().get(32 - 20).high()).isBetween(BOARD.sumLimit() / 2, BOARD.sumLimit());
+        assertThat(chart.alarms()).hasSize(1);
+        assertThat(chart.alarms().get(0).since()).isEqualTo(30);
+        assertThat(chart.alarms().get(0).noticed()).isEqualTo(33);
+    }
+
     @Test
     void wrongRunsInARowAreOneAlarm() {
         double[] values = season(60);

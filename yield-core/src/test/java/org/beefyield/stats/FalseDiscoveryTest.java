@@ -69,6 +69,14 @@ class FalseDiscoveryTest {
         assertThat(FalseDiscovery.ofScores(new double[0]).calledOut(.01)).isEmpty();
     }
 
+    /** 1.644854 and 3.090232 are exceeded with a chance of .05 and .001 (any table of the normal distribution). */
+    @Test
+    void aLimitForManyIsExceededByOneOfThemWithThatChance() {
+        assertThat(FalseDiscovery.limit(1, .05)).isCloseTo(1.644854, within(1e-6));
+        assertThat(FalseDiscovery.limit(50, .05)).isCloseTo(3.090232, within(1e-6));
+        assertThat(FalseDiscovery.limit(1, .9)).isCloseTo(0, within(1e-12));
+    }
+
     @Test
     void whatIsNoChanceIsRefused() {
         assertThatThrownBy(() -> FalseDiscovery.of(new double[] {.1, 1.5}))
@@ -82,5 +90,11 @@ class FalseDiscoveryTest {
         assertThatThrownBy(() -> FalseDiscovery.of(CHANCES).calledOut(0))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("the rate 0.0 is outside 0 to 1, both left out");
+        assertThatThrownBy(() -> FalseDiscovery.limit(0, .05))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("0 tests are none; 1 or more have a limit");
+        assertThatThrownBy(() -> FalseDiscovery.limit(1, 1))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("the chance 1.0 is outside 0 to 1, both left out");
     }
 }

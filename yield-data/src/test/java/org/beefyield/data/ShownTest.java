@@ -61,6 +61,7 @@ import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.TwoTables;
 import org.beefyield.price.Valuer;
+import org.beefyield.reconcile.Halls;
 import org.beefyield.reconcile.Reconciler;
 import org.beefyield.reconcile.Season;
 import org.beefyield.table.TableComparison;
@@ -133,6 +134,9 @@ class ShownTest {
                 List.of(Intake.of(steer, IntakePart.CARCASS, 515, Movement.BONED, HOSTILE)),
                 List.of(Box.of("1", "S", HOSTILE, 21, 1)),
                 List.of(Rest.of(RestKind.BONE, 90)));
+        BoningRun elsewhere =
+                new BoningRun("Mereside", run.day(), run.weighing(), run.intake(), run.boxes(), run.rest());
+        Season season = Season.of(List.of(run), valuer, List.of(steaks));
         Trace trace = Trace.of(List.of(run));
         Map<String, Shown> shown = new LinkedHashMap<>();
         for (Shown one : List.of(
@@ -146,7 +150,8 @@ class ShownTest {
                 trace,
                 trace.ofBoxes(List.of("1")),
                 Reconciler.reconcile(run, valuer, List.of(steaks)),
-                Season.of(List.of(run), valuer, List.of(steaks)),
+                season,
+                Halls.of(List.of(season, Season.of(List.of(elsewhere), valuer, List.of(steaks)))),
                 estimate.mince().orElseThrow(),
                 valuer.value(steer),
                 twoTables.result(),

@@ -10,12 +10,9 @@ import java.util.Map;
 import java.util.Set;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
-import org.beefyield.boning.BatchExcess;
-import org.beefyield.boning.BatchExpectation;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Intake;
 import org.beefyield.boning.Product;
-import org.beefyield.boning.Trace;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
@@ -30,7 +27,6 @@ import org.beefyield.estimate.Refusal;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
-import org.beefyield.reconcile.Reconciler;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
 import org.beefyield.table.CuttingSpecification;
@@ -72,9 +68,6 @@ final class ReconcileCommand {
             .toList();
     private static final List<String> FLAGS =
             Stream.concat(Stream.of("--help"), FormOptions.FLAGS.stream()).toList();
-
-    /** A batch with so many SDs more than its carcasses should give is named. */
-    private static final double EXCESS_SDS = 4;
 
     private final CsvForm form;
     private final Path intake;
@@ -142,7 +135,7 @@ final class ReconcileCommand {
         for (List<BoningRun> hall : byHall(runs)) {
             shown(hall, estimator, valuer, known).forEach(blocks::add);
         }
-        blocks.sentences(excess(runs, estimator, known)).sentences(Cautions.of(yieldTable));
+        blocks.sentences(Cautions.of(yieldTable));
         print.print(blocks.toText());
         if (report != null) {
             String title = "Boning runs from " + intake.getFileName();
@@ -228,14 +221,5 @@ final class ReconcileCommand {
                                         + runs.get(0).run() + " to "
                                         + runs.get(runs.size() - 1).run()));
         return runs.size() == 1 ? List.of(one) : List.of(season, one);
-    }
-
-    private static List<String> excess(List<BoningRun> runs, YieldEstimator estimator, List<Product> known) {
-        List<BatchExpectation> expected = runs.stream()
-                .flatMap(run -> Reconciler.batches(run, estimator, known).stream())
-                .toList();
-        return Trace.of(runs).excess(expected, EXCESS_SDS).stream()
-                .map(BatchExcess::toString)
-                .toList();
     }
 }

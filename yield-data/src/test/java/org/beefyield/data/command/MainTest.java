@@ -617,7 +617,7 @@ class MainTest {
                 .estimateLot(KillSheetReader.read(CLEAN).carcasses());
         assertThat(out)
                 .contains(lot.promiseTable(0.95).toText() + "\nThe same lot under each cutting specification:")
-                .contains("as the table cuts: from kg")
+                .contains("as the table cuts, kg: low")
                 .doesNotContain("--own-hall");
         assertThat(run("--killsheet", CLEAN.toString())).isZero();
         assertThat(out).doesNotContain("promise");

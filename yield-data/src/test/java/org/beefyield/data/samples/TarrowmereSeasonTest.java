@@ -6,14 +6,11 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import org.beefyield.boning.BatchExcess;
 import org.beefyield.boning.BoningRun;
-import org.beefyield.boning.Trace;
 import org.beefyield.data.boning.BoningRunReader;
 import org.beefyield.data.boning.BoningRunWriter;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.reconcile.Reconciler;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
 import org.beefyield.reconcile.SeasonAlarm;
@@ -70,14 +67,7 @@ class TarrowmereSeasonTest {
         assertThat(season.unbalanced())
                 .extracting(balance -> balance.run())
                 .containsExactly(day(TarrowmereSeason.FOREQUARTERS[0]));
-        List<BatchExcess> excess = Trace.of(runs)
-                .excess(
-                        runs.stream()
-                                .flatMap(
-                                        run -> Reconciler.batches(run, ESTIMATOR, TarrowmereSeason.products()).stream())
-                                .toList(),
-                        5);
-        assertThat(excess)
+        assertThat(season.excess())
                 .extracting(one -> one.expected().batch() + " " + one.expected().product())
                 .containsExactlyInAnyOrder(
                         "R51-1 FILLET", "R56-2 LEAN-TRIM", "R56-2 DICE", "R56-2 CUBE-ROLL", "R56-2 BRISKET");
