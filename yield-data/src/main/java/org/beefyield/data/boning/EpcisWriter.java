@@ -31,6 +31,7 @@ import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.BoxKind;
 import org.beefyield.boning.Intake;
+import org.beefyield.data.Outputs;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.OutputFiles;
 import org.beefyield.data.file.StreamOutput;
@@ -97,6 +98,26 @@ public final class EpcisWriter {
      */
     public static void write(List<BoningRun> runs, URI base, ZoneId zone, Instant created, Path target) {
         try (TextOutput out = OutputFiles.alone(target)) {
+            new EpcisWriter(base, zone, out).write(runs, created);
+            out.finish();
+        }
+    }
+
+    /**
+     * Writes runs to a file of a run: it appears with the run's other outputs.
+     *
+     * @param runs runs
+     * @param base address that things are named under
+     * @param zone time zone of the halls
+     * @param created when the document is made
+     * @param target where it will stand, in a folder that exists; packed with gzip if the name ends in {@code .gz}
+     * @param outputs the run's outputs
+     * @throws IllegalArgumentException as {@link #write(List, URI, ZoneId, Instant, Path)}
+     * @throws UncheckedIOException if it can't be written there, or would replace an input or another output
+     */
+    public static void write(
+            List<BoningRun> runs, URI base, ZoneId zone, Instant created, Path target, Outputs outputs) {
+        try (TextOutput out = outputs.unwrap(OutputFiles.class).started(target)) {
             new EpcisWriter(base, zone, out).write(runs, created);
             out.finish();
         }

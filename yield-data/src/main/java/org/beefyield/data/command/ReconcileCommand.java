@@ -1,8 +1,14 @@
 package org.beefyield.data.command;
 
 import java.io.PrintStream;
+import java.net.URI;
+import java.net.URISyntaxException;
 import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.Instant;
+import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -13,6 +19,9 @@ import java.util.stream.Stream;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Intake;
 import org.beefyield.boning.Product;
+import org.beefyield.boning.Trace;
+import org.beefyield.boning.TraceFinding;
+import org.beefyield.carcass.Carcass;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
@@ -20,22 +29,22 @@ import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
 import org.beefyield.data.boning.BoningRunReader;
 import org.beefyield.data.boning.BoningRunSheet;
+import org.beefyield.data.boning.EpcisWriter;
 import org.beefyield.data.boning.ProductReader;
+import org.beefyield.data.frame.FrameFile;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Refusal;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
-import org.beefyield.reconcile.Reconciliation;
-import org.beefyield.reconcile.Season;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Shown;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
-/** What came off the line against what should have: a run, or a season of them. */
+/** What came off the line against what should have: a run, or a season of them; or where carcasses and boxes went. */
 final class ReconcileCommand {
     static final String USAGE = """
             Sets what boning runs weighed against what their carcasses should have returned.
@@ -47,7 +56,16 @@ final class ReconcileCommand {
               --table FOLDER|ZIP           yield table, or the name of a shipped edition; else the edition boneless-2026
               --specification NAME         how primals are cut: a specification of the table; else its first
               --day DAY                    the run that is shown, such as 2026-11-03; else the last
-              --report FILE                write what is printed as a page (HTML)
+              --report FILE                write what is printed as a page (HTML), with pictures
+              --out FILE                   where the figures go (CSV), a row for each run and group of products, or of one run for
+                                           each group; with --carcass or --box a row for each box of the list
+            Where carcasses and boxes went, instead of what was weighed:
+              --carcass ID,ID,...          every box that may hold of these carcasses
+              --box ID,ID,...              what these boxes came from, and all that is to be called back with them
+            For whoever keeps the events of the chain:
+              --epcis FILE                 write the runs as events (GS1 EPCIS 2.0, JSON); needs --address and --zone
+              --address URL                what things are named under, such as https://id.tarrowmere.example/
+              --zone NAME                  time zone of the halls, such as Europe/Dublin
             If the files aren't comma-separated UTF-8 with decimal points:
             """ + FormOptions.USAGE + """
             Exit code 0: all good; 4: some rows are refused or some runs left out; 2: it could not run.
@@ -63,11 +81,20 @@ final class ReconcileCommand {
                             "--table",
                             "--specification",
                             "--day",
-                            "--report"),
+                            "--report",
+                            "--out",
+                            "--carcass",
+                            "--box",
+                            "--epcis",
+                            "--address",
+                            "--zone"),
                     FormOptions.NAMED.stream())
             .toList();
     private static final List<String> FLAGS =
             Stream.concat(Stream.of("--help"), FormOptions.FLAGS.stream()).toList();
+
+    /** Findings that are said one by one. */
+    private static final int LISTED = 20;
 
     private final CsvForm form;
     private final Path intake;
@@ -79,6 +106,12 @@ final class ReconcileCommand {
     private final @Nullable String specification;
     private final @Nullable String day;
     private final @Nullable Path report;
+    private final @Nullable Path out;
+    private final @Nullable RecallQuestion question;
+    private final @Nullable Events events;
+
+    /** Where and how events are written. */
+    private record Events(Path file, URI address, ZoneId zone) {}
 
     ReconcileCommand(List<String> arguments) {
         Options options = new Options(arguments, NAMED, FLAGS);
@@ -92,58 +125,165 @@ final class ReconcileCommand {
         specification = options.value("--specification");
         day = options.value("--day");
         report = options.optionalPath("--report");
+        out = options.optionalPath("--out");
+        question = RecallQuestion.optional(options);
+        events = events(options);
+    }
+
+    private static @Nullable Events events(Options options) {
+        Path file = options.optionalPath("--epcis");
+        String address = options.value("--address");
+        String zone = options.value("--zone");
+        if (file == null) {
+            if (address != null || zone != null) {
+                throw new Options.UsageException((address != null ? "--address" : "--zone") + " needs --epcis");
+            }
+            return null;
+        }
+        if (address == null || zone == null) {
+            throw new Options.UsageException("--epcis needs " + (address == null ? "--address" : "--zone"));
+        }
+        try {
+            return new Events(file, new URI(address), ZoneId.of(zone));
+        } catch (URISyntaxException e) {
+            throw new Options.UsageException("--address \"" + address
+                    + "\" is no address to name things under, such as https://id.tarrowmere.example/");
+        } catch (DateTimeException e) {
+            throw new Options.UsageException("--zone \"" + zone + "\" is no time zone such as Europe/Dublin");
+        }
     }
 
     int run(PrintStream print) {
         try (Outputs outputs = new Outputs()) {
-            Map<String, Path> inputs = new LinkedHashMap<>();
-            inputs.put("--intake", intake);
-            inputs.put("--boxes", boxes);
-            inputs.put("--products", products);
-            if (rest != null) {
-                inputs.put("--rest", rest);
-            }
-            if (prices != null) {
-                inputs.put("--prices", prices);
-            }
-            inputs.forEach(outputs::input);
-            if (table != null) {
-                table.claim(outputs);
-            }
-            if (report != null) {
-                outputs.file("--report", report);
-            }
+            nameFiles(outputs);
             return run(print, outputs);
         }
+    }
+
+    /** Says what is read and written, so that a clash is refused before anything is. */
+    private void nameFiles(Outputs outputs) {
+        Map<String, @Nullable Path> inputs = new LinkedHashMap<>();
+        inputs.put("--intake", intake);
+        inputs.put("--boxes", boxes);
+        inputs.put("--products", products);
+        inputs.put("--rest", rest);
+        inputs.put("--prices", prices);
+        inputs.forEach((name, path) -> {
+            if (path != null) {
+                outputs.input(name, path);
+            }
+        });
+        if (table != null) {
+            table.claim(outputs);
+        }
+        Map<String, @Nullable Path> written = new LinkedHashMap<>();
+        written.put("--report", report);
+        written.put("--out", out);
+        written.put("--epcis", events == null ? null : events.file);
+        written.forEach((name, path) -> {
+            if (path != null) {
+                outputs.file(name, path);
+            }
+        });
     }
 
     private int run(PrintStream print, Outputs outputs) {
         YieldTable yieldTable = NamedTable.readOrShipped(table);
         YieldEstimator estimator = YieldEstimator.of(yieldTable, specification(yieldTable));
-        Valuer valuer = prices == null ? null : valuer(prices, estimator);
+        List<Problem> notes = new ArrayList<>();
+        Valuer valuer = prices == null ? null : valuer(prices, estimator, notes);
         List<Product> known = ProductReader.read(Source.of(products), form, yieldTable);
         BoningRunSheet sheet = BoningRunReader.read(
                 Source.of(intake), Source.of(boxes), rest == null ? null : Source.of(rest), known, form);
+        notes.addAll(sheet.notes());
+        Trace trace = Trace.of(sheet.runs());
         List<String> leftOut = new ArrayList<>();
-        List<BoningRun> runs = usable(sheet, estimator, leftOut);
-        print.println("Runs: " + sheet);
-        sheet.problems().forEach(problem -> print.println("  " + problem));
-        sheet.notes().forEach(note -> print.println("Note: " + note));
-        leftOut.forEach(print::println);
-        print.println();
-        Blocks blocks = new Blocks();
-        for (List<BoningRun> hall : byHall(runs)) {
-            shown(hall, estimator, valuer, known).forEach(blocks::add);
+        RunsReport body = new RunsReport();
+        if (question != null) {
+            body.answer(question.answer(trace, sheet.runs()));
+        } else {
+            List<BoningRun> runs = usable(sheet, estimator, leftOut);
+            body.judge(runs, estimator, valuer, known, day, leftOut);
         }
-        blocks.sentences(Cautions.of(yieldTable));
-        print.print(blocks.toText());
-        if (report != null) {
-            String title = "Boning runs from " + intake.getFileName();
-            String found = new Blocks().sentences(leftOut).toHtml();
-            outputs.write(report, Page.of(title, found + blocks.toHtml()));
+        body.found(findings(trace));
+        if (question == null) {
+            body.found(Cautions.of(yieldTable));
         }
+        List<String> head = head(sheet, notes, leftOut);
+        List<String> written = write(outputs, sheet, head, body);
         outputs.finish();
+        head.forEach(print::println);
+        print.println();
+        print.print(body.toText());
+        if (!written.isEmpty()) {
+            print.println();
+            written.forEach(print::println);
+        }
         return sheet.problems().isEmpty() && leftOut.isEmpty() ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
+    }
+
+    private static List<String> head(BoningRunSheet sheet, List<Problem> notes, List<String> leftOut) {
+        List<String> head = new ArrayList<>();
+        head.add("Runs: " + sheet);
+        sheet.problems().forEach(problem -> head.add("  " + problem));
+        notes.forEach(note -> head.add("Note: " + note));
+        head.addAll(leftOut);
+        return head;
+    }
+
+    /** What doesn't hold together, and how much more of that there is. */
+    private static List<String> findings(Trace trace) {
+        List<TraceFinding> all = trace.findings();
+        if (all.isEmpty()) {
+            return List.of();
+        }
+        List<String> said = new ArrayList<>();
+        said.add("What doesn't hold together in the records, " + Numbers.counted(all.size(), "finding", "findings") + ":");
+        all.stream().limit(LISTED).map(TraceFinding::words).forEach(said::add);
+        if (all.size() > LISTED) {
+            said.add("and " + (all.size() - LISTED) + " more");
+        }
+        return said;
+    }
+
+    /** Writes what was asked for, and says it. */
+    private List<String> write(Outputs outputs, BoningRunSheet sheet, List<String> head, RunsReport body) {
+        List<String> written = new ArrayList<>();
+        if (out != null) {
+            if (body.frame().isPresent()) {
+                FrameFile.write(body.frame().orElseThrow(), out, outputs);
+                written.add("Figures written to " + out);
+            } else {
+                written.add("Nothing is written to " + out + ": there is no run to write of");
+            }
+        }
+        if (events != null) {
+            written.add(writeEvents(events, sheet, outputs));
+        }
+        if (report != null) {
+            Blocks found =
+                    new Blocks().sentences(head.stream().map(String::strip).toList());
+            outputs.write(report, Page.of("Boning runs from " + intake.getFileName(), found.toHtml() + body.toHtml()));
+            written.add("Page written to " + report);
+        }
+        return written;
+    }
+
+    /** Writes runs that are whole: half of what was packed is no event. */
+    private static String writeEvents(Events events, BoningRunSheet sheet, Outputs outputs) {
+        List<BoningRun> whole = sheet.runs().stream()
+                .filter(run -> !sheet.incomplete().contains(run.name()))
+                .toList();
+        try {
+            EpcisWriter.write(whole, events.address, events.zone, Instant.now(), events.file, outputs);
+        } catch (IllegalArgumentException e) {
+            throw new Options.UsageException("--address " + e.getMessage());
+        }
+        int lacking = sheet.runs().size() - whole.size();
+        return "Events of " + Numbers.counted(whole.size(), "run", "runs") + " written to " + events.file
+                + (lacking == 0
+                        ? ""
+                        : "; left out: " + Numbers.counted(lacking, "run", "runs") + " of which rows are refused");
     }
 
     private CuttingSpecification specification(YieldTable yieldTable) {
@@ -154,8 +294,8 @@ final class ReconcileCommand {
         return all.isEmpty() ? CuttingSpecification.NONE : all.get(0);
     }
 
-    private Valuer valuer(Path file, YieldEstimator estimator) {
-        PriceList list = PriceListReader.read(Source.of(file), form);
+    private Valuer valuer(Path file, YieldEstimator estimator, List<Problem> notes) {
+        PriceList list = PriceListReader.read(Source.of(file), form, notes::add);
         try {
             return Valuer.of(list, estimator);
         } catch (IllegalArgumentException e) {
@@ -174,6 +314,8 @@ final class ReconcileCommand {
 
     /** Runs that are whole, and of which every carcass has an estimate. */
     private static List<BoningRun> usable(BoningRunSheet sheet, YieldEstimator estimator, List<String> leftOut) {
+        // quarters of a carcass are of one grade
+        Map<Carcass, List<String>> refusals = new HashMap<>();
         List<BoningRun> usable = new ArrayList<>();
         for (BoningRun run : sheet.runs()) {
             Set<String> reasons = new LinkedHashSet<>();
@@ -181,9 +323,8 @@ final class ReconcileCommand {
                 reasons.add("rows of it are refused");
             }
             for (Intake piece : run.boned()) {
-                estimator.tryEstimate(piece.carcass()).reasons().stream()
-                        .map(Refusal::toString)
-                        .forEach(reasons::add);
+                refusals.computeIfAbsent(piece.carcass(), carcass -> refusals(carcass, estimator))
+                        .forEach(reason -> reasons.add("carcass " + piece.id() + ": " + reason));
             }
             if (run.boned().isEmpty()) {
                 reasons.add("nothing was boned");
@@ -197,29 +338,9 @@ final class ReconcileCommand {
         return usable;
     }
 
-    private static List<List<BoningRun>> byHall(List<BoningRun> runs) {
-        Map<String, List<BoningRun>> byHall = new LinkedHashMap<>();
-        runs.forEach(run ->
-                byHall.computeIfAbsent(run.hall(), hall -> new ArrayList<>()).add(run));
-        return List.copyOf(byHall.values());
-    }
-
-    /** The run asked for; of several first the season. */
-    private List<Shown> shown(
-            List<BoningRun> hall, YieldEstimator estimator, @Nullable Valuer valuer, List<Product> known) {
-        Season season = valuer == null ? Season.of(hall, estimator, known) : Season.of(hall, valuer, known);
-        List<Reconciliation> runs = season.runs();
-        String name =
-                hall.get(0).hall().isEmpty() ? String.valueOf(day) : hall.get(0).hall() + " " + day;
-        Reconciliation one = day == null
-                ? runs.get(runs.size() - 1)
-                : runs.stream()
-                        .filter(run -> run.run().equals(name))
-                        .findFirst()
-                        .orElseThrow(() ->
-                                new Options.UsageException("--day \"" + day + "\": there is no such run; there are "
-                                        + runs.get(0).run() + " to "
-                                        + runs.get(runs.size() - 1).run()));
-        return runs.size() == 1 ? List.of(one) : List.of(season, one);
+    private static List<String> refusals(Carcass carcass, YieldEstimator estimator) {
+        return estimator.tryEstimate(carcass).reasons().stream()
+                .map(Refusal::toString)
+                .toList();
     }
 }

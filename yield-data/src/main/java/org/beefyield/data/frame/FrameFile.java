@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Objects;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
+import org.beefyield.data.Outputs;
 import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.CsvReader;
@@ -44,17 +45,35 @@ public final class FrameFile {
      * @throws UncheckedIOException if it can't be written there
      */
     public static void write(Frame frame, Path target) {
-        Objects.requireNonNull(target, "target");
-        List<List<String>> columns = columns(frame);
-        try (OutputFiles outputs = new OutputFiles();
-                TextOutput file = outputs.started(target)) {
-            write(frame, columns, file);
-            outputs.write(
-                    "",
-                    FrameDescriptor.beside(target),
-                    FrameDescriptor.text(frame.columns(), target.getFileName().toString()));
+        try (OutputFiles outputs = new OutputFiles()) {
+            write(frame, target, outputs);
             outputs.finish();
         }
+    }
+
+    /**
+     * Writes a frame and its descriptor as files of a run: they appear with its other outputs.
+     *
+     * @param frame the frame
+     * @param target where it will stand, in a folder that exists; packed with gzip if the name ends in {@code .gz}
+     * @param outputs the run's outputs
+     * @throws IllegalArgumentException as {@link #write(Frame, Path)}
+     * @throws UncheckedIOException if it can't be written there, or one of the two would replace an input or another output
+     */
+    public static void write(Frame frame, Path target, Outputs outputs) {
+        write(frame, target, outputs.unwrap(OutputFiles.class));
+    }
+
+    private static void write(Frame frame, Path target, OutputFiles outputs) {
+        Objects.requireNonNull(target, "target");
+        List<List<String>> columns = columns(frame);
+        try (TextOutput file = outputs.started(target)) {
+            write(frame, columns, file);
+        }
+        outputs.write(
+                "",
+                FrameDescriptor.beside(target),
+                FrameDescriptor.text(frame.columns(), target.getFileName().toString()));
     }
 
     /**

@@ -13,6 +13,8 @@ import org.beefyield.market.SizeWindow;
 import org.beefyield.pack.PieceWeight;
 import org.beefyield.pay.GradeDifferentials;
 import org.beefyield.price.Attribution;
+import org.beefyield.reconcile.Reconciliation;
+import org.beefyield.reconcile.Season;
 import org.beefyield.table.TableComparison;
 
 /**
@@ -20,6 +22,9 @@ import org.beefyield.table.TableComparison;
  * by shape, stripes or lightness whatever it tells by colour, and says its figures in words too.
  */
 public final class Pictures {
+    /** Runs of a season that a picture shows. */
+    public static final int SEASON_RUNS = 30;
+
     private Pictures() {}
 
     /**
@@ -186,6 +191,18 @@ public final class Pictures {
     }
 
     /**
+     * Where the money of a run went: from what was expected, or the baseline, to what was weighed, cause by cause as printed.
+     * Causes that come to nothing are left out.
+     *
+     * @param reconciliation a run with prices
+     * @return a waterfall of bars, each beginning where the one above ends, in the currency of the prices
+     * @throws IllegalArgumentException if nothing is priced
+     */
+    public static Picture causes(Reconciliation reconciliation) {
+        return Waterfall.draw(reconciliation);
+    }
+
+    /**
      * A column of numbers against another, with a straight line by least squares and its 90 % confidence band, that is of the
      * line and not of single rows. Rows that lack one of the two figures are left out and counted. Of more than 1,000 rows the
      * picture shows squares whose areas are as the numbers of rows there.
@@ -235,6 +252,21 @@ public final class Pictures {
      */
     public static Picture series(String title, String figure, List<ControlPoint> points) {
         return Series.draw(title, figure, points);
+    }
+
+    /**
+     * What runs of a season weighed of a group of products, in per cent of what their intake should have returned: the last
+     * {@value #SEASON_RUNS} judged runs, each with the 90 % interval in which its figure lies if nothing is wrong, by
+     * {@link Season#bounds(String, int)}. Runs that don't balance are left out.
+     *
+     * @param season season, the days of whose runs are dates such as {@code 2026-11-03}
+     * @param group name of a watched group
+     * @return a line, with a mark for each run, and for every run that is in an alarm of the group
+     * @throws IllegalArgumentException if no such group is watched, nothing of it was expected in any of the runs, or a day is no
+     *     date
+     */
+    public static Picture series(Season season, String group) {
+        return RunSeries.draw(season, group);
     }
 
     /**

@@ -19,7 +19,16 @@ final class Series {
 
     private Series() {}
 
+    /** Words around a series. */
+    record Words(String title, List<String> subtitles, String figure, String limits) {}
+
     static Picture draw(String title, String figure, List<ControlPoint> points) {
+        return draw(new Words(title, List.of(), figure, "control limits"), points);
+    }
+
+    static Picture draw(Words said, List<ControlPoint> points) {
+        String title = said.title;
+        String figure = said.figure;
         checkDates(points.stream().map(ControlPoint::date).toList());
         double[] values = points.stream().mapToDouble(ControlPoint::value).toArray();
         double[] lows = points.stream().mapToDouble(ControlPoint::low).toArray();
@@ -37,20 +46,23 @@ final class Series {
                 points.stream().filter(ControlPoint::isAlarm).toList();
         int decimals = Figures.decimals(most - least);
         boolean isMarked = points.size() <= MOST_MARKS;
-        Legend legend = new Legend()
-                .sign("value", (plot, leftPx, rightPx, centrePx) -> {
+        Legend legend = new Legend().sign("value", (plot, leftPx, rightPx, centrePx) -> {
                     plot.linePx(LINE, leftPx, centrePx, rightPx, centrePx);
                     if (isMarked) {
                         plot.markPx(Mark.CIRCLE, Ink.BLUE, (leftPx + rightPx) / 2, centrePx, MARK_PX);
                     }
-                })
-                .line("control limits", LIMIT)
-                .sign("alarm", (plot, leftPx, rightPx, centrePx) -> alarm(plot, (leftPx + rightPx) / 2, centrePx));
+                });
+        if (all(lows, highs).findAny().isPresent()) {
+            legend.line(said.limits, LIMIT);
+        }
+        legend.sign("alarm", (plot, leftPx, rightPx, centrePx) -> alarm(plot, (leftPx + rightPx) / 2, centrePx));
         long valued =
                 DoubleStream.of(values).filter(value -> !Double.isNaN(value)).count();
         String counted = first + " to " + last + ", " + Figures.count(valued, "value", "values") + ", "
                 + Figures.count(alarms.size(), "alarm", "alarms");
-        Plot plot = Plot.chart(title, List.of(counted), legend.heightPx(), figure, x, y);
+        List<String> subtitles = new ArrayList<>(said.subtitles);
+        subtitles.add(counted);
+        Plot plot = Plot.chart(title, subtitles, legend.heightPx(), figure, x, y);
         legend.draw(plot);
         plot.gridX("Date");
         double[] days =
@@ -75,7 +87,9 @@ final class Series {
                             : ""));
         }
         plot.notes(notes);
-        StringBuilder words = new StringBuilder(figure + ", " + counted + ". ");
+        StringBuilder words = new StringBuilder();
+        said.subtitles.forEach(subtitle -> words.append(subtitle).append(". "));
+        words.append(figure).append(", ").append(counted).append(". ");
         words.append(
                 points.size() <= SAID_POINTS
                         ? "Values: " + said(points, decimals)

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.LotEstimate;
@@ -13,61 +14,112 @@ import org.beefyield.price.Attribution;
 import org.beefyield.price.Factor;
 import org.beefyield.price.Money;
 import org.beefyield.price.Value;
+import org.beefyield.reconcile.Cause;
+import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.text.Names;
 import org.beefyield.text.Place;
 
-/** From the value of one to that of another, factor by factor: each bar begins where the one above ends. */
+/** From one amount of money to another, step by step: each bar begins where the one above ends. */
 final class Waterfall {
     private static final int TICKS = 5;
     private static final double MARK_PX = 5;
 
     private Waterfall() {}
 
+    /** An end, or a step between the ends, with what it is called. */
+    private record Named(String name, Money money) {
+        double value() {
+            return money.amount().doubleValue();
+        }
+
+        String figure() {
+            return Figures.grouped(money.amountText());
+        }
+    }
+
+    /** From the value of the second to that of the first, largest factor first. */
     static Picture draw(Attribution attribution) {
-        Money second = money(attribution.second());
-        Money first = money(attribution.first());
-        String currency = first.currency();
-        Rows rows = new Rows(currency);
-        String from = describe(attribution.second(), "second");
-        String to = describe(attribution.first(), "first");
-        StringBuilder words = new StringBuilder(
-                "In " + currency + " a head. " + from + ": " + Figures.grouped(second.amountText()) + ". ");
-        BigDecimal at = second.amount();
-        double low = Math.min(value(second), value(first));
-        double high = Math.max(value(second), value(first));
-        total(rows, from, second);
-        for (Factor factor : factors(attribution)) {
-            Money part = attribution.money(factor);
+        Named from = new Named(describe(attribution.second(), "second"), money(attribution.second()));
+        Named to = new Named(describe(attribution.first(), "first"), money(attribution.first()));
+        String unit = from.money.currency() + " a head";
+        return draw(
+                "Why one is worth more, " + unit,
+                List.of(
+                        to.name + " against " + from.name.substring(0, 1).toLowerCase(Locale.ROOT)
+                                + from.name.substring(1),
+                        Outturns.subtitles(attribution.first().outturn()).get(1)),
+                "",
+                unit,
+                from,
+                factors(attribution).stream()
+                        .map(factor -> new Named(Names.capital(factor.words()), attribution.money(factor)))
+                        .toList(),
+                to,
+                List.of(interval(attribution)));
+    }
+
+    /** From what was expected to what was weighed, in the order in which causes are worked out. */
+    static Picture draw(Reconciliation run) {
+        boolean baseline = Stream.of(Cause.MIX, Cause.WAY, Cause.PRICE)
+                .anyMatch(cause -> run.money(cause).signum() != 0);
+        Named from = new Named(baseline ? "Baseline" : "Expected", run.baselineMoney());
+        Named to = new Named("Weighed", run.weighedMoney());
+        String unit = from.money.currency();
+        String boned = run.run() + ", " + Figures.fixed(run.intakeKg(), 1) + " kg boned";
+        return draw(
+                "From " + from.name.toLowerCase(Locale.ROOT) + " to weighed, " + unit,
+                List.of(boned),
+                boned + ". ",
+                unit,
+                from,
+                Stream.of(Cause.values())
+                        .map(cause -> new Named(Names.capital(cause.words()), run.money(cause)))
+                        .filter(step -> step.money.signum() != 0)
+                        .toList(),
+                to,
+                List.of());
+    }
+
+    private static Picture draw(
+            String title,
+            List<String> subtitles,
+            String opening,
+            String unit,
+            Named from,
+            List<Named> steps,
+            Named to,
+            List<String> notes) {
+        Rows rows = new Rows(from.money.currency());
+        StringBuilder words =
+                new StringBuilder(opening + "In " + unit + ". " + from.name + ": " + from.figure() + ". ");
+        BigDecimal at = from.money.amount();
+        double low = Math.min(from.value(), to.value());
+        double high = Math.max(from.value(), to.value());
+        total(rows, from);
+        for (Named step : steps) {
             double start = at.doubleValue();
-            at = at.add(part.amount());
+            at = at.add(step.money.amount());
             double end = at.doubleValue();
             low = Math.min(low, end);
             high = Math.max(high, end);
-            String name = Names.capital(factor.words());
-            String figure = (end > start ? "+" : "") + Figures.grouped(part.amountText());
+            String figure = (end > start ? "+" : "") + step.figure();
             rows.row(
-                    name,
+                    step.name,
                     List.of(figure),
                     (plot, centrePx) -> plot.bar(
                             end > start ? TableChanges.MORE : TableChanges.LESS,
                             Math.min(start, end),
                             Math.max(start, end),
                             centrePx));
-            words.append(name).append(' ').append(figure).append(". ");
+            words.append(step.name).append(' ').append(figure).append(". ");
         }
-        total(rows, to, first);
-        words.append(to)
-                .append(": ")
-                .append(Figures.grouped(first.amountText()))
-                .append('.');
-        String interval = interval(attribution);
+        total(rows, to);
+        words.append(to.name).append(": ").append(to.figure()).append('.');
         double least = low;
         double most = high;
         Plot plot = rows.plot(
-                "Why one is worth more, " + currency + " a head",
-                List.of(
-                        to + " against " + from.substring(0, 1).toLowerCase(Locale.ROOT) + from.substring(1),
-                        Outturns.subtitles(attribution.first().outturn()).get(1)),
+                title,
+                subtitles,
                 new Legend()
                         .bar("adds", TableChanges.MORE)
                         .bar("takes away", TableChanges.LESS)
@@ -75,25 +127,22 @@ final class Waterfall {
                                 "value",
                                 (drawn, leftPx, rightPx, centrePx) -> drawn.markPx(
                                         Mark.DIAMOND, Ink.STRONG, (leftPx + rightPx) / 2, centrePx, MARK_PX)),
-                currency + " a head; the axis doesn't begin at 0",
+                unit + "; the axis doesn't begin at 0",
                 roomPx -> Axis.rounded(least, most, TICKS, roomPx));
-        plot.notes(List.of(interval));
-        return plot.picture(words + " " + interval + ".");
+        plot.notes(notes);
+        notes.forEach(note -> words.append(' ').append(note).append('.'));
+        return plot.picture(words.toString());
     }
 
-    private static void total(Rows rows, String name, Money money) {
+    private static void total(Rows rows, Named end) {
         rows.row(
-                name,
-                List.of(Figures.grouped(money.amountText())),
-                (plot, centrePx) -> plot.markPx(Mark.DIAMOND, Ink.STRONG, plot.px(value(money)), centrePx, MARK_PX));
+                end.name,
+                List.of(end.figure()),
+                (plot, centrePx) -> plot.markPx(Mark.DIAMOND, Ink.STRONG, plot.px(end.value()), centrePx, MARK_PX));
     }
 
     private static Money money(Value value) {
         return Money.rounded(value.perHead(), value.prices().decimals(), value.currency());
-    }
-
-    private static double value(Money money) {
-        return money.amount().doubleValue();
     }
 
     /** Those that come to anything as printed, largest first. */

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Random;
 import java.util.stream.IntStream;
+import org.beefyield.boning.Product;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
@@ -16,6 +17,8 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.data.boning.BoningRunReader;
+import org.beefyield.data.boning.ProductReader;
 import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.trade.PaymentGridReader;
@@ -32,6 +35,8 @@ import org.beefyield.pack.PieceWeight;
 import org.beefyield.pay.GradeDifferentials;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.Valuer;
+import org.beefyield.reconcile.Reconciliation;
+import org.beefyield.reconcile.Season;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
 
@@ -53,6 +58,16 @@ final class Kinds {
     static final YieldEstimator HALL = YieldEstimator.of(CALIBRATED.table("hall", "1"))
             .withSpecification("steaks")
             .with(MinceTarget.fatPercent(15));
+    static final List<Product> PRODUCTS = ProductReader.read(Path.of("examples/season/products.csv"), TABLE);
+    static final Season SEASON = Season.of(
+            BoningRunReader.read(
+                            Path.of("examples/season/intake.csv"),
+                            Path.of("examples/season/boxes.csv"),
+                            Path.of("examples/season/rest.csv"),
+                            PRODUCTS)
+                    .runs(),
+            Valuer.of(PriceListReader.read(Path.of("examples/tarrowmere-prices.csv")), YieldEstimator.of(TABLE)),
+            PRODUCTS);
     static final SizeWindow WINDOW = new SizeWindow("striploin", "steaks", 5.5, 8, "joints");
     static final LocalDate START = LocalDate.of(2025, 11, 3);
 
@@ -156,6 +171,9 @@ final class Kinds {
                                 .toList()));
         kinds.put("grade counts", Pictures.gradeCounts(lot));
         kinds.put("series", Pictures.series("Striploin of each run", "Striploin, kg a head", series(size)));
+        kinds.put("runs of a group", Pictures.series(SEASON, "Fillet steak"));
+        kinds.put("losses of runs", Pictures.series(SEASON, Reconciliation.LOSSES));
+        kinds.put("money of a run", Pictures.causes(SEASON.runs().get(59)));
         kinds.put("fan", Pictures.fan("Value by day", "Value, EUR a head", PARTS, fan(size)));
         kinds.put("calibration", Pictures.calibration(CALIBRATED.fit("meat")));
         kinds.put("residuals", Pictures.residuals(CALIBRATED.fit("carcass"), "bone"));

@@ -218,6 +218,9 @@ class PictureKindsTest {
                         "Piece weights of striploin",
                         "Grades of 5,000 carcasses",
                         "Striploin of each run",
+                        "Fillet steak, run by run",
+                        "Losses, unweighed, run by run",
+                        "From expected to weighed, EUR",
                         "Value by day",
                         "Before and after calibration: meat",
                         "Residuals of bone");
