@@ -11,6 +11,7 @@ import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.Value;
 import org.beefyield.price.ValueLine;
+import org.beefyield.price.Valuer;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -89,6 +90,17 @@ public final class Baseline {
             prices.putAll(prices(value));
         }
         return prices;
+    }
+
+    /** Prices of a kg by the code of a cut that its way yields: its own, or those of the run; none without a valuer. */
+    Map<String, Double> itsPrices(@Nullable Valuer ofRun) {
+        if (value != null) {
+            return prices(value);
+        }
+        return ofRun == null
+                ? Map.of()
+                : prices(Valuer.of(ofRun.prices(), sameWay(ofRun.estimator()), ofRun.level())
+                        .value(lot));
     }
 
     static Map<String, Double> prices(Value value) {

@@ -2,11 +2,13 @@ package org.beefyield.reconcile;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.beefyield.boning.BatchExpectation;
@@ -116,10 +118,34 @@ public final class Reconciler {
                     downgraded[i],
                     lot.sdByPart(figure(group.shares()))));
         }
+        if (baseline != null) {
+            otherWay(baseline, sameWay).ifPresent(figures::add);
+        }
         RunBalance balance = run.balance();
         Reconciliation.Head head = new Reconciliation.Head(
                 run.name(), lot.coldWeightKg(), balance.bonedG(), balance, words(run, lot), none(), baseline != null);
         return new Reconciliation(head, figures, lot.sdByPart(figure(left())));
+    }
+
+    /** Cuts that only the baseline's way yields and no product takes: they are worth something there, and none came off the line. */
+    private Optional<GroupFigures> otherWay(Baseline baseline, Outturn sameWay) {
+        Set<String> known = new HashSet<>();
+        estimator.yields(level).forEach(cut -> known.add(cut.code()));
+        groups.groups().forEach(group -> known.addAll(group.shares().keySet()));
+        YieldEstimator itsWay = baseline.sameWay(estimator);
+        Map<String, Double> whole = new LinkedHashMap<>();
+        itsWay.yields(level).stream()
+                .map(Cut::code)
+                .filter(code -> !known.contains(code))
+                .forEach(code -> whole.put(code, 1.0));
+        ProductGroups.Group group = new ProductGroups.Group(Reconciliation.OTHER_WAY, whole, 0);
+        double baselineKg = kg(group, baseline.lot()) * baseline.scaleTo(sameWay);
+        double sameWayKg = kg(group, sameWay);
+        if (baselineKg + sameWayKg == 0) {
+            return Optional.empty();
+        }
+        double price = price(group, sameWay, baseline.itsPrices(valuer));
+        return Optional.of(new GroupFigures(group.name(), baselineKg, sameWayKg, 0, 0, price, price, 0, Map.of()));
     }
 
     /**

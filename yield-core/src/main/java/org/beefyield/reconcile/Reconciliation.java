@@ -30,6 +30,9 @@ public final class Reconciliation implements ShownInBlocks {
     /** Name of the line of losses, weighed ones too, of cuts that no product takes, and of every slip of the scale or the pen. */
     public static final String LOSSES = "losses, unweighed";
 
+    /** Name of the line of cuts that only a baseline's way of cutting yields and no product takes. */
+    public static final String OTHER_WAY = "only in the baseline's way";
+
     private static final double G_PER_KG = 1000;
 
     /** Weights this close add up. */

@@ -22,6 +22,7 @@ import org.beefyield.boning.Rest;
 import org.beefyield.boning.RestKind;
 import org.beefyield.boning.Trace;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
 import org.beefyield.estimate.CarcassPart;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
@@ -198,6 +199,28 @@ class RunReconciliationTest {
                         .mapToDouble(line -> reconciliation.kg(line.group(), Cause.MIX))
                         .sum())
                 .isCloseTo(0, within(1e-9));
+    }
+
+    /** Joints of the striploin stand for no product of a run that cuts steaks, and are worth what they are. */
+    @Test
+    void cutsOfTheBaselinesWayAloneAreWorthSomethingToo() {
+        YieldEstimator joints = YieldEstimator.of(TABLE, TABLE.specification("joints"));
+        Reconciliation reconciliation = Reconciler.reconcile(
+                run(intake(1), BOXES, REST), VALUER, PRODUCTS, Baseline.of(joints.estimateLot(CARCASSES)));
+        LotEstimate sameWay = joints.estimateLot(CARCASSES);
+        List<String> alone = joints.yields("retail").stream()
+                .map(Cut::code)
+                .filter(code -> ESTIMATOR.yields("retail").stream()
+                        .noneMatch(cut -> cut.code().equals(code)))
+                .toList();
+        assertThat(alone).isNotEmpty();
+        double kg = alone.stream().mapToDouble(sameWay::kg).sum();
+        assertThat(reconciliation.kg("only in the baseline's way", Cause.WAY)).isCloseTo(-kg, within(1e-9));
+        // all carcasses are the baseline's own, so that it is worth what a valuer says, but for what no product takes
+        double left = 0.1 * sameWay.kg("lean-trim") * 5;
+        assertThat(reconciliation.baselineMoney().amount().doubleValue())
+                .isCloseTo(Valuer.of(TestPrices.BY_KIND, joints).value(sameWay).amount() - left, within(0.01));
+        assertThat(reconciliation.money(Cause.MIX).signum()).isZero();
     }
 
     @Test

@@ -73,6 +73,7 @@ class SamplesTest {
             import org.beefyield.pack.*;
             import org.beefyield.pay.*;
             import org.beefyield.price.*;
+            import org.beefyield.reconcile.*;
             import org.beefyield.table.*;
             import org.beefyield.table.definition.*;
 

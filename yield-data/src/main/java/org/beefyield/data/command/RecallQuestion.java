@@ -49,8 +49,9 @@ record RecallQuestion(String option, List<String> ids) {
         boolean ofCarcasses = option.equals(CARCASS);
         TreeSet<String> known = new TreeSet<>();
         for (BoningRun run : runs) {
-            Stream<String> its =
-                    ofCarcasses ? run.boned().stream().map(Intake::id) : run.boxes().stream().map(Box::id);
+            Stream<String> its = ofCarcasses
+                    ? run.boned().stream().map(Intake::id)
+                    : run.boxes().stream().map(Box::id);
             its.forEach(known::add);
         }
         for (String id : ids) {

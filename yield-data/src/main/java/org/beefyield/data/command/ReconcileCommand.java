@@ -238,7 +238,8 @@ final class ReconcileCommand {
             return List.of();
         }
         List<String> said = new ArrayList<>();
-        said.add("What doesn't hold together in the records, " + Numbers.counted(all.size(), "finding", "findings") + ":");
+        said.add("What doesn't hold together in the records, " + Numbers.counted(all.size(), "finding", "findings")
+                + ":");
         all.stream().limit(LISTED).map(TraceFinding::words).forEach(said::add);
         if (all.size() > LISTED) {
             said.add("and " + (all.size() - LISTED) + " more");

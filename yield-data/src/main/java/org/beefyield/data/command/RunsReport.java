@@ -108,7 +108,9 @@ final class RunsReport {
     private static String range(List<BoningRun> hall) {
         List<BoningRun> inOrder = byDay(hall);
         String first = inOrder.get(0).name();
-        return hall.size() == 1 ? first : first + " to " + inOrder.get(hall.size() - 1).name();
+        return hall.size() == 1
+                ? first
+                : first + " to " + inOrder.get(hall.size() - 1).name();
     }
 
     /** Number of the run that is shown, in the order of days, or -1 if the hall had none that day. */

@@ -64,7 +64,9 @@ final class RunSeries {
 
     /** The day of a run, whose name is that of its hall, if that has one, and the day. */
     private static LocalDate day(Season season, Reconciliation run) {
-        String day = season.hall().isEmpty() ? run.run() : run.run().substring(season.hall().length() + 1);
+        String day = season.hall().isEmpty()
+                ? run.run()
+                : run.run().substring(season.hall().length() + 1);
         try {
             return LocalDate.parse(day);
         } catch (DateTimeException e) {

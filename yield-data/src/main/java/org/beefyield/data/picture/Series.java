@@ -47,11 +47,11 @@ final class Series {
         int decimals = Figures.decimals(most - least);
         boolean isMarked = points.size() <= MOST_MARKS;
         Legend legend = new Legend().sign("value", (plot, leftPx, rightPx, centrePx) -> {
-                    plot.linePx(LINE, leftPx, centrePx, rightPx, centrePx);
-                    if (isMarked) {
-                        plot.markPx(Mark.CIRCLE, Ink.BLUE, (leftPx + rightPx) / 2, centrePx, MARK_PX);
-                    }
-                });
+            plot.linePx(LINE, leftPx, centrePx, rightPx, centrePx);
+            if (isMarked) {
+                plot.markPx(Mark.CIRCLE, Ink.BLUE, (leftPx + rightPx) / 2, centrePx, MARK_PX);
+            }
+        });
         if (all(lows, highs).findAny().isPresent()) {
             legend.line(said.limits, LIMIT);
         }
