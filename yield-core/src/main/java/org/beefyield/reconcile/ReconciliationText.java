@@ -182,6 +182,9 @@ final class ReconciliationText {
         List<List<BigDecimal>> amounts = priced ? amounts() : List.of();
         for (int i = 0; i < lines.size(); i++) {
             GroupLine line = lines.get(i);
+            if (line.group().equals(Reconciliation.OTHER_WAY)) {
+                continue; // neither expected of this run nor weighed
+            }
             Interval interval = line.interval(Interval.SHOWN_PROBABILITY);
             boolean sure = line.sdKg() > 0;
             Place place = interval.place(KG_DECIMALS);

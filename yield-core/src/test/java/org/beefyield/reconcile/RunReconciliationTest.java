@@ -223,6 +223,67 @@ class RunReconciliationTest {
         assertThat(reconciliation.money(Cause.MIX).signum()).isZero();
     }
 
+    private static final Reconciliation AGAINST_JOINTS = Reconciler.reconcile(
+            run(intake(0.99), BOXES, REST),
+            VALUER,
+            PRODUCTS,
+            Baseline.of(YieldEstimator.of(TABLE, TABLE.specification("joints")).estimateLot(CARCASSES.subList(1, 3))));
+
+    @Test
+    void itIsSaidInWordsAndTables() {
+        assertThat(AGAINST_JOINTS.toText()).isEqualTo("""
+                Mereside 2026-11-03: 1021.7 kg boned against 1032.0 kg cold weight, factor 0.990000; farthest off: losses, unweighed, 42.1 kg less than the intake should return, 24.9 SDs
+                Intake weighed cold; expected by the carcasses' cold weight and brought to that intake, three-levels@2.1#b49b666c8c31
+                90 % sure of what will be weighed: how carcasses of one grade differ, how well the table is known, how lots differ, how boning runs differ and how your hall differs from the table; the largest of these: how carcasses of one grade differ
+                Intake 1021.680 kg = boxes 667.000 + rest 363.200 + change of stock 0.000 + unexplained -8.520 kg
+
+                group              expected, kg  for this intake  weighed  difference       %  90 % interval: low   high  SDs off  worth, EUR
+                -----------------------------------------------------------------------------------------------------------------------------
+                Striploin steak            39.9             39.6     38.0        -1.6    -3.9                35.7   43.4     -0.7      -33.98
+                Rump steak                 43.4             43.0     45.0         2.0     4.7                39.1   46.8      0.9       44.81
+                Brisket joint              37.4             37.0     36.0        -1.0    -2.7                33.2   40.8     -0.4      -14.19
+                Stew, Goulash             288.6            285.7    298.0        12.3     4.3                 267    304      1.1      110.63
+                Lean trim                 213.8            211.6    250.0        38.4    18.1               196.7  226.6      4.2      191.89
+                Bone                      197.8            195.9    201.3         5.4     2.8                 179    213      0.5       -0.54
+                Fat                       175.4            173.6    160.2       -13.4    -7.7                 140    208     -0.7       -4.03
+                losses, unweighed          35.7             35.3     -6.8       -42.1  -119.3                32.5   38.1    -24.9        0.00
+                -----------------------------------------------------------------------------------------------------------------------------
+                Total                    1032.0           1021.7   1021.7         0.0                                                  294.59
+
+                kg                          baseline  mix of grades  way of cutting  intake weight  cutting   weighed
+                -----------------------------------------------------------------------------------------------------
+                Striploin steak                0.000          0.000          39.944         -0.399   -1.545    38.000
+                Rump steak                     0.000          0.000          43.397         -0.434    2.037    45.000
+                Brisket joint                 37.407         -0.020           0.000         -0.374   -1.013    36.000
+                Stew, Goulash                280.578         -0.924           8.940         -2.886   12.292   298.000
+                Lean trim                    215.461         -0.659          -1.042         -2.137   38.377   250.000
+                Bone                         197.759          0.097           0.000         -1.979    5.423   201.300
+                Fat                          173.672          1.718           0.000         -1.754  -13.436   160.200
+                only in the baseline's way    91.246         -0.123         -91.123          0.000    0.000     0.000
+                losses, unweighed             35.877         -0.089          -0.116         -0.357  -42.135    -6.820
+                -----------------------------------------------------------------------------------------------------
+                Total                       1032.000          0.000           0.000        -10.320    0.000  1021.680
+
+                EUR                         baseline  mix of grades  way of cutting  intake weight  cutting  downgraded boxes    worth
+                ----------------------------------------------------------------------------------------------------------------------
+                Striploin steak                 0.00           0.00          878.77          -8.79   -33.98              0.00   836.00
+                Rump steak                      0.00           0.00          954.74          -9.55    44.81            -52.00   938.00
+                Brisket joint                 523.70          -0.28            0.00          -5.23   -14.19              0.00   504.00
+                Stew, Goulash                2525.21          -8.32           80.45         -25.97   110.63              0.00  2682.00
+                Lean trim                    1077.30          -3.29           -5.21         -10.69   191.89              0.00  1250.00
+                Bone                          -19.78          -0.01            0.00           0.20    -0.54              0.00   -20.13
+                Fat                            52.10           0.52            0.00          -0.53    -4.03              0.00    48.06
+                only in the baseline's way   1277.45          -1.72        -1275.73           0.00     0.00              0.00     0.00
+                losses, unweighed               0.00           0.00            0.00           0.00     0.00              0.00     0.00
+                ----------------------------------------------------------------------------------------------------------------------
+                Total                        5435.98         -13.10          633.02         -60.56   294.59            -52.00  6237.93
+
+                Causes add up from the first column to the last; figures are rounded so that rows and columns add up.
+                More than 2 SDs off: losses, unweighed by 24.9, Lean trim by 4.2; of 20 groups of which none is off, one is on average
+                This is no settlement: payment follows the contract and the official weights and grades.
+                """);
+    }
+
     @Test
     void whatDoesNotFitIsRefusedByName() {
         List<Intake> twice = new ArrayList<>(intake(1));
