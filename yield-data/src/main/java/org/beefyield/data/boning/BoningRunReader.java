@@ -355,7 +355,8 @@ public final class BoningRunReader {
         if (share < least || share > most) {
             notes.add(row.problem(
                     RunColumns.WEIGHT_KG,
-                    "the " + piece.part().code() + " of carcass " + piece.id() + " weighs "
+                    (piece.part() == IntakePart.CARCASS ? "" : "the " + piece.part().code() + " of ") + "carcass "
+                            + piece.id() + " weighs "
                             + Numbers.percent(share, 0) + " % of the cold weight of "
                             + Numbers.brief(piece.carcass().coldWeightKg())
                             + " kg; " + Numbers.percent(least, 0) + " to " + Numbers.percent(most, 0) + " % is usual"));

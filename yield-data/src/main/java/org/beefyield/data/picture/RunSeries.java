@@ -38,7 +38,9 @@ final class RunSeries {
                         Names.capital(group) + ", run by run",
                         List.of(hall + group + ", % of expected"),
                         "Weighed, % of what the intake should return",
-                        "90 % interval"),
+                        "90 % interval",
+                        "run in an alarm",
+                        "runs in an alarm"),
                 points);
     }
 

@@ -20,10 +20,11 @@ final class Series {
     private Series() {}
 
     /** Words around a series. */
-    record Words(String title, List<String> subtitles, String figure, String limits) {}
+    record Words(
+            String title, List<String> subtitles, String figure, String limits, String alarmed, String manyAlarmed) {}
 
     static Picture draw(String title, String figure, List<ControlPoint> points) {
-        return draw(new Words(title, List.of(), figure, "control limits"), points);
+        return draw(new Words(title, List.of(), figure, "control limits", "alarm", "alarms"), points);
     }
 
     static Picture draw(Words said, List<ControlPoint> points) {
@@ -59,7 +60,7 @@ final class Series {
         long valued =
                 DoubleStream.of(values).filter(value -> !Double.isNaN(value)).count();
         String counted = first + " to " + last + ", " + Figures.count(valued, "value", "values") + ", "
-                + Figures.count(alarms.size(), "alarm", "alarms");
+                + Figures.count(alarms.size(), said.alarmed, said.manyAlarmed);
         List<String> subtitles = new ArrayList<>(said.subtitles);
         subtitles.add(counted);
         Plot plot = Plot.chart(title, subtitles, legend.heightPx(), figure, x, y);

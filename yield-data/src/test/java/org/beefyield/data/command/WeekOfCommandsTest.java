@@ -78,6 +78,10 @@ class WeekOfCommandsTest {
                 List.of("2026-11", "messy", "prices", "grid", "market", "windows", "trials", "striploin-trials")) {
             Files.copy(EXAMPLES.resolve("tarrowmere-" + example + ".csv"), hall.resolve(example + ".csv"));
         }
+        Path season = Files.createDirectory(hall.resolve("season"));
+        for (String file : List.of("intake.csv", "boxes.csv", "products.csv", "rest.csv")) {
+            Files.copy(EXAMPLES.resolve("season").resolve(file), season.resolve(file));
+        }
         Files.writeString(hall.resolve("commas.csv"), """
                 carcass;category;conformation;fat_class;cold_weight_kg
                 A1;C;-U;4L;340,5
