@@ -355,7 +355,9 @@ public final class BoningRunReader {
         if (share < least || share > most) {
             notes.add(row.problem(
                     RunColumns.WEIGHT_KG,
-                    (piece.part() == IntakePart.CARCASS ? "" : "the " + piece.part().code() + " of ") + "carcass "
+                    (piece.part() == IntakePart.CARCASS
+                                    ? ""
+                                    : "the " + piece.part().code() + " of ") + "carcass "
                             + piece.id() + " weighs "
                             + Numbers.percent(share, 0) + " % of the cold weight of "
                             + Numbers.brief(piece.carcass().coldWeightKg())

@@ -108,16 +108,14 @@ class ReconcileCommandTest {
                 "--day",
                 "2026-01-07");
         assertUsage(
-                "no cutting specification \"chops\" in table boneless-2026; it has steaks, joints, trim", "--specification", "chops");
+                "no cutting specification \"chops\" in table boneless-2026; it has steaks, joints, trim",
+                "--specification",
+                "chops");
         assertUsage(
                 "--carcass \"TS-01102x\": no run boned anything of such a carcass; there are 40, such as TS-01102 and TS-01103",
                 "--carcass",
                 "TS-01101,TS-01102x");
-        assertUsage(
-                "--box \"0\": no run packed such a box; there are "
-                        + boxes() + ", such as 010001",
-                "--box",
-                "0");
+        assertUsage("--box \"0\": no run packed such a box; there are " + boxes() + ", such as 010001", "--box", "0");
         assertUsage(
                 "--address \"id\" is no address to name things under, such as https://id.tarrowmere.example/",
                 "--epcis",
@@ -145,13 +143,12 @@ class ReconcileCommandTest {
     void theRunOfADayIsShownAndElseTheLast() {
         assertThat(run("--day", "2026-01-05")).isZero();
         assertThat(out)
-                .startsWith("Runs: 2 runs, 0 problems\n\nTarrowmere: 2 runs, Tarrowmere 2026-01-05 to Tarrowmere 2026-01-06;")
+                .startsWith(
+                        "Runs: 2 runs, 0 problems\n\nTarrowmere: 2 runs, Tarrowmere 2026-01-05 to Tarrowmere 2026-01-06;")
                 .contains("\n\nTarrowmere 2026-01-05: ")
                 .doesNotContain("\n\nTarrowmere 2026-01-06: ", "EUR", "hold together");
         assertThat(run()).isZero();
-        assertThat(out)
-                .contains("\n\nTarrowmere 2026-01-06: ")
-                .doesNotContain("\n\nTarrowmere 2026-01-05: ");
+        assertThat(out).contains("\n\nTarrowmere 2026-01-06: ").doesNotContain("\n\nTarrowmere 2026-01-05: ");
     }
 
     @Test
@@ -159,8 +156,9 @@ class ReconcileCommandTest {
         change("intake", text -> text.replace("TS-01101,C,U=,4-,347.3", "TS-01101,C,U=,4-,47.3"));
         assertThat(run()).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
-                .contains("\nTarrowmere 2026-01-05 is left out: carcass TS-01101: cold weight 47.3 kg is 102.7 kg outside"
-                        + " the allowed range 150 to 600 kg\n")
+                .contains(
+                        "\nTarrowmere 2026-01-05 is left out: carcass TS-01101: cold weight 47.3 kg is 102.7 kg outside"
+                                + " the allowed range 150 to 600 kg\n")
                 .contains("\n\nTarrowmere 2026-01-06: ")
                 .contains("carcass TS-01101 weighs 729 % of the cold weight of 47.3 kg");
         String reason = out.lines()
@@ -218,7 +216,8 @@ class ReconcileCommandTest {
         assertThat(withoutPictures).contains("<td").doesNotContain("<svg");
 
         assertThat(run("--report", at("page.html"))).isZero();
-        assertThat(Files.readString(folder.resolve("page.html")).split("<svg", -1)).hasSize(2);
+        assertThat(Files.readString(folder.resolve("page.html")).split("<svg", -1))
+                .hasSize(2);
     }
 
     @Test
@@ -242,7 +241,9 @@ class ReconcileCommandTest {
 
         days("2026-01-06");
         assertThat(run("--out", at("run.csv"), "--prices", PRICES)).isZero();
-        assertThat(out).startsWith("Runs: 1 run, 0 problems\n\nTarrowmere 2026-01-06: ").contains("EUR");
+        assertThat(out)
+                .startsWith("Runs: 1 run, 0 problems\n\nTarrowmere 2026-01-06: ")
+                .contains("EUR");
         Frame one = FrameFile.read(folder.resolve("run.csv"));
         assertThat(one.texts("run")).containsOnly("Tarrowmere 2026-01-06");
         assertThat(one.texts("group")).contains("Striploin steak", "losses, unweighed");
@@ -251,18 +252,21 @@ class ReconcileCommandTest {
 
     @Test
     void aCarcassGoesIntoItsBatchAndABoxCallsBackAllOfItsBatch() throws IOException {
-        assertThat(run("--carcass", "TS-01101, TS-01102", "--out", at("boxes-of-it.csv"))).isZero();
+        assertThat(run("--carcass", "TS-01101, TS-01102", "--out", at("boxes-of-it.csv")))
+                .isZero();
         Frame boxes = FrameFile.read(folder.resolve("boxes-of-it.csv"));
         assertThat(boxes.texts("batch")).containsOnly("R01-1");
         assertThat(out)
-                .startsWith("Runs: 2 runs, 0 problems\n\ncarcasses TS-01101, TS-01102: 2 pieces of 2 carcasses, 1 batch, "
-                        + boxes.rows() + " boxes with ")
+                .startsWith(
+                        "Runs: 2 runs, 0 problems\n\ncarcasses TS-01101, TS-01102: 2 pieces of 2 carcasses, 1 batch, "
+                                + boxes.rows() + " boxes with ")
                 .doesNotContain("g per kg of intake");
 
         assertThat(run("--box", "010003", "--out", at("called-back.csv"))).isZero();
         assertThat(out)
                 .contains("\nbox 010003: 10 pieces of 10 carcasses, 1 batch, 1 box with 22.")
-                .contains("\n\nrecall of box 010003: 10 pieces of 10 carcasses, 1 batch, " + boxes.rows() + " boxes with ");
+                .contains("\n\nrecall of box 010003: 10 pieces of 10 carcasses, 1 batch, " + boxes.rows()
+                        + " boxes with ");
         assertThat(FrameFile.read(folder.resolve("called-back.csv"))).isEqualTo(boxes);
     }
 
@@ -289,7 +293,13 @@ class ReconcileCommandTest {
 
     @Test
     void eventsAreWritten() throws IOException {
-        assertThat(run("--epcis", at("e.json"), "--address", "https://id.tarrowmere.example", "--zone", "Europe/Dublin"))
+        assertThat(run(
+                        "--epcis",
+                        at("e.json"),
+                        "--address",
+                        "https://id.tarrowmere.example",
+                        "--zone",
+                        "Europe/Dublin"))
                 .isZero();
         assertThat(out).endsWith("\n\nEvents of 2 runs written to " + at("e.json") + "\n");
         JsonNode document = new JsonMapper().readTree(folder.resolve("e.json").toFile());
@@ -302,7 +312,8 @@ class ReconcileCommandTest {
     @Test
     void whatLooksOddInPricesIsNoted() throws IOException {
         Path cents = Files.writeString(
-                folder.resolve("cents.csv"), Files.readString(Path.of(PRICES)).replace("fillet-steak,34.00", "fillet-steak,3400"));
+                folder.resolve("cents.csv"),
+                Files.readString(Path.of(PRICES)).replace("fillet-steak,34.00", "fillet-steak,3400"));
         assertThat(run("--prices", cents.toString())).isZero();
         assertThat(out).startsWith("Runs: 2 runs, 0 problems\nNote: " + cents + " line 2, price: ");
     }
@@ -317,7 +328,8 @@ class ReconcileCommandTest {
             }
             assertThat(run(more.toArray(String[]::new))).isEqualTo(ExitCode.COULD_NOT_RUN);
             assertThat(err)
-                    .isEqualTo(option + " would replace --boxes: both are " + at("boxes.csv") + "; name another place\n");
+                    .isEqualTo(
+                            option + " would replace --boxes: both are " + at("boxes.csv") + "; name another place\n");
         }
         assertThat(folder.resolve("boxes.csv")).content().isEqualTo(before);
     }

@@ -36,7 +36,11 @@ class RunPicturesTest {
     /** A run of a carcass that weighed 2 kg less than its cold weight, with so many per cent of the striploin expected. */
     private static BoningRun run(String hall, String day, double percent) {
         Carcass carcass = Kinds.herd(1, 1).get(0);
-        double kg = percent / 100 * INTAKE_KG / 340 * Kinds.ESTIMATOR.estimate(carcass).kg("retail", "striploin-steak");
+        double kg = percent
+                / 100
+                * INTAKE_KG
+                / 340
+                * Kinds.ESTIMATOR.estimate(carcass).kg("retail", "striploin-steak");
         return new BoningRun(
                 hall,
                 day,
@@ -49,8 +53,7 @@ class RunPicturesTest {
     private static Season season(String hall, int runs, int much) {
         return Season.of(
                 IntStream.range(0, runs)
-                        .mapToObj(i ->
-                                run(hall, FIRST.plusDays(i).toString(), i == much ? 140 : i % 2 == 0 ? 98 : 102))
+                        .mapToObj(i -> run(hall, FIRST.plusDays(i).toString(), i == much ? 140 : i % 2 == 0 ? 98 : 102))
                         .toList(),
                 Kinds.ESTIMATOR,
                 PRODUCTS);
@@ -66,9 +69,11 @@ class RunPicturesTest {
                     .append(i == 31 ? " 140.0" : i % 2 == 0 ? " 98.0" : " 102.0");
         }
         assertThat(picture.altText())
-                .isEqualTo("Striploin steak, run by run. Tarrowmere: Striploin steak, % of expected. Weighed, % of what the"
-                        + " intake should return, 2026-10-04 to 2026-11-02, 30 values, 1 run in an alarm. Values: " + values
-                        + ". Alarm: 2026-11-01 140.0.");
+                .isEqualTo(
+                        "Striploin steak, run by run. Tarrowmere: Striploin steak, % of expected. Weighed, % of what the"
+                                + " intake should return, 2026-10-04 to 2026-11-02, 30 values, 1 run in an alarm. Values: "
+                                + values
+                                + ". Alarm: 2026-11-01 140.0.");
         assertThat(Drawn.of(picture).words())
                 .contains(
                         "Striploin steak, run by run",
@@ -86,7 +91,8 @@ class RunPicturesTest {
         Picture picture = Pictures.series(season, GROUP);
         Drawn drawn = Drawn.of(picture);
         assertThat(drawn.words()).contains("Striploin steak, % of expected");
-        double legend = drawn.text("Weighed, % of what the intake should return").y();
+        double legend =
+                drawn.text("Weighed, % of what the intake should return").y();
         List<Drawn.Line> limits = drawn.lines.stream()
                 .filter(line -> line.isDashed() && line.y1() > legend)
                 .sorted(Comparator.comparingDouble(Drawn.Line::x1))
@@ -113,15 +119,17 @@ class RunPicturesTest {
                 .toList();
         assertThat(alarm).hasSize(2);
         assertThat(drawn.readY(alarm.get(0).y(), "100", "120")).isCloseTo(140, within(0.1));
-        assertThat(picture.toSvg()).isEqualTo(Pictures.series(season("", 33, 31), GROUP).toSvg());
+        assertThat(picture.toSvg())
+                .isEqualTo(Pictures.series(season("", 33, 31), GROUP).toSvg());
     }
 
     @Test
     void oneRunAloneHasNoInterval() throws Exception {
         Picture picture = Pictures.series(season("", 1, 5), GROUP);
         assertThat(picture.altText())
-                .isEqualTo("Striploin steak, run by run. Striploin steak, % of expected. Weighed, % of what the intake should"
-                        + " return, 2026-10-01 to 2026-10-01, 1 value, 0 runs in an alarm. Values: 2026-10-01 98.");
+                .isEqualTo(
+                        "Striploin steak, run by run. Striploin steak, % of expected. Weighed, % of what the intake should"
+                                + " return, 2026-10-01 to 2026-10-01, 1 value, 0 runs in an alarm. Values: 2026-10-01 98.");
         assertThat(Drawn.of(picture).words()).contains("value", "alarm").doesNotContain("90 % interval");
     }
 
@@ -133,7 +141,8 @@ class RunPicturesTest {
         Season weekly = Season.of(List.of(run("Tarrowmere", "week 45", 100)), Kinds.ESTIMATOR, PRODUCTS);
         assertThatThrownBy(() -> Pictures.series(weekly, GROUP))
                 .isInstanceOf(IllegalArgumentException.class)
-                .hasMessage("Tarrowmere week 45: its day is no date such as 2026-11-03, which a picture over time needs");
+                .hasMessage(
+                        "Tarrowmere week 45: its day is no date such as 2026-11-03, which a picture over time needs");
     }
 
     /** 1000 kg cold weight weighed 990 kg: 2 kg of 200 kg at 10 EUR, 6 of 600 kg at 5; then 8 kg less and 4 kg more come off. */
@@ -153,8 +162,9 @@ class RunPicturesTest {
     void moneyGoesFromExpectedToWeighedCauseByCause() throws Exception {
         Picture picture = Pictures.causes(priced());
         assertThat(picture.altText())
-                .isEqualTo("From expected to weighed, EUR. Tarrowmere 2026-11-03, 990.0 kg boned. In EUR. Expected: 5,000.00. Intake weight -50.00. Cutting -60.00."
-                        + " Downgraded boxes -12.50. Weighed: 4,877.50.");
+                .isEqualTo(
+                        "From expected to weighed, EUR. Tarrowmere 2026-11-03, 990.0 kg boned. In EUR. Expected: 5,000.00. Intake weight -50.00. Cutting -60.00."
+                                + " Downgraded boxes -12.50. Weighed: 4,877.50.");
         Drawn drawn = Drawn.of(picture);
         assertThat(drawn.words())
                 .contains("Tarrowmere 2026-11-03, 990.0 kg boned", "EUR; the axis doesn't begin at 0", "-60.00")
@@ -191,13 +201,15 @@ class RunPicturesTest {
                 "EUR",
                 2);
         assertThat(Pictures.causes(run).altText())
-                .isEqualTo("From baseline to weighed, EUR. Tarrowmere 2026-11-03, 1,000.0 kg boned. In EUR. Baseline: 1,710.00. Mix of grades +45.00. Way of cutting"
-                        + " +45.00. Prices +200.00. Weighed: 2,000.00.");
+                .isEqualTo(
+                        "From baseline to weighed, EUR. Tarrowmere 2026-11-03, 1,000.0 kg boned. In EUR. Baseline: 1,710.00. Mix of grades +45.00. Way of cutting"
+                                + " +45.00. Prices +200.00. Weighed: 2,000.00.");
     }
 
     @Test
     void withoutPricesThereIsNoMoneyToDraw() {
-        assertThatThrownBy(() -> Pictures.causes(season("Tarrowmere", 1, 5).runs().get(0)))
+        assertThatThrownBy(
+                        () -> Pictures.causes(season("Tarrowmere", 1, 5).runs().get(0)))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("Tarrowmere 2026-10-01: nothing is priced; reconcile it with a valuer");
     }
