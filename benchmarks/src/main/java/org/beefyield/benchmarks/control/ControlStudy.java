@@ -80,7 +80,7 @@ public final class ControlStudy {
                 print(out, all, shifts(shift, WEEK, runs, 2000, SEED));
             }
         }
-        Files.writeString(Path.of(args[0]), Finding.csv(all));
+        Files.writeString(Path.of(args[0]), Finding.csv("runs", all));
     }
 
     private static void print(PrintStream out, List<Finding> all, List<Finding> some) {

@@ -9,7 +9,7 @@ import java.util.stream.Stream;
  * A figure of the study.
  *
  * @param situation what was drawn
- * @param runs runs that the SD from run to run is estimated from
+ * @param runs runs that the SD from run to run is estimated from, or carcasses of each run
  * @param figure what was counted
  * @param value what came out
  * @param standardError its standard error by chance, NaN where none is told
@@ -26,8 +26,6 @@ record Finding(
         double stated,
         int draws,
         long seed) {
-    private static final String HEAD = "situation,runs,figure,value,standard_error,stated,draws,seed";
-
     /** A part of all draws. */
     static Finding part(Drawn of, String figure, double part, double stated) {
         return new Finding(
@@ -67,8 +65,14 @@ record Finding(
                 String.valueOf(seed));
     }
 
-    static String csv(List<Finding> findings) {
-        return Stream.concat(Stream.of(HEAD), findings.stream().map(Finding::toString))
+    /**
+     * The file of results.
+     *
+     * @param second what the second column is called
+     */
+    static String csv(String second, List<Finding> findings) {
+        String head = "situation," + second + ",figure,value,standard_error,stated,draws,seed";
+        return Stream.concat(Stream.of(head), findings.stream().map(Finding::toString))
                 .collect(Collectors.joining("\n", "", "\n"));
     }
 }

@@ -6,7 +6,7 @@ import java.util.random.RandomGenerator;
 import org.beefyield.carcass.Carcass;
 
 /** Carcasses, each with the number of its lot, run and hall: equal numbers are the same ones, in other herds too. */
-final class Herd {
+public final class Herd {
     /**
      * One carcass.
      *
@@ -15,11 +15,11 @@ final class Herd {
      * @param run number of its run
      * @param hall number of its hall
      */
-    record Head(Carcass carcass, int lot, int run, int hall) {}
+    public record Head(Carcass carcass, int lot, int run, int hall) {}
 
     private final List<Head> heads = new ArrayList<>();
 
-    Herd add(Head head) {
+    public Herd add(Head head) {
         heads.add(head);
         return this;
     }

@@ -13,7 +13,7 @@ package org.beefyield.benchmarks.coverage;
  * @param bias factor of the scale's error of each run
  * @param heavyTails whether errors have Student's distribution with 4 degrees of freedom, of the same SD, and not the normal
  */
-record Nature(
+public record Nature(
         double carcass,
         double grade,
         double lot,
@@ -24,7 +24,7 @@ record Nature(
         double bias,
         boolean heavyTails) {
     /** As the table and the scale are declared. */
-    static final Nature AS_DECLARED = new Nature(1, 1, 1, 1, 1, 1, 1, 1, false);
+    public static final Nature AS_DECLARED = new Nature(1, 1, 1, 1, 1, 1, 1, 1, false);
 
     /** A hall that cuts as the table does. */
     Nature inOwnHall() {

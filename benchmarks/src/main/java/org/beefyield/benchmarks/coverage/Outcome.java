@@ -5,7 +5,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 
 /** What a herd gave: kilograms of every cut at every level, and the mince that is made of all of it at once. */
-final class Outcome {
+public final class Outcome {
     private final Tree tree;
     private final double[] kg;
 
@@ -20,7 +20,7 @@ final class Outcome {
         this.kg = kg;
     }
 
-    double kg(int level, String cut) {
+    public double kg(int level, String cut) {
         return sum(level, one -> one.code().equals(cut));
     }
 

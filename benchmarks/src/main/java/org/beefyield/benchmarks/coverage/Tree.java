@@ -20,7 +20,7 @@ import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
 
 /** All breakdowns of one category in one manner of cutting, read from a definition by rules of its own. */
-final class Tree {
+public final class Tree {
     /** Numbers texts in the order in which they come. */
     static final class Numbering {
         private final Map<String, Integer> numbers = new HashMap<>();
@@ -116,7 +116,7 @@ final class Tree {
     }
 
     /** The ways of a cutting specification. */
-    static Map<String, String> ways(TableDefinition definition, String specification) {
+    public static Map<String, String> ways(TableDefinition definition, String specification) {
         Map<String, String> ways = new LinkedHashMap<>();
         definition.specifications().stream()
                 .filter(row -> row.specification().equals(specification))

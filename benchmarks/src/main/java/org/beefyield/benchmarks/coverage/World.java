@@ -20,7 +20,7 @@ import org.beefyield.table.definition.Variable;
  * each hall, run and lot; each carcass's own, its true position inside the grade as written, its true weight. Shares are
  * multiplied down the tree as drawn. Nothing of this is taken from the library but the rows of the table.
  */
-final class World {
+public final class World {
     private final TableDefinition definition;
     private final double repeatabilityKg;
     private final double biasKg;
@@ -35,7 +35,7 @@ final class World {
      *
      * @param cuttings manners of cutting: of each, the way of each cut that is cut in ways
      */
-    World(TableDefinition definition, ScaleError scale, Nature nature, List<Map<String, String>> cuttings) {
+    public World(TableDefinition definition, ScaleError scale, Nature nature, List<Map<String, String>> cuttings) {
         this.definition = definition;
         this.repeatabilityKg = scale.repeatabilityKg();
         this.biasKg = scale.biasKg();
@@ -59,7 +59,7 @@ final class World {
      * @param herds the herds; equal numbers of lots, runs and halls are the same ones
      * @return by herd and manner of cutting: the same carcasses in every manner
      */
-    Outcome[][] draw(List<Herd> herds, RandomGenerator random) {
+    public Outcome[][] draw(List<Herd> herds, RandomGenerator random) {
         Errors source = new Errors(random, nature.heavyTails());
         Common common = new Common(source);
         Outcome[][] outcomes = new Outcome[herds.size()][];
