@@ -143,8 +143,7 @@ class ReconcileCommandTest {
     void theRunOfADayIsShownAndElseTheLast() {
         assertThat(run("--day", "2026-01-05")).isZero();
         assertThat(out)
-                .startsWith(
-                        "Runs: 2 runs, 0 problems\n\nTarrowmere: 2 runs, 2026-01-05 to 2026-01-06;")
+                .startsWith("Runs: 2 runs, 0 problems\n\nTarrowmere: 2 runs, 2026-01-05 to 2026-01-06;")
                 .contains("\n\nTarrowmere 2026-01-05: ")
                 .doesNotContain("\n\nTarrowmere 2026-01-06: ", "EUR", "hold together");
         assertThat(run()).isZero();
