@@ -203,7 +203,10 @@ final class FaultSeason {
     private final class Boning {
         private final int run;
         private final Fault fault;
-        private final SplittableRandom ofRun;
+        private final SplittableRandom ofIntake;
+        /** Of its own, so that other boxes leave the intake as it is. */
+        private final SplittableRandom ofBoxes;
+
         private final double scale;
         private final List<Intake> intake = new ArrayList<>();
         private final List<Box> boxes = new ArrayList<>();
@@ -212,13 +215,14 @@ final class FaultSeason {
         Boning(int run, Fault fault) {
             this.run = run;
             this.fault = fault;
-            this.ofRun = new SplittableRandom(seed + run);
+            this.ofIntake = new SplittableRandom(seed + run);
+            this.ofBoxes = ofIntake.split();
             this.scale = fault == Fault.SCALE_DAYS || fault == Fault.SCALE_WEEK ? 0.99 : 1;
             this.mislabelled = fault == Fault.LABELS ? mislabelled() : 0;
         }
 
         BoningRun make() {
-            double kept = 0.993 + 0.0008 * ofRun.nextGaussian();
+            double kept = 0.993 + 0.0008 * ofIntake.nextGaussian();
             Map<CutKind, Double> rest = new LinkedHashMap<>();
             List<Integer> mine = IntStream.range(0, batches.size())
                     .filter(i -> batches.get(i).run() == run)
@@ -261,10 +265,10 @@ final class FaultSeason {
             double cold = 0;
             double chilled = 0;
             for (Carcass carcass : batch.carcasses()) {
-                double one = (kept + 0.001 * ofRun.nextGaussian()) * carcass.coldWeightKg();
+                double one = (kept + 0.001 * ofIntake.nextGaussian()) * carcass.coldWeightKg();
                 cold += carcass.coldWeightKg();
                 chilled += one;
-                double shown = tenths(one + 0.1 * ofRun.nextGaussian());
+                double shown = tenths(one + 0.1 * ofIntake.nextGaussian());
                 intake.add(Intake.of(carcass, IntakePart.CARCASS, shown, Movement.BONED, batch.name()));
             }
             return chilled / cold;
@@ -277,7 +281,7 @@ final class FaultSeason {
             boolean bin = cut.kind() == CutKind.DICE || cut.kind() == CutKind.LEAN_TRIM;
             double tare = bin ? 32.5 : 0.48;
             for (double left = kg; left > 0; ) {
-                double full = (bin ? 240 : 22) * (1 + 0.02 * ofRun.nextGaussian());
+                double full = (bin ? 240 : 22) * (1 + 0.02 * ofBoxes.nextGaussian());
                 // the last kilogram still goes in
                 double net = left < full + 1 ? left : full;
                 left -= net;
@@ -286,7 +290,7 @@ final class FaultSeason {
                     label = "FILLET";
                     mislabelled--;
                 }
-                double shown = scale * (net + tare) + 0.01 * ofRun.nextGaussian();
+                double shown = scale * (net + tare) + 0.01 * ofBoxes.nextGaussian();
                 boxes.add(Box.of(run + "-" + boxes.size(), label, batch, Math.round(100 * shown) / 100.0, tare));
             }
         }
