@@ -8,17 +8,17 @@ enum Fault {
     /** Nothing. */
     NONE("no fault", 0, ""),
     /** Topside joints are trimmed too hard for a week; what is cut off goes into the lean trim. */
-    TOPSIDE_WEEK("topside 2 % low for a week", 5, "Topside joint", "LEAN-TRIM"),
+    TOPSIDE_WEEK("topside 2 % low for a week", 5, "Topside joint"),
     /** The same until the season ends. */
-    TOPSIDE_SEASON("topside 2 % low for the rest of the season", 30, "Topside joint", "LEAN-TRIM"),
+    TOPSIDE_SEASON("topside 2 % low for the rest of the season", 30, "Topside joint"),
     /** The scale of the boxes shows too little for three runs, so that meat seems to be lost. */
     SCALE_DAYS("box scale 1 % low for 3 runs", 3, Reconciliation.LOSSES),
     /** The same for a week. */
     SCALE_WEEK("box scale 1 % low for a week", 5, Reconciliation.LOSSES),
     /** Boxes of striploin have the label of fillet on one day: two for 20 carcasses. */
-    LABELS("striploin labelled as fillet on one day", 1, "Fillet steak", "FILLET"),
+    LABELS("striploin labelled as fillet on one day", 1, "Fillet steak"),
     /** Forequarters that stand in no intake are boned with the last lot of one day: those of four carcasses for 20. */
-    FOREQUARTERS("forequarters of no intake on one day", 1, "", "BRISKET", "CUBE-ROLL", "DICE", "LEAN-TRIM");
+    FOREQUARTERS("forequarters of no intake on one day", 1, "");
 
     /** What it is called in the results. */
     final String words;
@@ -29,18 +29,24 @@ enum Fault {
     /** The group that tells what is wrong; empty if none does. */
     final String group;
 
-    /** Codes of the products of which batches have too much. */
-    final Set<String> tooMuch;
-
-    Fault(String words, int runs, String group, String... tooMuch) {
+    Fault(String words, int runs, String group) {
         this.words = words;
         this.runs = runs;
         this.group = group;
-        this.tooMuch = Set.of(tooMuch);
     }
 
     boolean isIn(int run) {
         return run >= FaultSeason.FROM && run < FaultSeason.FROM + runs;
+    }
+
+    /** Codes of the products of which batches have too much. */
+    Set<String> tooMuch() {
+        return switch (this) {
+            case NONE, SCALE_DAYS, SCALE_WEEK -> Set.of();
+            case TOPSIDE_WEEK, TOPSIDE_SEASON -> Set.of("LEAN-TRIM");
+            case LABELS -> Set.of("FILLET");
+            case FOREQUARTERS -> Set.of("BRISKET", "CUBE-ROLL", "DICE", "LEAN-TRIM");
+        };
     }
 
     /** Whether it moves a group to that side. */

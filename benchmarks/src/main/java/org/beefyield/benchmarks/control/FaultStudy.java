@@ -229,7 +229,8 @@ public final class FaultStudy {
                 .filter(run -> run % every == FaultSeason.FROM % every)
                 .mapToObj(runs::get)
                 .toList();
-        List<BatchExpectation> expected = fault == Fault.NONE || !fault.tooMuch.isEmpty()
+        List<BatchExpectation> expected = fault == Fault.NONE
+                        || !fault.tooMuch().isEmpty()
                 ? looked.stream()
                         .flatMap(run -> Reconciler.batches(run, FaultSeason.ESTIMATOR, FaultSeason.PRODUCTS).stream())
                         .toList()
@@ -257,10 +258,10 @@ public final class FaultStudy {
 
     /** How many batches have too much of what the fault makes too much. */
     private static long names(Trace trace, List<BatchExpectation> expected, double limit, Fault fault) {
-        return fault.tooMuch.isEmpty()
+        return fault.tooMuch().isEmpty()
                 ? 0
                 : trace.excess(expected, limit).stream()
-                        .filter(one -> fault.tooMuch.contains(one.expected().product()))
+                        .filter(one -> fault.tooMuch().contains(one.expected().product()))
                         .count();
     }
 
@@ -334,7 +335,7 @@ public final class FaultStudy {
         }
         findings.add(mean(drawn, "false alarms", seen, Seen::allFalseAlarms, Double.NaN));
         findings.add(part(drawn, "first run doesn't balance", seen, Seen::firstUnbalanced));
-        if (!fault.tooMuch.isEmpty()) {
+        if (!fault.tooMuch().isEmpty()) {
             findings.add(part(drawn, "batch excess on the first day", seen, Seen::named));
             findings.add(part(drawn, "batch excess on the first day" + HALLS_MEAN, seen, Seen::namedByMean));
         }
