@@ -44,7 +44,7 @@ public record BatchExcess(BatchExpectation expected, int carcasses, double boxed
     /**
      * The excess in words.
      *
-     * @return such as {@code batch B7 of Mereside: 61.8 kg of fillet boxed, 52.4 kg expected of its 8 carcasses: 9.4 kg or 6.9 SD
+     * @return such as {@code batch B7 of Mereside: 61.8 kg of fillet boxed, 52.4 kg expected of its 8 carcasses: 9.4 kg or 6.9 SDs
      *     (1.36 kg each) too much}
      */
     @Override
@@ -52,6 +52,6 @@ public record BatchExcess(BatchExpectation expected, int carcasses, double boxed
         return BatchMass.name(expected.hall(), expected.batch()) + ": " + Numbers.fixed(boxedKg, 1) + " kg of "
                 + expected.product() + " boxed, " + Numbers.fixed(expected.kg(), 1) + " kg expected of its " + carcasses
                 + (carcasses == 1 ? " carcass: " : " carcasses: ") + Numbers.fixed(excessKg(), 1) + " kg or "
-                + Numbers.fixed(sds(), 1) + " SD (" + Numbers.fixed(expected.sdKg(), 2) + " kg each) too much";
+                + Numbers.fixed(sds(), 1) + " SDs (" + Numbers.fixed(expected.sdKg(), 2) + " kg each) too much";
     }
 }

@@ -71,13 +71,16 @@ public record RunBalance(String run, long intakeG, long boxesG, long restG, long
     @Override
     public String toString() {
         double kg = unexplainedG() / G_PER_KG;
-        String much = run + ": " + Numbers.fixed(Math.abs(kg), 1) + " kg";
-        String are = kg < 0 ? " are too much" : " are unexplained";
+        String much = run + ": " + Numbers.fixed(Math.abs(kg), 1) + " kg ";
         if (bonedG() == 0) {
-            return much + are + (holds() ? "" : "; nothing was boned");
+            return much + (kg < 0 ? "came out" : "are unexplained") + (holds() ? "" : "; nothing was boned");
         }
-        return much + " of " + Numbers.fixed(bonedG() / G_PER_KG, 1) + " kg boned ("
-                + Numbers.fixed(Math.abs(unexplainedPct()), 1) + " %)" + are
+        String boned = Numbers.fixed(bonedG() / G_PER_KG, 1);
+        String part = " (" + Numbers.fixed(Math.abs(unexplainedPct()), 1) + " %)";
+        return much
+                + (kg < 0
+                        ? "more came out than the " + boned + " kg that were boned" + part
+                        : "of " + boned + " kg boned" + part + " are unexplained")
                 + (holds() ? "" : "; at most " + Numbers.fixed(Balance.LIMIT_PCT, 0) + " % may be");
     }
 }

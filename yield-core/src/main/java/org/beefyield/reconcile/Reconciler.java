@@ -198,26 +198,8 @@ public final class Reconciler {
     }
 
     /**
-     * What each batch of a run should return of each product that can be told apart, with an SD from all parts of the uncertainty
-     * but those of hall and table: for {@link org.beefyield.boning.Trace#excess}, which names the batches that have more.
-     *
-     * @param run what went in and came off the line
-     * @param estimator how its carcasses are estimated and cut
-     * @param products every product, and which cuts of the table's last level go into it
-     * @return an expectation for each batch and product of which something is uncertain
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
-     * @throws IllegalArgumentException as {@link #reconcile(BoningRun, YieldEstimator, List)}
-     */
-    public static List<BatchExpectation> batches(BoningRun run, YieldEstimator estimator, List<Product> products) {
-        Objects.requireNonNull(run, "run");
-        return of(estimator, products, List.of()).ofBatches(run).stream()
-                .map(one -> one.expected(0, one.line.sdKg(Reconciliation.partsOfRun())))
-                .flatMap(Optional::stream)
-                .toList();
-    }
-
-    /**
-     * The same by what the hall's runs were found to return more or less than the table expects.
+     * What each batch of a run should return of each product that can be told apart, by the table and by what the hall's runs were
+     * found to return more or less than it expects.
      *
      * @param run what went in
      * @param learnt by the name of a group, g per kg of intake; of groups that aren't in it, how halls may differ counts

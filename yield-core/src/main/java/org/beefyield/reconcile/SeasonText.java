@@ -49,7 +49,9 @@ final class SeasonText {
                 .sentence(Numbers.exact(board.runsPerFalseAlarm()) + " runs of the "
                         + Numbers.counted(season.groups().size(), "group", "groups")
                         + " together hold one false alarm on average; "
-                        + board.baseline() + " runs are learnt from first")
+                        + board.baseline()
+                        + " runs are learnt from first; of the groups called out in a run, one in twenty is so by"
+                        + " chance")
                 .sentences(season.unbalanced().stream()
                         .map(RunBalance::toString)
                         .map(words -> words + ", so it is neither judged nor learnt from")
@@ -83,7 +85,7 @@ final class SeasonText {
             blocks.add(effectTable())
                     .sentence(
                             "How runs differ is learnt from runs in no alarm; what carcasses and lots make in a run is"
-                                    + " taken off before");
+                                    + " taken off before. Made to close: what one group has more, others have less");
         }
         return blocks;
     }

@@ -66,11 +66,12 @@ class BoningRunTest {
                         "Mereside 2026-11-03: 2.0 kg of 100.0 kg boned (2.0 %) are unexplained; at most 2 % may be");
         assertThat(run(intake, List.of(Box.of("1", "meat", "B1", 103, 0)), List.of())
                         .balance())
-                .hasToString("Mereside 2026-11-03: 3.0 kg of 100.0 kg boned (3.0 %) are too much; at most 2 % may be");
+                .hasToString(
+                        "Mereside 2026-11-03: 3.0 kg more came out than the 100.0 kg that were boned (3.0 %); at most 2 % may be");
         assertThat(run(List.of(), List.of(), List.of()).balance().holds()).isTrue();
         assertThat(run(List.of(), List.of(Box.of("1", "meat", "B1", 3, 0)), List.of())
                         .balance())
-                .hasToString("Mereside 2026-11-03: 3.0 kg are too much; nothing was boned");
+                .hasToString("Mereside 2026-11-03: 3.0 kg came out; nothing was boned");
     }
 
     @Test

@@ -332,9 +332,9 @@ class TraceTest {
                 .extracting(BatchExcess::toString)
                 .containsExactly(
                         "batch B7 of Mereside: 61.8 kg of fillet boxed, 52.4 kg expected of its 8 carcasses: 9.4 kg or"
-                                + " 6.9 SD (1.36 kg each) too much",
+                                + " 6.9 SDs (1.36 kg each) too much",
                         "batch B7 of Mereside: 61.8 kg of fillet boxed, 52.4 kg expected of its 8 carcasses: 9.4 kg or"
-                                + " 4.1 SD (2.30 kg each) too much");
+                                + " 4.1 SDs (2.30 kg each) too much");
         assertThat(trace.excess(List.of(besides), 4.2)).isEmpty();
         assertThatThrownBy(() -> trace.excess(List.of(besides), 0)).hasMessage("0.0 SDs are not above 0; 3 are usual");
         assertThatThrownBy(() -> trace.excess(List.of(new BatchExpectation("", "B7", "fillet", 1, 1)), 3))

@@ -315,25 +315,23 @@ class RunReconciliationTest {
         }
         BoningRun run =
                 run(pieces, List.of(Box.of("1", "SL", "B7", 150, 0), Box.of("2", "BJ", "B7", 90, 0)), List.of());
-        BatchExpectation expected = Reconciler.batches(run, ESTIMATOR, PRODUCTS).get(0);
+        List<BatchExpectation> all =
+                Reconciler.of(ESTIMATOR, PRODUCTS, List.of()).batches(run, Map.of());
+        BatchExpectation expected = all.get(0);
         LotEstimate lot = ESTIMATOR.estimateLot(eight);
         Figure steak = Figure.cut("retail", "striploin-steak");
         double variance = 0;
         for (UncertaintyPart part : UncertaintyPart.values()) {
-            if (part != UncertaintyPart.HALL && part != UncertaintyPart.COEFFICIENTS) {
-                variance += lot.sd(steak, part) * lot.sd(steak, part);
-            }
+            variance += lot.sd(steak, part) * lot.sd(steak, part);
         }
         double factor = run.balance().bonedG() / 1000.0 / lot.coldWeightKg();
         assertThat(expected.product()).isEqualTo("SL");
         assertThat(expected.kg()).isCloseTo(factor * lot.kg("striploin-steak"), within(1e-9));
         assertThat(expected.sdKg()).isCloseTo(factor * Math.sqrt(variance), within(1e-9));
-        assertThat(Trace.of(List.of(run)).excess(Reconciler.batches(run, ESTIMATOR, PRODUCTS), 3))
+        assertThat(Trace.of(List.of(run)).excess(all, 3))
                 .singleElement()
                 .satisfies(excess -> assertThat(excess.expected()).isEqualTo(expected));
         // products that share cuts have no expectation of their own
-        assertThat(Reconciler.batches(run, ESTIMATOR, PRODUCTS))
-                .extracting(BatchExpectation::product)
-                .containsExactly("SL", "RS", "BJ", "LT");
+        assertThat(all).extracting(BatchExpectation::product).containsExactly("SL", "RS", "BJ", "LT");
     }
 }

@@ -19,25 +19,20 @@ import java.util.function.Predicate;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import org.apache.commons.math3.distribution.NormalDistribution;
 import org.beefyield.benchmarks.control.Finding.Drawn;
 import org.beefyield.benchmarks.coverage.Nature;
 import org.beefyield.benchmarks.coverage.World;
-import org.beefyield.boning.BatchExpectation;
-import org.beefyield.boning.BatchMass;
+import org.beefyield.boning.BatchExcess;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.Product;
 import org.beefyield.boning.Rest;
 import org.beefyield.boning.RestKind;
-import org.beefyield.boning.Trace;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.reconcile.GroupLine;
-import org.beefyield.reconcile.Reconciler;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
 import org.beefyield.stats.ControlChart;
-import org.beefyield.stats.RandomEffects;
 import org.beefyield.stats.Sample;
 
 /**
@@ -71,7 +66,6 @@ public final class FaultStudy {
             FaultSeason.PRODUCTS.stream().collect(Collectors.toMap(Product::code, Product::name));
 
     private static final String OWN_HALL = " in a hall that cuts as the table";
-    private static final String HALLS_MEAN = " by the hall's mean";
 
     private FaultStudy() {}
 
@@ -107,11 +101,8 @@ public final class FaultStudy {
      * @param falseAlarms number of other alarms by group
      * @param unbalanced number of runs that don't balance
      * @param firstUnbalanced whether the first run with the fault doesn't balance
-     * @param names without a fault, batches and products of a season that are named for having too much, by what the table
-     *     lets expect
-     * @param namesByMean the same by what table and hall's mean let expect
-     * @param named whether on the first day more batches have too much than they had without the fault
-     * @param namedByMean the same by what table and hall's mean let expect
+     * @param names batches and products that are named for having too much
+     * @param named whether batches of the first day are, for what the fault makes too much
      */
     private record Seen(
             double stated,
@@ -121,9 +112,7 @@ public final class FaultStudy {
             int unbalanced,
             boolean firstUnbalanced,
             int names,
-            int namesByMean,
-            boolean named,
-            boolean namedByMean) {
+            boolean named) {
         boolean isNoticed(int within) {
             return delay <= within;
         }
@@ -223,23 +212,13 @@ public final class FaultStudy {
                 }
             }
         }
-        // without a fault every so many runs are looked at, as many carcasses for each size; with one its first
-        int every = fault == Fault.NONE ? base.drawn().carcassesADay() / FaultSeason.SMALL : FaultSeason.RUNS;
-        List<BoningRun> looked = IntStream.range(0, FaultSeason.RUNS)
-                .filter(run -> run % every == FaultSeason.FROM % every)
-                .mapToObj(runs::get)
-                .toList();
-        List<BatchExpectation> expected = fault == Fault.NONE
-                        || !fault.tooMuch().isEmpty()
-                ? looked.stream()
-                        .flatMap(run -> Reconciler.batches(run, FaultSeason.ESTIMATOR, FaultSeason.PRODUCTS).stream())
-                        .toList()
-                : List.of();
-        int ofSeason = Trace.of(runs).batches().size() * FaultSeason.PRODUCTS.size();
-        double limit = new NormalDistribution().inverseCumulativeProbability(1 - NAMES / ofSeason);
-        Trace trace = Trace.of(looked);
-        Trace before = Trace.of(List.of(base.runs().get(FaultSeason.FROM)));
-        List<BatchExpectation> moved = byMean(trace, expected, charts);
+        String first = "R" + (FaultSeason.FROM + 1) + "-";
+        List<BatchExcess> excess = fault == Fault.NONE
+                ? base.season().excess()
+                : fault.tooMuch().isEmpty()
+                        ? List.of()
+                        : Season.of(runs, FaultSeason.ESTIMATOR, FaultSeason.PRODUCTS)
+                                .excess();
         return new Seen(
                 base.season()
                         .board()
@@ -250,42 +229,11 @@ public final class FaultStudy {
                 falseAlarms,
                 FaultSeason.RUNS - judged.length,
                 !runs.get(FaultSeason.FROM).balance().holds(),
-                fault == Fault.NONE ? every * trace.excess(expected, limit).size() : 0,
-                fault == Fault.NONE ? every * trace.excess(moved, limit).size() : 0,
-                names(trace, expected, limit, fault) > names(before, expected, limit, fault),
-                names(trace, moved, limit, fault) > names(before, moved, limit, fault));
-    }
-
-    /** How many batches have too much of what the fault makes too much. */
-    private static long names(Trace trace, List<BatchExpectation> expected, double limit, Fault fault) {
-        return fault.tooMuch().isEmpty()
-                ? 0
-                : trace.excess(expected, limit).stream()
-                        .filter(one -> fault.tooMuch().contains(one.expected().product()))
-                        .count();
-    }
-
-    /** The same expectations moved by what the hall's runs differ from the table anyway, which the season has learnt. */
-    private static List<BatchExpectation> byMean(
-            Trace trace, List<BatchExpectation> expected, Map<String, ControlChart> charts) {
-        Map<String, Double> tonnes =
-                trace.batches().stream().collect(Collectors.toMap(BatchMass::batch, batch -> batch.bonedG() / 1e6));
-        Map<String, RandomEffects> learnt = new LinkedHashMap<>();
-        charts.forEach((group, chart) -> chart.learnt().ifPresent(effects -> learnt.put(group, effects)));
-        return expected.stream()
-                .map(one -> {
-                    RandomEffects effects = learnt.get(Objects.requireNonNull(NAMES_OF.get(one.product())));
-                    double boned = Objects.requireNonNull(tonnes.get(one.batch()));
-                    return effects == null
-                            ? one
-                            : new BatchExpectation(
-                                    one.hall(),
-                                    one.batch(),
-                                    one.product(),
-                                    Math.max(0, one.kg() + boned * effects.mean()),
-                                    Math.hypot(one.sdKg(), boned * effects.meanError()));
-                })
-                .toList();
+                excess.size(),
+                excess.stream()
+                        .map(BatchExcess::expected)
+                        .anyMatch(one ->
+                                one.batch().startsWith(first) && fault.tooMuch().contains(one.product())));
     }
 
     private static <T> List<T> seasons(Nature nature, int size, int draws, long seed, Function<Base, T> see) {
@@ -337,7 +285,6 @@ public final class FaultStudy {
         findings.add(part(drawn, "first run doesn't balance", seen, Seen::firstUnbalanced));
         if (!fault.tooMuch().isEmpty()) {
             findings.add(part(drawn, "batch excess on the first day", seen, Seen::named));
-            findings.add(part(drawn, "batch excess on the first day" + HALLS_MEAN, seen, Seen::namedByMean));
         }
         return findings;
     }
@@ -366,7 +313,6 @@ public final class FaultStudy {
         findings.add(mean(drawn, "runs that don't balance", seen, Seen::unbalanced, Double.NaN));
         findings.add(part(drawn, "seasons with a run that doesn't balance", seen, one -> one.unbalanced() > 0));
         findings.add(mean(drawn, "batches named for excess", seen, Seen::names, NAMES));
-        findings.add(mean(drawn, "batches named for excess" + HALLS_MEAN, seen, Seen::namesByMean, NAMES));
         return findings;
     }
 

@@ -17,9 +17,7 @@
  *
  * <p>An alarm is the fault's if it is of the group that tells of it, on the right side, and its runs and those of the fault
  * overlap; every alarm of a group that the fault doesn't move, or in other runs, or noticed before it, is false. Batches that
- * have too much are named at the limit at which one false name in 20 seasons is to be expected, once by what the table lets expect
- * and once with the mean added that the season has learnt of the hall. Without a fault they are looked for in every tenth run of
- * the larger hall only, and counted tenfold.
+ * have too much are those that {@link org.beefyield.reconcile.Season#excess} names.
  */
 @NullMarked
 package org.beefyield.benchmarks.control;
