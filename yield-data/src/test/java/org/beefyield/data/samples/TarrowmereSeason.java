@@ -70,11 +70,9 @@ public final class TarrowmereSeason {
     static final int[] FOREQUARTERS = {55, 55};
 
     private final Random random;
-    private final boolean faults;
 
-    private TarrowmereSeason(long seed, boolean faults) {
+    private TarrowmereSeason(long seed) {
         this.random = new Random(seed);
-        this.faults = faults;
     }
 
     /**
@@ -88,12 +86,7 @@ public final class TarrowmereSeason {
 
     /** The season with its faults. */
     static List<BoningRun> runs() {
-        return new TarrowmereSeason(SEED, true).make();
-    }
-
-    /** A season without faults. */
-    static List<BoningRun> without(long seed) {
-        return new TarrowmereSeason(seed, false).make();
+        return new TarrowmereSeason(SEED).make();
     }
 
     /** A product for each cut that comes off and is no bone, fat trim or loss. */
@@ -122,8 +115,8 @@ public final class TarrowmereSeason {
         return runs;
     }
 
-    private boolean has(int[] fault, int run) {
-        return faults && run >= fault[0] && run <= fault[1];
+    private static boolean has(int[] fault, int run) {
+        return run >= fault[0] && run <= fault[1];
     }
 
     private BoningRun run(int run, LocalDate day) {
