@@ -15,7 +15,7 @@ import org.beefyield.text.Checks;
  * @param mean mean of weighed less expected over halls
  * @param meanBounds 90 % bounds of the mean
  * @param hallSd SD from hall to hall
- * @param hallSdBounds 90 % bounds of that SD
+ * @param hallSdBounds 90 % bounds of that SD; both 0 if halls differ less than their runs make them
  * @param runSd SD from run to run of a hall, beyond what carcasses and lots make
  * @param ofHalls by the name of a hall its own mean, drawn towards that of all the more, the less its runs tell
  */

@@ -11,8 +11,9 @@ import org.beefyield.stats.Bounds;
  * @param mean mean of weighed less expected
  * @param meanBounds 90 % bounds of the mean
  * @param sd SD from run to run beyond what carcasses and lots make
- * @param sdBounds 90 % bounds of that SD
- * @param closedSd the same SD made to close, as what one group has more others have less
+ * @param sdBounds 90 % bounds of that SD; both 0 if runs differ less than carcasses and lots make them
+ * @param closedSd the same SD as a table takes it: what one group has more others have less, so that it is no larger than that of
+ *     all others together
  */
 public record RunEffect(
         String group, int runs, double mean, Bounds meanBounds, double sd, Bounds sdBounds, double closedSd) {

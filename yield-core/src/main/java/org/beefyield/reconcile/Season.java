@@ -297,9 +297,11 @@ public final class Season implements ShownInBlocks {
     /**
      * Batches from which more of a product was packed than their carcasses can be thought to give: mislabelled boxes, or meat that
      * stands in no intake. Runs that don't balance are looked through too. What the hall's runs were found to return more or less
-     * than the table expects is allowed for, if so many are in no alarm as the baseline has; else how halls may differ is.
+     * than the table expects is allowed for, if so many are in no alarm as the baseline has; else how halls may differ is. The SD
+     * from run to run is the larger of the table's and the one found.
      *
-     * @return those that have more, most SDs first; in one season of {@value #SEASONS_PER_FALSE_NAME} one is named by chance
+     * @return those that have more, most SDs first; one season in {@value #SEASONS_PER_FALSE_NAME} at most has one that is named by
+     *     chance
      */
     public List<BatchExcess> excess() {
         Map<String, RandomEffects> known = learnt();
@@ -319,26 +321,25 @@ public final class Season implements ShownInBlocks {
     }
 
     /**
-     * Where weighed less expected of a run lies, 90 % sure, if nothing is wrong: what the runs in no alarm tell of the hall's mean,
-     * of how its runs differ and of how sure both are, and the variance that the run's own carcasses and lots make. A run in no
-     * alarm is one of those that are learnt from, in the baseline and behind it: its bounds say whether it goes with the others,
-     * not what could be known on its day, and hold it a little more often. A run in an alarm has no part in its own.
+     * Where weighed less expected of a run lies, 90 % sure, if nothing is wrong: what all other runs in no alarm, earlier and later
+     * ones, tell of the hall's mean, of how its runs differ and of how sure both are, and the variance that the run's own carcasses
+     * and lots make.
      *
      * @param group name of a watched group
      * @param run number of a judged run, from 0
-     * @return the bounds, g per kg of intake; none if fewer than two runs are in no alarm
+     * @return the bounds, g per kg of intake; none if fewer than two other runs are in no alarm
      * @throws IllegalArgumentException if no such group is watched
      * @throws IndexOutOfBoundsException if there is no such run
      */
     public Optional<Bounds> bounds(String group, int run) {
         ControlChart chart = chart(group);
         double sd = withinSd(judged.get(Objects.checkIndex(run, judged.size())), group);
-        return chart.learnt().map(effects -> effects.next(sd * sd, SURE));
+        return chart.learntWithout(run).map(effects -> effects.next(sd * sd, SURE));
     }
 
     /**
-     * Groups that are called out in a run among all of its groups: of those called out in all runs, one in twenty at most is
-     * expected to be so by chance.
+     * Groups that are called out in a run among all of its groups: by chance one or more are in one run of twenty at most, if
+     * nothing is wrong (Benjamini and Hochberg). Groups that are called out in runs without a fault add up over a season.
      *
      * @param run number of a judged run, from 0
      * @return names of groups; none within the baseline
@@ -378,7 +379,7 @@ public final class Season implements ShownInBlocks {
                     one.meanBounds(SURE),
                     one.sd(),
                     new Bounds(Math.sqrt(bounds.low()), Math.sqrt(bounds.high())),
-                    all > 0 ? Math.sqrt(Math.max(0, variance - variance * variance / all)) : 0));
+                    Math.sqrt(Math.min(variance, all - variance))));
         });
         return List.copyOf(effects);
     }

@@ -48,10 +48,9 @@ final class SeasonText {
                 .sentence(sentence())
                 .sentence(Numbers.exact(board.runsPerFalseAlarm()) + " runs of the "
                         + Numbers.counted(season.groups().size(), "group", "groups")
-                        + " together hold one false alarm on average; "
-                        + board.baseline()
-                        + " runs are learnt from first; of the groups called out in a run, one in twenty is so by"
-                        + " chance")
+                        + " together hold one false alarm on average at most, if runs differ by chance; the first "
+                        + board.baseline() + " runs are learnt from and not judged")
+                .sentence("Where nothing is wrong, a group is called out in one run of twenty at most")
                 .sentences(season.unbalanced().stream()
                         .map(RunBalance::toString)
                         .map(words -> words + ", so it is neither judged nor learnt from")
@@ -79,13 +78,13 @@ final class SeasonText {
         List<BatchExcess> excess = season.excess();
         blocks.sentences(excess.stream().map(BatchExcess::toString).toList());
         if (!excess.isEmpty()) {
-            blocks.sentence("One season in " + Season.SEASONS_PER_FALSE_NAME + " has a batch that is named by chance");
+            blocks.sentence("One season in " + Season.SEASONS_PER_FALSE_NAME + " at most has a batch that is named by chance");
         }
         if (!season.effects().isEmpty()) {
             blocks.add(effectTable())
                     .sentence(
                             "How runs differ is learnt from runs in no alarm; what carcasses and lots make in a run is"
-                                    + " taken off before. Made to close: what one group has more, others have less");
+                                    + " taken off before. An SD from 0 to 0: runs differ less than that");
         }
         return blocks;
     }
@@ -151,8 +150,7 @@ final class SeasonText {
                 "high",
                 "SD from run to run",
                 "low",
-                "high",
-                "made to close");
+                "high");
         for (RunEffect effect : season.effects()) {
             table.row(
                     effect.group(),
@@ -162,8 +160,7 @@ final class SeasonText {
                     g(effect.meanBounds().high()),
                     g(effect.sd()),
                     g(effect.sdBounds().low()),
-                    g(effect.sdBounds().high()),
-                    g(effect.closedSd()));
+                    g(effect.sdBounds().high()));
         }
         return table;
     }

@@ -17,7 +17,12 @@ import org.apache.commons.math3.analysis.solvers.BrentSolver;
  * the runs before it had brought the sum half way to its limit: then the alarm began where that sum did.
  *
  * <p>The more runs there are, the better the mean and the SD are known: every run that is in no alarm is learnt from, also
- * after the baseline. A shift that is not noticed soon is learnt in the end. So a short baseline costs delay, not false alarms.
+ * after the baseline. A shift that is not noticed soon is learnt in the end, and so is a fault within the baseline, for none of
+ * its runs is judged; one that is noticed never is: where a change is to stay, begin anew with its first run. So a short baseline
+ * costs delay, not false alarms. Behind an alarm both sums begin at 0 again.
+ *
+ * <p>The rate is that of runs which differ independently of one another. Where the team, a knife's setting or a lot makes
+ * neighbouring runs alike, sums raise more false alarms.
  * Where runs differ by little more than their known variances say, false alarms are fewer than stated.
  */
 public final class ControlBoard {

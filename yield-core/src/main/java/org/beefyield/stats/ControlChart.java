@@ -26,8 +26,8 @@ public final class ControlChart {
      *
      * @param run its number among all runs of the product, from 0
      * @param score how far its value lies off what the runs before let expect, standard normal if nothing has changed
-     * @param high sum of what scores were above half an SD, 0 or more
-     * @param low sum of what scores were below minus half an SD, 0 or more
+     * @param high sum of what scores were above half an SD, 0 or more; behind an alarm it begins at 0 again
+     * @param low sum of what scores were below minus half an SD, 0 or more; behind an alarm it begins at 0 again
      */
     public record Point(int run, double score, double high, double low) {}
 
@@ -42,7 +42,7 @@ public final class ControlChart {
     /**
      * Runs in which a product lay off what was to be expected.
      *
-     * @param kind what raised the alarm first
+     * @param kind what raised the alarm first; of a single score at the end of a slow shift it is the sum
      * @param high whether the values were too high, else too low
      * @param since number of the first run that is in it
      * @param noticed number of the run in which it was raised first, not before the first
@@ -92,13 +92,28 @@ public final class ControlChart {
      * @return nothing of fewer than two runs
      */
     public Optional<RandomEffects> learnt() {
-        return learnt.size() < 2
-                ? Optional.empty()
-                : Optional.of(RandomEffects.of(pick(values, learnt), pick(variances, learnt)));
+        return effects(learnt);
     }
 
     /**
-     * How far the runs of an alarm lie off the mean of the runs that are in none: each by its own variance.
+     * The same without a run, to hold that against all others.
+     *
+     * @param run number of a run, one that is in an alarm too
+     * @return nothing of fewer than two other runs
+     */
+    public Optional<RandomEffects> learntWithout(int run) {
+        return effects(learnt.stream().filter(other -> other != run).toList());
+    }
+
+    private Optional<RandomEffects> effects(List<Integer> runs) {
+        return runs.size() < 2
+                ? Optional.empty()
+                : Optional.of(RandomEffects.of(pick(values, runs), pick(variances, runs)));
+    }
+
+    /**
+     * How far the runs of an alarm lie off the mean of the runs that are in none: their mean, each weighed by the inverse of its
+     * known variance and that from run to run.
      *
      * @param alarm one of the {@link #alarms()}
      * @return above 0 if they are high, in the unit of the values

@@ -10,7 +10,7 @@ import org.apache.commons.math3.analysis.integration.gauss.GaussIntegratorFactor
  * <p>Without known variances this is the self-starting score of Hawkins 1987, The Statistician 36, 299 to 315: Student's t of
  * the next value turned into a normal one, whose scores are independent. With known variances there is no such t. What takes its
  * place is the next value's distribution averaged over every SD of the effects, each weighed by its restricted likelihood and by
- * Jeffreys' prior (the root of the information that the values have of it). For equal variances of 0 that average is the t. Had
+ * Jeffreys' prior (the root of the information that the restricted likelihood has of it); the mean has a flat prior. For equal variances of 0 that average is the t. Had
  * the likeliest SD been taken for the true one, far too many scores would be large: it is often 0 after few values.
  */
 final class Predictor {

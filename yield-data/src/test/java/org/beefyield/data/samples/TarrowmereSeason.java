@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -58,6 +59,11 @@ public final class TarrowmereSeason {
     private static final int CARCASSES_OF_LOT = 10;
     /** Of what a cut weighs. */
     private static final double RUN_SD = 0.005;
+
+    private static final int CLOSING_STEPS = 50;
+
+    /** Of the variance of all: the largest error is no larger than all others together. */
+    private static final double MOST = 0.5;
 
     private static final List<String> FARMS =
             List.of("Tarrow Bridge", "Mere End", "Highfold", "Lowfold", "Withy Farm", "Stonegate");
@@ -121,7 +127,7 @@ public final class TarrowmereSeason {
 
     private BoningRun run(int run, LocalDate day) {
         Map<String, Double> ofRun = new LinkedHashMap<>();
-        ESTIMATOR.yields(LEVEL).forEach(cut -> ofRun.put(cut.code(), 1 + RUN_SD * random.nextGaussian()));
+        ESTIMATOR.yields(LEVEL).forEach(cut -> ofRun.put(cut.code(), random.nextGaussian()));
         double chilled = 0.993 + 0.0008 * random.nextGaussian();
         List<Intake> intake = new ArrayList<>();
         List<Box> boxes = new ArrayList<>();
@@ -205,19 +211,52 @@ public final class TarrowmereSeason {
     /** What a carcass gives: as expected, with errors of its own, of its lot and of the run, and as much in all as was hung. */
     private Map<String, Double> boned(
             YieldEstimate estimate, Map<String, Double> ofLot, Map<String, Double> ofRun, double chilled) {
-        Map<String, Double> kg = new LinkedHashMap<>();
-        double all = 0;
-        for (Cut cut : ESTIMATOR.yields(LEVEL)) {
-            Figure figure = Figure.cut(LEVEL, cut.code());
-            double error = estimate.sd(figure, UncertaintyPart.BETWEEN_CARCASSES) * random.nextGaussian()
-                    + estimate.sd(figure, UncertaintyPart.LOT) * ofLot.get(cut.code());
-            double one = Math.max(0, (estimate.kg(LEVEL, cut.code()) + error) * ofRun.get(cut.code()));
-            kg.put(cut.code(), one);
-            all += one;
+        List<Cut> cuts = ESTIMATOR.yields(LEVEL);
+        double[] kg = cuts.stream()
+                .mapToDouble(cut -> estimate.kg(LEVEL, cut.code()))
+                .toArray();
+        double[] own = errors(
+                sds(estimate, UncertaintyPart.BETWEEN_CARCASSES),
+                cuts.stream().mapToDouble(cut -> random.nextGaussian()).toArray());
+        double[] lot = errors(
+                sds(estimate, UncertaintyPart.LOT),
+                cuts.stream().mapToDouble(cut -> ofLot.get(cut.code())).toArray());
+        double[] run = errors(
+                Arrays.stream(kg).map(one -> RUN_SD * one).toArray(),
+                cuts.stream().mapToDouble(cut -> ofRun.get(cut.code())).toArray());
+        Map<String, Double> given = new LinkedHashMap<>();
+        for (int i = 0; i < kg.length; i++) {
+            given.put(cuts.get(i).code(), Math.max(0, chilled * (kg[i] + own[i] + lot[i] + run[i])));
         }
-        double factor = chilled * estimate.coldWeightKg() / all;
-        kg.replaceAll((cut, one) -> one * factor);
-        return kg;
+        return given;
+    }
+
+    private static double[] sds(YieldEstimate estimate, UncertaintyPart part) {
+        return ESTIMATOR.yields(LEVEL).stream()
+                .mapToDouble(cut -> estimate.sd(Figure.cut(LEVEL, cut.code()), part))
+                .toArray();
+    }
+
+    /** Errors with these SDs that add up to 0: independent ones, less what they come to, shared out by their variances. */
+    private static double[] errors(double[] sds, double[] normals) {
+        double[] variances = Arrays.stream(sds).map(sd -> sd * sd).toArray();
+        double[] apart = variances.clone();
+        for (int step = 0; step < CLOSING_STEPS; step++) {
+            double all = Arrays.stream(apart).sum();
+            for (int i = 0; i < apart.length; i++) {
+                apart[i] = variances[i] / (1 - Math.min(MOST, apart[i] / all));
+            }
+        }
+        double all = Arrays.stream(apart).sum();
+        double sum = 0;
+        for (int i = 0; i < apart.length; i++) {
+            sum += Math.sqrt(apart[i]) * normals[i];
+        }
+        double[] errors = new double[apart.length];
+        for (int i = 0; i < apart.length; i++) {
+            errors[i] = Math.sqrt(apart[i]) * normals[i] - apart[i] / all * sum;
+        }
+        return errors;
     }
 
     private void pack(int run, int lot, Map<String, Double> kg, List<Box> boxes) {
