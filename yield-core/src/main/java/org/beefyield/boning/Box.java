@@ -28,11 +28,14 @@ public record Box(
         String time,
         BoxKind kind,
         List<String> from) {
+    /** What a box or a rest weighs at most, kg: more than a lorry holds is a slip. */
+    public static final double MOST_KG = 100_000;
+
     /**
      * Checks the box and copies the list.
      *
-     * @throws IllegalArgumentException if the id is empty or holds blanks, the product is blank, a weight isn't finite, the
-     *     tare is below 0 or not below the gross weight, or what it comes from doesn't fit its kind
+     * @throws IllegalArgumentException if the id is empty or holds blanks, the product is blank, the gross weight is above
+     *     {@value #MOST_KG} kg, the tare is below 0 or not below the gross weight, or what it comes from doesn't fit its kind
      */
     public Box {
         Objects.requireNonNull(id, "id");
@@ -48,7 +51,7 @@ public record Box(
             throw new IllegalArgumentException("box " + id + " has no product; every box is of one");
         }
         Checks.notNegative("box " + id + ": tare, kg", tareKg);
-        Checks.finite("box " + id + ": gross weight, kg", grossKg);
+        Checks.atMost("box " + id + ": gross weight, kg", grossKg, MOST_KG);
         if (!(grossKg > tareKg)) {
             throw new IllegalArgumentException("box " + id + ": gross weight " + Numbers.exact(grossKg)
                     + " kg is not above the tare of " + Numbers.exact(tareKg) + " kg");

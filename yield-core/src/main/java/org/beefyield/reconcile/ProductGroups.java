@@ -1,6 +1,7 @@
 package org.beefyield.reconcile;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -64,6 +65,13 @@ final class ProductGroups {
             groups.add(group(keys.stream()
                     .map(key -> Objects.requireNonNull(byKey.get(key)))
                     .toList()));
+        }
+        Set<String> names = new HashSet<>(Set.of(Reconciliation.LOSSES, Reconciliation.OTHER_WAY));
+        for (Group group : groups) {
+            if (!names.add(group.name())) {
+                throw new IllegalArgumentException("two groups of products, or one and a line of its own, are called "
+                        + group.name() + "; products, bone and fat have names of their own");
+            }
         }
         return new ProductGroups(List.copyOf(groups), places);
     }

@@ -2,6 +2,7 @@ package org.beefyield.reconcile;
 
 import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -29,6 +30,7 @@ import org.beefyield.estimate.PartEstimate;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.Money;
+import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
 import org.beefyield.stats.RandomEffects;
 import org.beefyield.text.Checks;
@@ -272,9 +274,12 @@ public final class Reconciler {
 
     /** What exactly the carcasses and pieces that were boned return, as those of one run of one hall. */
     private static PartEstimate returned(BoningRun run, YieldEstimator estimator) {
-        Map<String, Boned> byId = new LinkedHashMap<>();
+        // ids may start anew each day of slaughter
+        Map<List<Object>, Boned> byId = new LinkedHashMap<>();
         for (Intake piece : run.boned()) {
-            byId.computeIfAbsent(piece.id(), id -> new Boned(piece.carcass())).add(piece, run);
+            byId.computeIfAbsent(
+                            List.of(piece.id(), piece.carcass().killDate()), id -> new Boned(piece.carcass()))
+                    .add(piece, run);
         }
         Map<CarcassPart, LotEstimate.Collector> byPart = new TreeMap<>();
         byId.values()
@@ -338,9 +343,20 @@ public final class Reconciler {
         return amounts;
     }
 
-    /** Prices of a kg by the code of a cut; none without a valuer. */
+    /** Prices of a kg by the code of a cut, of those too that this way of cutting doesn't yield; none without a valuer. */
     private Map<String, Double> prices(Outturn lot) {
-        return valuer == null ? Map.of() : Baseline.prices(valuer.value(lot));
+        if (valuer == null) {
+            return Map.of();
+        }
+        Map<String, Double> prices = new HashMap<>(Baseline.prices(valuer.value(lot)));
+        PriceList list = valuer.prices();
+        for (Cut cut : estimator.table().cutsAt(level)) {
+            Double price = list.cuts().getOrDefault(cut.code(), list.kinds().get(cut.kind()));
+            if (price != null) {
+                prices.putIfAbsent(cut.code(), price);
+            }
+        }
+        return prices;
     }
 
     /** What a kg of a group brings: cuts weigh in by what the carcasses return of them, or alike if that is nothing. */

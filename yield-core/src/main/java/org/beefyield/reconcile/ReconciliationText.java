@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.ToDoubleBiFunction;
+import java.util.stream.Collectors;
 import org.beefyield.boning.RunBalance;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
@@ -91,18 +92,27 @@ final class ReconciliationText {
         return Numbers.fixed(grams / G_PER_KG, GRAMS);
     }
 
-    /** Which groups lie far off, farthest first. */
+    /** Groups of which nothing is expected and something was weighed, and those that lie far off, farthest first. */
     private List<String> offWords() {
+        List<String> words = new ArrayList<>();
+        String unexpected = lines.stream()
+                .filter(line -> line.expectedKg() == 0 && line.weighedKg() > 0)
+                .map(line -> line.group() + ", " + Numbers.fixed(line.weighedKg(), KG_DECIMALS) + " kg")
+                .collect(Collectors.joining("; "));
+        if (!unexpected.isEmpty()) {
+            words.add("Weighed, though this way of cutting returns none of it: " + unexpected);
+        }
         List<String> off = lines.stream()
                 .filter(line -> Math.abs(line.z().orElse(0)) > LARGE_Z)
                 .sorted(Comparator.comparingDouble(line -> -Math.abs(line.z().orElse(0))))
                 .map(line ->
                         line.group() + " by " + Numbers.fixed(Math.abs(line.z().orElse(0)), Z_DECIMALS))
                 .toList();
-        return off.isEmpty()
-                ? List.of()
-                : List.of("More than " + Numbers.fixed(LARGE_Z, 0) + " SDs off: " + String.join(", ", off)
-                        + "; of 20 groups of which none is off, one is on average");
+        if (!off.isEmpty()) {
+            words.add("More than " + Numbers.fixed(LARGE_Z, 0) + " SDs off: " + String.join(", ", off)
+                    + "; of 20 groups of which none is off, one is on average");
+        }
+        return words;
     }
 
     private static final int FROM = 0;

@@ -230,6 +230,10 @@ public final class Season implements ShownInBlocks {
         return chart;
     }
 
+    boolean isWithoutRest() {
+        return boned.stream().allMatch(run -> run.rest().isEmpty());
+    }
+
     static double gPerKg(Reconciliation run, String group) {
         return G_PER_KG * run.line(group).differenceKg() / run.intakeKg();
     }
@@ -419,11 +423,13 @@ public final class Season implements ShownInBlocks {
     }
 
     /**
-     * The season as a frame, a row for each judged run and watched group.
+     * The season as a frame, a row for each run, those too that don't balance, and each line.
      *
-     * @return {@code run}; {@code group}; {@code intake}, {@code scaled} and {@code weighed} in kg; {@code difference} and
-     *     {@code SD within the run} in g per kg of intake; {@code score}, {@code sum high} and {@code sum low}, missing within the
-     *     baseline; and {@code alarm}, {@code high}, {@code low} or empty
+     * @return {@code run}; {@code group}; {@code balances}, {@code yes} or {@code no}; {@code intake}, {@code scaled} and
+     *     {@code weighed} in kg; {@code difference}, {@code SD within the run}, {@code 90 % interval low} and {@code high} of
+     *     {@link #bounds} in g per kg of intake; {@code score}, {@code sum high} and {@code sum low}, missing within the
+     *     baseline and for runs that don't balance; {@code alarm}, {@code high}, {@code low} or empty; and with prices
+     *     {@code difference worth} in the currency
      */
     public Frame toFrame() {
         return text().frame();

@@ -43,42 +43,30 @@ final class SeasonText {
     }
 
     Blocks blocks() {
-        ControlBoard board = season.board();
         Blocks blocks = new Blocks()
                 .sentence(sentence())
-                .sentence(Numbers.exact(board.runsPerFalseAlarm()) + " runs of the "
-                        + Numbers.counted(season.groups().size(), "group", "groups")
-                        + " together hold one false alarm on average at most, if runs differ by chance; the first "
-                        + board.baseline() + " runs are learnt from and not judged")
-                .sentence("Where nothing is wrong, a group is called out in one run of twenty at most")
+                .sentences(rates())
                 .sentences(season.unbalanced().stream()
                         .map(RunBalance::toString)
                         .map(words -> words + ", so it is neither judged nor learnt from")
                         .toList());
-        int last = season.judged().size() - 1;
-        if (last < board.baseline()) {
-            blocks.sentence(
-                    Numbers.counted(season.judged().size(), "run", "runs") + " that balance are too few to judge one");
-        } else {
-            List<String> calledOut = season.calledOut(last);
-            blocks.sentence("Last run, " + day(season.judged().get(last).run())
-                            + ", against what the hall's runs return: "
-                            + (calledOut.isEmpty()
-                                    ? "no group is called out"
-                                    : "called out: " + String.join(", ", calledOut)))
-                    .add(runTable(last));
+        if (season.isWithoutRest()) {
+            blocks.sentence("No bone, fat or other rest was weighed in any run; without it none balances");
         }
+        addLastRun(blocks);
         if (!season.alarms().isEmpty()) {
             blocks.add(alarmTable());
             if (season.runs().get(0).none().isPresent()
                     && season.alarms().stream().anyMatch(alarm -> alarm.group().equals(Reconciliation.LOSSES))) {
-                blocks.sentence("A kg of losses takes away what a kg of the intake brings");
+                blocks.sentence("A kg of losses takes away what a kg of the intake brings; in the table of a run it is"
+                        + " worth nothing");
             }
         }
         List<BatchExcess> excess = season.excess();
         blocks.sentences(excess.stream().map(BatchExcess::toString).toList());
         if (!excess.isEmpty()) {
-            blocks.sentence("One season in " + Season.SEASONS_PER_FALSE_NAME + " at most has a batch that is named by chance");
+            blocks.sentence(
+                    "One season in " + Season.SEASONS_PER_FALSE_NAME + " at most has a batch that is named by chance");
         }
         if (!season.effects().isEmpty()) {
             blocks.add(effectTable())
@@ -87,6 +75,38 @@ final class SeasonText {
                                     + " taken off before. An SD from 0 to 0: runs differ less than that");
         }
         return blocks;
+    }
+
+    private List<String> rates() {
+        if (season.groups().isEmpty()) {
+            return List.of();
+        }
+        ControlBoard board = season.board();
+        return List.of(
+                Numbers.exact(board.runsPerFalseAlarm()) + " runs of the "
+                        + Numbers.counted(season.groups().size(), "group", "groups")
+                        + " together hold one false alarm on average at most, if runs differ by chance; the first "
+                        + board.baseline() + " runs are learnt from and not judged",
+                "Where nothing is wrong, a group is called out in one run of twenty at most");
+    }
+
+    private void addLastRun(Blocks blocks) {
+        int judged = season.judged().size();
+        if (judged <= season.board().baseline()) {
+            blocks.sentence(Numbers.counted(judged, "run that balances is", "runs that balance are")
+                    + " too few to judge one; it takes more than "
+                    + season.board().baseline());
+            return;
+        }
+        Reconciliation last = season.judged().get(judged - 1);
+        boolean isLast = last.equals(season.runs().get(season.runs().size() - 1));
+        List<String> calledOut = season.calledOut(judged - 1);
+        blocks.sentence((isLast ? "Last run, " : "Last run that balances, ") + day(last.run())
+                        + ", against what the hall's runs return: "
+                        + (calledOut.isEmpty()
+                                ? "no group is called out"
+                                : "called out: " + String.join(", ", calledOut)))
+                .add(runTable(judged - 1));
     }
 
     TextTable alarmTable() {
@@ -132,7 +152,7 @@ final class SeasonText {
                     season.point(group, run)
                             .map(point -> Numbers.fixed(point.score(), 1))
                             .orElse(""),
-                    alarm(new Row(run, group)));
+                    alarm(run, group));
         }
         return table;
     }
@@ -172,50 +192,72 @@ final class SeasonText {
     /**
      * A row of the frame.
      *
-     * @param run number of the run
+     * @param run run
+     * @param judged number of the run among the judged ones; below 0 if it doesn't balance
      * @param group name of the group
      */
-    private record Row(int run, String group) {}
+    private record Row(Reconciliation run, int judged, String group) {
+        GroupLine line() {
+            return run.line(group);
+        }
+    }
 
     Frame frame() {
         List<Row> rows = new ArrayList<>();
-        for (int run = 0; run < season.judged().size(); run++) {
-            for (String group : season.groups()) {
-                rows.add(new Row(run, group));
-            }
+        for (Reconciliation run : season.runs()) {
+            int judged = season.judged().indexOf(run);
+            run.lines().forEach(line -> rows.add(new Row(run, judged, line.group())));
         }
-        return Frame.ofEach(rows)
-                .text("run", row -> run(row).run())
+        Frame.Builder<Row> frame = Frame.ofEach(rows)
+                .text("run", row -> row.run().run())
                 .text("group", Row::group)
-                .number(plain("intake, kg"), row -> run(row).intakeKg())
-                .number(adding("scaled, kg"), row -> run(row).line(row.group()).scaledKg())
-                .number(adding("weighed, kg"), row -> run(row).line(row.group()).weighedKg())
-                .number(plain("difference, g per kg"), row -> Season.gPerKg(run(row), row.group()))
-                .number(plain("SD within the run, g per kg"), row -> Season.withinSd(run(row), row.group()))
+                .text("balances", row -> row.judged() < 0 ? "no" : "yes")
+                .number(plain("intake, kg"), row -> row.run().intakeKg())
+                .number(adding("scaled, kg"), row -> row.line().scaledKg())
+                .number(adding("weighed, kg"), row -> row.line().weighedKg())
+                .number(plain("difference, g per kg"), row -> Season.gPerKg(row.run(), row.group()))
+                .number(plain("SD within the run, g per kg"), row -> Season.withinSd(row.run(), row.group()))
+                .number(plain("90 % interval low, g per kg"), row -> bound(row, Bounds::low))
+                .number(plain("90 % interval high, g per kg"), row -> bound(row, Bounds::high))
                 .number(plain("score"), row -> point(row, ControlChart.Point::score))
                 .number(plain("sum high"), row -> point(row, ControlChart.Point::high))
                 .number(plain("sum low"), row -> point(row, ControlChart.Point::low))
-                .text("alarm", this::alarm)
-                .frame();
+                .text("alarm", row -> row.judged() < 0 ? "" : alarm(row.judged(), row.group()));
+        season.runs().get(0).none().ifPresent(none -> frame.number(
+                adding("difference worth, " + none.currency()), row -> row.line().amountFor(Cause.CUTTING)));
+        return frame.frame();
     }
 
-    private Reconciliation run(Row row) {
-        return season.judged().get(row.run());
+    private boolean isWatched(Row row) {
+        return row.judged() >= 0 && season.groups().contains(row.group());
+    }
+
+    private double bound(Row row, ToDoubleFunction<Bounds> end) {
+        return isWatched(row)
+                ? season.bounds(row.group(), row.judged()).stream()
+                        .mapToDouble(end)
+                        .findFirst()
+                        .orElse(Double.NaN)
+                : Double.NaN;
     }
 
     private double point(Row row, ToDoubleFunction<ControlChart.Point> figure) {
-        return season.point(row.group(), row.run()).stream()
-                .mapToDouble(figure)
-                .findFirst()
-                .orElse(Double.NaN);
+        return isWatched(row)
+                ? season.point(row.group(), row.judged()).stream()
+                        .mapToDouble(figure)
+                        .findFirst()
+                        .orElse(Double.NaN)
+                : Double.NaN;
     }
 
-    private String alarm(Row row) {
-        return season.chart(row.group()).alarms().stream()
-                .filter(alarm -> alarm.since() <= row.run() && row.run() <= alarm.until())
-                .map(alarm -> alarm.high() ? "high" : "low")
-                .findFirst()
-                .orElse("");
+    private String alarm(int run, String group) {
+        return season.groups().contains(group)
+                ? season.chart(group).alarms().stream()
+                        .filter(alarm -> alarm.since() <= run && run <= alarm.until())
+                        .map(alarm -> alarm.high() ? "high" : "low")
+                        .findFirst()
+                        .orElse("")
+                : "";
     }
 
     private static Column adding(String header) {

@@ -92,4 +92,22 @@ public final class Checks {
         }
         return value;
     }
+
+    /**
+     * Refuses what is no number, or above a limit.
+     *
+     * @param what name of the figure for the message, with its unit behind a comma
+     * @param value the figure
+     * @param most the limit
+     * @return the figure
+     * @throws IllegalArgumentException if it is above that, infinite or not a number
+     */
+    public static double atMost(String what, double value, double most) {
+        finite(what, value);
+        if (value > most) {
+            throw new IllegalArgumentException(
+                    what + ": " + Numbers.exact(value) + " is above " + Numbers.exact(most) + ", the most there can be");
+        }
+        return value;
+    }
 }

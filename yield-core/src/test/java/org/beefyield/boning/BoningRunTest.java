@@ -202,4 +202,15 @@ class BoningRunTest {
         assertThatThrownBy(() -> Rest.of(RestKind.BONE, -1))
                 .hasMessage("bone, kg: -1 is not a finite number, 0 or more");
     }
+
+    @Test
+    void aBoxAndARestThatNoLorryHoldsAreSlips() {
+        assertThatThrownBy(() -> Box.of("7", "S", "1", 1e12, 0))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("box 7: gross weight, kg: 1000000000000 is above 100000, the most there can be");
+        assertThatThrownBy(() -> Rest.of(RestKind.FAT, 100_001))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessage("fat, kg: 100001 is above 100000, the most there can be");
+        assertThat(Rest.of(RestKind.FAT, 100_000).kg()).isEqualTo(Box.MOST_KG);
+    }
 }

@@ -284,6 +284,44 @@ class RunReconciliationTest {
                 """);
     }
 
+    /** Numbers of carcasses may start anew each day of slaughter. */
+    @Test
+    void carcassesOfOneNumberAndTwoDaysAreTwo() {
+        Carcass first = CARCASSES.get(0).withKillDate("2026-11-01");
+        Carcass second = CARCASSES.get(1).withId(CARCASSES.get(0).id().orElseThrow()).withKillDate("2026-11-02");
+        List<Intake> both = List.of(
+                Intake.of(first, IntakePart.CARCASS, 340, Movement.BONED, "1"),
+                Intake.of(second, IntakePart.CARCASS, 370, Movement.BONED, "1"));
+        Reconciliation reconciliation = Reconciler.reconcile(run(both, BOXES, REST), ESTIMATOR, PRODUCTS);
+        assertThat(reconciliation.coldWeightKg()).isEqualTo(341.5 + 372);
+    }
+
+    /** Somebody cut joints that day, whatever the specification says: they bring what the price list says. */
+    @Test
+    void whatTheWayOfCuttingDoesNotYieldIsWorthItsPrice() {
+        List<Product> more = new ArrayList<>(PRODUCTS);
+        more.add(Product.of("SJ", "Striploin joint", "striploin-joint"));
+        List<Box> boxes = new ArrayList<>(BOXES);
+        boxes.add(Box.of("9", "SJ", "1", 10.5, 0.5));
+        Reconciliation reconciliation = Reconciler.reconcile(run(intake(1), boxes, REST), VALUER, more);
+        assertThat(reconciliation.line("Striploin joint").expectedKg()).isZero();
+        assertThat(reconciliation.money("Striploin joint", Cause.CUTTING)).hasToString("140.00 EUR");
+        assertThat(reconciliation.toText())
+                .contains("\nWeighed, though this way of cutting returns none of it: Striploin joint, 10.0 kg\n");
+    }
+
+    @Test
+    void groupsHaveNamesOfTheirOwn() {
+        for (String name : List.of("Striploin steak", "Bone", "losses, unweighed")) {
+            List<Product> more = new ArrayList<>(PRODUCTS.subList(0, 1));
+            more.add(Product.of("RS", name, "rump-steak"));
+            assertThatThrownBy(() -> Reconciler.reconcile(run(intake(1), List.of(), REST), ESTIMATOR, more))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("two groups of products, or one and a line of its own, are called " + name
+                            + "; products, bone and fat have names of their own");
+        }
+    }
+
     @Test
     void whatDoesNotFitIsRefusedByName() {
         List<Intake> twice = new ArrayList<>(intake(1));

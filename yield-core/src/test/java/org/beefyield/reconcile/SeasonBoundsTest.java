@@ -34,7 +34,9 @@ class SeasonBoundsTest {
     private static final String GROUP = "Striploin steak";
     private static final List<Product> PRODUCTS = List.of(Product.of("SL", GROUP, "striploin-steak"));
 
-    /** Student's t that 5 % lie above, two degrees of freedom; of every table of it. */
+    /** Student's t that 5 % lie above, one and two degrees of freedom; of every table of it. */
+    private static final double T1 = 6.31375;
+
     private static final double T2 = 2.91999;
 
     /** A run of so many carcasses that weighed as they should, of which the striploin is so many g per kg more than expected. */
@@ -60,16 +62,20 @@ class SeasonBoundsTest {
         return sd * sd;
     }
 
-    /** Of runs alike the interval is the one of every textbook for a next value: mean and t times s times root of 1 + 1/n. */
+    /** Of two other runs alike the interval is the one of every textbook for a next value: mean and t times s times root of 1 + 1/n. */
     @Test
-    void ofRunsAlikeTheyAreThoseOfANextValue() {
+    void ofRunsAlikeTheyAreThoseOfANextValueWithoutTheRunItself() {
         Season season = Season.of(List.of(run(1, 2, -12), run(2, 2, 3), run(3, 2, 15)), ESTIMATOR, PRODUCTS);
-        double s = Math.sqrt((14.0 * 14 + 1 + 13 * 13) / 2);
-        assertThat(s * s).isGreaterThan(variance(season, 0));
+        double[] values = {-12, 3, 15};
         for (int run = 0; run < 3; run++) {
+            double one = values[(run + 1) % 3];
+            double other = values[(run + 2) % 3];
+            double s = Math.abs(one - other) / Math.sqrt(2);
+            assertThat(s * s).isGreaterThan(variance(season, 0));
             Bounds bounds = season.bounds(GROUP, run).orElseThrow();
-            assertThat(bounds.low()).isCloseTo(2 - T2 * s * Math.sqrt(4.0 / 3), within(0.01));
-            assertThat(bounds.high()).isCloseTo(2 + T2 * s * Math.sqrt(4.0 / 3), within(0.01));
+            double half = T1 * s * Math.sqrt(1.5);
+            assertThat(bounds.low()).isCloseTo((one + other) / 2 - half, within(0.02));
+            assertThat(bounds.high()).isCloseTo((one + other) / 2 + half, within(0.02));
         }
     }
 
@@ -91,7 +97,9 @@ class SeasonBoundsTest {
     }
 
     @Test
-    void aSeasonOfOneRunHasNone() {
+    void aSeasonOfTwoRunsHasNone() {
+        assertThat(Season.of(List.of(run(1, 2, 3), run(2, 2, 9)), ESTIMATOR, PRODUCTS).bounds(GROUP, 0))
+                .isEmpty();
         Season season = Season.of(List.of(run(1, 2, 3)), ESTIMATOR, PRODUCTS);
         assertThat(season.bounds(GROUP, 0)).isEmpty();
         assertThatThrownBy(() -> season.bounds(GROUP, 1)).isInstanceOf(IndexOutOfBoundsException.class);

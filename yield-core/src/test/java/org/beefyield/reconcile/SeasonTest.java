@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.RunBalance;
+import org.beefyield.frame.Frame;
 import org.beefyield.stats.ControlChart;
 import org.beefyield.stats.FalseDiscovery;
 import org.beefyield.stats.RandomEffects;
@@ -49,20 +50,21 @@ class SeasonTest {
     void itSaysWhatWasOffSinceWhenAndForHowMuchMoney() {
         assertThat(SEASON.toText()).isEqualTo("""
                 Mereside: 40 runs, 2026-09-01 to 2026-10-10; 3 alarms
-                100 runs of the 8 groups together hold one false alarm on average; 20 runs are learnt from first; of the groups called out in a run, one in twenty is so by chance
+                100 runs of the 8 groups together hold one false alarm on average at most, if runs differ by chance; the first 20 runs are learnt from and not judged
+                Where nothing is wrong, a group is called out in one run of twenty at most
                 Mereside 2026-10-09: 753.8 kg of 3837.2 kg boned (19.6 %) are unexplained; at most 2 % may be, so it is neither judged nor learnt from
                 Last run, 2026-10-10, against what the hall's runs return: no group is called out
 
                 group              weighed, kg  usual for this intake  90 % interval, kg: low    high  SDs off  alarm
                 -----------------------------------------------------------------------------------------------------
-                Striploin steak          152.2                  145.4                   137.3   153.4      1.5
-                Rump steak               162.7                  160.6                   153.1   168.0      0.5
-                Brisket joint            138.7                  138.4                   130.2   146.6      0.1
-                Dice                    1059.7                 1061.1                  1024.2  1098.0     -0.1
-                Lean trim                910.1                  881.4                   840.2   922.7      1.2
-                Bone                     789.1                  757.2                   714.6   799.8      1.3
-                Fat                      580.5                  650.5                   569.4   731.5     -1.5
-                losses, unweighed         44.3                   44.6                    40.4    48.9     -0.1
+                Striploin steak          152.2                  145.2                   137.3   153.1      1.5
+                Rump steak               162.7                  160.5                   153.0   168.0      0.5
+                Brisket joint            138.7                  138.4                   130.0   146.7      0.1
+                Dice                    1059.7                 1061.1                  1023.7  1098.5     -0.1
+                Lean trim                910.1                  880.7                   839.6   921.7      1.2
+                Bone                     789.1                  756.4                   714.1   798.6      1.3
+                Fat                      580.5                  652.3                   572.5   732.1     -1.5
+                losses, unweighed         44.3                   44.6                    40.3    49.0     -0.1
 
                 group            since       noticed     until       runs  g per kg of intake     kg       EUR
                 ----------------------------------------------------------------------------------------------
@@ -71,20 +73,20 @@ class SeasonTest {
                 Rump steak       2026-10-07  2026-10-07  2026-10-07     1               15.37   59.0   1297.76
 
                 batch B36 of Mereside: 219.5 kg of RS boxed, 160.5 kg expected of its 12 carcasses: 59.0 kg or 12.0 SDs (4.90 kg each) too much
-                One season in 20 has a batch that is named by chance
+                One season in 20 at most has a batch that is named by chance
 
-                g per kg of intake  runs  weighed less expected  90 % interval: low  high  SD from run to run   low   high  made to close
-                -------------------------------------------------------------------------------------------------------------------------
-                Striploin steak       38                   0.01               -0.32  0.35                0.83  0.50   1.22           0.83
-                Rump steak            38                   0.06               -0.25  0.37                0.69  0.32   1.08           0.69
-                Brisket joint         36                   0.35                0.00  0.70                0.88  0.56   1.28           0.88
-                Dice                  39                  -0.86               -2.38  0.66                3.60  1.96   5.45           3.45
-                Lean trim             39                   1.31               -0.39  3.01                4.94  3.61   6.73           4.54
-                Bone                  39                  -0.97               -2.73  0.78                5.08  3.69   6.94           4.64
-                Fat                   39                   0.46               -2.88  3.80                9.44  6.71  13.03           6.14
-                losses, unweighed     39                   0.13               -0.05  0.30                0.42  0.22   0.63           0.42
+                g per kg of intake  runs  weighed less expected  90 % interval: low  high  SD from run to run   low   high
+                ----------------------------------------------------------------------------------------------------------
+                Striploin steak       38                   0.01               -0.32  0.35                0.83  0.50   1.22
+                Rump steak            38                   0.06               -0.25  0.37                0.69  0.32   1.08
+                Brisket joint         36                   0.35                0.00  0.70                0.88  0.56   1.28
+                Dice                  39                  -0.86               -2.38  0.66                3.60  1.96   5.45
+                Lean trim             39                   1.31               -0.39  3.01                4.94  3.61   6.73
+                Bone                  39                  -0.97               -2.73  0.78                5.08  3.69   6.94
+                Fat                   39                   0.46               -2.88  3.80                9.44  6.71  13.03
+                losses, unweighed     39                   0.13               -0.05  0.30                0.42  0.22   0.63
 
-                How runs differ is learnt from runs in no alarm; what carcasses and lots make in a run is taken off before. Made to close: what one group has more, others have less
+                How runs differ is learnt from runs in no alarm; what carcasses and lots make in a run is taken off before. An SD from 0 to 0: runs differ less than that
                 """);
         assertThat(SEASON).hasToString("Mereside: 40 runs, 2026-09-01 to 2026-10-10; 3 alarms");
     }
@@ -95,8 +97,9 @@ class SeasonTest {
                         .toText())
                 .startsWith("""
                         Mereside: 3 runs, 2026-09-01 to 2026-09-03; 0 alarms
-                        100 runs of the 8 groups together hold one false alarm on average; 20 runs are learnt from first; of the groups called out in a run, one in twenty is so by chance
-                        3 runs that balance are too few to judge one
+                        100 runs of the 8 groups together hold one false alarm on average at most, if runs differ by chance; the first 20 runs are learnt from and not judged
+                        Where nothing is wrong, a group is called out in one run of twenty at most
+                        3 runs that balance are too few to judge one; it takes more than 20
                         """);
     }
 
@@ -140,7 +143,7 @@ class SeasonTest {
         assertThat(alarm.money().orElseThrow().amount().doubleValue())
                 .isCloseTo(-alarm.kg() * brought / run.intakeKg(), within(0.005))
                 .isBetween(-100.0, -40.0);
-        assertThat(season.toText()).contains("A kg of losses takes away what a kg of the intake brings\n");
+        assertThat(season.toText()).contains("A kg of losses takes away what a kg of the intake brings; in the table of a run it is worth nothing\n");
     }
 
     @Test
@@ -151,6 +154,43 @@ class SeasonTest {
                 .filteredOn(effect -> effect.group().equals("Bone"))
                 .singleElement()
                 .satisfies(effect -> assertThat(effect.runs()).isEqualTo(RUNS - 1));
+    }
+
+    /** What a run that doesn't balance weighed is data too, and so is what a difference is worth. */
+    @Test
+    void theFrameHasEveryRun() {
+        Frame frame = SEASON.toFrame();
+        assertThat(frame.rows()).isEqualTo(RUNS * 8);
+        Frame unbalanced = frame.where(row -> row.text("balances").equals("no"));
+        assertThat(unbalanced.texts("run")).containsOnly(TestRuns.name("Mereside", NO_FAT)).hasSize(8);
+        assertThat(unbalanced.numbers("score")).containsOnly(Double.NaN);
+        assertThat(unbalanced.numbers("90 % interval low, g per kg")).containsOnly(Double.NaN);
+        Frame brisket = frame.where(row -> row.text("group").equals("Brisket joint"));
+        assertThat(brisket.texts("alarm").subList(TRIMMED - 1, TRIMMED + 4)).containsExactly("", "low", "low", "low", "");
+        Reconciliation run = SEASON.runs().get(TRIMMED);
+        assertThat(brisket.numbers("difference worth, EUR")[TRIMMED])
+                .isCloseTo(14 * run.line("Brisket joint").differenceKg(), within(1e-9));
+        assertThat(brisket.numbers("90 % interval low, g per kg")[TRIMMED])
+                .isEqualTo(SEASON.bounds("Brisket joint", TRIMMED).orElseThrow().low());
+    }
+
+    @Test
+    void aSeasonWhoseLastRunDoesNotBalanceSaysWhichOneIsShown() {
+        assertThat(Season.of(runs().subList(0, NO_FAT + 1), TestRuns.ESTIMATOR, TestRuns.PRODUCTS)
+                        .toText())
+                .contains("\nLast run that balances, 2026-10-08, against what the hall's runs return: no group is called out\n");
+    }
+
+    @Test
+    void withoutAnyRestItSaysWhyNoRunBalances() {
+        List<BoningRun> bare = runs().subList(0, 2).stream()
+                .map(run -> new BoningRun(
+                        run.hall(), run.day(), run.weighing(), run.intake(), run.boxes(), List.of()))
+                .toList();
+        assertThat(Season.of(bare, TestRuns.ESTIMATOR, TestRuns.PRODUCTS).toText())
+                .contains("\nNo bone, fat or other rest was weighed in any run; without it none balances\n"
+                        + "0 runs that balance are too few to judge one; it takes more than 20\n")
+                .doesNotContain("false alarm on average");
     }
 
     @Test
