@@ -3,6 +3,7 @@ package org.beefyield.data.command;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 import java.util.TreeSet;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -11,6 +12,8 @@ import org.beefyield.boning.Box;
 import org.beefyield.boning.Intake;
 import org.beefyield.boning.RecallList;
 import org.beefyield.boning.Trace;
+import org.beefyield.data.Problem;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -44,8 +47,14 @@ record RecallQuestion(String option, List<String> ids) {
         return COMMA.splitAsStream(text).map(String::strip).toList();
     }
 
-    /** The lists that answer it; the last one has every box. */
-    List<RecallList> answer(Trace trace, List<BoningRun> runs) {
+    /**
+     * The lists that answer it; the last one has every box.
+     *
+     * @param trace trace of the runs
+     * @param runs runs as far as their rows could be read
+     * @param refused rows that couldn't be: what an id stands in may be among them
+     */
+    List<RecallList> answer(Trace trace, List<BoningRun> runs, List<Problem> refused) {
         boolean ofCarcasses = option.equals(CARCASS);
         TreeSet<String> known = new TreeSet<>();
         for (BoningRun run : runs) {
@@ -58,10 +67,24 @@ record RecallQuestion(String option, List<String> ids) {
             if (!known.contains(id)) {
                 throw new Options.UsageException(option + " \"" + id + "\": "
                         + (ofCarcasses ? "no run boned anything of such a carcass; " : "no run packed such a box; ")
-                        + nearest(known, id));
+                        + nearest(known, id)
+                        + (refused.isEmpty()
+                                ? ""
+                                : "; it may stand in one of "
+                                        + Numbers.counted(refused.size(), "row that is", "rows that are")
+                                        + " refused, the first of them: " + refused.get(0)));
             }
         }
         return ofCarcasses ? List.of(trace.ofCarcasses(ids)) : List.of(trace.ofBoxes(ids), trace.recall(ids));
+    }
+
+    /** What is said of lists if rows of runs are refused: they may lack something. */
+    static List<String> lacking(Set<String> incomplete) {
+        return incomplete.isEmpty()
+                ? List.of()
+                : List.of("Not whole: rows of " + String.join(", ", new TreeSet<>(incomplete))
+                        + " are refused, so boxes and carcasses may be missing from these lists; mend those rows and ask"
+                        + " again before anything is called back by them");
     }
 
     /** How many ids there are, and those that stand beside it when all are sorted. */

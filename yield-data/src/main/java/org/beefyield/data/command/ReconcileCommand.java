@@ -200,7 +200,8 @@ final class ReconcileCommand {
         List<String> leftOut = new ArrayList<>();
         RunsReport body = new RunsReport();
         if (question != null) {
-            body.answer(question.answer(trace, sheet.runs()));
+            body.found(RecallQuestion.lacking(sheet.incomplete()));
+            body.answer(question.answer(trace, sheet.runs(), sheet.problems()));
         } else {
             List<BoningRun> runs = usable(sheet, estimator, leftOut);
             body.judge(runs, estimator, valuer, known, day, leftOut);
