@@ -34,6 +34,7 @@ import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvRow;
 import org.beefyield.data.file.DateCell;
 import org.beefyield.data.file.Excerpt;
+import org.beefyield.table.YieldTable;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -82,7 +83,7 @@ import org.jspecify.annotations.Nullable;
  * <ul>
  *   <li>{@code kind}: {@code bone}, {@code fat}, {@code waste}, {@code samples}, {@code floor} or {@code loss}; required
  *   <li>{@code kg}: kg, required
- *   <li>{@code cut}: code of the cut of a yield table that it is
+ *   <li>{@code cut}: code of the cut of a yield table that it is, one of its last level
  * </ul>
  *
  * <p>A bad row is a problem and doesn't stop the others; the run lacks it then, see {@link BoningRunSheet#incomplete()}. A
@@ -126,6 +127,7 @@ public final class BoningRunReader {
 
     private final CsvForm form;
     private final Set<String> products;
+    private final @Nullable CutsOfLevel cuts;
     private final Map<RunKey, Draft> runs = new LinkedHashMap<>();
     private final Map<CarcassKey, Seen> carcasses = new HashMap<>();
     private final Map<PieceKey, double[]> quarters = new HashMap<>();
@@ -134,8 +136,9 @@ public final class BoningRunReader {
     private final Set<RunKey> incomplete = new LinkedHashSet<>();
     private boolean allIncomplete;
 
-    private BoningRunReader(CsvForm form, List<Product> products) {
+    private BoningRunReader(CsvForm form, List<Product> products, @Nullable CutsOfLevel cuts) {
         this.form = form;
+        this.cuts = cuts;
         this.products = products.stream().map(Product::code).collect(Collectors.toCollection(LinkedHashSet::new));
     }
 
@@ -154,7 +157,7 @@ public final class BoningRunReader {
     }
 
     /**
-     * Reads runs.
+     * Reads runs. A rest may be of any cut, for there is no table to look it up in.
      *
      * @param intake what went in
      * @param boxes what was packed
@@ -166,8 +169,40 @@ public final class BoningRunReader {
      */
     public static BoningRunSheet read(
             Source intake, Source boxes, @Nullable Source rest, List<Product> products, CsvForm form) {
-        BoningRunReader reader =
-                new BoningRunReader(Objects.requireNonNull(form, "form"), Objects.requireNonNull(products, "products"));
+        return read(intake, boxes, rest, products, form, (CutsOfLevel) null);
+    }
+
+    /**
+     * Reads runs that are to be judged by a table.
+     *
+     * @param intake what went in
+     * @param boxes what was packed
+     * @param rest what was weighed beside the boxes, or null if nothing was
+     * @param products the products that boxes may be of; none if they may be of any
+     * @param form how the files are written
+     * @param table the table at whose last level the cuts stand that a rest may be of
+     * @return the runs and every problem of a row
+     * @throws InvalidDataException if a file can't be read at all, or its header is wrong
+     */
+    public static BoningRunSheet read(
+            Source intake,
+            Source boxes,
+            @Nullable Source rest,
+            List<Product> products,
+            CsvForm form,
+            YieldTable table) {
+        return read(intake, boxes, rest, products, form, CutsOfLevel.last(table));
+    }
+
+    private static BoningRunSheet read(
+            Source intake,
+            Source boxes,
+            @Nullable Source rest,
+            List<Product> products,
+            CsvForm form,
+            @Nullable CutsOfLevel cuts) {
+        BoningRunReader reader = new BoningRunReader(
+                Objects.requireNonNull(form, "form"), Objects.requireNonNull(products, "products"), cuts);
         reader.each(RunColumns.INTAKE, intake, reader::intake);
         if (reader.runs.isEmpty() && reader.problems.isEmpty()) {
             reader.problems.add(new Problem(
@@ -455,6 +490,10 @@ public final class BoningRunReader {
         Draft run = run(row, key);
         RestKind kind = row.parsedOrNull(RunColumns.KIND, RestKind::parse);
         double kg = row.number(RunColumns.KG);
+        CutsOfLevel known = cuts;
+        if (known != null) {
+            row.optional(RunColumns.CUT, known::cut);
+        }
         if (row.isBad() || run == null || kind == null) {
             return;
         }

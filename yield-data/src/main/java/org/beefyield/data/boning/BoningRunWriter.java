@@ -4,7 +4,9 @@ import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
@@ -16,6 +18,7 @@ import org.beefyield.data.Outputs;
 import org.beefyield.data.file.CsvLine;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.text.Numbers;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Writes runs and products as the files that {@link BoningRunReader} and {@link ProductReader} read, in the standard form:
@@ -34,7 +37,8 @@ public final class BoningRunWriter {
      * @param products products
      * @param folder where the files go, which exists
      * @throws IllegalArgumentException if a run has no intake, its day or a kill date is no date such as
-     *     {@code 2026-11-03}, a carcass has another hall, or a text holds a control character or blanks at its ends: what could
+     *     {@code 2026-11-03}, a carcass has another hall, a product has no name or that of another or of a line of a
+     *     reconciliation, or a text holds a control character or blanks at its ends: what could
      *     not be read back isn't written
      * @throws UncheckedIOException if a file can't be written; all places are as they were
      */
@@ -181,12 +185,25 @@ public final class BoningRunWriter {
 
     private static String products(List<Product> products) {
         StringBuilder text = new StringBuilder(CsvLine.of(RunColumns.PRODUCTS));
+        Map<String, String> codes = new HashMap<>();
         for (Product product : products) {
+            checkName(product, codes.putIfAbsent(product.name(), product.code()));
             product.cuts()
                     .forEach((cut, share) -> text.append(CsvLine.of(
                             List.of(text(product.code()), text(product.name()), text(cut), Numbers.exact(share)))));
         }
         return text.toString();
+    }
+
+    private static void checkName(Product product, @Nullable String other) {
+        String wrong = product.name().isBlank()
+                ? "it has no name"
+                : other != null
+                        ? "product " + other + " has the name \"" + product.name() + "\" too; each has a name of its own"
+                        : ProductNames.wrong(product.name());
+        if (!wrong.isEmpty()) {
+            throw new IllegalArgumentException("product " + product.code() + ": " + wrong);
+        }
     }
 
     private static String day(String day) {

@@ -194,7 +194,7 @@ final class ReconcileCommand {
         Valuer valuer = prices == null ? null : valuer(prices, estimator, notes);
         List<Product> known = ProductReader.read(Source.of(products), form, yieldTable);
         BoningRunSheet sheet = BoningRunReader.read(
-                Source.of(intake), Source.of(boxes), rest == null ? null : Source.of(rest), known, form);
+                Source.of(intake), Source.of(boxes), rest == null ? null : Source.of(rest), known, form, yieldTable);
         notes.addAll(sheet.notes());
         Trace trace = Trace.of(sheet.runs());
         List<String> leftOut = new ArrayList<>();

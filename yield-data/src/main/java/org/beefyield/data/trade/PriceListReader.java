@@ -190,8 +190,11 @@ public final class PriceListReader {
                     "name",
                     "the same " + row.text("line") + " stands in line " + first + " already; each has one price");
         } else {
-            adding.accept(price);
-            if (price > 0 && !row.text("line").startsWith("per-")) {
+            row.parsedOrNull("price", text -> {
+                adding.accept(price);
+                return price;
+            });
+            if (!row.isBad() && price > 0 && !row.text("line").startsWith("per-")) {
                 perKg.put(row, price);
             }
         }

@@ -124,7 +124,7 @@ class BoningRunFilesProperties {
                         cuts.put(cut, 1 - random.nextDouble());
                     }
                 }
-                products.add(new Product("p" + i + text(), text(), cuts));
+                products.add(new Product("p" + i + text(), "n" + i + text(), cuts));
             }
             return products;
         }

@@ -326,6 +326,105 @@ class BoningRunReaderTest {
                         "products.csv line 8, cut: the same cut of product 30 stands in line 6 already");
     }
 
+    private static List<String> refused(String products) {
+        InvalidDataException refused = catchThrowableOfType(
+                InvalidDataException.class,
+                () -> ProductReader.read(
+                        source("products.csv", "product,name,cut,share\n" + products), CsvForm.standard(), SHIPPED));
+        return words(refused.problems());
+    }
+
+    @Test
+    void aProductIsOfCutsOfTheLastLevelOrOfTheLevelThatTheCallerNames() {
+        String primals = "10,Rump,rump,\n20,Bone,bone,\n";
+
+        assertThat(refused(primals))
+                .containsExactly("products.csv line 2, cut: rump stands at level primal of the table; what is weighed is of"
+                        + " level retail");
+        assertThat(ProductReader.read(
+                        source("products.csv", "product,name,cut,share\n" + primals),
+                        CsvForm.standard(),
+                        SHIPPED,
+                        "primal"))
+                .containsExactly(Product.of("10", "Rump", "rump"), Product.of("20", "Bone", "bone"));
+        assertThatThrownBy(() -> ProductReader.read(
+                        source("products.csv", "product,name,cut,share\n" + primals),
+                        CsvForm.standard(),
+                        SHIPPED,
+                        "primals"))
+                .hasMessageContaining("primals");
+    }
+
+    @Test
+    void aProductHasANameThatNothingElseHas() {
+        assertThat(refused("""
+                        10,,rump-steak,1
+                        20,Dice,dice,
+                        30,Dice,lean-trim,
+                        30,,dice,
+                        40,Bone,bone,
+                        50,Fat,dice,
+                        60,Waste,dice,
+                        70,"losses, unweighed",dice,
+                        80,"Losses, unweighed",dice,
+                        90,only in the baseline's way,dice,
+                        100,Fat trim,fat-trim,
+                        100,,dice,
+                        """))
+                .containsExactly(
+                        "products.csv line 2, name: product 10 has no name; its first row gives it one",
+                        "products.csv line 4, name: product 20 in line 3 has this name already; each has a name of its own",
+                        "products.csv line 7, cut: a line of weighed rest is called \"Fat\"; into a product of that name goes"
+                                + " nothing but fat-trim",
+                        "products.csv line 8, name: a line of every reconciliation may be called \"Waste\"; a product has"
+                                + " another name",
+                        "products.csv line 9, name: a line of every reconciliation may be called \"losses, unweighed\"; a"
+                                + " product has another name",
+                        "products.csv line 10, name: a line of every reconciliation may be called \"Losses, unweighed\"; a"
+                                + " product has another name",
+                        "products.csv line 11, name: a line of every reconciliation may be called \"only in the baseline's"
+                                + " way\"; a product has another name");
+        // a name that comes later makes good nothing, but isn't refused too
+        assertThat(refused("10,,rump-steak,1\n10,Steak,dice,\n"))
+                .containsExactly("products.csv line 2, name: product 10 has no name; its first row gives it one");
+    }
+
+    @Test
+    void aRestIsOfACutOfTheTableIfThereIsOne() {
+        String intake = INTAKE + T1 + "carcass,338,,\n";
+        String rest = """
+                hall,day,kind,kg,cut
+                Mereside,2026-11-03,waste,12,briskt-joint
+                Mereside,2026-11-03,waste,12,brisket
+                Mereside,2026-11-03,waste,12,brisket-joint
+                Mereside,2026-11-03,bone,12,
+                """;
+        BoningRunSheet looked = BoningRunReader.read(
+                source("intake.csv", intake),
+                source("boxes.csv", BOXES),
+                source("rest.csv", rest),
+                List.of(),
+                CsvForm.standard(),
+                SHIPPED);
+        BoningRunSheet any = BoningRunReader.read(
+                source("intake.csv", intake),
+                source("boxes.csv", BOXES),
+                source("rest.csv", rest),
+                List.of(),
+                CsvForm.standard());
+
+        assertThat(words(looked.problems()))
+                .containsExactly(
+                        "rest.csv line 2, cut: no cut \"briskt-joint\"; nearest: brisket-joint, rump-joint, brisket",
+                        "rest.csv line 3, cut: brisket stands at level primal of the table; what is weighed is of level"
+                                + " retail");
+        assertThat(looked.problems().get(0).value()).isEqualTo("briskt-joint");
+        assertThat(looked.runs().get(0).rest())
+                .containsExactly(new Rest(RestKind.WASTE, 12, "brisket-joint"), Rest.of(RestKind.BONE, 12));
+        assertThat(looked.incomplete()).containsExactly("Mereside 2026-11-03");
+        assertThat(any.problems()).isEmpty();
+    }
+
     @Test
     void whatCouldNotBeReadBackIsNotWritten() throws IOException {
         Intake piece = Intake.of(carcass(), IntakePart.CARCASS, 338, Movement.BONED, "B1");
@@ -352,6 +451,17 @@ class BoningRunReaderTest {
                         List.of(with(run, "2026-11-04", List.of(piece.withPiece("left\n")))), List.of(), folder))
                 .hasMessage(
                         "\"left?\" has blanks at its ends or holds a control character, which no cell of a file can");
+        for (String name : List.of("", "Waste")) {
+            assertThatThrownBy(() -> BoningRunWriter.write(List.of(run), List.of(Product.of("x", name, "bone")), folder))
+                    .hasMessage(
+                            name.isEmpty()
+                                    ? "product x: it has no name"
+                                    : "product x: a line of every reconciliation may be called \"Waste\"; a product has"
+                                            + " another name");
+        }
+        assertThatThrownBy(() -> BoningRunWriter.write(
+                        List.of(run), List.of(Product.of("x", "X", "bone"), Product.of("y", "X", "dice")), folder))
+                .hasMessage("product y: product x has the name \"X\" too; each has a name of its own");
         Intake elsewhere = Intake.of(carcass().withHall("Overmere"), IntakePart.CARCASS, 338, Movement.BONED, "B1");
         assertThatThrownBy(() ->
                         BoningRunWriter.write(List.of(with(run, "2026-11-04", List.of(elsewhere))), List.of(), folder))

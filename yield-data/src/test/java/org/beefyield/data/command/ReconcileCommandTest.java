@@ -196,6 +196,16 @@ class ReconcileCommandTest {
     }
 
     @Test
+    void aRestOfNoCutOfTheTableIsARowThatIsRefused() throws IOException {
+        change("rest", text -> text.replaceFirst("858,", "858,fat-trimm"));
+        assertThat(run()).isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(out)
+                .startsWith("Runs: 2 runs, 1 problem\n  " + at("rest.csv")
+                        + " line 3, cut: no cut \"fat-trimm\"; nearest: fat-trim, lean-trim, topside\n"
+                        + "Tarrowmere 2026-01-05 is left out: rows of it are refused\n\n");
+    }
+
+    @Test
     void nothingToJudgeIsSaid() throws IOException {
         days("2026-01-05");
         change("boxes", text -> text.replace("010002,RUMP,R01-1,22.15", "010002,RUMP,R01-1,heavy"));

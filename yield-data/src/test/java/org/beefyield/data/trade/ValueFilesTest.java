@@ -130,6 +130,10 @@ class ValueFilesTest {
                 "mince,lean,1,EUR|line 2, name: \"lean\" is not a plain number such as 342.5",
                 "cut,rump,,EUR|line 2, price: \"\" is not a plain number such as 342.5",
                 "cut,rump,free,EUR|line 2, price: \"free\" is not a plain number such as 342.5",
+                "cut,rump,2e9,EUR|line 2, price: price of rump 2000000000 is outside -1000000000 to 1000000000",
+                "kind,steak,2e9,EUR|line 2, price: price of steak 2000000000 is outside -1000000000 to 1000000000",
+                "mince,,-2e9,EUR|line 2, price: price of mince -2000000000 is outside -1000000000 to 1000000000",
+                "per-head,hide,2e9,EUR|line 2, price: hide 2000000000 is outside -1000000000 to 1000000000",
                 "cut,rump,1,|line 2, currency: every row says its currency, such as EUR",
             })
     void everyFaultOfAPriceIsNamed(String row, String problem) throws IOException {
