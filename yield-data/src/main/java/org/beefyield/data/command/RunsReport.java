@@ -84,7 +84,10 @@ final class RunsReport {
             frames.add(seasons ? season.toFrame() : season.runs().get(0).toFrame());
         });
         if (seasonOf.size() > 1) {
-            add(Halls.of(seasonOf));
+            Halls halls = Halls.of(seasonOf);
+            if (!halls.effects().isEmpty()) {
+                add(halls);
+            }
         }
         found(runs.isEmpty() ? List.of("There is no run to judge") : List.of());
     }
