@@ -277,8 +277,7 @@ public final class Reconciler {
         // ids may start anew each day of slaughter
         Map<List<Object>, Boned> byId = new LinkedHashMap<>();
         for (Intake piece : run.boned()) {
-            byId.computeIfAbsent(
-                            List.of(piece.id(), piece.carcass().killDate()), id -> new Boned(piece.carcass()))
+            byId.computeIfAbsent(List.of(piece.id(), piece.carcass().killDate()), id -> new Boned(piece.carcass()))
                     .add(piece, run);
         }
         Map<CarcassPart, LotEstimate.Collector> byPart = new TreeMap<>();

@@ -223,8 +223,12 @@ final class SeasonText {
                 .number(plain("sum high"), row -> point(row, ControlChart.Point::high))
                 .number(plain("sum low"), row -> point(row, ControlChart.Point::low))
                 .text("alarm", row -> row.judged() < 0 ? "" : alarm(row.judged(), row.group()));
-        season.runs().get(0).none().ifPresent(none -> frame.number(
-                adding("difference worth, " + none.currency()), row -> row.line().amountFor(Cause.CUTTING)));
+        season.runs()
+                .get(0)
+                .none()
+                .ifPresent(none -> frame.number(
+                        adding("difference worth, " + none.currency()),
+                        row -> row.line().amountFor(Cause.CUTTING)));
         return frame.frame();
     }
 

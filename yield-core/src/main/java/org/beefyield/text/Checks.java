@@ -105,8 +105,8 @@ public final class Checks {
     public static double atMost(String what, double value, double most) {
         finite(what, value);
         if (value > most) {
-            throw new IllegalArgumentException(
-                    what + ": " + Numbers.exact(value) + " is above " + Numbers.exact(most) + ", the most there can be");
+            throw new IllegalArgumentException(what + ": " + Numbers.exact(value) + " is above " + Numbers.exact(most)
+                    + ", the most there can be");
         }
         return value;
     }

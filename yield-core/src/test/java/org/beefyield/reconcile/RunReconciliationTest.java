@@ -288,7 +288,8 @@ class RunReconciliationTest {
     @Test
     void carcassesOfOneNumberAndTwoDaysAreTwo() {
         Carcass first = CARCASSES.get(0).withKillDate("2026-11-01");
-        Carcass second = CARCASSES.get(1).withId(CARCASSES.get(0).id().orElseThrow()).withKillDate("2026-11-02");
+        Carcass second =
+                CARCASSES.get(1).withId(CARCASSES.get(0).id().orElseThrow()).withKillDate("2026-11-02");
         List<Intake> both = List.of(
                 Intake.of(first, IntakePart.CARCASS, 340, Movement.BONED, "1"),
                 Intake.of(second, IntakePart.CARCASS, 370, Movement.BONED, "1"));

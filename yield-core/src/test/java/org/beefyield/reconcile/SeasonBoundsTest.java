@@ -98,7 +98,8 @@ class SeasonBoundsTest {
 
     @Test
     void aSeasonOfTwoRunsHasNone() {
-        assertThat(Season.of(List.of(run(1, 2, 3), run(2, 2, 9)), ESTIMATOR, PRODUCTS).bounds(GROUP, 0))
+        assertThat(Season.of(List.of(run(1, 2, 3), run(2, 2, 9)), ESTIMATOR, PRODUCTS)
+                        .bounds(GROUP, 0))
                 .isEmpty();
         Season season = Season.of(List.of(run(1, 2, 3)), ESTIMATOR, PRODUCTS);
         assertThat(season.bounds(GROUP, 0)).isEmpty();

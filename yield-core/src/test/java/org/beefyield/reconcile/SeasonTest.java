@@ -143,7 +143,9 @@ class SeasonTest {
         assertThat(alarm.money().orElseThrow().amount().doubleValue())
                 .isCloseTo(-alarm.kg() * brought / run.intakeKg(), within(0.005))
                 .isBetween(-100.0, -40.0);
-        assertThat(season.toText()).contains("A kg of losses takes away what a kg of the intake brings; in the table of a run it is worth nothing\n");
+        assertThat(season.toText())
+                .contains(
+                        "A kg of losses takes away what a kg of the intake brings; in the table of a run it is worth nothing\n");
     }
 
     @Test
@@ -162,11 +164,14 @@ class SeasonTest {
         Frame frame = SEASON.toFrame();
         assertThat(frame.rows()).isEqualTo(RUNS * 8);
         Frame unbalanced = frame.where(row -> row.text("balances").equals("no"));
-        assertThat(unbalanced.texts("run")).containsOnly(TestRuns.name("Mereside", NO_FAT)).hasSize(8);
+        assertThat(unbalanced.texts("run"))
+                .containsOnly(TestRuns.name("Mereside", NO_FAT))
+                .hasSize(8);
         assertThat(unbalanced.numbers("score")).containsOnly(Double.NaN);
         assertThat(unbalanced.numbers("90 % interval low, g per kg")).containsOnly(Double.NaN);
         Frame brisket = frame.where(row -> row.text("group").equals("Brisket joint"));
-        assertThat(brisket.texts("alarm").subList(TRIMMED - 1, TRIMMED + 4)).containsExactly("", "low", "low", "low", "");
+        assertThat(brisket.texts("alarm").subList(TRIMMED - 1, TRIMMED + 4))
+                .containsExactly("", "low", "low", "low", "");
         Reconciliation run = SEASON.runs().get(TRIMMED);
         assertThat(brisket.numbers("difference worth, EUR")[TRIMMED])
                 .isCloseTo(14 * run.line("Brisket joint").differenceKg(), within(1e-9));
@@ -178,18 +183,21 @@ class SeasonTest {
     void aSeasonWhoseLastRunDoesNotBalanceSaysWhichOneIsShown() {
         assertThat(Season.of(runs().subList(0, NO_FAT + 1), TestRuns.ESTIMATOR, TestRuns.PRODUCTS)
                         .toText())
-                .contains("\nLast run that balances, 2026-10-08, against what the hall's runs return: no group is called out\n");
+                .contains(
+                        "\nLast run that balances, 2026-10-08, against what the hall's runs return: no group is called out\n");
     }
 
     @Test
     void withoutAnyRestItSaysWhyNoRunBalances() {
         List<BoningRun> bare = runs().subList(0, 2).stream()
-                .map(run -> new BoningRun(
-                        run.hall(), run.day(), run.weighing(), run.intake(), run.boxes(), List.of()))
+                .map(run -> new BoningRun(run.hall(), run.day(), run.weighing(), run.intake(), run.boxes(), List.of()))
                 .toList();
         assertThat(Season.of(bare, TestRuns.ESTIMATOR, TestRuns.PRODUCTS).toText())
-                .contains("\nNo bone, fat or other rest was weighed in any run; without it none balances\n"
-                        + "0 runs that balance are too few to judge one; it takes more than 20\n")
+                .contains("""
+
+                        No bone, fat or other rest was weighed in any run; without it none balances
+                        0 runs that balance are too few to judge one; it takes more than 20
+                        """)
                 .doesNotContain("false alarm on average");
     }
 

@@ -199,7 +199,8 @@ public final class BoningRunWriter {
         String wrong = product.name().isBlank()
                 ? "it has no name"
                 : other != null
-                        ? "product " + other + " has the name \"" + product.name() + "\" too; each has a name of its own"
+                        ? "product " + other + " has the name \"" + product.name()
+                                + "\" too; each has a name of its own"
                         : ProductNames.wrong(product.name());
         if (!wrong.isEmpty()) {
             throw new IllegalArgumentException("product " + product.code() + ": " + wrong);

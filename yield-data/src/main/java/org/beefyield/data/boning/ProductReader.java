@@ -147,7 +147,7 @@ public final class ProductReader {
                 .filter(kind -> cut != null && cut.kind() != kind)
                 .ifPresent(kind -> row.refuse(
                         RunColumns.CUT,
-                        "a line of weighed rest is called \"" + called + "\"; into a product of that name goes nothing but "
-                                + kind.code()));
+                        "a line of weighed rest is called \"" + called
+                                + "\"; into a product of that name goes nothing but " + kind.code()));
     }
 }

@@ -339,8 +339,9 @@ class BoningRunReaderTest {
         String primals = "10,Rump,rump,\n20,Bone,bone,\n";
 
         assertThat(refused(primals))
-                .containsExactly("products.csv line 2, cut: rump stands at level primal of the table; what is weighed is of"
-                        + " level retail");
+                .containsExactly(
+                        "products.csv line 2, cut: rump stands at level primal of the table; what is weighed is of"
+                                + " level retail");
         assertThat(ProductReader.read(
                         source("products.csv", "product,name,cut,share\n" + primals),
                         CsvForm.standard(),
@@ -452,7 +453,8 @@ class BoningRunReaderTest {
                 .hasMessage(
                         "\"left?\" has blanks at its ends or holds a control character, which no cell of a file can");
         for (String name : List.of("", "Waste")) {
-            assertThatThrownBy(() -> BoningRunWriter.write(List.of(run), List.of(Product.of("x", name, "bone")), folder))
+            assertThatThrownBy(
+                            () -> BoningRunWriter.write(List.of(run), List.of(Product.of("x", name, "bone")), folder))
                     .hasMessage(
                             name.isEmpty()
                                     ? "product x: it has no name"

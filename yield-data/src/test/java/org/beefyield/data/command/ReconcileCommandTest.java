@@ -183,8 +183,9 @@ class ReconcileCommandTest {
                         + "; left out: 1 run of which rows are refused\n");
         assertThat(folder.resolve("e.json")).content().contains("2026-01-06").doesNotContain("2026-01-05");
         assertThat(run("--box", "010001")).isEqualTo(ExitCode.SOME_REFUSED);
-        String lacking = "\nNot whole: rows of Tarrowmere 2026-01-05 are refused, so boxes and carcasses may be missing from"
-                + " these lists; mend those rows and ask again before anything is called back by them\n";
+        String lacking =
+                "\nNot whole: rows of Tarrowmere 2026-01-05 are refused, so boxes and carcasses may be missing from"
+                        + " these lists; mend those rows and ask again before anything is called back by them\n";
         assertThat(out).contains(lacking);
         assertThat(run("--carcass", "TS-01101")).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out).contains(lacking);

@@ -212,9 +212,8 @@ public final class TarrowmereSeason {
     private Map<String, Double> boned(
             YieldEstimate estimate, Map<String, Double> ofLot, Map<String, Double> ofRun, double chilled) {
         List<Cut> cuts = ESTIMATOR.yields(LEVEL);
-        double[] kg = cuts.stream()
-                .mapToDouble(cut -> estimate.kg(LEVEL, cut.code()))
-                .toArray();
+        double[] kg =
+                cuts.stream().mapToDouble(cut -> estimate.kg(LEVEL, cut.code())).toArray();
         double[] own = errors(
                 sds(estimate, UncertaintyPart.BETWEEN_CARCASSES),
                 cuts.stream().mapToDouble(cut -> random.nextGaussian()).toArray());
