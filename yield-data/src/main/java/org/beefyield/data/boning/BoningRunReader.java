@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.BoxKind;
@@ -110,6 +111,19 @@ public final class BoningRunReader {
 
     private record PieceKey(RunKey run, CarcassKey carcass) {}
 
+    /** A row of which the day isn't known, and the hall neither if it is null. */
+    private record Stray(@Nullable String hall, String file, long line) {}
+
+    /** The problem of the first row of a run without intake, and how many more rows it has. */
+    private static final class Missing {
+        private final int problem;
+        private int more;
+
+        private Missing(int problem) {
+            this.problem = problem;
+        }
+    }
+
     /** A run as far as it is read. */
     private static final class Draft {
         private final IntakeWeighing weighing;
@@ -134,7 +148,11 @@ public final class BoningRunReader {
     private final List<Problem> problems = new ArrayList<>();
     private final List<Problem> notes = new ArrayList<>();
     private final Set<RunKey> incomplete = new LinkedHashSet<>();
-    private boolean allIncomplete;
+    private final List<Stray> strays = new ArrayList<>();
+    /** Runs of which boxes or rests were found but no intake. */
+    private final Map<RunKey, Missing> missing = new LinkedHashMap<>();
+    /** Runs of which rows of the intake were refused. */
+    private Set<RunKey> intakeRefused = Set.of();
 
     private BoningRunReader(CsvForm form, List<Product> products, @Nullable CutsOfLevel cuts) {
         this.form = form;
@@ -208,6 +226,7 @@ public final class BoningRunReader {
             reader.problems.add(new Problem(
                     intake.name(), 0, "", "", "the file has a header but no row; a row for each piece is needed"));
         }
+        reader.intakeRefused = Set.copyOf(reader.incomplete);
         reader.each(RunColumns.BOXES, boxes, reader::box);
         if (rest != null) {
             reader.each(RunColumns.REST, rest, reader::rest);
@@ -217,15 +236,48 @@ public final class BoningRunReader {
 
     private BoningRunSheet sheet() {
         List<BoningRun> read = new ArrayList<>();
-        Set<String> lacking = new LinkedHashSet<>();
+        Map<String, String> lacking = new LinkedHashMap<>();
+        Set<String> halls = runs.keySet().stream().map(RunKey::hall).collect(Collectors.toSet());
         runs.forEach((key, draft) -> {
             BoningRun run = new BoningRun(key.hall(), key.day(), draft.weighing, draft.intake, draft.boxes, draft.rest);
             read.add(run);
-            if (allIncomplete || incomplete.contains(key)) {
-                lacking.add(run.name());
+            String why = Stream.of(incomplete.contains(key) ? "rows of it are refused" : "", strays(key.hall(), halls))
+                    .filter(reason -> !reason.isEmpty())
+                    .collect(Collectors.joining("; "));
+            if (!why.isEmpty()) {
+                lacking.put(run.name(), why);
             }
         });
+        missing.values().stream().filter(run -> run.more > 0).forEach(this::sayHowMany);
         return new BoningRunSheet(read, problems, notes, lacking);
+    }
+
+    /** What is said of rows that may be of any run of a hall; empty if there are none. */
+    private String strays(String hall, Set<String> halls) {
+        // a hall that no run has is a slip of the pen for any
+        List<Stray> of = strays.stream()
+                .filter(row -> row.hall() == null || row.hall().equals(hall) || !halls.contains(row.hall()))
+                .toList();
+        if (of.isEmpty()) {
+            return "";
+        }
+        Stray first = of.get(0);
+        String place = first.file() + (first.line() > 0 ? " line " + first.line() : "");
+        return of.size() == 1
+                ? "a row whose day can't be read (" + place + ") may be of it"
+                : of.size() + " rows whose day can't be read (the first: " + place + ") may be of it";
+    }
+
+    private void sayHowMany(Missing run) {
+        Problem first = problems.get(run.problem);
+        problems.set(
+                run.problem,
+                new Problem(
+                        first.file(),
+                        first.line(),
+                        first.column(),
+                        first.value(),
+                        first.message() + "; so it is with " + Numbers.counted(run.more, "further row", "further rows")));
     }
 
     private interface RowOfRun {
@@ -242,12 +294,14 @@ public final class BoningRunReader {
                 if (row.isBad() && key != null) {
                     incomplete.add(key);
                 }
-                allIncomplete |= row.isBad() && key == null;
+                if (key == null) {
+                    strays.add(new Stray(row.text(RunColumns.HALL), source.name(), row.line()));
+                }
             }
 
             @Override
             public void lost(Problem problem) {
-                allIncomplete = true;
+                strays.add(new Stray(null, problem.file(), problem.line()));
                 problems.add(problem);
             }
 
@@ -302,6 +356,12 @@ public final class BoningRunReader {
         }
         carcasses.putIfAbsent(key(carcass), new Seen(carcass, row.line()));
         note(row, piece);
+        carcass.killDate()
+                .filter(killed -> LocalDate.parse(killed).isAfter(LocalDate.parse(key.day())))
+                .ifPresent(killed -> notes.add(row.problem(
+                        RunColumns.KILL_DATE,
+                        "carcass " + piece.id() + " was killed on " + killed + ", after " + key.day()
+                                + ", the day of boning; one of the two is wrong")));
         runs.computeIfAbsent(key, any -> new Draft(weighing, row.line())).intake.add(piece);
     }
 
@@ -400,16 +460,24 @@ public final class BoningRunReader {
         }
     }
 
-    /** The run of a row beside the intake, or null if there is none, and the row is refused. */
+    /** The run of a row beside the intake, or null if there is none; the first row of it is refused then, for all of them. */
     private @Nullable Draft run(CsvRow row, @Nullable RunKey key) {
         Draft run = key == null ? null : runs.get(key);
-        // a run whose whole intake was refused is a problem already
-        if (key != null && run == null && !incomplete.contains(key)) {
-            row.refuse(RunColumns.DAY, "the intake has no row of " + key.name() + "; runs: " + names());
-        } else if (key != null && run == null) {
-            row.refuse(RunColumns.DAY, "every row of the intake of this run was refused");
+        if (key == null || run != null) {
+            return run;
         }
-        return run;
+        Missing known = missing.get(key);
+        if (known != null) {
+            known.more++;
+            return null;
+        }
+        row.refuse(
+                RunColumns.DAY,
+                intakeRefused.contains(key)
+                        ? "every row of the intake of this run was refused"
+                        : "the intake has no row of " + key.name() + "; runs: " + names());
+        missing.put(key, new Missing(problems.size() - 1));
+        return null;
     }
 
     private String names() {
@@ -442,31 +510,34 @@ public final class BoningRunReader {
         if (row.isBad() || run == null || kind == null) {
             return;
         }
+        // what is wrong with it but for what it comes from is wrong with a box from the line too
         Box box = row.parsedOrNull(
-                column(id, gross, tare == null ? 0 : tare),
-                text -> new Box(
-                        id,
-                        product,
-                        row.text(RunColumns.BATCH),
-                        gross,
-                        tare == null ? 0 : tare,
-                        row.text(RunColumns.TIME),
-                        kind,
-                        from));
-        if (box != null) {
-            run.boxes.add(box);
+                column(id, tare),
+                text -> Box.of(id, product, row.text(RunColumns.BATCH), gross, tare == null ? 0 : tare));
+        Box whole = box == null
+                ? null
+                : row.parsedOrNull(
+                        RunColumns.FROM,
+                        text -> new Box(
+                                id,
+                                product,
+                                box.batch(),
+                                gross,
+                                box.tareKg(),
+                                row.text(RunColumns.TIME),
+                                kind,
+                                from));
+        if (whole != null) {
+            run.boxes.add(whole);
         }
     }
 
-    /** Where a box is wrong, if it is. */
-    private static String column(String id, double gross, double tare) {
+    /** Where a box is wrong, if it is not in what it comes from. */
+    private static String column(String id, @Nullable Double tare) {
         if (id.isEmpty() || id.chars().anyMatch(Character::isWhitespace)) {
             return RunColumns.BOX;
         }
-        if (tare < 0) {
-            return RunColumns.TARE_KG;
-        }
-        return gross > tare ? RunColumns.FROM : RunColumns.GROSS_KG;
+        return tare != null && tare < 0 ? RunColumns.TARE_KG : RunColumns.GROSS_KG;
     }
 
     private static List<String> from(CsvRow row, @Nullable BoxKind kind) {

@@ -1,9 +1,9 @@
 package org.beefyield.data.boning;
 
 import java.util.Collections;
-import java.util.LinkedHashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Set;
+import java.util.Map;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.data.Problem;
 
@@ -13,17 +13,17 @@ import org.beefyield.data.Problem;
  * @param runs runs in the order in which the intake names them
  * @param problems what is wrong with the rows that are in no run
  * @param notes what looks odd but is used all the same
- * @param incomplete names of the runs that may lack a row: those of the refused rows, and all runs if there is a row of
- *     which the run isn't known
+ * @param incomplete by its name, why a run may lack a row: rows of it are refused, or there are rows whose day can't be read,
+ *     of its hall, or of a hall that can't be read or has no run
  */
 public record BoningRunSheet(
-        List<BoningRun> runs, List<Problem> problems, List<Problem> notes, Set<String> incomplete) {
+        List<BoningRun> runs, List<Problem> problems, List<Problem> notes, Map<String, String> incomplete) {
     /** Copies the lists. */
     public BoningRunSheet {
         runs = List.copyOf(runs);
         problems = List.copyOf(problems);
         notes = List.copyOf(notes);
-        incomplete = Collections.unmodifiableSet(new LinkedHashSet<>(incomplete));
+        incomplete = Collections.unmodifiableMap(new LinkedHashMap<>(incomplete));
     }
 
     /**

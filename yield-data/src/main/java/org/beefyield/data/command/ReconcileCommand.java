@@ -274,7 +274,7 @@ final class ReconcileCommand {
     /** Writes runs that are whole: half of what was packed is no event. */
     private static String writeEvents(Events events, BoningRunSheet sheet, Outputs outputs) {
         List<BoningRun> whole = sheet.runs().stream()
-                .filter(run -> !sheet.incomplete().contains(run.name()))
+                .filter(run -> !sheet.incomplete().containsKey(run.name()))
                 .toList();
         try {
             EpcisWriter.write(whole, events.address, events.zone, Instant.now(), events.file, outputs);
@@ -285,7 +285,7 @@ final class ReconcileCommand {
         return "Events of " + Numbers.counted(whole.size(), "run", "runs") + " written to " + events.file
                 + (lacking == 0
                         ? ""
-                        : "; left out: " + Numbers.counted(lacking, "run", "runs") + " of which rows are refused");
+                        : "; left out: " + Numbers.counted(lacking, "run", "runs") + " that may lack rows");
     }
 
     private CuttingSpecification specification(YieldTable yieldTable) {
@@ -321,8 +321,9 @@ final class ReconcileCommand {
         List<BoningRun> usable = new ArrayList<>();
         for (BoningRun run : sheet.runs()) {
             Set<String> reasons = new LinkedHashSet<>();
-            if (sheet.incomplete().contains(run.name())) {
-                reasons.add("rows of it are refused");
+            String lacking = sheet.incomplete().get(run.name());
+            if (lacking != null) {
+                reasons.add(lacking);
             }
             for (Intake piece : run.boned()) {
                 refusals.computeIfAbsent(piece.carcass(), carcass -> refusals(carcass, estimator))

@@ -152,25 +152,90 @@ class BoningRunReaderTest {
                 .extracting(BoningRun::name)
                 .containsExactly("Mereside 2026-11-03", "Mereside 2026-11-05");
         assertThat(sheet.runs().get(0).intake()).hasSize(1);
-        assertThat(sheet.incomplete()).containsExactly("Mereside 2026-11-03", "Mereside 2026-11-05");
+        assertThat(sheet.incomplete())
+                .containsExactly(
+                        Map.entry("Mereside 2026-11-03", "rows of it are refused"),
+                        Map.entry("Mereside 2026-11-05", "rows of it are refused"));
     }
 
     @Test
-    void aRowOfWhichTheRunIsNotKnownMayBeOfAnyRun() {
+    void aRowWhoseDayCannotBeReadMayBeOfAnyRunOfItsHall() {
         String intake = T1 + """
                         carcass,338,,
                         Mereside,2026-11-04,hot,T-2,C,R=,3=,340,carcass,338,,
+                        Overmere,2026-11-04,hot,T-3,C,R=,3=,340,carcass,338,,
                         """;
+        String one = "a row whose day can't be read (boxes.csv line 2) may be of it";
 
         BoningRunSheet day = read(intake, "Mereside,4.11.2026,1,striploin,,20,,,\n", "");
+        BoningRunSheet hall = read(intake, "Merside,4.11.2026,1,striploin,,20,,,\n", "");
         BoningRunSheet cells = read(intake, "Mereside,2026-11-03,1\n", "");
+        BoningRunSheet many = read(intake, """
+                Overmere,,1,striploin,,20,,,
+                Mereside,4.11.2026,1,striploin,,20,,,
+                Mereside,4.11.2026,2,striploin,,heavy,,,
+                Mereside,2026-11-03,2,striploin,,heavy,,,
+                """, "");
 
         assertThat(words(day.problems()))
                 .containsExactly(
                         "boxes.csv line 2, day: \"4.11.2026\" is not a date such as 2026-11-03 (year-month-day)");
-        assertThat(day.incomplete()).containsExactly("Mereside 2026-11-03", "Mereside 2026-11-04");
+        assertThat(day.incomplete())
+                .containsExactly(Map.entry("Mereside 2026-11-03", one), Map.entry("Mereside 2026-11-04", one));
+        Map<String, String> all =
+                Map.of("Mereside 2026-11-03", one, "Mereside 2026-11-04", one, "Overmere 2026-11-04", one);
+        assertThat(hall.incomplete()).isEqualTo(all);
         assertThat(cells.problems()).hasSize(1);
-        assertThat(cells.incomplete()).containsExactly("Mereside 2026-11-03", "Mereside 2026-11-04");
+        assertThat(cells.incomplete()).isEqualTo(all);
+        assertThat(many.incomplete())
+                .containsExactly(
+                        Map.entry(
+                                "Mereside 2026-11-03",
+                                "rows of it are refused; 2 rows whose day can't be read (the first: boxes.csv line 3) may"
+                                        + " be of it"),
+                        Map.entry(
+                                "Mereside 2026-11-04",
+                                "2 rows whose day can't be read (the first: boxes.csv line 3) may be of it"),
+                        Map.entry("Overmere 2026-11-04", one));
+    }
+
+    @Test
+    void aRunWithoutIntakeIsSaidOnceWithTheNumberOfItsRows() {
+        BoningRunSheet sheet = read(T1 + """
+                        carcass,338,,
+                        Mereside,2026-11-05,hot,T-2,C,R=,9,340,carcass,338,,
+                        """, """
+                        Mereside,2026-11-04,1,striploin,,20,,,
+                        Mereside,2026-11-04,2,striploin,,heavy,,,
+                        Mereside,2026-11-04,3,striploin,,20,,,
+                        Mereside,2026-11-05,1,striploin,,20,,,
+                        Mereside,2026-11-05,2,striploin,,20,,,
+                        """, "Mereside,2026-11-04,bone,31.2\n");
+
+        assertThat(words(sheet.problems()).subList(1, sheet.problems().size()))
+                .containsExactly(
+                        "boxes.csv line 2, day: the intake has no row of Mereside 2026-11-04; runs: Mereside 2026-11-03; so"
+                                + " it is with 3 further rows",
+                        "boxes.csv line 3, gross_kg: \"heavy\" is not a plain number such as 342.5",
+                        "boxes.csv line 5, day: every row of the intake of this run was refused; so it is with 1 further"
+                                + " row");
+        assertThat(sheet.incomplete()).isEmpty();
+    }
+
+    @Test
+    void aKillDateAfterTheDayOfBoningIsNoted() {
+        BoningRunSheet sheet = BoningRunReader.read(
+                source("intake.csv", """
+                        day,weighing,carcass,category,conformation,fat_class,cold_weight_kg,part,weight_kg,kill_date
+                        2026-11-03,hot,T-1,C,R,3,340,carcass,345,2026-11-03
+                        2026-11-03,hot,T-2,C,R,3,340,carcass,345,2026-11-12
+                        """), source("boxes.csv", BOXES), null, List.of(), CsvForm.standard());
+
+        assertThat(sheet.problems()).isEmpty();
+        assertThat(words(sheet.notes()))
+                .containsExactly("intake.csv line 3, kill_date: carcass T-2 was killed on 2026-11-12, after 2026-11-03, the"
+                        + " day of boning; one of the two is wrong");
+        assertThat(sheet.runs().get(0).intake()).hasSize(2);
     }
 
     @Test
@@ -213,7 +278,7 @@ class BoningRunReaderTest {
                         "rest.csv line 3, kg: bone, kg: -1 is not a finite number, 0 or more",
                         "rest.csv line 4, day: the intake has no row of Mereside 2026-11-09; runs: Mereside 2026-11-03");
         assertThat(sheet.runs().get(0).boxes()).extracting(Box::id).containsExactly("1");
-        assertThat(sheet.incomplete()).containsExactly("Mereside 2026-11-03");
+        assertThat(sheet.incomplete()).containsExactly(Map.entry("Mereside 2026-11-03", "rows of it are refused"));
         assertThat(sheet.problems().get(0))
                 .isEqualTo(new Problem("boxes.csv", 3, "box", "1", "box 1 of the same run stands in line 2 already"));
     }
@@ -422,7 +487,7 @@ class BoningRunReaderTest {
         assertThat(looked.problems().get(0).value()).isEqualTo("briskt-joint");
         assertThat(looked.runs().get(0).rest())
                 .containsExactly(new Rest(RestKind.WASTE, 12, "brisket-joint"), Rest.of(RestKind.BONE, 12));
-        assertThat(looked.incomplete()).containsExactly("Mereside 2026-11-03");
+        assertThat(looked.incomplete()).containsExactly(Map.entry("Mereside 2026-11-03", "rows of it are refused"));
         assertThat(any.problems()).isEmpty();
     }
 
