@@ -277,7 +277,8 @@ public final class BoningRunReader {
                         first.line(),
                         first.column(),
                         first.value(),
-                        first.message() + "; so it is with " + Numbers.counted(run.more, "further row", "further rows")));
+                        first.message() + "; so it is with "
+                                + Numbers.counted(run.more, "further row", "further rows")));
     }
 
     private interface RowOfRun {
@@ -519,14 +520,7 @@ public final class BoningRunReader {
                 : row.parsedOrNull(
                         RunColumns.FROM,
                         text -> new Box(
-                                id,
-                                product,
-                                box.batch(),
-                                gross,
-                                box.tareKg(),
-                                row.text(RunColumns.TIME),
-                                kind,
-                                from));
+                                id, product, box.batch(), gross, box.tareKg(), row.text(RunColumns.TIME), kind, from));
         if (whole != null) {
             run.boxes.add(whole);
         }

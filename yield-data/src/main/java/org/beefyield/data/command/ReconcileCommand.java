@@ -200,7 +200,7 @@ final class ReconcileCommand {
         List<String> leftOut = new ArrayList<>();
         RunsReport body = new RunsReport();
         if (question != null) {
-            body.found(RecallQuestion.lacking(sheet.incomplete()));
+            body.found(RecallQuestion.lacking(sheet.incomplete().keySet()));
             body.answer(question.answer(trace, sheet.runs(), sheet.problems()));
         } else {
             List<BoningRun> runs = usable(sheet, estimator, leftOut);

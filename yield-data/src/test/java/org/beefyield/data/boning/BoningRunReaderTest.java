@@ -233,8 +233,9 @@ class BoningRunReaderTest {
 
         assertThat(sheet.problems()).isEmpty();
         assertThat(words(sheet.notes()))
-                .containsExactly("intake.csv line 3, kill_date: carcass T-2 was killed on 2026-11-12, after 2026-11-03, the"
-                        + " day of boning; one of the two is wrong");
+                .containsExactly(
+                        "intake.csv line 3, kill_date: carcass T-2 was killed on 2026-11-12, after 2026-11-03, the"
+                                + " day of boning; one of the two is wrong");
         assertThat(sheet.runs().get(0).intake()).hasSize(2);
     }
 

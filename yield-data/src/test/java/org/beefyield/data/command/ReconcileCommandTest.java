@@ -180,8 +180,7 @@ class ReconcileCommandTest {
                 .startsWith("Runs: 2 runs, 1 problem\n  " + at("boxes.csv")
                         + " line 3, gross_kg: \"heavy\" is not a plain number such as 342.5\n"
                         + "Tarrowmere 2026-01-05 is left out: rows of it are refused\n\n")
-                .endsWith("\nEvents of 1 run written to " + at("e.json")
-                        + "; left out: 1 run that may lack rows\n");
+                .endsWith("\nEvents of 1 run written to " + at("e.json") + "; left out: 1 run that may lack rows\n");
         assertThat(folder.resolve("e.json")).content().contains("2026-01-06").doesNotContain("2026-01-05");
         assertThat(run("--box", "010001")).isEqualTo(ExitCode.SOME_REFUSED);
         String lacking =
@@ -209,12 +208,18 @@ class ReconcileCommandTest {
 
     @Test
     void aRowWhoseDayCannotBeReadLeavesOutTheRunsOfItsHallAndSaysWhy() throws IOException {
-        change("intake", text -> text + text.lines()
-                .skip(1)
-                .map(line -> line.replace("Tarrowmere,", "Overmere,").replace("TS-", "OV-") + "\n")
-                .collect(Collectors.joining()));
-        change("intake", text -> text.replace(
-                "Tarrowmere,2026-01-05,cold-weighed,TS-01102", "Tarrowmere,5.1.2026,cold-weighed,TS-01102"));
+        change(
+                "intake",
+                text -> text
+                        + text.lines()
+                                .skip(1)
+                                .map(line ->
+                                        line.replace("Tarrowmere,", "Overmere,").replace("TS-", "OV-") + "\n")
+                                .collect(Collectors.joining()));
+        change(
+                "intake",
+                text -> text.replace(
+                        "Tarrowmere,2026-01-05,cold-weighed,TS-01102", "Tarrowmere,5.1.2026,cold-weighed,TS-01102"));
         assertThat(run()).isEqualTo(ExitCode.SOME_REFUSED);
         String why = "a row whose day can't be read (" + at("intake.csv") + " line 3) may be of it";
         assertThat(out)
