@@ -248,6 +248,13 @@ public final class BoningRunReader {
                 lacking.put(run.name(), why);
             }
         });
+        incomplete.stream()
+                .filter(key -> !runs.containsKey(key))
+                .forEach(key -> lacking.put(
+                        key.name(),
+                        intakeRefused.contains(key)
+                                ? "every row of its intake is refused"
+                                : "the intake has no row of it"));
         missing.values().stream().filter(run -> run.more > 0).forEach(this::sayHowMany);
         return new BoningRunSheet(read, problems, notes, lacking);
     }

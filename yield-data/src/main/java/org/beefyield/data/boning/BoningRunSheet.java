@@ -14,7 +14,7 @@ import org.beefyield.data.Problem;
  * @param problems what is wrong with the rows that are in no run
  * @param notes what looks odd but is used all the same
  * @param incomplete by its name, why a run may lack a row: rows of it are refused, or there are rows whose day can't be read,
- *     of its hall, or of a hall that can't be read or has no run
+ *     of its hall or of one that has no run; and why a run that rows name is no run, for none of its intake could be read
  */
 public record BoningRunSheet(
         List<BoningRun> runs, List<Problem> problems, List<Problem> notes, Map<String, String> incomplete) {

@@ -82,8 +82,8 @@ record RecallQuestion(String option, List<String> ids) {
     static List<String> lacking(Set<String> incomplete) {
         return incomplete.isEmpty()
                 ? List.of()
-                : List.of("Not whole: rows of " + String.join(", ", new TreeSet<>(incomplete))
-                        + " are refused, so boxes and carcasses may be missing from these lists; mend those rows and ask"
+                : List.of("Not whole: rows that are refused are of " + String.join(", ", new TreeSet<>(incomplete))
+                        + " or may be, so boxes and carcasses may be missing from these lists; mend those rows and ask"
                         + " again before anything is called back by them");
     }
 

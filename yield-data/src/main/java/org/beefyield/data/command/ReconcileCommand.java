@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Supplier;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Intake;
@@ -338,6 +339,12 @@ final class ReconcileCommand {
                 leftOut.add(run.name() + " is left out: " + String.join("; ", reasons));
             }
         }
+        Set<String> read = sheet.runs().stream().map(BoningRun::name).collect(Collectors.toSet());
+        sheet.incomplete().forEach((name, why) -> {
+            if (!read.contains(name)) {
+                leftOut.add(name + " is left out: " + why);
+            }
+        });
         return usable;
     }
 

@@ -155,7 +155,8 @@ class BoningRunReaderTest {
         assertThat(sheet.incomplete())
                 .containsExactly(
                         Map.entry("Mereside 2026-11-03", "rows of it are refused"),
-                        Map.entry("Mereside 2026-11-05", "rows of it are refused"));
+                        Map.entry("Mereside 2026-11-05", "rows of it are refused"),
+                        Map.entry("Mereside 2026-11-04", "every row of its intake is refused"));
     }
 
     @Test
@@ -219,7 +220,28 @@ class BoningRunReaderTest {
                         "boxes.csv line 3, gross_kg: \"heavy\" is not a plain number such as 342.5",
                         "boxes.csv line 5, day: every row of the intake of this run was refused; so it is with 1 further"
                                 + " row");
-        assertThat(sheet.incomplete()).isEmpty();
+        assertThat(sheet.incomplete())
+                .containsExactly(
+                        Map.entry("Mereside 2026-11-05", "every row of its intake is refused"),
+                        Map.entry("Mereside 2026-11-04", "the intake has no row of it"));
+    }
+
+    @Test
+    void aWeightBeyondAnySenseIsRefusedAtItsColumn() {
+        BoningRunSheet sheet = read(T1 + "carcass,338,,\n", """
+                        Mereside,2026-11-03,1,striploin,,200000,,,
+                        Mereside,2026-11-03,2,striploin,,300000,200000,,
+                        Mereside,2026-11-03,3,striploin,,200000,,downgraded,veal
+                        """, "Mereside,2026-11-03,bone,200000\n");
+
+        assertThat(words(sheet.problems()))
+                .containsExactly(
+                        "boxes.csv line 2, gross_kg: box 1: gross weight, kg: 200000 is above 100000, the most there can be",
+                        "boxes.csv line 3, gross_kg: box 2: gross weight, kg: 300000 is above 100000, the most there can be",
+                        "boxes.csv line 4, gross_kg: box 3: gross weight, kg: 200000 is above 100000, the most there can be",
+                        "rest.csv line 2, kg: bone, kg: 200000 is above 100000, the most there can be");
+        assertThat(sheet.runs().get(0).boxes()).isEmpty();
+        assertThat(sheet.runs().get(0).rest()).isEmpty();
     }
 
     @Test
@@ -279,7 +301,12 @@ class BoningRunReaderTest {
                         "rest.csv line 3, kg: bone, kg: -1 is not a finite number, 0 or more",
                         "rest.csv line 4, day: the intake has no row of Mereside 2026-11-09; runs: Mereside 2026-11-03");
         assertThat(sheet.runs().get(0).boxes()).extracting(Box::id).containsExactly("1");
-        assertThat(sheet.incomplete()).containsExactly(Map.entry("Mereside 2026-11-03", "rows of it are refused"));
+        assertThat(sheet.incomplete())
+                .containsExactly(
+                        Map.entry("Mereside 2026-11-03", "rows of it are refused"),
+                        Map.entry("Mereside 2026-11-04", "the intake has no row of it"),
+                        Map.entry("2026-11-03", "the intake has no row of it"),
+                        Map.entry("Mereside 2026-11-09", "the intake has no row of it"));
         assertThat(sheet.problems().get(0))
                 .isEqualTo(new Problem("boxes.csv", 3, "box", "1", "box 1 of the same run stands in line 2 already"));
     }

@@ -184,7 +184,7 @@ class ReconcileCommandTest {
         assertThat(folder.resolve("e.json")).content().contains("2026-01-06").doesNotContain("2026-01-05");
         assertThat(run("--box", "010001")).isEqualTo(ExitCode.SOME_REFUSED);
         String lacking =
-                "\nNot whole: rows of Tarrowmere 2026-01-05 are refused, so boxes and carcasses may be missing from"
+                "\nNot whole: rows that are refused are of Tarrowmere 2026-01-05 or may be, so boxes and carcasses may be missing from"
                         + " these lists; mend those rows and ask again before anything is called back by them\n";
         assertThat(out).contains(lacking);
         assertThat(run("--carcass", "TS-01101")).isEqualTo(ExitCode.SOME_REFUSED);
@@ -225,6 +225,29 @@ class ReconcileCommandTest {
         assertThat(out)
                 .contains("\nTarrowmere 2026-01-05 is left out: " + why + "\nTarrowmere 2026-01-06 is left out: " + why
                         + "\n\nOvermere: 2 runs, ");
+    }
+
+    @Test
+    void aRunThatTheIntakeLacksIsSaidOnceAndLeftOut() throws IOException {
+        change(
+                "intake",
+                text -> text.lines()
+                        .filter(line -> !line.startsWith("Tarrowmere,2026-01-06,"))
+                        .map(line -> line + "\n")
+                        .collect(Collectors.joining()));
+        assertThat(run()).isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(out.lines().filter(line -> line.contains("2026-01-06"))).hasSize(2);
+        assertThat(out)
+                .startsWith("Runs: 1 run, 1 problem\n  " + at("boxes.csv"))
+                .contains(
+                        ", day: the intake has no row of Tarrowmere 2026-01-06; runs: Tarrowmere 2026-01-05; so it is with ")
+                .contains(" further rows\nTarrowmere 2026-01-06 is left out: the intake has no row of it\n\n");
+        assertUsage(
+                "--day \"2026-01-06\": Tarrowmere 2026-01-06 is left out: the intake has no row of it",
+                "--day",
+                "2026-01-06");
+        assertThat(run("--carcass", "TS-01101")).isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(out).contains("\nNot whole: rows that are refused are of Tarrowmere 2026-01-06 or may be, so boxes");
     }
 
     @Test
