@@ -3,6 +3,7 @@ package org.beefyield.stats;
 import java.util.ArrayList;
 import java.util.List;
 import org.apache.commons.math3.analysis.UnivariateFunction;
+import org.apache.commons.math3.analysis.integration.gauss.GaussIntegrator;
 import org.apache.commons.math3.analysis.solvers.BrentSolver;
 
 /**
@@ -39,6 +40,7 @@ public final class ControlBoard {
     private final double runsPerFalseAlarm;
     private final double singleLimit;
     private final double sumLimit;
+    private final GaussIntegrator rule = Predictor.rule();
 
     private ControlBoard(int products, int baseline, double runsPerFalseAlarm) {
         this.products = products;
@@ -153,7 +155,8 @@ public final class ControlBoard {
         Cusum sums = new Cusum(REFERENCE);
         for (int run = 0; run < values.length; run++) {
             if (run >= baseline) {
-                double score = new Predictor(ControlChart.pick(values, learnt), ControlChart.pick(variances, learnt))
+                double score = new Predictor(
+                                rule, ControlChart.pick(values, learnt), ControlChart.pick(variances, learnt))
                         .score(values[run], variances[run]);
                 double before = score > 0 ? sums.high() : sums.low();
                 sums.add(score);

@@ -24,9 +24,7 @@ final class Predictor {
 
     private static final double NOISE = 1e-14;
 
-    /** How averages are taken. */
-    private static final GaussIntegrator RULE = new GaussIntegratorFactory().legendre(NODES);
-
+    private final GaussIntegrator rule;
     private final double[] values;
     private final double[] variances;
     private final int count;
@@ -42,10 +40,12 @@ final class Predictor {
     /**
      * Learns.
      *
+     * @param rule the one of {@link #rule}, so that it needn't be made anew for each value
      * @param values two or more
      * @param variances known variance of each
      */
-    Predictor(double[] values, double[] variances) {
+    Predictor(GaussIntegrator rule, double[] values, double[] variances) {
+        this.rule = rule;
         this.values = values;
         this.variances = variances;
         this.count = values.length;
@@ -61,6 +61,11 @@ final class Predictor {
             known += variances[i];
         }
         this.scale2 = squares / (count - 1) + known / count;
+    }
+
+    /** How averages are taken. */
+    static GaussIntegrator rule() {
+        return new GaussIntegratorFactory().legendre(NODES);
     }
 
     /** Logarithm of the posterior by the logarithm of the SD over the scale. */
@@ -126,8 +131,8 @@ final class Predictor {
         for (double[] panel : panels) {
             double half = (panel[1] - panel[0]) / 2;
             for (int i = 0; i < NODES; i++) {
-                double u = panel[0] + half * (1 + RULE.getPoint(i));
-                double mass = half * RULE.getWeight(i) * Math.exp(posterior(u) - top);
+                double u = panel[0] + half * (1 + rule.getPoint(i));
+                double mass = half * rule.getWeight(i) * Math.exp(posterior(u) - top);
                 double sd = Math.sqrt(itsVariance + scale2 * Math.exp(2 * u) + 1 / weight);
                 double off = (value - mean) / sd;
                 all += mass;

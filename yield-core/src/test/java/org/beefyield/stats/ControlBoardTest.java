@@ -52,7 +52,7 @@ class ControlBoardTest {
                 double t = (value - Sample.mean(before)) / (Sample.sd(before) * Math.sqrt(1 + 1. / n));
                 double tail = new TDistribution(null, n - 1.).cumulativeProbability(-Math.abs(t));
                 double expected = Math.signum(t) * Normal.exceeded(tail);
-                double score = new Predictor(before, Arrays.copyOf(none, n)).score(value, 1e-12);
+                double score = new Predictor(Predictor.rule(), before, Arrays.copyOf(none, n)).score(value, 1e-12);
                 assertThat(score).as("%s after %d", value, n).isCloseTo(expected, within(.01));
             }
         }
@@ -68,7 +68,7 @@ class ControlBoardTest {
             variances[i] = 1 + i % 4;
             values[i] = Math.sqrt(variances[i]) * random.nextGaussian() * .8;
         }
-        Predictor predictor = new Predictor(values, variances);
+        Predictor predictor = new Predictor(Predictor.rule(), values, variances);
         double mean = RandomEffects.of(values, variances).mean();
 
         assertThat(predictor.score(mean + 6, 4)).isBetween(2.9, 3.0);
@@ -82,9 +82,9 @@ class ControlBoardTest {
         double[] one = {1, 1, 1, 1, 1};
         double[] apart = {1e-9, 1, 1, 1e-9, 1};
         for (Predictor predictor : List.of(
-                new Predictor(equal, one),
-                new Predictor(equal, apart),
-                new Predictor(new double[] {3, 4, 5, 3, 4}, apart))) {
+                new Predictor(Predictor.rule(), equal, one),
+                new Predictor(Predictor.rule(), equal, apart),
+                new Predictor(Predictor.rule(), new double[] {3, 4, 5, 3, 4}, apart))) {
             double before = Double.NEGATIVE_INFINITY;
             for (double value : new double[] {-1e6, 0, 3.9, 4.1, 8, 40, 1e6}) {
                 double score = predictor.score(value, .5);
