@@ -108,4 +108,16 @@ class SeasonBoundsTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("no group \"Fillet\" is watched; there are Striploin steak, losses, unweighed");
     }
+
+    /** What the striploin has more the losses have less, so neither can differ by more than the other does. */
+    @Test
+    void anSdAsATableTakesItIsNoLargerThanThatOfAllOthers() {
+        Season season = Season.of(List.of(run(1, 2, -12), run(2, 2, 3), run(3, 2, 15)), ESTIMATOR, PRODUCTS);
+        RunEffect striploin = season.effects().get(0);
+        RunEffect losses = season.effects().get(1);
+        assertThat(striploin.sd()).isGreaterThan(1).isNotEqualTo(losses.sd());
+        double least = Math.min(striploin.sd(), losses.sd());
+        assertThat(striploin.closedSd()).isCloseTo(least, within(1e-9));
+        assertThat(losses.closedSd()).isCloseTo(least, within(1e-9));
+    }
 }

@@ -201,6 +201,24 @@ class SeasonTest {
                 .doesNotContain("false alarm on average");
     }
 
+    /** SDs of parts that add up are those that a table states, but that of the fat happens to be too large for the others. */
+    @Test
+    void sdsOfGroupsThatAddUpAreTakenAsTheyAre() {
+        double others = 0;
+        double fat = 0;
+        double closedFat = 0;
+        for (RunEffect effect : SEASON.effects()) {
+            if (effect.group().equals("Fat")) {
+                fat = effect.sd();
+                closedFat = effect.closedSd();
+            } else {
+                assertThat(effect.closedSd()).as(effect.group()).isCloseTo(effect.sd(), within(1e-12));
+                others += effect.sd() * effect.sd();
+            }
+        }
+        assertThat(closedFat).isCloseTo(Math.sqrt(others), within(1e-9)).isLessThan(fat);
+    }
+
     @Test
     void otherLimitsAreOtherAlarms() {
         Season hasty = SEASON.judgedBy(10, 10);
