@@ -7,9 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.DoubleStream;
-import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
-import org.beefyield.frame.Total;
 import org.beefyield.stats.Bounds;
 import org.beefyield.stats.NestedEffects;
 import org.beefyield.text.Blocks;
@@ -24,8 +22,6 @@ import org.beefyield.text.TextTable;
  * alarm and runs that don't balance tell nothing. Immutable.
  */
 public final class Halls implements ShownInBlocks {
-    private static final int G_DECIMALS = 2;
-
     private final List<Season> seasons;
     private final List<HallEffect> effects;
 
@@ -95,6 +91,10 @@ public final class Halls implements ShownInBlocks {
                 ofHalls);
     }
 
+    List<Season> seasons() {
+        return seasons;
+    }
+
     /**
      * How halls and runs differ.
      *
@@ -110,29 +110,7 @@ public final class Halls implements ShownInBlocks {
      * @return a table without a total
      */
     public TextTable effectTable() {
-        TextTable table = new TextTable(
-                "g per kg of intake",
-                "runs",
-                "weighed less expected",
-                "90 % interval: low",
-                "high",
-                "SD from hall to hall",
-                "low",
-                "high",
-                "SD from run to run");
-        for (HallEffect effect : effects) {
-            table.row(
-                    effect.group(),
-                    Integer.toString(effect.runs()),
-                    g(effect.mean()),
-                    g(effect.meanBounds().low()),
-                    g(effect.meanBounds().high()),
-                    g(effect.hallSd()),
-                    g(effect.hallSdBounds().low()),
-                    g(effect.hallSdBounds().high()),
-                    g(effect.runSd()));
-        }
-        return table;
+        return text().effectTable();
     }
 
     /**
@@ -141,28 +119,8 @@ public final class Halls implements ShownInBlocks {
      * @return a table, a row for each group and a column for each hall, without a total
      */
     public TextTable hallTable() {
-        List<String> header = new ArrayList<>(List.of("weighed less expected, g per kg of intake"));
-        seasons.forEach(season -> header.add(season.hall()));
-        TextTable table = new TextTable(header.toArray(String[]::new));
-        for (HallEffect effect : effects) {
-            List<String> row = new ArrayList<>(List.of(effect.group()));
-            effect.ofHalls().values().forEach(mean -> row.add(g(mean)));
-            table.row(row);
-        }
-        return table;
+        return text().hallTable();
     }
-
-    private static String g(double gPerKg) {
-        return Numbers.fixed(gPerKg, G_DECIMALS);
-    }
-
-    /**
-     * A group in a hall.
-     *
-     * @param effect effect
-     * @param hall name of the hall
-     */
-    private record Row(HallEffect effect, String hall) {}
 
     /**
      * The halls as a frame, a row for each group and hall.
@@ -171,32 +129,12 @@ public final class Halls implements ShownInBlocks {
      *     hall} and {@code SD from run to run}, in g per kg of intake
      */
     public Frame toFrame() {
-        List<Row> rows = effects.stream()
-                .flatMap(effect -> effect.ofHalls().keySet().stream().map(hall -> new Row(effect, hall)))
-                .toList();
-        return Frame.ofEach(rows)
-                .text("group", row -> row.effect().group())
-                .text("hall", Row::hall)
-                .number(
-                        gPerKg("weighed less expected"),
-                        row -> row.effect().ofHalls().getOrDefault(row.hall(), Double.NaN))
-                .number(gPerKg("mean of halls"), row -> row.effect().mean())
-                .number(gPerKg("SD from hall to hall"), row -> row.effect().hallSd())
-                .number(gPerKg("SD from run to run"), row -> row.effect().runSd())
-                .frame();
-    }
-
-    private static Column gPerKg(String name) {
-        return Column.number(name + ", g per kg").totalling(Total.NONE);
+        return text().frame();
     }
 
     @Override
     public Blocks blocks() {
-        return new Blocks()
-                .sentence(toString())
-                .add(effectTable())
-                .add(hallTable())
-                .sentence("A hall's own figures are drawn towards those of all halls, the more the less its runs tell");
+        return text().blocks();
     }
 
     /**
@@ -206,7 +144,10 @@ public final class Halls implements ShownInBlocks {
      */
     @Override
     public String toString() {
-        return seasons.size() + " halls: "
-                + String.join(", ", seasons.stream().map(Season::hall).toList());
+        return text().sentence();
+    }
+
+    private HallsText text() {
+        return new HallsText(this);
     }
 }

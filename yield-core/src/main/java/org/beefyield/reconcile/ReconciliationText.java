@@ -12,9 +12,7 @@ import java.util.stream.Collectors;
 import org.beefyield.boning.RunBalance;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
-import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
-import org.beefyield.frame.Total;
 import org.beefyield.price.Money;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
@@ -277,32 +275,33 @@ final class ReconciliationText {
         Frame.Builder<GroupLine> rows = Frame.ofEach(lines)
                 .text("run", line -> reconciliation.run())
                 .text("group", GroupLine::group)
-                .number(adding("expected, kg"), GroupLine::expectedKg)
-                .number(adding("scaled, kg"), GroupLine::scaledKg)
-                .number(adding("weighed, kg"), GroupLine::weighedKg)
-                .number(adding("difference, kg"), GroupLine::differenceKg)
+                .number(Headers.adding("expected, kg"), GroupLine::expectedKg)
+                .number(Headers.adding("scaled, kg"), GroupLine::scaledKg)
+                .number(Headers.adding("weighed, kg"), GroupLine::weighedKg)
+                .number(Headers.adding("difference, kg"), GroupLine::differenceKg)
                 .number(
-                        plain("difference of scaled, %"),
+                        Headers.plain("difference of scaled, %"),
                         line -> line.differencePct().orElse(Double.NaN))
-                .number(plain("SD, kg"), line -> known(line, line.sdKg()))
+                .number(Headers.plain("SD, kg"), line -> known(line, line.sdKg()))
                 .number(
-                        plain(Interval.SHOWN_LOW + ", kg"),
+                        Headers.plain(Interval.SHOWN_LOW + ", kg"),
                         line -> known(line, shown(line).low()))
                 .number(
-                        plain(Interval.SHOWN_HIGH + ", kg"),
+                        Headers.plain(Interval.SHOWN_HIGH + ", kg"),
                         line -> known(line, shown(line).high()))
-                .number(plain("SDs off"), line -> line.z().orElse(Double.NaN));
+                .number(Headers.plain("SDs off"), line -> line.z().orElse(Double.NaN));
         for (Cause cause : CAUSES) {
             if (cause.movesKg()) {
-                rows.number(adding(cause.words() + ", kg"), line -> line.kgFor(cause));
+                rows.number(Headers.adding(cause.words() + ", kg"), line -> line.kgFor(cause));
             }
         }
         reconciliation.none().ifPresent(none -> {
             rows.number(
-                    adding("expected worth, " + none.currency()),
+                    Headers.adding("expected worth, " + none.currency()),
                     line -> line.figures().expectedKg() * line.figures().price());
             for (Cause cause : CAUSES) {
-                rows.number(adding(cause.words() + " worth, " + none.currency()), line -> line.amountFor(cause));
+                rows.number(
+                        Headers.adding(cause.words() + " worth, " + none.currency()), line -> line.amountFor(cause));
             }
         });
         return rows.frame();
@@ -314,13 +313,5 @@ final class ReconciliationText {
 
     private static double known(GroupLine line, double figure) {
         return line.sdKg() > 0 ? figure : Double.NaN;
-    }
-
-    private static Column adding(String header) {
-        return Column.number(header).totalling(Total.SUM);
-    }
-
-    private static Column plain(String header) {
-        return Column.number(header).totalling(Total.NONE);
     }
 }

@@ -6,9 +6,7 @@ import java.util.Optional;
 import java.util.function.ToDoubleFunction;
 import org.beefyield.boning.BatchExcess;
 import org.beefyield.boning.RunBalance;
-import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
-import org.beefyield.frame.Total;
 import org.beefyield.stats.Bounds;
 import org.beefyield.stats.ControlBoard;
 import org.beefyield.stats.ControlChart;
@@ -18,7 +16,6 @@ import org.beefyield.text.TextTable;
 
 /** A season in words. */
 final class SeasonText {
-    private static final int G_DECIMALS = 2;
     private static final int KG_DECIMALS = 1;
     private static final double G_PER_KG = 1000;
 
@@ -122,7 +119,7 @@ final class SeasonText {
                     day(alarm.noticed()),
                     day(alarm.until()),
                     Integer.toString(alarm.runs()),
-                    Numbers.fixed(alarm.gPerKg(), G_DECIMALS),
+                    Headers.g(alarm.gPerKg()),
                     kg(alarm.kg())));
             if (priced) {
                 row.add(alarm.money().orElseThrow().amountText());
@@ -175,18 +172,14 @@ final class SeasonText {
             table.row(
                     effect.group(),
                     Integer.toString(effect.runs()),
-                    g(effect.mean()),
-                    g(effect.meanBounds().low()),
-                    g(effect.meanBounds().high()),
-                    g(effect.sd()),
-                    g(effect.sdBounds().low()),
-                    g(effect.sdBounds().high()));
+                    Headers.g(effect.mean()),
+                    Headers.g(effect.meanBounds().low()),
+                    Headers.g(effect.meanBounds().high()),
+                    Headers.g(effect.sd()),
+                    Headers.g(effect.sdBounds().low()),
+                    Headers.g(effect.sdBounds().high()));
         }
         return table;
-    }
-
-    private static String g(double gPerKg) {
-        return Numbers.fixed(gPerKg, G_DECIMALS);
     }
 
     /**
@@ -195,8 +188,9 @@ final class SeasonText {
      * @param run run
      * @param judged number of the run among the judged ones; below 0 if it doesn't balance
      * @param group name of the group
+     * @param bounds its bounds, if it has any
      */
-    private record Row(Reconciliation run, int judged, String group) {
+    private record Row(Reconciliation run, int judged, String group, Optional<Bounds> bounds) {
         GroupLine line() {
             return run.line(group);
         }
@@ -206,47 +200,46 @@ final class SeasonText {
         List<Row> rows = new ArrayList<>();
         for (Reconciliation run : season.runs()) {
             int judged = season.judged().indexOf(run);
-            run.lines().forEach(line -> rows.add(new Row(run, judged, line.group())));
+            run.lines().forEach(line -> rows.add(new Row(run, judged, line.group(), bounds(judged, line.group()))));
         }
         Frame.Builder<Row> frame = Frame.ofEach(rows)
                 .text("run", row -> row.run().run())
                 .text("group", Row::group)
                 .text("balances", row -> row.judged() < 0 ? "no" : "yes")
-                .number(plain("intake, kg"), row -> row.run().intakeKg())
-                .number(adding("scaled, kg"), row -> row.line().scaledKg())
-                .number(adding("weighed, kg"), row -> row.line().weighedKg())
-                .number(plain("difference, g per kg"), row -> Season.gPerKg(row.run(), row.group()))
-                .number(plain("SD within the run, g per kg"), row -> Season.withinSd(row.run(), row.group()))
-                .number(plain("90 % interval low, g per kg"), row -> bound(row, Bounds::low))
-                .number(plain("90 % interval high, g per kg"), row -> bound(row, Bounds::high))
-                .number(plain("score"), row -> point(row, ControlChart.Point::score))
-                .number(plain("sum high"), row -> point(row, ControlChart.Point::high))
-                .number(plain("sum low"), row -> point(row, ControlChart.Point::low))
-                .text("alarm", row -> row.judged() < 0 ? "" : alarm(row.judged(), row.group()));
+                .number(Headers.plain("intake, kg"), row -> row.run().intakeKg())
+                .number(Headers.adding("scaled, kg"), row -> row.line().scaledKg())
+                .number(Headers.adding("weighed, kg"), row -> row.line().weighedKg())
+                .number(Headers.plain("difference, g per kg"), row -> Season.gPerKg(row.run(), row.group()))
+                .number(Headers.plain("SD within the run, g per kg"), row -> Season.withinSd(row.run(), row.group()))
+                .number(
+                        Headers.plain("90 % interval low, g per kg"),
+                        row -> row.bounds().map(Bounds::low).orElse(Double.NaN))
+                .number(
+                        Headers.plain("90 % interval high, g per kg"),
+                        row -> row.bounds().map(Bounds::high).orElse(Double.NaN))
+                .number(Headers.plain("score"), row -> point(row, ControlChart.Point::score))
+                .number(Headers.plain("sum high"), row -> point(row, ControlChart.Point::high))
+                .number(Headers.plain("sum low"), row -> point(row, ControlChart.Point::low))
+                .text("alarm", row -> alarm(row.judged(), row.group()));
         season.runs()
                 .get(0)
                 .none()
                 .ifPresent(none -> frame.number(
-                        adding("difference worth, " + none.currency()),
+                        Headers.adding("difference worth, " + none.currency()),
                         row -> row.line().amountFor(Cause.CUTTING)));
         return frame.frame();
     }
 
-    private boolean isWatched(Row row) {
-        return row.judged() >= 0 && season.groups().contains(row.group());
+    private boolean isWatched(int judged, String group) {
+        return judged >= 0 && season.groups().contains(group);
     }
 
-    private double bound(Row row, ToDoubleFunction<Bounds> end) {
-        return isWatched(row)
-                ? season.bounds(row.group(), row.judged()).stream()
-                        .mapToDouble(end)
-                        .findFirst()
-                        .orElse(Double.NaN)
-                : Double.NaN;
+    private Optional<Bounds> bounds(int judged, String group) {
+        return isWatched(judged, group) ? season.bounds(group, judged) : Optional.empty();
     }
 
     private double point(Row row, ToDoubleFunction<ControlChart.Point> figure) {
-        return isWatched(row)
+        return isWatched(row.judged(), row.group())
                 ? season.point(row.group(), row.judged()).stream()
                         .mapToDouble(figure)
                         .findFirst()
@@ -255,20 +248,12 @@ final class SeasonText {
     }
 
     private String alarm(int run, String group) {
-        return season.groups().contains(group)
+        return isWatched(run, group)
                 ? season.chart(group).alarms().stream()
                         .filter(alarm -> alarm.since() <= run && run <= alarm.until())
                         .map(alarm -> alarm.high() ? "high" : "low")
                         .findFirst()
                         .orElse("")
                 : "";
-    }
-
-    private static Column adding(String header) {
-        return Column.number(header).totalling(Total.SUM);
-    }
-
-    private static Column plain(String header) {
-        return Column.number(header).totalling(Total.NONE);
     }
 }

@@ -30,18 +30,13 @@ import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.price.TestPrices;
 import org.beefyield.price.Valuer;
-import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.SharedSds;
 import org.junit.jupiter.api.Test;
 
 class RunReconciliationTest {
-    private static final YieldTable TABLE = YieldTable.of(TestTables.share(
-                    TestTables.threeLevels(),
-                    row -> new SharedSds(row.sdGPerKg() / 4, row.sdGPerKg() / 3, row.sdGPerKg() / 2))
-            .build());
-    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(TABLE, TABLE.specification("steaks"));
-    private static final Valuer VALUER = Valuer.of(TestPrices.BY_KIND, ESTIMATOR);
+    private static final YieldTable TABLE = TestRuns.TABLE;
+    private static final YieldEstimator ESTIMATOR = TestRuns.ESTIMATOR;
+    private static final Valuer VALUER = TestRuns.VALUER;
 
     /** Rump dice and dice share a cut, rump steak goes with the first; a share of the lean trim is packed. */
     private static final List<Product> PRODUCTS = List.of(

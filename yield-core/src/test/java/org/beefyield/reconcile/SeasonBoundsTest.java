@@ -19,18 +19,11 @@ import org.beefyield.boning.RestKind;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.stats.Bounds;
-import org.beefyield.table.TestTables;
-import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.SharedSds;
 import org.junit.jupiter.api.Test;
 
 /** Bounds of a run's weighed less expected, of runs whose differences are given. */
 class SeasonBoundsTest {
-    private static final YieldTable TABLE = YieldTable.of(TestTables.share(
-                    TestTables.threeLevels(),
-                    row -> new SharedSds(row.sdGPerKg() / 4, row.sdGPerKg() / 3, row.sdGPerKg() / 2))
-            .build());
-    private static final YieldEstimator ESTIMATOR = YieldEstimator.of(TABLE, TABLE.specification("steaks"));
+    private static final YieldEstimator ESTIMATOR = TestRuns.ESTIMATOR;
     private static final String GROUP = "Striploin steak";
     private static final List<Product> PRODUCTS = List.of(Product.of("SL", GROUP, "striploin-steak"));
 

@@ -24,7 +24,7 @@ import org.beefyield.reconcile.Season;
 import org.beefyield.stats.Bounds;
 import org.beefyield.stats.ControlChart;
 import org.beefyield.text.Blocks;
-import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.jspecify.annotations.Nullable;
 
 /** What is printed of boning runs; on a page with pictures. */
@@ -160,9 +160,11 @@ final class RunsReport {
         return Math.abs(G_PER_KG * line.differenceKg() / one.intakeKg() - middle) / (bounds.high() - middle);
     }
 
-    private void add(Shown shown) {
-        text.add(shown);
-        html.append(shown.toHtml());
+    private void add(ShownInBlocks shown) {
+        // a season looks through all of its batches for them
+        Blocks blocks = shown.blocks();
+        text.add(blocks);
+        html.append(blocks.toHtml());
     }
 
     private void add(Picture picture) {
