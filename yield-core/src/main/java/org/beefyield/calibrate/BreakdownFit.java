@@ -5,39 +5,37 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.stream.IntStream;
+import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
-import org.beefyield.stats.Regression;
+import org.beefyield.stats.GroupedRegression;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.SharedBy;
-import org.beefyield.table.definition.SharedSds;
 import org.beefyield.text.Checks;
-import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
- * One breakdown fitted to trials: the coefficients of its children with their errors, and how well they describe the
+ * One breakdown learnt from trials: the coefficients of its children with their errors, and how well they describe the
  * carcasses. Immutable. Figures are g per kg of parent; those of coefficients are per unit of their column.
  *
- * <p>Children that were weighed as a group move together: what the group differs from the prior table is shared out in
- * proportion to the prior levels of its members. Their fit (R², errors) is the group's, and between carcasses they also
- * vary within the group by the prior's SDs.
+ * <p>Share = coefficients times the terms of the carcass + what its day of boning has in common + what is its own. Coefficients
+ * stand as the trials and the prior table together say; see {@link Calibration}. Where categories have coefficients of their own,
+ * those given here are of the average carcass of the trials.
  *
- * <p>Where categories are fitted together, coefficients and SDs are those of the average carcass of the trials. In the new
- * table each category stays as far from that as it is in the prior table, and varies as many times as much: so cows stay
- * fatter and less even than steers if the prior table has them so. To measure it, fit
- * {@link Calibration#withCategoriesApart() each category by itself}.
+ * <p>Children that were weighed as a group share out what the group differs from the prior table: by what the table says of how
+ * they err, or, where it says nothing, in proportion to their levels. Their fit (R², errors) is the group's.
  */
 public final class BreakdownFit {
     /**
      * What a child, or its group, of one carcass weighed beside what the fit says.
      *
      * @param carcass the carcass
-     * @param fittedGPerKg by the fit, g per kg of parent
+     * @param fittedGPerKg by the fit for an average day, g per kg of parent
      * @param residualGPerKg weighed less fitted, g per kg of parent
      */
     public record Residual(Carcass carcass, double fittedGPerKg, double residualGPerKg) {
@@ -53,149 +51,145 @@ public final class BreakdownFit {
         }
     }
 
-    final WeighedBreakdown breakdown;
-    final PriorBreakdown priorBreakdown;
-    final Regression regression;
-    /** Trials in the order of the rows of the regression. */
-    final List<Trial> trials;
-
-    private final @Nullable Category category;
+    final BreakdownModel model;
+    final GroupedRegression regression;
+    final Rung rung;
     private final List<String> columns;
-    private final List<String> terms;
     private final List<String> cuts;
-    /** Prior coefficients, all columns by children. */
-    private final double[][] prior;
-    /** Children by parts: what one g/kg of a part is of a child. */
-    private final double[][] sharing;
+    private final double leftOut;
+    private final double leftByPrior;
+    /** By category, columns by children. */
+    private final Map<Category, double[][]> coefficients = new LinkedHashMap<>();
+    /** By category, for each unknown what a coefficient hangs on; by child and column. */
+    private final Map<Category, double[][]> loadings = new LinkedHashMap<>();
+    /** Covariance of the unknowns, those that stay as uncertain as they were at the end. */
+    private final double[][] covariance;
 
-    private final TermMoments moments;
-    private final double[][] coefficients;
-    private final double[][] unscaled;
-    private final double[][] coefficientScale;
+    private final Map<Category, Double> parts = new LinkedHashMap<>();
     private final double[][] residual;
-    private final double[] kFold;
+    private final double[][] ofRuns;
 
+    /**
+     * @param leftOut squares that the fit to other days leaves, each in parts of its variance
+     * @param leftByPrior the same of the prior table
+     */
     BreakdownFit(
-            PriorBreakdown priorBreakdown,
-            @Nullable Category category,
-            List<Trial> trials,
-            Regression regression,
+            BreakdownModel model,
+            Rung rung,
+            GroupedRegression regression,
             List<String> columns,
-            List<String> terms,
-            double[][] prior) {
-        this.breakdown = priorBreakdown.weighed;
-        this.priorBreakdown = priorBreakdown;
-        this.category = category;
-        this.trials = trials;
+            double leftOut,
+            double leftByPrior) {
+        this.model = model;
+        this.rung = rung;
         this.regression = regression;
         this.columns = columns;
-        this.terms = terms;
-        this.prior = prior;
-        this.cuts = breakdown.children().stream().map(cut -> cut.code()).toList();
-        this.sharing = sharing();
-        this.moments = TermMoments.ofRows(terms, regression.weighted(), regression.rows());
-        this.coefficients = expanded();
-        this.unscaled = regression.unscaledCovariance();
-        this.coefficientScale = new double[cuts.size()][cuts.size()];
-        this.residual = new double[cuts.size()][cuts.size()];
-        covariances();
-        this.kFold = regression.kFold();
-    }
-
-    private double[][] sharing() {
-        double[][] shares = new double[cuts.size()][breakdown.parts().size()];
-        for (int part = 0; part < breakdown.parts().size(); part++) {
-            List<Integer> members = breakdown.parts().get(part).members();
-            double levels = 0;
-            for (int member : members) {
-                levels += prior[0][member];
-            }
-            for (int member : members) {
-                shares[member][part] = members.size() == 1 ? 1 : prior[0][member] / levels;
+        this.leftOut = leftOut;
+        this.leftByPrior = leftByPrior;
+        this.cuts = breakdown().children().stream().map(cut -> cut.code()).toList();
+        BreakdownModel.Unknowns learnt = model.unknowns(rung);
+        BreakdownModel.Unknowns kept = model.kept(rung);
+        int fitted = learnt.free().length;
+        int all = fitted + kept.free().length;
+        double[][] ofFitted = regression.covariance();
+        this.covariance = new double[all][all];
+        for (int m = 0; m < all; m++) {
+            if (m < fitted) {
+                System.arraycopy(ofFitted[m], 0, covariance[m], 0, fitted);
+            } else {
+                covariance[m][m] = 1;
             }
         }
-        return shares;
-    }
-
-    /** What is fitted of the parts, as children: the prior where a part has several, moved with the part. */
-    private double[][] expanded() {
-        double[][] all = new double[columns.size()][];
-        for (int column = 0; column < all.length; column++) {
-            all[column] = prior[column].clone();
-        }
-        for (int j = 0; j < terms.size(); j++) {
-            int column = columns.indexOf(terms.get(j));
-            for (int part = 0; part < breakdown.parts().size(); part++) {
-                List<Integer> members = breakdown.parts().get(part).members();
-                double moved = regression.coefficient(j, part);
-                for (int member : members) {
-                    moved -= members.size() == 1 ? 0 : prior[column][member];
+        double[] unknowns = regression.unknowns();
+        for (Category category : model.categories) {
+            double[][] own = new double[columns.size()][cuts.size()];
+            double[][] ofUnknowns = new double[columns.size() * cuts.size()][all];
+            for (int j = 0; j < own.length; j++) {
+                for (int k = 0; k < cuts.size(); k++) {
+                    own[j][k] = model.known(category)[j][k];
+                    for (int m = 0; m < all; m++) {
+                        double loading = (m < fitted ? learnt : kept)
+                                .loadings()
+                                .get(m < fitted ? m : m - fitted)
+                                .get(category)[j][k];
+                        ofUnknowns[j * cuts.size() + k][m] = loading;
+                        own[j][k] += m < fitted ? loading * unknowns[m] : 0;
+                    }
                 }
-                for (int member : members) {
-                    all[column][member] =
-                            members.size() == 1 ? moved : prior[column][member] + sharing[member][part] * moved;
+            }
+            coefficients.put(category, own);
+            loadings.put(category, ofUnknowns);
+            parts.put(
+                    category,
+                    (double) model.rows.stream()
+                                    .filter(row -> row.trial().carcass().category() == category)
+                                    .count()
+                            / model.rows.size());
+        }
+        this.residual = ofChildren(regression.within(), model.declaredWithin(), true);
+        this.ofRuns = ofChildren(regression.between(), model.declared(SharedBy.RUN), model.statesRuns());
+    }
+
+    WeighedBreakdown breakdown() {
+        return model.prior.weighed;
+    }
+
+    /** From the covariance of parts to that of children: each has its share of the part, and varies within it as declared. */
+    private double[][] ofChildren(double[][] ofParts, double[][] declared, boolean varyWithin) {
+        double[][] all = new double[cuts.size()][cuts.size()];
+        List<WeighedBreakdown.Part> weighed = breakdown().parts();
+        double[] sharing = new double[cuts.size()];
+        for (WeighedBreakdown.Part part : weighed) {
+            double levels = part.members().stream().mapToDouble(this::meanLevel).sum();
+            for (int member : part.members()) {
+                sharing[member] = part.members().size() == 1 ? 1 : meanLevel(member) / levels;
+            }
+        }
+        for (int a = 0; a < weighed.size(); a++) {
+            for (int b = 0; b < weighed.size(); b++) {
+                for (int k : weighed.get(a).members()) {
+                    for (int l : weighed.get(b).members()) {
+                        all[k][l] = sharing[k] * sharing[l] * ofParts[a][b];
+                    }
+                }
+            }
+        }
+        for (WeighedBreakdown.Part part : weighed) {
+            double sum = part.members().stream().mapToDouble(k -> declared[k][k]).sum();
+            for (int k : part.members()) {
+                for (int l : part.members()) {
+                    if (varyWithin && part.members().size() > 1 && sum > 0) {
+                        all[k][l] += (k == l ? declared[k][k] : 0) - declared[k][k] * declared[l][l] / sum;
+                    }
                 }
             }
         }
         return all;
     }
 
-    private void covariances() {
-        int parts = breakdown.parts().size();
-        double[][] ofParts = new double[parts][parts];
-        for (int a = 0; a < parts; a++) {
-            for (int b = 0; b < parts; b++) {
-                ofParts[a][b] = regression.squares(a, b) / regression.degreesOfFreedom();
-            }
-        }
-        for (int a = 0; a < parts; a++) {
-            for (int b = 0; b < parts; b++) {
-                for (int k : breakdown.parts().get(a).members()) {
-                    for (int l : breakdown.parts().get(b).members()) {
-                        coefficientScale[k][l] = sharing[k][a] * sharing[l][b] * ofParts[a][b];
-                        residual[k][l] = coefficientScale[k][l];
-                    }
-                }
-            }
-        }
-        for (WeighedBreakdown.Part part : breakdown.parts()) {
-            double sum = 0;
-            for (int k : part.members()) {
-                sum += priorVariance(k);
-            }
-            for (int k : part.members()) {
-                for (int l : part.members()) {
-                    if (part.members().size() > 1 && sum > 0) {
-                        residual[k][l] += (k == l ? priorVariance(k) : 0) - priorVariance(k) * priorVariance(l) / sum;
-                    }
-                }
-            }
-        }
+    private double meanLevel(int child) {
+        return Math.max(Double.MIN_NORMAL, mean(model::known)[0][child]);
+    }
+
+    private interface OfCategory {
+        double[][] of(Category category);
     }
 
     /** Mean over the trials. */
-    private double priorVariance(int child) {
-        double sum = 0;
-        for (Trial trial : trials) {
-            sum += priorVariance(trial.carcass().category(), child);
+    private double[][] mean(OfCategory figures) {
+        double[][] mean = new double[0][];
+        for (Map.Entry<Category, Double> part : parts.entrySet()) {
+            double[][] own = figures.of(part.getKey());
+            if (mean.length == 0) {
+                mean = new double[own.length][own[0].length];
+            }
+            for (int i = 0; i < own.length; i++) {
+                for (int j = 0; j < own[i].length; j++) {
+                    mean[i][j] += part.getValue() * own[i][j];
+                }
+            }
         }
-        return sum / trials.size();
-    }
-
-    private double priorVariance(Category ofCategory, int child) {
-        BreakdownRow row = priorBreakdown.row(ofCategory, child);
-        return row == null ? 0 : row.sdGPerKg() * row.sdGPerKg();
-    }
-
-    /** How many times as much as the average carcass of the trials one of a category varies in the prior table. */
-    private double variation(Category ofCategory) {
-        double own = 0;
-        double mean = 0;
-        for (int k = 0; k < cuts.size(); k++) {
-            own += priorVariance(ofCategory, k);
-            mean += priorVariance(k);
-        }
-        return mean > 0 ? own / mean : 1;
+        return mean;
     }
 
     /**
@@ -204,7 +198,7 @@ public final class BreakdownFit {
      * @return its code, or {@code carcass}
      */
     public String parent() {
-        return breakdown.parent();
+        return breakdown().parent();
     }
 
     /**
@@ -213,7 +207,7 @@ public final class BreakdownFit {
      * @return name of the way, or {@code *} if there is only one
      */
     public String way() {
-        return breakdown.way();
+        return breakdown().way();
     }
 
     /**
@@ -222,6 +216,7 @@ public final class BreakdownFit {
      * @return letter of the category, or {@code *} if all were fitted together
      */
     public String category() {
+        Category category = model.category;
         return category == null ? BreakdownRow.ANY : category.letter();
     }
 
@@ -231,7 +226,12 @@ public final class BreakdownFit {
      * @return such as {@code striploin, steaks} or {@code carcass (category D)}
      */
     public String name() {
-        return breakdown.name() + (category == null ? "" : " (category " + category + ")");
+        return name(model);
+    }
+
+    static String name(BreakdownModel model) {
+        Category category = model.category;
+        return model.prior.weighed.name() + (category == null ? "" : " (category " + category + ")");
     }
 
     /**
@@ -249,77 +249,113 @@ public final class BreakdownFit {
      * @return an unmodifiable list in the table's order
      */
     public List<String> terms() {
-        return terms;
-    }
-
-    /** Columns that were not fitted. */
-    List<String> termsOfPrior() {
-        return columns.stream().filter(column -> !terms.contains(column)).toList();
-    }
-
-    private int cut(String code) {
-        int index = cuts.indexOf(code);
-        if (index < 0) {
-            throw new IllegalArgumentException(
-                    "no cut \"" + code + "\" in the breakdown of " + name() + "; cuts: " + String.join(", ", cuts));
-        }
-        return index;
-    }
-
-    private int part(String code) {
-        int child = cut(code);
-        for (int part = 0; part < breakdown.parts().size(); part++) {
-            if (breakdown.parts().get(part).members().contains(child)) {
-                return part;
-            }
-        }
-        throw new IllegalStateException(code);
-    }
-
-    private int term(String column, List<String> known) {
-        int index = known.indexOf(column);
-        if (index < 0) {
-            throw new IllegalArgumentException("no term \"" + column + "\" in the breakdown of " + name() + "; terms: "
-                    + String.join(", ", known));
-        }
-        return index;
+        return rung.columns().stream().map(columns::get).toList();
     }
 
     /**
-     * A coefficient.
+     * What was fitted, in words.
+     *
+     * @return such as {@code all terms} or {@code level}
+     */
+    public String fitted() {
+        return rung.name();
+    }
+
+    /**
+     * Whether what the prior table is unsure of counted beside the trials; if not, it says of none of its coefficients how sure
+     * they are, or the caller asked for the trials alone.
+     *
+     * @return false if the trials alone count
+     */
+    public boolean withPrior() {
+        return !model.isFree;
+    }
+
+    private int cut(String code) {
+        return index("cut", code, cuts);
+    }
+
+    private int column(String name) {
+        return index("term", name, columns);
+    }
+
+    private static int index(String what, String name, List<String> all) {
+        int index = all.indexOf(name);
+        if (index < 0) {
+            throw new IllegalArgumentException(
+                    "no " + what + " \"" + name + "\"; " + what + "s: " + String.join(", ", all));
+        }
+        return index;
+    }
+
+    /** The part that a child was weighed in. */
+    int part(String cut) {
+        int child = cut(cut);
+        return IntStream.range(0, breakdown().parts().size())
+                .filter(part -> breakdown().parts().get(part).members().contains(child))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    /**
+     * A coefficient of the average carcass of the trials.
      *
      * @param cut code of a child
-     * @param term column
-     * @return g/kg per unit of the column; the prior table's for a term that wasn't fitted
+     * @param term column of a term
+     * @return g/kg per unit of the column
      * @throws IllegalArgumentException if there is no such cut or term
      */
     public double coefficient(String cut, String term) {
         Objects.requireNonNull(cut, "cut");
         Objects.requireNonNull(term, "term");
-        return coefficients[term(term, columns)][cut(cut)];
+        return mean(coefficients::get)[column(term)][cut(cut)];
     }
 
     /**
-     * The prior table's coefficient, closed; where categories that differ are fitted together, their mean over the trials.
+     * A coefficient of a category.
+     *
+     * @param category a category of the fit
+     * @param cut code of a child
+     * @param term column of a term
+     * @return g/kg per unit of the column
+     * @throws IllegalArgumentException if there is no such category, cut or term
+     */
+    public double coefficient(Category category, String cut, String term) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(term, "term");
+        return of(category, coefficients)[column(term)][cut(cut)];
+    }
+
+    private <T> T of(Category category, Map<Category, T> figures) {
+        Objects.requireNonNull(category, "category");
+        T own = figures.get(category);
+        if (own == null) {
+            throw new IllegalArgumentException("category " + category + " is not in the fit of " + name());
+        }
+        return own;
+    }
+
+    /**
+     * The same coefficient in the prior table, closed.
      *
      * @param cut code of a child
-     * @param term column
+     * @param term column of a term
      * @return g/kg per unit of the column
      * @throws IllegalArgumentException if there is no such cut or term
      */
     public double priorCoefficient(String cut, String term) {
         Objects.requireNonNull(cut, "cut");
         Objects.requireNonNull(term, "term");
-        return prior[term(term, columns)][cut(cut)];
+        return mean(model::known)[column(term)][cut(cut)];
     }
 
     /**
-     * Standard error of a coefficient.
+     * Standard error of a coefficient of the average carcass of the trials.
      *
      * @param cut code of a child
-     * @param term column of a fitted term
+     * @param term column of a term
      * @return g/kg per unit of the column
-     * @throws IllegalArgumentException if there is no such cut or fitted term
+     * @throws IllegalArgumentException if there is no such cut or term
      */
     public double standardError(String cut, String term) {
         Objects.requireNonNull(cut, "cut");
@@ -328,26 +364,62 @@ public final class BreakdownFit {
     }
 
     /**
-     * Covariance of two coefficients: that of the children between carcasses times the inverse of the squares of the
-     * terms, those of the prior with them.
+     * Standard error of the same coefficient in the prior table in a hall that it doesn't know: its own and the hall's.
      *
      * @param cut code of a child
-     * @param term column of a fitted term
+     * @param term column of a term
+     * @return g/kg per unit of the column; 0 where the table doesn't state one
+     * @throws IllegalArgumentException if there is no such cut or term
+     */
+    public double priorStandardError(String cut, String term) {
+        Objects.requireNonNull(cut, "cut");
+        Objects.requireNonNull(term, "term");
+        if (model.isFree) {
+            return 0;
+        }
+        double[] row = mean(loadings::get)[column(term) * cuts.size() + cut(cut)];
+        double sum = 0;
+        for (double loading : row) {
+            sum += loading * loading;
+        }
+        return Math.sqrt(sum);
+    }
+
+    /**
+     * Covariance of two coefficients of the average carcass of the trials.
+     *
+     * @param cut code of a child
+     * @param term column of a term
      * @param otherCut code of a child
-     * @param otherTerm column of a fitted term
+     * @param otherTerm column of a term
      * @return (g/kg)² per unit of both columns
-     * @throws IllegalArgumentException if there is no such cut or fitted term
+     * @throws IllegalArgumentException if there is no such cut or term
      */
     public double coefficientCovariance(String cut, String term, String otherCut, String otherTerm) {
         Objects.requireNonNull(cut, "cut");
         Objects.requireNonNull(otherCut, "otherCut");
         Objects.requireNonNull(otherTerm, "otherTerm");
         Objects.requireNonNull(term, "term");
-        return coefficientScale[cut(cut)][cut(otherCut)] * unscaled[term(term, terms)][term(otherTerm, terms)];
+        double[][] mean = mean(loadings::get);
+        return covariance(
+                mean[column(term) * cuts.size() + cut(cut)], mean[column(otherTerm) * cuts.size() + cut(otherCut)]);
+    }
+
+    private double covariance(double[] a, double[] b) {
+        double sum = 0;
+        for (int m = 0; m < a.length; m++) {
+            if (a[m] != 0) {
+                for (int l = 0; l < b.length; l++) {
+                    sum += a[m] * covariance[m][l] * b[l];
+                }
+            }
+        }
+        return sum;
     }
 
     /**
-     * Covariance of two children between carcasses of one grade: residual squares by {@link #degreesOfFreedom()}.
+     * Covariance of two children between carcasses of one grade that are boned on one day, what those of a lot have in common
+     * with it.
      *
      * @param cut code of a child
      * @param otherCut code of a child, the same one for its variance
@@ -361,7 +433,7 @@ public final class BreakdownFit {
     }
 
     /**
-     * SD of a child between carcasses of one grade.
+     * SD of a child between carcasses of one grade that are boned on one day.
      *
      * @param cut code of a child
      * @return g/kg
@@ -373,47 +445,155 @@ public final class BreakdownFit {
     }
 
     /**
+     * SD of what carcasses of one day have in common.
+     *
+     * @param cut code of a child
+     * @return g/kg; that of the prior table if there were fewer than 5 days
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double runSd(String cut) {
+        Objects.requireNonNull(cut, "cut");
+        return Math.sqrt(Math.max(0, ofRuns[cut(cut)][cut(cut)]));
+    }
+
+    /**
+     * A bound of the SD of what carcasses of one day have in common, by its degrees of freedom.
+     *
+     * @param cut code of a child
+     * @param probability chance that the SD lies below it, above 0 and below 1
+     * @return g/kg, or empty if there were fewer than 5 days
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public OptionalDouble runSdBound(String cut, double probability) {
+        Objects.requireNonNull(cut, "cut");
+        double degrees = runDegreesOfFreedom();
+        if (!model.knowsDays() || !(degrees > 0)) {
+            return OptionalDouble.empty();
+        }
+        double chi = new ChiSquaredDistribution(null, degrees).inverseCumulativeProbability(1 - probability);
+        return OptionalDouble.of(runSd(cut) * Math.sqrt(degrees / chi));
+    }
+
+    /**
+     * SD of what carcasses of one run have in common in the prior table.
+     *
+     * @param cut code of a child
+     * @return g/kg, 0 if it doesn't state one
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double priorRunSd(String cut) {
+        Objects.requireNonNull(cut, "cut");
+        return Math.sqrt(model.declared(SharedBy.RUN)[cut(cut)][cut(cut)]);
+    }
+
+    /**
+     * SD of a child between carcasses in the prior table, what those of a lot have in common with it.
+     *
+     * @param cut code of a child
+     * @return g/kg
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public double priorResidualSd(String cut) {
+        Objects.requireNonNull(cut, "cut");
+        return Math.sqrt(model.declaredWithin()[cut(cut)][cut(cut)]);
+    }
+
+    /**
      * Carcasses in the fit.
      *
-     * @return their number
+     * @return their number, those that were weighed in part with them
      */
     public int carcassCount() {
-        return trials.size();
+        return model.rows.size();
     }
 
     /**
-     * Degrees of freedom of the residuals: carcasses less terms; with shrinkage n - 2 tr H + tr HH', H the matrix that
-     * makes the fitted from the weighed (Hastie and Tibshirani 1990, Generalized Additive Models, section 3.5; cited from
-     * memory), which is that without shrinkage and n with unlimited shrinkage.
+     * Days of boning in the fit.
      *
-     * @return above 0, not a whole number with shrinkage
+     * @return their number; trials without a day are of one
+     */
+    public int dayCount() {
+        return model.days.size();
+    }
+
+    /**
+     * Degrees of freedom of the covariance between carcasses: carcasses less what was fitted to them, and 10 for what the prior
+     * table states.
+     *
+     * @return not a whole number where the prior table counts
      */
     public double degreesOfFreedom() {
-        return regression.degreesOfFreedom();
+        return regression.withinDegrees();
     }
 
     /**
-     * Strength of the shrinkage.
+     * Degrees of freedom of the covariance between runs: as many days as the trials tell the effects of, and 10 for what the
+     * prior table states.
      *
-     * @return carcasses that the prior table counts for, 0 or more
+     * @return 0 or more
      */
-    public double strength() {
-        return regression.strength();
-    }
-
-    /** What the prior table counts for. */
-    String strengthWords() {
-        return strength() == 0 ? "nothing" : Numbers.exact(strength()) + " carcasses";
+    public double runDegreesOfFreedom() {
+        return regression.betweenDegrees();
     }
 
     /**
-     * Moments of the fitted terms over the carcasses: with them and {@link #carcassCount()} for a strength, a table made
-     * of this fit stands for its carcasses in a later calibration exactly.
+     * Trials that are needed.
      *
-     * @return the moments
+     * @param carcasses carcasses, 1 or more
+     * @param days days that they are boned on at least
      */
-    public TermMoments moments() {
-        return moments;
+    public record Needed(int carcasses, int days) {
+        /**
+         * Checks the numbers.
+         *
+         * @throws IllegalArgumentException if there are fewer than one day, or fewer carcasses than days
+         */
+        public Needed {
+            if (days < 1 || carcasses < days) {
+                throw new IllegalArgumentException(
+                        carcasses + " carcasses on " + days + " days: there is one day or more, and a carcass on each");
+            }
+        }
+    }
+
+    /**
+     * How many more carcasses over how many more days would halve the standard error of a cut's level, if they were like those
+     * there are: on so many days that what days have in common takes half of what is left, by the SDs found.
+     *
+     * @param cut code of a child
+     * @return carcasses and days; empty if the level is known
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public Optional<Needed> toHalve(String cut) {
+        double now = standardError(cut, columns.get(0));
+        double ofRuns = runSd(cut) * runSd(cut);
+        double ofCarcasses = residualSd(cut) * residualSd(cut);
+        // a quarter of the variance is left if the new trials alone had a third of it
+        double wanted = now * now / 3;
+        double days = Math.max(1, Math.ceil(2 * ofRuns / wanted));
+        double carcasses = Math.max(days, Math.ceil(ofCarcasses / (wanted - ofRuns / days)));
+        return now > 0 && carcasses < Integer.MAX_VALUE
+                ? Optional.of(new Needed((int) carcasses, (int) days))
+                : Optional.empty();
+    }
+
+    /** Mean squares left of other days, in variances between carcasses and by part. */
+    double leftOut() {
+        return leftOut / model.rows.size() / breakdown().parts().size();
+    }
+
+    double leftByPrior() {
+        return leftByPrior / model.rows.size() / breakdown().parts().size();
+    }
+
+    /** The trials in the order of the rows. */
+    List<Trial> trials() {
+        return model.rows.stream().map(BreakdownModel.Row::trial).toList();
+    }
+
+    /** What the fit for an average day leaves of a row; NaN if the part wasn't weighed. */
+    double residual(int part, int row) {
+        return model.rows.get(row).shares()[part] - regression.fitted(row)[part];
     }
 
     /**
@@ -425,25 +605,47 @@ public final class BreakdownFit {
      */
     public double r2(String cut) {
         Objects.requireNonNull(cut, "cut");
-        return regression.r2(part(cut));
+        int part = part(cut);
+        double sum = 0;
+        double weight = 0;
+        for (int i = 0; i < model.rows.size(); i++) {
+            double share = model.rows.get(i).shares()[part];
+            if (!Double.isNaN(share)) {
+                sum += model.weight(i) * share;
+                weight += model.weight(i);
+            }
+        }
+        double total = 0;
+        double left = 0;
+        for (int i = 0; i < model.rows.size(); i++) {
+            double share = model.rows.get(i).shares()[part];
+            if (!Double.isNaN(share)) {
+                total += model.weight(i) * (share - sum / weight) * (share - sum / weight);
+                left += model.weight(i) * residual(part, i) * residual(part, i);
+            }
+        }
+        return total > 0 ? 1 - left / total : 0;
     }
 
     /**
      * The residuals of a child, or of its group, carcass by carcass.
      *
      * @param cut code of a child
-     * @return an unmodifiable list in the order of the trials
+     * @return an unmodifiable list, those in which it was weighed
      * @throws IllegalArgumentException if there is no such cut
      */
     public List<Residual> residuals(String cut) {
         Objects.requireNonNull(cut, "cut");
         int part = part(cut);
-        return IntStream.range(0, trials.size())
-                .mapToObj(i -> new Residual(
-                        trials.get(i).carcass(),
-                        regression.response(part, i) - regression.residual(part, i),
-                        regression.residual(part, i)))
-                .toList();
+        List<Residual> residuals = new ArrayList<>();
+        for (int i = 0; i < model.rows.size(); i++) {
+            double left = residual(part, i);
+            if (!Double.isNaN(left)) {
+                residuals.add(new Residual(
+                        model.rows.get(i).trial().carcass(), model.rows.get(i).shares()[part] - left, left));
+            }
+        }
+        return List.copyOf(residuals);
     }
 
     /**
@@ -454,128 +656,61 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double rmse(String cut) {
-        Objects.requireNonNull(cut, "cut");
-        return regression.rmse(part(cut));
-    }
-
-    /**
-     * Root of the mean squared error of each carcass under the fit to all others, for a child or its group.
-     *
-     * @param cut code of a child
-     * @return g/kg; not a number if a term can't be estimated without one of the carcasses
-     * @throws IllegalArgumentException if there is no such cut
-     */
-    public double leaveOneOut(String cut) {
-        Objects.requireNonNull(cut, "cut");
-        return regression.leaveOneOut(part(cut));
-    }
-
-    /**
-     * Root of the mean squared error with a tenth of the carcasses left out at a time, for a child or its group. Each
-     * tenth is spread over the range of the terms.
-     *
-     * @param cut code of a child
-     * @return g/kg; not a number if the terms can't be told apart without one of the tenths
-     * @throws IllegalArgumentException if there is no such cut
-     */
-    public double tenfold(String cut) {
-        Objects.requireNonNull(cut, "cut");
-        return kFold[part(cut)];
-    }
-
-    /** The categories whose rows the fit gives, those together that the prior table doesn't set apart. */
-    List<List<Category>> alike(List<Category> served) {
-        if (category != null) {
-            return List.of(List.of(category));
-        }
-        Map<List<Double>, List<Category>> byPrior = new LinkedHashMap<>();
-        for (Category one : served) {
-            List<Double> figures = new ArrayList<>();
-            for (int k = 0; k < cuts.size(); k++) {
-                BreakdownRow row = priorBreakdown.row(one, k);
-                if (row != null) {
-                    figures.addAll(row.coefficients());
-                    figures.add(row.sdGPerKg());
-                    for (SharedBy by : SharedBy.values()) {
-                        Double shared = row.shared().of(by);
-                        figures.add(shared == null ? Double.NaN : shared);
-                    }
-                }
+        double sum = 0;
+        double weight = 0;
+        int part = part(Objects.requireNonNull(cut, "cut"));
+        for (int i = 0; i < model.rows.size(); i++) {
+            double left = residual(part, i);
+            if (!Double.isNaN(left)) {
+                sum += model.weight(i) * left * left;
+                weight += model.weight(i);
             }
-            byPrior.computeIfAbsent(figures, key -> new ArrayList<>()).add(one);
         }
-        return List.copyOf(byPrior.values());
+        return Math.sqrt(sum / weight);
+    }
+
+    /** Variances of the level of each child of a category, and of all coefficients. */
+    double[][] covarianceOf(Category category) {
+        double[][] rows = of(category, loadings);
+        double[][] all = new double[rows.length][rows.length];
+        for (int a = 0; a < rows.length; a++) {
+            for (int b = 0; b <= a; b++) {
+                all[a][b] = covariance(rows[a], rows[b]);
+                all[b][a] = all[a][b];
+            }
+        }
+        return all;
+    }
+
+    double[][] coefficientsOf(Category category) {
+        return of(category, coefficients);
+    }
+
+    @Nullable
+    BreakdownRow priorRow(Category category, int child) {
+        return model.prior.row(category, child);
+    }
+
+    /** How many times as much as the average carcass of the trials one of a category varies in the prior table. */
+    double variation(Category ofCategory) {
+        double own = trace(model.prior.covariance(ofCategory, null));
+        double mean = trace(model.declared(null));
+        return mean > 0 ? own / mean : 1;
+    }
+
+    /** The part of the covariance of one day that is each carcass's own and not its lot's. */
+    double ownPart() {
+        double own = trace(model.declared(null));
+        double lot = trace(model.declared(SharedBy.LOT));
+        return own > 0 ? own / (own + lot) : 1;
+    }
+
+    private static double trace(double[][] matrix) {
+        return IntStream.range(0, matrix.length).mapToDouble(k -> matrix[k][k]).sum();
     }
 
     boolean hasTrialOf(List<Category> categories) {
-        return trials.stream()
-                .anyMatch(trial -> categories.contains(trial.carcass().category()));
-    }
-
-    /** Rows of the new table for a category, and how they write it. */
-    List<BreakdownRow> rows(Category ofCategory, String written, String source) {
-        double[][] own = priorBreakdown.coefficients(ofCategory);
-        double spread = Math.sqrt(variation(ofCategory));
-        List<BreakdownRow> rows = new ArrayList<>();
-        for (int k = 0; k < cuts.size(); k++) {
-            List<Double> row = new ArrayList<>();
-            for (int j = 0; j < columns.size(); j++) {
-                row.add(coefficients[j][k] + own[j][k] - prior[j][k]);
-            }
-            BreakdownRow before = priorBreakdown.row(ofCategory, k);
-            rows.add(new BreakdownRow(
-                    written,
-                    way(),
-                    parent(),
-                    cuts.get(k),
-                    row,
-                    spread * residualSd(cuts.get(k)),
-                    before == null ? none(breakdown.tableRows().get(0).shared()) : ofTheHall(before.shared()),
-                    source));
-        }
-        return rows;
-    }
-
-    /** Errors of lots and runs are the prior's; what other halls do doesn't matter where the trials are the hall's own. */
-    private static SharedSds ofTheHall(SharedSds prior) {
-        return new SharedSds(prior.lotGPerKg(), prior.runGPerKg(), prior.hallGPerKg() == null ? null : 0.0);
-    }
-
-    /** Of a child that the category hasn't in the prior table: nothing, where the table states anything. */
-    private static SharedSds none(SharedSds ofTable) {
-        return new SharedSds(
-                ofTable.lotGPerKg() == null ? null : 0.0,
-                ofTable.runGPerKg() == null ? null : 0.0,
-                ofTable.hallGPerKg() == null ? null : 0.0);
-    }
-
-    /** Covariances of the new table for a category, and how they write it. */
-    List<CovarianceRow> covarianceRows(Category ofCategory, String written) {
-        double variation = variation(ofCategory);
-        List<CovarianceRow> rows = new ArrayList<>();
-        for (int k = 0; k < cuts.size(); k++) {
-            for (int l = 0; l <= k; l++) {
-                rows.add(new CovarianceRow(
-                        written, way(), parent(), cuts.get(k), "", cuts.get(l), "", variation * residual[k][l]));
-            }
-        }
-        for (int a = 0; a < terms.size() * cuts.size(); a++) {
-            for (int b = 0; b <= a; b++) {
-                String cut = cuts.get(a % cuts.size());
-                String term = terms.get(a / cuts.size());
-                String otherCut = cuts.get(b % cuts.size());
-                String otherTerm = terms.get(b / cuts.size());
-                rows.add(new CovarianceRow(
-                        written,
-                        way(),
-                        parent(),
-                        cut,
-                        term,
-                        otherCut,
-                        otherTerm,
-                        coefficientCovariance(cut, term, otherCut, otherTerm)));
-            }
-        }
-        return rows;
+        return model.rows.stream()
+                .anyMatch(row -> categories.contains(row.trial().carcass().category()));
     }
 }

@@ -1,8 +1,8 @@
 package org.beefyield.calibrate;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import java.util.function.DoubleFunction;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.beefyield.boning.TrialSet;
@@ -21,44 +21,122 @@ import org.jspecify.annotations.Nullable;
  * What came of a calibration: the fits of the breakdowns, what looks wrong, a report, and the table. Immutable.
  */
 public final class Calibrated implements Shown {
-    /** Steps between the range of the trials and that of the prior table. */
-    private static final int STEPS = 16;
-
-    /** Strengths that are tried when one is chosen, carcasses. */
-    static final List<Double> STRENGTHS = List.of(0.0, 1.0, 3.0, 10.0, 30.0, 100.0, 300.0, 1000.0, 3000.0, 10_000.0);
-
     private final TrialSet trials;
-    private final DoubleFunction<Calibrated> refit;
-    private final List<BreakdownFit> fits;
-    private final List<Finding> findings;
+    private final List<Candidates> candidates;
+    private final List<Finding> found;
     private final @Nullable TableRange allowed;
     private final @Nullable List<Expectation> expectations;
+    /** By breakdown, the step that was taken; as many as there are for the prior table. */
+    private final List<Integer> steps = new ArrayList<>();
+    /** By breakdown, why it wasn't the one that errs least; empty if it was. */
+    private final List<String> problems = new ArrayList<>();
 
-    /**
-     * What came of a calibration.
-     *
-     * @param trials the trials
-     * @param fits the fits
-     * @param findings what looks wrong
-     * @param refit the same calibration with another strength
-     */
-    Calibrated(TrialSet trials, List<BreakdownFit> fits, List<Finding> findings, DoubleFunction<Calibrated> refit) {
-        this(trials, fits, findings, refit, null, null);
+    private final List<BreakdownFit> fits = new ArrayList<>();
+    private final List<Finding> findings;
+
+    Calibrated(TrialSet trials, List<Candidates> candidates, List<Finding> found) {
+        this(trials, candidates, found, null, null);
     }
 
     private Calibrated(
             TrialSet trials,
-            List<BreakdownFit> fits,
-            List<Finding> findings,
-            DoubleFunction<Calibrated> refit,
+            List<Candidates> candidates,
+            List<Finding> found,
             @Nullable TableRange allowed,
             @Nullable List<Expectation> expectations) {
         this.trials = trials;
-        this.refit = refit;
-        this.fits = List.copyOf(fits);
-        this.findings = List.copyOf(findings);
+        this.candidates = List.copyOf(candidates);
+        this.found = List.copyOf(found);
         this.allowed = allowed;
         this.expectations = expectations;
+        settle();
+        this.findings = findingsWithSteps();
+    }
+
+    /** Takes of each breakdown the step that errs least, or the next lower one with which the table holds. */
+    private void settle() {
+        for (int i = 0; i < candidates.size(); i++) {
+            steps.add(candidates.get(i).best());
+            problems.add("");
+        }
+        if (candidates.isEmpty()) {
+            return;
+        }
+        String failure = failure(steps);
+        if (!failure.isEmpty()) {
+            // each by itself first, so that one doesn't drag all down
+            for (int i = 0; i < candidates.size(); i++) {
+                List<Integer> alone = new ArrayList<>();
+                candidates.forEach(of -> alone.add(of.count()));
+                for (int step = steps.get(i); step <= candidates.get(i).count(); step++) {
+                    alone.set(i, step);
+                    String own = step == candidates.get(i).count() ? "" : failure(alone);
+                    if (own.isEmpty()) {
+                        steps.set(i, step);
+                        break;
+                    }
+                    problems.set(i, problems.get(i).isEmpty() ? own : problems.get(i));
+                }
+            }
+            failure = failure(steps);
+        }
+        for (int lower = 0; !failure.isEmpty(); lower++) {
+            // the one that stands highest gives way
+            int highest = -1;
+            int most = 0;
+            for (int i = 0; i < steps.size(); i++) {
+                int left = candidates.get(i).count() - steps.get(i);
+                if (left > most) {
+                    most = left;
+                    highest = i;
+                }
+            }
+            if (highest < 0) {
+                break;
+            }
+            steps.set(highest, steps.get(highest) + 1);
+            problems.set(highest, problems.get(highest).isEmpty() ? failure : problems.get(highest));
+            failure = failure(steps);
+        }
+        for (int i = 0; i < steps.size(); i++) {
+            if (steps.get(i) < candidates.get(i).count()) {
+                fits.add(candidates.get(i).at(steps.get(i)));
+            }
+        }
+    }
+
+    /** The first thing that the table doesn't hold with some steps; empty if it holds. */
+    private String failure(List<Integer> tried) {
+        List<BreakdownFit> some = new ArrayList<>();
+        for (int i = 0; i < tried.size(); i++) {
+            if (tried.get(i) < candidates.get(i).count()) {
+                some.add(candidates.get(i).at(tried.get(i)));
+            }
+        }
+        try {
+            build("tried", "0", some);
+            return "";
+        } catch (InvalidTableException failure) {
+            return failure.problems().get(0).message();
+        }
+    }
+
+    private List<Finding> findingsWithSteps() {
+        List<Finding> all = new ArrayList<>();
+        for (int i = 0; i < steps.size(); i++) {
+            Candidates of = candidates.get(i);
+            if (steps.get(i) > 0) {
+                all.add(new Finding(
+                        Finding.Kind.GIVEN_UP,
+                        BreakdownFit.name(of.model),
+                        FindingText.givenUp(
+                                of.at(0).fitted(),
+                                steps.get(i) < of.count() ? of.at(steps.get(i)).fitted() : "",
+                                problems.get(i))));
+            }
+        }
+        all.addAll(found);
+        return List.copyOf(all);
     }
 
     /**
@@ -69,7 +147,7 @@ public final class Calibrated implements Shown {
      */
     public Calibrated withAllowedRange(TableRange range) {
         Objects.requireNonNull(range, "range");
-        return new Calibrated(trials, fits, findings, refit, range, expectations);
+        return new Calibrated(trials, candidates, found, range, expectations);
     }
 
     /**
@@ -80,16 +158,16 @@ public final class Calibrated implements Shown {
      */
     public Calibrated withExpectations(List<Expectation> newExpectations) {
         Checks.noNullIn(newExpectations, "newExpectations");
-        return new Calibrated(trials, fits, findings, refit, allowed, List.copyOf(newExpectations));
+        return new Calibrated(trials, candidates, found, allowed, List.copyOf(newExpectations));
     }
 
     /**
-     * The breakdowns that were fitted.
+     * The breakdowns that were learnt, each as the table has it; those that stay as in the prior table are not among them.
      *
      * @return an unmodifiable list in the table's order
      */
     public List<BreakdownFit> fits() {
-        return fits;
+        return List.copyOf(fits);
     }
 
     /**
@@ -157,10 +235,14 @@ public final class Calibrated implements Shown {
      * @throws IllegalStateException if nothing was fitted
      */
     public TableRange trialRange() {
+        return trialRange(fits);
+    }
+
+    private TableRange trialRange(List<BreakdownFit> some) {
         return new TableRange(
-                range(carcass -> carcass.conformation().position()),
-                range(carcass -> carcass.fatClass().position()),
-                range(Carcass::coldWeightKg));
+                range(some, carcass -> carcass.conformation().position()),
+                range(some, carcass -> carcass.fatClass().position()),
+                range(some, Carcass::coldWeightKg));
     }
 
     /** The range that the new table may be used over. */
@@ -168,9 +250,9 @@ public final class Calibrated implements Shown {
         return allowed == null ? trials().table().definition().allowed() : allowed;
     }
 
-    private Range range(ToDoubleFunction<Carcass> variable) {
-        double[] values = fits.stream()
-                .flatMap(fit -> fit.trials.stream())
+    private Range range(List<BreakdownFit> some, ToDoubleFunction<Carcass> variable) {
+        double[] values = some.stream()
+                .flatMap(fit -> fit.trials().stream())
                 .mapToDouble(trial -> variable.applyAsDouble(trial.carcass()))
                 .sorted()
                 .toArray();
@@ -187,93 +269,42 @@ public final class Calibrated implements Shown {
     }
 
     /**
-     * The prior table with the fitted breakdowns in the place of its own, proved like any other. It carries the covariances
-     * between carcasses and of the coefficients; its fitted range is that of the trials, and its grades are as fine as the
-     * finest of theirs. All else is the prior's.
+     * The prior table with the learnt breakdowns in the place of its own, proved like any other. It carries the covariances
+     * between carcasses and of the coefficients, which stand for what is not known of the hall any more, and the SDs between runs;
+     * its grades are as fine as the finest of the trials. Its fitted range is that of the prior table where that counted, else
+     * that of the trials. All else is the prior's. If nothing could be learnt, it is the prior table under another name.
      *
      * @param name name of the table: lower-case letters, digits, {@code . _ -}
      * @param version version of the table
      * @return the table
-     * @throws InvalidTableException if a promise fails, such as a share below 0 in a corner without trials; see
-     *     {@link #remedy()}
-     * @throws IllegalStateException if nothing was fitted
+     * @throws InvalidTableException if the name or the version is none, or the prior table doesn't hold with another allowed range
+     *     or other expectations that were asked for
      */
     public YieldTable table(String name, String version) {
         Objects.requireNonNull(name, "name");
         Objects.requireNonNull(version, "version");
-        TableRange ofTrials = trialRange();
+        return build(name, version, fits);
+    }
+
+    private YieldTable build(String name, String version, List<BreakdownFit> some) {
         TableRange limits = allowed();
+        TableRange fitted = trials.table().definition().fitted();
+        if (!some.isEmpty() && some.stream().noneMatch(BreakdownFit::withPrior)) {
+            fitted = trialRange(some);
+        }
         TableOverride override = TableOverride.of(trials.table(), name, version)
                 .ranges(
                         new TableRange(
-                                within(ofTrials.conformation(), limits.conformation()),
-                                within(ofTrials.fat(), limits.fat()),
-                                within(ofTrials.weightKg(), limits.weightKg())),
+                                within(fitted.conformation(), limits.conformation()),
+                                within(fitted.fat(), limits.fat()),
+                                within(fitted.weightKg(), limits.weightKg())),
                         limits);
         if (expectations != null) {
             override.expectations(expectations);
         }
-        new FittedBreakdowns(trials.table(), fits, name).putInto(override);
+        if (!some.isEmpty()) {
+            new FittedBreakdowns(trials.table(), some, name).putInto(override);
+        }
         return override.build();
-    }
-
-    /**
-     * Looks what would help a table that fails: a narrower allowed range, or more shrinkage.
-     *
-     * @return the problems, none if the table holds, and what would help
-     * @throws IllegalStateException if nothing was fitted
-     */
-    public Remedy remedy() {
-        InvalidTableException failure = failure(this);
-        if (failure == null) {
-            return new Remedy(List.of(), null, null);
-        }
-        TableRange widest = allowed();
-        TableRange narrower = null;
-        for (int step = STEPS - 1; step >= 0 && narrower == null; step--) {
-            TableRange tried = between(trialRange(), widest, (double) step / STEPS);
-            narrower = failure(withAllowedRange(tried)) == null ? tried : null;
-        }
-        Double stronger = null;
-        double now = fits.stream().mapToDouble(BreakdownFit::strength).max().orElse(0);
-        for (double strength : STRENGTHS) {
-            if (strength > now && stronger == null) {
-                Calibrated refitted = refit.apply(strength);
-                Calibrated same =
-                        new Calibrated(trials, refitted.fits, refitted.findings, refit, allowed, expectations);
-                stronger = failure(same) == null ? (Double) strength : null;
-            }
-        }
-        return new Remedy(failure.problems(), narrower, stronger);
-    }
-
-    private static @Nullable InvalidTableException failure(Calibrated calibrated) {
-        try {
-            calibrated.table("tried", "0");
-            return null;
-        } catch (InvalidTableException failure) {
-            return failure;
-        }
-    }
-
-    private static TableRange between(TableRange inner, TableRange outer, double part) {
-        return new TableRange(
-                whole(inner.conformation(), outer.conformation(), part),
-                whole(inner.fat(), outer.fat(), part),
-                whole(inner.weightKg(), outer.weightKg(), part));
-    }
-
-    private static Range between(Range inner, Range outer, double part) {
-        Range own = within(inner, outer);
-        return new Range(own.low() + part * (outer.low() - own.low()), own.high() + part * (outer.high() - own.high()));
-    }
-
-    /** Whole positions or kg, no further out than asked but around the inner range. */
-    private static Range whole(Range inner, Range outer, double part) {
-        Range own = within(inner, outer);
-        Range range = between(inner, outer, part);
-        return new Range(
-                Math.min(Math.ceil(range.low()), Math.floor(own.low())),
-                Math.max(Math.floor(range.high()), Math.ceil(own.high())));
     }
 }

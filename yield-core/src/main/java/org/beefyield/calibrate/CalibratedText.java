@@ -1,22 +1,23 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.beefyield.boning.RefusedTrial;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
-import org.beefyield.stats.Regression;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
@@ -27,6 +28,9 @@ final class CalibratedText {
     private record Block(
             String heading, List<String> lines, @Nullable TextTable table) {}
 
+    /** Standard errors on either side of what holds in 90 of 100. */
+    private static final double NINETY = 1.6449;
+
     private final List<Block> blocks = new ArrayList<>();
 
     private CalibratedText() {}
@@ -34,51 +38,132 @@ final class CalibratedText {
     static CalibratedText of(Calibrated calibrated) {
         CalibratedText report = new CalibratedText();
         TrialSet trials = calibrated.trials();
-        long whole = trials.refused().stream()
-                .filter(refusal -> refusal.parent().isEmpty())
-                .map(RefusedTrial::carcass)
-                .distinct()
-                .count();
+        report.lines("Calibration of " + trials.table().identity(), answer(calibrated));
+        if (!calibrated.fits().isEmpty()) {
+            report.table("What the hall returns of the reference carcass", learnt(calibrated));
+        }
         report.lines(
-                "Calibration of " + trials.table().identity(),
-                List.of(trials.accepted().size() + " trials accepted, " + whole + " refused"));
+                "Findings",
+                calibrated.findings().stream().map(Finding::toString).toList());
         List<String> leftOut = new ArrayList<>(
                 trials.refused().stream().map(RefusedTrial::toString).toList());
         leftOut.addAll(trials.refusedDays());
         report.lines("Left out", leftOut);
         report.lines("Closing", trials.closingSummary());
-        report.lines(
-                "Findings",
-                calibrated.findings().stream().map(Finding::toString).toList());
         List<String> kept = trials.breakdowns().stream()
-                .filter(breakdown -> calibrated.fits().stream().noneMatch(fit -> fit.breakdown.equals(breakdown)))
+                .filter(breakdown ->
+                        calibrated.fits().stream().noneMatch(fit -> fit.breakdown().equals(breakdown)))
                 .map(WeighedBreakdown::name)
                 .toList();
         report.lines("As in the prior table", kept.isEmpty() ? List.of() : List.of(String.join("; ", kept)));
-        report.lines("Errors in common", inCommon(trials.table()));
+        report.lines("Errors in common", inCommon(calibrated));
         calibrated
                 .fits()
                 .forEach(fit -> report.fit(fit, trials.table().definition().categories()));
         return report;
     }
 
-    private static List<String> inCommon(YieldTable prior) {
-        Map<Boolean, List<String>> words = Stream.of(SharedBy.LOT, SharedBy.RUN)
-                .collect(Collectors.partitioningBy(
-                        prior::states,
-                        Collectors.mapping(by -> by == SharedBy.LOT ? "lots" : "runs", Collectors.toList())));
-        List<String> stated = words.getOrDefault(true, List.of());
-        List<String> silent = new ArrayList<>(words.getOrDefault(false, List.of()));
+    /** Written? How far from the table in use? How sure? */
+    private static List<String> answer(Calibrated calibrated) {
+        TrialSet trials = calibrated.trials();
+        long whole = trials.refused().stream()
+                .filter(refusal -> refusal.parent().isEmpty())
+                .map(RefusedTrial::carcass)
+                .distinct()
+                .count();
         List<String> lines = new ArrayList<>();
-        if (!stated.isEmpty()) {
-            lines.add("of " + String.join(" and ", stated) + ": as in the prior table");
+        String counted = counted(trials.accepted().size(), "trial") + " accepted, " + whole + " refused";
+        List<BreakdownFit> fits = calibrated.fits();
+        if (fits.isEmpty()) {
+            lines.add("There is a table, and it is the prior table unchanged: nothing could be learnt. " + counted);
+            return lines;
+        }
+        lines.add("There is a table, and it keeps all its promises. " + counted);
+        BreakdownFit first = fits.get(0);
+        String level = BreakdownRow.PLAIN_COLUMNS.get(0);
+        String most = first.cuts().stream()
+                .max(Comparator.comparingDouble(
+                        cut -> Math.abs(first.coefficient(cut, level) - first.priorCoefficient(cut, level))))
+                .orElseThrow();
+        double moved = first.coefficient(most, level) - first.priorCoefficient(most, level);
+        double before = first.priorStandardError(most, level);
+        lines.add("Furthest from the table in use, of the " + first.name() + ": " + most + " "
+                + Numbers.fixed(first.coefficient(most, level), 1) + " g/kg, " + Numbers.signed(moved, 1)
+                + ", sure (90 %) to " + Numbers.fixed(NINETY * first.standardError(most, level), 1) + " g/kg"
+                + (before > 0 ? " where the table in use was to " + Numbers.fixed(NINETY * before, 1) : ""));
+        lines.add(speaks(calibrated));
+        String main = first.cuts().get(0);
+        first.toHalve(main)
+                .ifPresent(needed -> lines.add("What is not known of " + main + " would be halved by "
+                        + counted(needed.carcasses(), "more carcass") + " over at least "
+                        + counted(needed.days(), "more day")));
+        lines.add("Grades as the grader sees them: where he errs, slopes on grades come out flatter than they are, and right"
+                + " for his grades");
+        return lines;
+    }
+
+    private static String counted(long count, String what) {
+        String plural = what.endsWith("s") ? "es" : "s";
+        return count + " " + what + (count == 1 ? "" : plural);
+    }
+
+    private static String speaks(Calibrated calibrated) {
+        TableRange range = calibrated.trialRange();
+        return "The trials speak of conformation " + range.conformation() + ", fat " + range.fat() + " and "
+                + range.weightKg() + " kg; beyond that "
+                + (calibrated.fits().stream().anyMatch(BreakdownFit::withPrior)
+                        ? "the table in use speaks, moved with them"
+                        : "their lines go on");
+    }
+
+    private static TextTable learnt(Calibrated calibrated) {
+        TextTable table = new TextTable(
+                "Breakdown", "Cut", "Before, g/kg", "90 %, ±", "Now, g/kg", "90 %, ±", "Run SD", "95 % below", "Learnt");
+        String level = BreakdownRow.PLAIN_COLUMNS.get(0);
+        for (BreakdownFit fit : calibrated.fits()) {
+            for (String cut : fit.cuts()) {
+                OptionalDouble bound = fit.runSdBound(cut, 0.95);
+                table.row(
+                        fit.name(),
+                        cut,
+                        Numbers.fixed(fit.priorCoefficient(cut, level), 1),
+                        fit.withPrior() ? Numbers.fixed(NINETY * fit.priorStandardError(cut, level), 1) : "",
+                        Numbers.fixed(fit.coefficient(cut, level), 1),
+                        Numbers.fixed(NINETY * fit.standardError(cut, level), 1),
+                        Numbers.fixed(fit.runSd(cut), 2),
+                        bound.isPresent() ? Numbers.fixed(bound.getAsDouble(), 2) : "",
+                        fit.fitted());
+            }
+            table.rule();
+        }
+        return table;
+    }
+
+    private static List<String> inCommon(Calibrated calibrated) {
+        YieldTable prior = calibrated.trials().table();
+        List<String> lines = new ArrayList<>();
+        if (prior.states(SharedBy.LOT)) {
+            lines.add("of lots: as in the prior table");
+        }
+        if (prior.states(SharedBy.RUN)) {
+            lines.add("of runs: in what was learnt as the days differ, the prior table's counting for "
+                    + Numbers.exact(BreakdownModel.PRIOR_DEGREES) + " degrees of freedom; as in the prior table in the rest");
+        } else if (calibrated.fits().stream().anyMatch(fit -> fit.regression.share() > 0)) {
+            lines.add("of runs: the days differ, but the prior table states no SD of runs, so that there is no place for it:"
+                    + " state one in all rows of the prior table, 0 where nothing is known");
         }
         if (prior.states(SharedBy.HALL)) {
-            lines.add("of halls: 0 in what was fitted, for the trials are the hall's own; as in the prior table in the"
-                    + " rest");
-        } else {
-            silent.add("halls");
+            lines.add("of halls: 0 in what was learnt, for what is not known of the hall is in the errors of its coefficients;"
+                    + " as in the prior table in the rest");
         }
+        List<String> silent = Stream.of(SharedBy.values())
+                .filter(by -> !prior.states(by))
+                .map(by -> switch (by) {
+                    case LOT -> "lots";
+                    case RUN -> "runs";
+                    case HALL -> "halls";
+                })
+                .toList();
         if (!silent.isEmpty()) {
             lines.add("of " + String.join(", ", silent) + ": not stated, as in the prior table");
         }
@@ -95,41 +180,33 @@ final class CalibratedText {
 
     private void fit(BreakdownFit fit, List<Category> categories) {
         TextTable errors = new TextTable(
-                "Cut",
-                "Mean, g/kg",
-                "SD between carcasses, g/kg",
-                "R²",
-                "RMSE, g/kg",
-                "Leave one out, g/kg",
-                "Tenfold, g/kg");
-        Regression regression = fit.regression;
-        for (int part = 0; part < fit.breakdown.parts().size(); part++) {
+                "Cut", "Mean, g/kg", "SD between carcasses, g/kg", "before", "R²", "RMSE, g/kg");
+        List<WeighedBreakdown.Part> parts = fit.breakdown().parts();
+        for (int part = 0; part < parts.size(); part++) {
             int at = part;
-            double mean = IntStream.range(0, regression.rows())
-                            .mapToDouble(row -> regression.response(at, row))
-                            .sum()
-                    / regression.rows();
-            String cut =
-                    fit.cuts().get(fit.breakdown.parts().get(part).members().get(0));
+            double mean = fit.model.rows.stream()
+                    .mapToDouble(row -> row.shares()[at])
+                    .filter(share -> !Double.isNaN(share))
+                    .average()
+                    .orElse(Double.NaN);
+            String cut = fit.cuts().get(parts.get(part).members().get(0));
             errors.row(
-                    fit.breakdown.parts().get(part).name(),
+                    parts.get(part).name(),
                     Numbers.fixed(mean, 1),
-                    Numbers.fixed(regression.sd(part), 2),
+                    Numbers.fixed(Math.sqrt(fit.regression.within()[part][part]), 2),
+                    Numbers.fixed(fit.priorResidualSd(cut), 2),
                     Numbers.fixed(fit.r2(cut), 3),
-                    Numbers.fixed(fit.rmse(cut), 2),
-                    ifKnown(fit.leaveOneOut(cut)),
-                    ifKnown(fit.tenfold(cut)));
+                    Numbers.fixed(fit.rmse(cut), 2));
         }
         List<String> facts = new ArrayList<>();
-        facts.add(fit.carcassCount() + " carcasses, " + fit.terms().size() + " terms, the prior table counts for "
-                + fit.strengthWords() + ", " + Numbers.fixed(fit.degreesOfFreedom(), 1)
+        facts.add(counted(fit.carcassCount(), "carcass") + " on " + counted(fit.dayCount(), "day") + ", learnt: "
+                + fit.fitted() + ", " + Numbers.fixed(fit.degreesOfFreedom(), 1)
                 + " degrees of freedom; g per kg of " + fit.parent());
-        if (!fit.termsOfPrior().isEmpty()) {
-            facts.add("as in the prior table: " + String.join(", ", fit.termsOfPrior()));
-        }
+        facts.add("squares left of other days, in variances between carcasses: " + Numbers.fixed(fit.leftOut(), 3)
+                + ", by the prior table " + Numbers.fixed(fit.leftByPrior(), 3));
         String unseen = categories.stream()
                 .filter(category -> fit.category().equals(BreakdownRow.ANY)
-                        && fit.trials.stream()
+                        && fit.trials().stream()
                                 .noneMatch(trial -> trial.carcass().category() == category))
                 .map(Category::letter)
                 .collect(Collectors.joining(" "));
@@ -174,8 +251,8 @@ final class CalibratedText {
 
     private void residuals(BreakdownFit fit, String by, Function<Trial, String> key) {
         Map<String, List<Integer>> groups = new TreeMap<>();
-        for (int i = 0; i < fit.trials.size(); i++) {
-            groups.computeIfAbsent(key.apply(fit.trials.get(i)), group -> new ArrayList<>())
+        for (int i = 0; i < fit.trials().size(); i++) {
+            groups.computeIfAbsent(key.apply(fit.trials().get(i)), group -> new ArrayList<>())
                     .add(i);
         }
         groups.remove("");
@@ -184,24 +261,22 @@ final class CalibratedText {
         }
         List<String> header =
                 new ArrayList<>(List.of(Character.toUpperCase(by.charAt(0)) + by.substring(1), "Carcasses"));
-        fit.breakdown.parts().forEach(part -> header.add(part.name()));
+        fit.breakdown().parts().forEach(part -> header.add(part.name()));
         TextTable table = new TextTable(header.toArray(String[]::new));
         groups.forEach((group, rows) -> {
             List<String> cells = new ArrayList<>(List.of(group, Integer.toString(rows.size())));
-            for (int k = 0; k < fit.regression.responses(); k++) {
-                double mean = 0;
-                for (int i : rows) {
-                    mean += fit.regression.residual(k, i) / rows.size();
-                }
+            for (int k = 0; k < fit.breakdown().parts().size(); k++) {
+                int part = k;
+                double mean = rows.stream()
+                        .mapToDouble(i -> fit.residual(part, i))
+                        .filter(left -> !Double.isNaN(left))
+                        .average()
+                        .orElse(0);
                 cells.add(Numbers.fixed(mean, 1));
             }
             table.row(cells);
         });
         table("Mean residual of " + fit.name() + " by " + by + ", g/kg", table);
-    }
-
-    private static String ifKnown(double error) {
-        return Double.isNaN(error) ? "" : Numbers.fixed(error, 2);
     }
 
     String toText() {

@@ -1,12 +1,21 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.stream.IntStream;
+import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.TDistribution;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.WeighedBreakdown;
+import org.beefyield.carcass.Category;
+import org.beefyield.stats.GroupedRegression;
 import org.beefyield.stats.Regression;
+import org.beefyield.table.definition.BreakdownRow;
 
 /** What looks wrong in a fit; {@link FindingText} says it. */
 final class Diagnostics {
@@ -15,24 +24,47 @@ final class Diagnostics {
 
     private static final int LISTED = 10;
 
+    /** Rows beyond the number of terms below which a fit is reported as resting on few. */
+    private static final int FEW = 5;
+
+    /** Carcasses of a category from which on it is tested. */
+    private static final int TESTED = 5;
+
     /** Of two columns that look swapped, what swapping them leaves of their distance from what is expected. */
     private static final double SWAP_LEAVES = 0.25;
 
     /** Distance from the prior table, in SDs between carcasses, from which the mean of a column looks wrong. */
     private static final double FAR = 2;
 
+    /** Of a table that doesn't say how halls differ: part of a level that another hall may differ by. */
+    private static final double OTHER_HALL = 0.15;
+
+    private final Candidates candidates;
+    private final BreakdownModel model;
     private final BreakdownFit fit;
-    private final Regression regression;
+    private final GroupedRegression regression;
+    private final int parts;
+    private final double[][] within;
+    private final double[][] between;
     private final List<Finding> findings = new ArrayList<>();
 
-    private Diagnostics(BreakdownFit fit) {
-        this.fit = fit;
+    private Diagnostics(Candidates candidates) {
+        this.candidates = candidates;
+        this.model = candidates.model;
+        this.fit = candidates.bestFit();
         this.regression = fit.regression;
+        this.parts = model.prior.weighed.parts().size();
+        this.within = regression.within();
+        this.between = regression.between();
     }
 
-    static List<Finding> of(BreakdownFit fit) {
-        Diagnostics diagnostics = new Diagnostics(fit);
-        diagnostics.swappedThroughout();
+    static List<Finding> of(Candidates candidates) {
+        Diagnostics diagnostics = new Diagnostics(candidates);
+        diagnostics.groups();
+        diagnostics.few();
+        diagnostics.runs();
+        diagnostics.farThroughout();
+        diagnostics.categories();
         diagnostics.days();
         diagnostics.outliers();
         diagnostics.leverage();
@@ -40,21 +72,46 @@ final class Diagnostics {
     }
 
     private void found(Finding.Kind kind, String message) {
-        findings.add(new Finding(kind, fit.name(), message));
+        findings.add(new Finding(kind, BreakdownFit.name(model), message));
     }
 
     private String part(int k) {
-        return fit.breakdown.parts().get(k).name();
+        return model.prior.weighed.parts().get(k).name();
+    }
+
+    private void groups() {
+        for (WeighedBreakdown.Part part : model.prior.weighed.parts()) {
+            if (part.members().size() > 1) {
+                found(Finding.Kind.GROUP, FindingText.group(part.name()));
+            }
+        }
+    }
+
+    private void few() {
+        int terms = fit.terms().size();
+        if (model.isFree && model.rows.size() < terms + FEW) {
+            found(Finding.Kind.FEW_ROWS, FindingText.fewRows(model.rows.size(), terms));
+        }
+        if (!model.knowsDays()) {
+            found(Finding.Kind.RUNS, FindingText.fewDays(model.days, model.statesRuns() && !model.isFree));
+        }
+    }
+
+    private void runs() {
+        if (candidates.doubtsRuns()) {
+            List<FindingText.Runs> off = fit.cuts().stream()
+                    .map(cut -> new FindingText.Runs(cut, fit.runSd(cut), fit.priorRunSd(cut)))
+                    .toList();
+            found(Finding.Kind.RUNS, FindingText.runs(off));
+        }
     }
 
     /** Student's t beyond which none of some tests on all parts goes but by the chance of all together. */
-    private double limit(int tests) {
-        double tail = CHANCE / (2.0 * tests * regression.responses());
-        return new TDistribution(null, regression.degreesOfFreedom() - 1).inverseCumulativeProbability(1 - tail);
-    }
-
-    private boolean canTest() {
-        return regression.degreesOfFreedom() > 2;
+    private double limit(int tests, double degrees) {
+        double tail = CHANCE / (2.0 * tests * parts);
+        return degrees > 1 && degrees < 1e6
+                ? new TDistribution(null, degrees).inverseCumulativeProbability(1 - tail)
+                : new NormalDistribution(null, 0, 1).inverseCumulativeProbability(1 - tail);
     }
 
     /** A pair whose values lie where the other's is expected. */
@@ -63,63 +120,204 @@ final class Diagnostics {
         return Math.abs(a - expectedB) + Math.abs(b - expectedA) < SWAP_LEAVES * apart;
     }
 
-    private void swappedThroughout() {
-        int parts = regression.responses();
+    /** Columns whose mean is where another's, or nothing, is expected. */
+    private void farThroughout() {
         double[] mean = new double[parts];
         double[] expected = new double[parts];
-        int n = regression.rows();
-        for (int i = 0; i < n; i++) {
-            double[] prior = regression.expectedByPrior(i);
+        double[] count = new double[parts];
+        for (int i = 0; i < model.rows.size(); i++) {
+            double[] byPrior = model.expectedByPrior(i);
             for (int k = 0; k < parts; k++) {
-                mean[k] += regression.response(k, i) / n;
-                expected[k] += prior[k] / n;
+                double share = model.rows.get(i).shares()[k];
+                if (!Double.isNaN(share)) {
+                    mean[k] += share;
+                    expected[k] += byPrior[k];
+                    count[k]++;
+                }
             }
         }
+        for (int k = 0; k < parts; k++) {
+            mean[k] /= count[k];
+            expected[k] /= count[k];
+        }
+        boolean[] isSwapped = new boolean[parts];
         for (int a = 0; a < parts; a++) {
             for (int b = a + 1; b < parts; b++) {
-                if (Math.abs(mean[a] - expected[a]) > FAR * regression.sd(a)
-                        && Math.abs(mean[b] - expected[b]) > FAR * regression.sd(b)
+                if (isFar(a, mean, expected)
+                        && isFar(b, mean, expected)
                         && looksSwapped(mean[a], mean[b], expected[a], expected[b])) {
+                    isSwapped[a] = true;
+                    isSwapped[b] = true;
                     found(
                             Finding.Kind.SWAPPED,
                             FindingText.swapped(part(a), part(b), mean[a], mean[b], expected[a], expected[b]));
                 }
             }
         }
+        double limit = limit(1, Double.POSITIVE_INFINITY);
+        int loss = model.prior.weighed.lossPart().orElse(-1);
+        for (int k = 0; k < parts; k++) {
+            double sd = priorSdOfMean(k, expected[k]);
+            // what is missing is what the others leave
+            if (!isSwapped[k] && k != loss && sd > 0 && Math.abs(mean[k] - expected[k]) > limit * sd) {
+                found(
+                        Finding.Kind.FAR,
+                        FindingText.far(part(k), mean[k], expected[k], Math.abs(mean[k] - expected[k]) / sd));
+            }
+        }
     }
 
-    private void days() {
-        Map<String, List<Integer>> byDay = new LinkedHashMap<>();
-        for (int i = 0; i < fit.trials.size(); i++) {
-            byDay.computeIfAbsent(fit.trials.get(i).day(), day -> new ArrayList<>())
-                    .add(i);
-        }
-        byDay.remove("");
-        byDay.values().removeIf(rows -> rows.size() < 2);
-        if (byDay.isEmpty() || !canTest()) {
+    private boolean isFar(int k, double[] mean, double[] expected) {
+        return Math.abs(mean[k] - expected[k]) > FAR * Math.sqrt(within[k][k]);
+    }
+
+    /** How far the mean of a part over the trials may be off what the prior table expects. */
+    private double priorSdOfMean(int part, double expected) {
+        double ofDays = between[part][part] / model.days.size() + within[part][part] / model.rows.size();
+        double ofHall = model.isFree ? Math.pow(OTHER_HALL * expected, 2) : model.priorVarianceOfLevel(part);
+        return Math.sqrt(ofDays + ofHall);
+    }
+
+    private void categories() {
+        List<Category> weighed = model.categoriesWeighed();
+        if (weighed.size() < 2) {
             return;
         }
-        double limit = limit(byDay.size());
-        byDay.entrySet().stream().sorted(Map.Entry.comparingByKey()).forEach(day -> {
-            int[] rows = day.getValue().stream().mapToInt(Integer::intValue).toArray();
-            List<FindingText.Off> off = off(rows, limit);
+        double limit = limit(weighed.size(), fit.degreesOfFreedom());
+        // of two that differ from each other, the smaller one is the odd one
+        List<Category> tested = weighed.stream()
+                .filter(category -> count(category) >= TESTED && 2 * count(category) <= model.rows.size())
+                .toList();
+        for (Category category : tested) {
+            Rung rung = new Rung("", fit.rung.columns(), false);
+            Optional<GroupedRegression> with = model.with(rung, model.freeLevel(category), regression);
+            if (with.isEmpty()) {
+                continue;
+            }
+            double[] moved = with.orElseThrow().unknowns();
+            double[][] covariance = with.orElseThrow().covariance();
+            int first = moved.length - (parts - 1);
+            List<FindingText.Off> off = new ArrayList<>();
+            double ofLast = 0;
+            double varianceOfLast = 0;
+            for (int k = 0; k < parts; k++) {
+                double mean = k < parts - 1 ? moved[first + k] : ofLast;
+                double variance = k < parts - 1 ? covariance[first + k][first + k] : varianceOfLast;
+                if (k < parts - 1) {
+                    ofLast -= mean;
+                    for (int l = 0; l < parts - 1; l++) {
+                        varianceOfLast += covariance[first + k][first + l];
+                    }
+                }
+                double t = variance > 0 ? mean / Math.sqrt(variance) : 0;
+                if (Math.abs(t) > limit) {
+                    off.add(new FindingText.Off(k, part(k), mean, t));
+                }
+            }
+            off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
+            if (!off.isEmpty()) {
+                found(
+                        Finding.Kind.CATEGORY,
+                        FindingText.category(category.letter(), count(category), off, limit, fit.rung.own()));
+            }
+        }
+    }
+
+    private int count(Category category) {
+        return (int) model.rows.stream()
+                .filter(row -> row.trial().carcass().category() == category)
+                .count();
+    }
+
+    /** Days whose mean lies beyond what days differ by; a day's own effect doesn't count in what it is held against. */
+    private void days() {
+        int days = model.days.size();
+        if (days < 2) {
+            return;
+        }
+        List<List<Integer>> byDay = new ArrayList<>();
+        for (int day = 0; day < days; day++) {
+            int of = day;
+            byDay.add(IntStream.range(0, model.rows.size())
+                    .filter(i -> model.dayOf(i) == of)
+                    .boxed()
+                    .toList());
+        }
+        double degrees = Math.min(fit.degreesOfFreedom(), runDegrees()) - 1;
+        if (!(degrees > 1)) {
+            return;
+        }
+        double limit = limit(days, degrees);
+        for (int day = 0; day < days; day++) {
+            int[] rows = byDay.get(day).stream().mapToInt(i -> i).toArray();
+            if (rows.length < 2 || model.days.get(day).isEmpty()) {
+                continue;
+            }
+            List<FindingText.Off> off = new ArrayList<>();
+            for (int k = 0; k < parts; k++) {
+                double sum = 0;
+                double weight = 0;
+                for (int i : rows) {
+                    double left = fit.residual(k, i);
+                    if (!Double.isNaN(left)) {
+                        sum += model.weight(i) * left;
+                        weight += model.weight(i);
+                    }
+                }
+                if (weight == 0) {
+                    continue;
+                }
+                double mean = sum / weight;
+                double ofCarcasses = within[k][k] / weight;
+                double ofDay = between[k][k];
+                if (ofDay > 0 && model.knowsDays()) {
+                    // its own square counts in the variance of days: without it
+                    double counted = runDegrees();
+                    double own = mean * mean - ofCarcasses;
+                    ofDay = Math.max(
+                            ofDay / counted, (counted * ofDay - Math.max(0, Math.min(own, (counted - 1) * ofDay))) / (counted - 1));
+                }
+                // the mean of all is fitted: a day is nearer to it than to the truth
+                double t = mean / Math.sqrt(ofDay + ofCarcasses);
+                if (Math.abs(t) > limit) {
+                    off.add(new FindingText.Off(k, part(k), mean, t));
+                }
+            }
+            off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
             if (!off.isEmpty()) {
                 found(
                         Finding.Kind.DAY,
-                        FindingText.day(day.getKey(), rows.length, off, limit) + lossBesides(off) + swap(rows, off));
+                        FindingText.day(model.days.get(day), rows.length, off, limit) + lossBesides(off)
+                                + swap(rows, off));
             }
-        });
+        }
+    }
+
+    private double runDegrees() {
+        double days = model.days.size() - 1.0;
+        return model.isFree || !model.statesRuns() ? days : days + BreakdownModel.PRIOR_DEGREES;
     }
 
     private void outliers() {
-        if (!canTest()) {
+        double degrees = fit.degreesOfFreedom();
+        if (!(degrees > 2)) {
             return;
         }
-        int n = fit.trials.size();
-        double limit = limit(n);
+        int n = model.rows.size();
+        double limit = limit(n, degrees - 1);
         Map<Integer, List<FindingText.Off>> byRow = new LinkedHashMap<>();
         for (int i = 0; i < n; i++) {
-            List<FindingText.Off> off = off(new int[] {i}, limit);
+            double[] errors = regression.error(i);
+            List<FindingText.Off> off = new ArrayList<>();
+            for (int k = 0; k < parts; k++) {
+                double square = model.weight(i) * errors[k] * errors[k];
+                double rest = (degrees * within[k][k] - square) / (degrees - 1);
+                double t = Double.isNaN(square) ? 0 : Math.sqrt(square / Math.max(rest, within[k][k] / degrees));
+                if (t > limit && within[k][k] > 0) {
+                    off.add(new FindingText.Off(k, part(k), errors[k], Math.copySign(t, errors[k])));
+                }
+            }
+            off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
             if (!off.isEmpty()) {
                 byRow.put(i, off);
             }
@@ -127,33 +325,24 @@ final class Diagnostics {
         byRow.entrySet().stream()
                 .sorted(Comparator.comparingDouble((Map.Entry<Integer, List<FindingText.Off>> entry) ->
                                 -Math.abs(entry.getValue().get(0).t()))
-                        .thenComparing(entry -> fit.trials.get(entry.getKey()).id()))
+                        .thenComparing(entry -> trial(entry.getKey()).id()))
                 .limit(LISTED)
                 .forEach(entry -> found(
                         Finding.Kind.OUTLIER,
-                        FindingText.outlier(fit.trials.get(entry.getKey()).id(), entry.getValue(), limit)
+                        FindingText.outlier(trial(entry.getKey()).id(), entry.getValue(), limit)
                                 + swap(new int[] {entry.getKey()}, entry.getValue())));
         if (byRow.size() > LISTED) {
             found(Finding.Kind.OUTLIER, FindingText.moreOutliers(byRow.size() - LISTED));
         }
     }
 
-    /** Parts beyond a limit, the worst first. */
-    private List<FindingText.Off> off(int[] rows, double limit) {
-        List<FindingText.Off> off = new ArrayList<>();
-        for (int k = 0; k < regression.responses(); k++) {
-            Regression.Shift shift = regression.shift(rows, k);
-            if (Math.abs(shift.t()) > limit) {
-                off.add(new FindingText.Off(k, part(k), shift.mean(), shift.t()));
-            }
-        }
-        off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
-        return off;
+    private Trial trial(int row) {
+        return model.rows.get(row).trial();
     }
 
     /** A loss that was not weighed is what is missing. */
     private String lossBesides(List<FindingText.Off> off) {
-        int loss = fit.breakdown.lossPart().orElse(-1);
+        int loss = model.prior.weighed.lossPart().orElse(-1);
         return off.stream()
                 .filter(one -> one.part() == loss)
                 .map(one -> FindingText.loss(one.mean()))
@@ -170,8 +359,8 @@ final class Diagnostics {
                 double meanA = 0;
                 double meanB = 0;
                 for (int row : rows) {
-                    meanA += regression.response(a, row) / rows.length;
-                    meanB += regression.response(b, row) / rows.length;
+                    meanA += model.rows.get(row).shares()[a] / rows.length;
+                    meanB += model.rows.get(row).shares()[b] / rows.length;
                 }
                 if (looksSwapped(
                         meanA,
@@ -185,20 +374,36 @@ final class Diagnostics {
         return "";
     }
 
+    /** Carcasses far from the others in the plain terms that were fitted. */
     private void leverage() {
-        double limit = 3.0 * regression.terms() / regression.rows();
+        int n = model.rows.size();
+        List<Integer> columns = fit.rung.columns();
+        double[][] x = new double[columns.size()][n];
+        double[] weights = new double[n];
+        for (int i = 0; i < n; i++) {
+            weights[i] = model.weight(i);
+            for (int j = 0; j < x.length; j++) {
+                x[j][i] = model.terms(i, columns.get(j));
+            }
+        }
+        Regression plain = new Regression(
+                x, new double[1][n], new double[0][], weights, new double[x.length][1], new double[0][], 0);
+        if (!plain.isDetermined()) {
+            return;
+        }
+        double limit = 3.0 * x.length / n;
         List<Integer> far = new ArrayList<>();
-        for (int i = 0; i < regression.rows(); i++) {
-            if (regression.leverage(i) > limit) {
+        for (int i = 0; i < n; i++) {
+            if (plain.leverage(i) > limit) {
                 far.add(i);
             }
         }
-        far.sort(Comparator.comparingDouble((Integer i) -> -regression.leverage(i))
-                .thenComparing(i -> fit.trials.get(i).id()));
+        far.sort(Comparator.comparingDouble((Integer i) -> -plain.leverage(i))
+                .thenComparing(i -> trial(i).id()));
         if (!far.isEmpty()) {
             List<FindingText.Leverage> listed = far.stream()
                     .limit(LISTED)
-                    .map(i -> new FindingText.Leverage(fit.trials.get(i).id(), regression.leverage(i)))
+                    .map(i -> new FindingText.Leverage(trial(i).id(), plain.leverage(i)))
                     .toList();
             found(Finding.Kind.LEVERAGE, FindingText.leverage(far.size(), limit, listed));
         }

@@ -32,7 +32,15 @@ public record Finding(Kind kind, String breakdown, String message) {
         /** A day whose cuts lie beyond chance. */
         DAY,
         /** Two columns that look swapped. */
-        SWAPPED
+        SWAPPED,
+        /** A column that is far from what the prior table expects, as if it were in another unit or of one side only. */
+        FAR,
+        /** A category that differs from the others in another way than the prior table says. */
+        CATEGORY,
+        /** Days that differ more, or less, than the prior table states. */
+        RUNS,
+        /** What was not fitted although trials were there for it, and why. */
+        GIVEN_UP
     }
 
     /**

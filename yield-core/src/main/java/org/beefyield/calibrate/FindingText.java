@@ -1,9 +1,7 @@
 package org.beefyield.calibrate;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
-import org.beefyield.stats.Regression;
 import org.beefyield.text.Numbers;
 
 /** Findings in words. */
@@ -12,8 +10,9 @@ final class FindingText {
 
     private static final int CUTS_LISTED = 3;
 
-    /** A coefficient of a term on others below which it is noise. */
-    private static final double NOISE = 1e-6;
+    private static final double POUNDS = 1 / 0.45359237;
+    /** How near a ratio is to what explains it. */
+    private static final double NEAR = 0.12;
 
     /** A carcass that weighs heavily in a fit. */
     record Leverage(String carcass, double leverage) {}
@@ -27,6 +26,9 @@ final class FindingText {
      * @param t Student's t of it
      */
     record Off(int part, String name, double mean, double t) {}
+
+    /** How a cut differs between days, and what the prior table states of that. */
+    record Runs(String cut, double own, double stated) {}
 
     private FindingText() {}
 
@@ -43,36 +45,55 @@ final class FindingText {
         return "only " + carcasses + " carcasses for " + terms + " terms; the errors themselves are hardly known";
     }
 
-    /** Why the rows don't determine the terms. */
-    static String notFitted(Regression regression, List<String> terms) {
-        List<Integer> dependent = regression.dependent();
-        if (dependent.isEmpty()) {
-            return regression.rows() + " carcasses are too few for " + terms.size()
-                    + " terms; it stays as in the prior table; take fewer terms or shrink towards it";
-        }
-        List<String> whys = new ArrayList<>();
-        List<String> before = new ArrayList<>(terms);
-        dependent.forEach(j -> before.remove(terms.get(j)));
-        for (int d = 0; d < dependent.size(); d++) {
-            int j = dependent.get(d);
-            double[] on = regression.dependence(d);
-            List<String> others = new ArrayList<>();
-            for (int i = 0; i < on.length; i++) {
-                if (Math.abs(on[i]) > NOISE) {
-                    others.add(before.get(i));
-                }
-            }
-            String term = terms.get(j);
-            if (others.isEmpty()) {
-                whys.add(term + " is 0 for every carcass and can't be estimated");
-            } else if (others.equals(terms.subList(0, 1))) {
-                whys.add("all carcasses have the same value of " + term + ", which can't be estimated");
-            } else {
-                whys.add(term + " can't be told from " + String.join(", ", others));
-            }
-        }
-        return String.join("; ", whys)
-                + "; it stays as in the prior table; leave such terms out, or shrink with moments in which they vary";
+    static String notFitted(int carcasses) {
+        return carcasses + (carcasses == 1 ? " carcass tells" : " carcasses tell")
+                + " none of its terms; it stays as in the prior table";
+    }
+
+    /** Why a lower step of the ladder stands. */
+    static String givenUp(String first, String taken, String problem) {
+        String now = taken.isEmpty() ? "it stays as in the prior table" : "learnt is: " + taken;
+        return now + ", not " + first + "; "
+                + (problem.isEmpty()
+                        ? "fitted to other days that errs less on each"
+                        : "with more the table would not hold: " + problem);
+    }
+
+    static String runs(List<Runs> off) {
+        return "days differ otherwise than the prior table states, so that the trials alone say how: "
+                + off.stream()
+                        .map(one -> one.cut() + " by " + grams(one.own()) + " g/kg and not " + grams(one.stated()))
+                        .collect(Collectors.joining(", "));
+    }
+
+    static String far(String part, double mean, double expected, double times) {
+        double ratio = mean / expected;
+        String as = near(ratio, POUNDS)
+                ? "; as if it were in pounds"
+                : near(ratio, 0.5) ? "; as if one side alone were there" : near(ratio, 2) ? "; as if it were there twice" : "";
+        return part + " averages " + grams(mean) + " g/kg where the prior table expects " + grams(expected) + ", "
+                + grams(times) + " times as far off as it may be in another hall" + as;
+    }
+
+    private static boolean near(double ratio, double what) {
+        return Math.abs(ratio / what - 1) < NEAR;
+    }
+
+    static String fewDays(List<String> days, boolean isStated) {
+        String now = days.equals(List.of(""))
+                ? "no day of boning is given, so that all trials count as of one"
+                : "boned on " + days.size() + (days.size() == 1 ? " day" : " days") + ", and fewer than "
+                        + BreakdownModel.DAYS + " don't tell how days differ";
+        return now
+                + (isStated
+                        ? "; that is kept as the prior table states it"
+                        : "; nothing is known of it, so that errors are larger than they are said to be");
+    }
+
+    static String category(String category, int carcasses, List<Off> off, double limit, boolean own) {
+        return "category " + category + ", " + carcasses + " carcasses, differs from the others in another way than the prior table"
+                + " says: " + words(off) + " (t beyond " + Numbers.fixed(limit, 1) + ")"
+                + (own ? "; its level is learnt by itself" : "; learn categories apart if that is meant");
     }
 
     static String swapped(String a, String b, double meanA, double meanB, double expectedA, double expectedB) {
@@ -83,7 +104,7 @@ final class FindingText {
 
     static String day(String day, int carcasses, List<Off> off, double limit) {
         return "day " + day + " is off: its " + carcasses + " carcasses average " + words(off)
-                + " against the fit (t beyond " + Numbers.fixed(limit, 1)
+                + " against the fit, beyond what days differ by (t beyond " + Numbers.fixed(limit, 1)
                 + "); look at that day's scale, cutting and trimming";
     }
 

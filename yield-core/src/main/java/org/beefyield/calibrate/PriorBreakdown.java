@@ -1,19 +1,47 @@
 package org.beefyield.calibrate;
 
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
+import org.beefyield.grid.Breakdown;
+import org.beefyield.grid.CoefficientLoadings;
+import org.beefyield.grid.CompiledTable;
+import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.SharedBy;
 import org.jspecify.annotations.Nullable;
 
-/** What the prior table says of a breakdown that was weighed. */
+/** What the prior table says of a breakdown that was weighed, and how sure it is of that. */
 final class PriorBreakdown {
     final WeighedBreakdown weighed;
+    private final CompiledTable compiled;
+    final List<Category> served;
     private final int columns;
 
-    PriorBreakdown(WeighedBreakdown weighed, List<String> coefficientColumns) {
+    /**
+     * One independent error behind coefficients.
+     *
+     * @param own whether only some categories have it
+     * @param columns columns that it moves
+     * @param ofCategory by category, columns by children, g/kg per SD
+     */
+    record Draw(boolean own, List<Integer> columns, Map<Category, double[][]> ofCategory) {}
+
+    PriorBreakdown(WeighedBreakdown weighed, YieldTable table) {
         this.weighed = weighed;
-        this.columns = coefficientColumns.size();
+        this.compiled = table.unwrap(CompiledTable.class);
+        this.columns = table.definition().coefficientColumns().size();
+        this.served = table.definition().categories().stream()
+                .filter(category -> breakdown(category) != null)
+                .toList();
+    }
+
+    private @Nullable Breakdown breakdown(Category category) {
+        return compiled.breakdowns(category).getOrDefault(weighed.parent(), Map.of()).get(weighed.way());
     }
 
     /** The row for a child, the most specific that serves a category. */
@@ -53,6 +81,67 @@ final class PriorBreakdown {
             }
         }
         return prior;
+    }
+
+    /** The independent errors behind the coefficients, in an order of their own; none if the table states none. */
+    List<Draw> draws() {
+        Map<List<Object>, Map<Category, double[][]>> byDraw = new LinkedHashMap<>();
+        for (Category category : served) {
+            for (CoefficientLoadings.Loading loading :
+                    compiled.loadings(category, weighed.parent(), weighed.way())) {
+                byDraw.computeIfAbsent(List.of(loading.draw(), loading.place()), key -> new LinkedHashMap<>())
+                        .put(category, ofChildren(category, loading.ofCoefficients()));
+            }
+        }
+        List<Draw> draws = new ArrayList<>();
+        byDraw.values().forEach(ofCategory -> {
+            List<Integer> moved = IntStream.range(0, columns)
+                    .filter(column -> ofCategory.values().stream()
+                            .anyMatch(of -> IntStream.range(0, of[column].length)
+                                    .anyMatch(k -> of[column][k] != 0)))
+                    .boxed()
+                    .toList();
+            draws.add(new Draw(ofCategory.size() < served.size(), moved, ofCategory));
+        });
+        return draws;
+    }
+
+    /** From the children of the category's breakdown to those of all. */
+    private double[][] ofChildren(Category category, double[][] ofCategory) {
+        int[] places = places(category);
+        double[][] all = new double[columns][weighed.children().size()];
+        for (int column = 0; column < columns; column++) {
+            for (int k = 0; k < places.length; k++) {
+                all[column][places[k]] = ofCategory[column][k];
+            }
+        }
+        return all;
+    }
+
+    private int[] places(Category category) {
+        Breakdown own = breakdown(category);
+        return own == null
+                ? new int[0]
+                : own.children().stream()
+                        .mapToInt(child -> weighed.children().indexOf(child))
+                        .toArray();
+    }
+
+    /** Covariance of the children between carcasses, or of what they have in common, (g/kg)². */
+    double[][] covariance(Category category, @Nullable SharedBy by) {
+        int children = weighed.children().size();
+        double[][] all = new double[children][children];
+        Breakdown own = breakdown(category);
+        if (own != null) {
+            int[] places = places(category);
+            double[][] ofCategory = compiled.covariance(category, weighed.parent(), weighed.way(), by);
+            for (int k = 0; k < places.length; k++) {
+                for (int l = 0; l < places.length; l++) {
+                    all[places[k]][places[l]] = ofCategory[k][l];
+                }
+            }
+        }
+        return all;
     }
 
     private static double sum(double[] values) {

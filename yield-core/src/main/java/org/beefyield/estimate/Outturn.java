@@ -694,9 +694,9 @@ public abstract sealed class Outturn implements ShownInBlocks
     /** How a figure may come out. */
     Outcome outcome(Figure figure) {
         Figure.Sum sum = sum(figure);
-        double degrees = table().definition().residualDegreesOfFreedom() == null
-                ? Double.POSITIVE_INFINITY
-                : degreesOfFreedom(variances(figure));
+        boolean known = table().definition().residualDegreesOfFreedom() == null
+                && table().definition().runDegreesOfFreedom() == null;
+        double degrees = known ? Double.POSITIVE_INFINITY : degreesOfFreedom(variances(figure));
         return new Outcome(
                 sum.kg(), Math.sqrt(Math.max(0, variance(sum.gradient()))), degrees, figure.isNeverNegative());
     }
@@ -708,23 +708,26 @@ public abstract sealed class Outturn implements ShownInBlocks
     }
 
     /**
-     * Degrees of freedom of a variance of which only the part between carcasses was estimated: of a carcass those of that part,
-     * of many carcasses, which average out what is not normal about one, any number; with parts that carcasses share Satterthwaite's.
+     * Degrees of freedom of a variance: Satterthwaite's, of the part between carcasses and of those that rest on how runs differ,
+     * as far as the table says from how many each was estimated. Without errors that carcasses share, that between carcasses counts
+     * for one carcass alone, as many average out what is not normal about one.
      */
     private double degreesOfFreedom(Map<UncertaintyPart, Double> variances) {
         Double ofResidual = table().definition().residualDegreesOfFreedom();
-        if (ofResidual == null) {
-            return Double.POSITIVE_INFINITY;
-        }
+        Double ofRuns = table().definition().runDegreesOfFreedom();
         double shared = variances.getOrDefault(UncertaintyPart.LOT, 0.0)
                 + variances.getOrDefault(UncertaintyPart.RUN, 0.0)
                 + variances.getOrDefault(UncertaintyPart.HALL, 0.0);
-        if (shared <= 0) {
+        if (ofResidual != null && ofRuns == null && shared <= 0) {
             return isOneCarcass() ? ofResidual : Double.POSITIVE_INFINITY;
         }
-        double residual = variances.getOrDefault(UncertaintyPart.BETWEEN_CARCASSES, 0.0);
         double all = variances.values().stream().mapToDouble(of -> of).sum();
-        return residual <= 0 ? Double.POSITIVE_INFINITY : all * all / (residual * residual) * ofResidual;
+        double residual = variances.getOrDefault(UncertaintyPart.BETWEEN_CARCASSES, 0.0);
+        double byRuns =
+                variances.getOrDefault(UncertaintyPart.RUN, 0.0) + variances.getOrDefault(UncertaintyPart.COEFFICIENTS, 0.0);
+        double sum = (ofResidual == null ? 0 : residual * residual / ofResidual)
+                + (ofRuns == null ? 0 : byRuns * byRuns / ofRuns);
+        return sum > 0 ? all * all / sum : Double.POSITIVE_INFINITY;
     }
 
     /**

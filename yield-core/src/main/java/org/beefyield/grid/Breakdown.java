@@ -15,6 +15,8 @@ import org.jspecify.annotations.Nullable;
  * allowed grades, closed. At a node a share is linear in t = (w - w0)/100.
  */
 public final class Breakdown {
+    private static final double G_PER_KG = 1000;
+
     private final String parent;
     private final String way;
     private final List<Cut> children;
@@ -177,6 +179,22 @@ public final class Breakdown {
     /** Errors between carcasses of one grade at a node. */
     ClosedErrors residual(int node) {
         return residuals[residuals.length == 1 ? 0 : node];
+    }
+
+    /** Covariance of the children between carcasses, or of what they have in common, g/kg squared, at the first node. */
+    double[][] covariance(@Nullable SharedBy by) {
+        ClosedErrors errors = by == null ? residual(0) : shared(by, 0);
+        double[][] covariance = new double[children.size()][children.size()];
+        for (int k = 0; k < covariance.length && errors != null; k++) {
+            for (int l = 0; l < covariance.length; l++) {
+                double[] ofK = new double[covariance.length];
+                double[] ofL = new double[covariance.length];
+                ofK[k] = G_PER_KG;
+                ofL[l] = G_PER_KG;
+                covariance[k][l] = errors.covariance(ofK, ofL, 1)[0];
+            }
+        }
+        return covariance;
     }
 
     /** SD of the error of a child that all carcasses of a lot, a run or a hall have in common at a node. */

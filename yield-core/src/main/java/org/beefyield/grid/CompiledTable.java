@@ -13,6 +13,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.TableDefinition;
+import org.jspecify.annotations.Nullable;
 
 /**
  * A table resolved: where its cuts stand, and its closed breakdowns by category. Thread-safe, and immutable but for the
@@ -244,6 +245,29 @@ public final class CompiledTable {
             throw new IllegalArgumentException("category " + category + " is not served");
         }
         return ofCategory;
+    }
+
+    /**
+     * What the independent errors behind the coefficients of one breakdown do to them.
+     *
+     * @throws IllegalArgumentException if the category is not served or has no such breakdown
+     */
+    public List<CoefficientLoadings.Loading> loadings(Category category, String parent, String way) {
+        Breakdown breakdown =
+                breakdowns(category).getOrDefault(parent, Map.of()).get(way);
+        if (breakdown == null) {
+            throw new IllegalArgumentException("category " + category + " has no breakdown of " + parent + " in the way "
+                    + way);
+        }
+        return CoefficientLoadings.of(
+                numbers, breakdown, definition.coefficientColumns().size());
+    }
+
+    /** Covariance of the errors that carcasses of one grade have of their own, and of those in common, g/kg of the parent squared. */
+    public double[][] covariance(Category category, String parent, String way, @Nullable SharedBy by) {
+        Breakdown breakdown =
+                breakdowns(category).getOrDefault(parent, Map.of()).get(way);
+        return breakdown == null ? new double[0][0] : breakdown.covariance(by);
     }
 
     /**

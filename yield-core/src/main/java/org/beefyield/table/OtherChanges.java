@@ -500,6 +500,11 @@ final class OtherChanges {
                 "residual degrees of freedom",
                 first.residualDegreesOfFreedom(),
                 second.residualDegreesOfFreedom());
+        compareFigures(
+                Kind.DEGREES_OF_FREEDOM,
+                "degrees of freedom of runs",
+                first.runDegreesOfFreedom(),
+                second.runDegreesOfFreedom());
         compareFigures(Kind.WIDTH_FIT, TableKey.WIDTH_FIT.code(), first.widthFit(), second.widthFit());
         for (Variable variable : Variable.values()) {
             compare(

@@ -164,6 +164,12 @@ final class TableCompiler {
         problem(TableProblem.TABLE, TableProblem.NO_ROW, key, value, message);
     }
 
+    private void checkDegrees(TableKey key, @Nullable Double degrees) {
+        if (degrees != null && !(degrees > 0 && Double.isFinite(degrees))) {
+            tableProblem(key, Numbers.exact(degrees), "degrees of freedom are above 0");
+        }
+    }
+
     private void checkKeys() {
         if (!definition.name().matches("[a-z0-9][a-z0-9._-]*")) {
             tableProblem("name", definition.name(), "a name is lower-case letters, digits and . _ -");
@@ -228,11 +234,8 @@ final class TableCompiler {
         if (!(definition.widthFit() >= 0 && definition.widthFit() <= 3)) {
             tableProblem(TableKey.WIDTH_FIT, Numbers.exact(definition.widthFit()), "width_fit is 0 to 3 points");
         }
-        Double degrees = definition.residualDegreesOfFreedom();
-        if (degrees != null && !(degrees > 0 && Double.isFinite(degrees))) {
-            tableProblem(
-                    TableKey.RESIDUAL_DEGREES_OF_FREEDOM, Numbers.exact(degrees), "degrees of freedom are above 0");
-        }
+        checkDegrees(TableKey.RESIDUAL_DEGREES_OF_FREEDOM, definition.residualDegreesOfFreedom());
+        checkDegrees(TableKey.RUN_DEGREES_OF_FREEDOM, definition.runDegreesOfFreedom());
         Set<String> columns = new HashSet<>(TableSchema.BREAKDOWN.columnNames(List.of()));
         for (Term term : definition.terms()) {
             if (!term.column().matches("[a-z][a-z0-9_]*")) {

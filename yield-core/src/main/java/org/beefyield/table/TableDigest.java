@@ -57,6 +57,9 @@ final class TableDigest {
         if (definition.residualDegreesOfFreedom() != null) {
             line("residual_degrees_of_freedom", stated(definition.residualDegreesOfFreedom()));
         }
+        if (definition.runDegreesOfFreedom() != null) {
+            line("run_degrees_of_freedom", stated(definition.runDegreesOfFreedom()));
+        }
         definition.terms().forEach(this::term);
         line(
                 "categories",

@@ -60,6 +60,7 @@ public final class TableOverride {
     private TableRange allowed;
     private double widthFit;
     private @Nullable Double residualDegreesOfFreedom;
+    private @Nullable Double runDegreesOfFreedom;
 
     private TableOverride(YieldTable base, String name, String version) {
         this.base = base.definition();
@@ -77,6 +78,7 @@ public final class TableOverride {
         this.allowed = this.base.allowed();
         this.widthFit = this.base.widthFit();
         this.residualDegreesOfFreedom = this.base.residualDegreesOfFreedom();
+        this.runDegreesOfFreedom = this.base.runDegreesOfFreedom();
         this.provenance.addAll(this.base.provenance());
         this.provenance.add(new Provenance("table", base.identity()));
     }
@@ -405,6 +407,17 @@ public final class TableOverride {
     }
 
     /**
+     * States from how many degrees of freedom the SDs between runs were estimated.
+     *
+     * @param degrees above 0
+     * @return this
+     */
+    public TableOverride runDegreesOfFreedom(double degrees) {
+        runDegreesOfFreedom = degrees;
+        return this;
+    }
+
+    /**
      * Says where the parts came from, in the place of all that was noted of it so far.
      *
      * @param origins the parts and their origins
@@ -427,6 +440,9 @@ public final class TableOverride {
                 base.toBuilder(name, version).ranges(fitted, allowed).widthFit(widthFit);
         if (residualDegreesOfFreedom != null) {
             builder.residualDegreesOfFreedom(residualDegreesOfFreedom);
+        }
+        if (runDegreesOfFreedom != null) {
+            builder.runDegreesOfFreedom(runDegreesOfFreedom);
         }
         builder.replaceRows(
                 List.copyOf(cuts.values()),

@@ -41,6 +41,7 @@ public final class TableDefinition implements Serializable {
     private final TableRange allowed;
     private final double widthFit;
     private final @Nullable Double residualDegreesOfFreedom;
+    private final @Nullable Double runDegreesOfFreedom;
     private final List<Term> terms;
     private final List<Category> categories;
     private final Basis basis;
@@ -71,6 +72,7 @@ public final class TableDefinition implements Serializable {
         this.allowed = builder.allowed;
         this.widthFit = builder.widthFit;
         this.residualDegreesOfFreedom = builder.residualDegreesOfFreedom;
+        this.runDegreesOfFreedom = builder.runDegreesOfFreedom;
         this.terms = List.copyOf(builder.terms);
         this.categories = List.copyOf(builder.categories);
         this.basis = builder.basis;
@@ -135,6 +137,7 @@ public final class TableDefinition implements Serializable {
         builder.allowed = allowed;
         builder.widthFit = widthFit;
         builder.residualDegreesOfFreedom = residualDegreesOfFreedom;
+        builder.runDegreesOfFreedom = runDegreesOfFreedom;
         builder.terms.addAll(terms);
         builder.categories.addAll(categories);
         builder.basis = basis;
@@ -252,6 +255,16 @@ public final class TableDefinition implements Serializable {
      */
     public @Nullable Double residualDegreesOfFreedom() {
         return residualDegreesOfFreedom;
+    }
+
+    /**
+     * Degrees of freedom of the SDs between runs, if they were estimated from a hall's own days; the errors of the coefficients
+     * rest on them too.
+     *
+     * @return above 0, or null if they are taken as known
+     */
+    public @Nullable Double runDegreesOfFreedom() {
+        return runDegreesOfFreedom;
     }
 
     /**
@@ -648,6 +661,7 @@ public final class TableDefinition implements Serializable {
                 allowed,
                 widthFit,
                 residualDegreesOfFreedom,
+                runDegreesOfFreedom,
                 terms,
                 categories,
                 basis,
@@ -702,6 +716,7 @@ public final class TableDefinition implements Serializable {
         private TableRange allowed = fitted;
         private double widthFit = 1;
         private @Nullable Double residualDegreesOfFreedom;
+        private @Nullable Double runDegreesOfFreedom;
         private final List<Term> terms = new ArrayList<>();
         private final List<Category> categories = new ArrayList<>();
         private Basis basis = Basis.NOT_STATED;
@@ -813,6 +828,17 @@ public final class TableDefinition implements Serializable {
          */
         public Builder residualDegreesOfFreedom(double degrees) {
             residualDegreesOfFreedom = degrees;
+            return this;
+        }
+
+        /**
+         * States from how many degrees of freedom the SDs between runs were estimated.
+         *
+         * @param degrees above 0
+         * @return this
+         */
+        public Builder runDegreesOfFreedom(double degrees) {
+            runDegreesOfFreedom = degrees;
             return this;
         }
 

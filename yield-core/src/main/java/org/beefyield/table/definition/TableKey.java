@@ -34,6 +34,8 @@ public enum TableKey {
 
     /** Degrees of freedom behind the residual SDs. */
     RESIDUAL_DEGREES_OF_FREEDOM("residual_degrees_of_freedom", true),
+    /** Degrees of freedom of the SDs between runs. */
+    RUN_DEGREES_OF_FREEDOM("run_degrees_of_freedom", true),
 
     /** What parts came from. */
     PROVENANCE("provenance", true),

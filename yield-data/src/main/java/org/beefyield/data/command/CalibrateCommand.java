@@ -12,8 +12,6 @@ import java.util.stream.Stream;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
-import org.beefyield.calibrate.Remedy;
-import org.beefyield.calibrate.TermMoments;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Source;
@@ -26,16 +24,11 @@ import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Blocks;
 import org.jspecify.annotations.Nullable;
 
 /** From boning trials to a table of one's own: prints what the trials say, writes the table and what it changes. */
 final class CalibrateCommand {
-    private static final String CROSS_VALIDATED = "cross-validated";
-    private static final String NARROWER_RANGE = "narrower-range";
-    private static final String MORE_SHRINKAGE = "more-shrinkage";
-
     static final String USAGE = """
             Makes a plant's own table from its own boning trials.
               calibrate --trials FILE      trials (CSV), a row for each carcass
@@ -46,16 +39,17 @@ final class CalibrateCommand {
               --version VERSION            version of the new table; else 1
               --specification NAME         cutting specification of the baseline that was cut to; else its first
               --group NAME=CUT+CUT,...     groups of cuts that were weighed together, each a column of the trials
-              --shrink N|cross-validated   carcasses that the baseline counts for, 0 for none; else cross-validated: for each
-                                           breakdown what errs least
-              --terms COLUMN,...           terms to fit; all others stay as in the baseline; else all
-              --categories-apart           fit each category by itself
-              --if-refused narrower-range|more-shrinkage
-                                           what to do if the table isn't proved; else it is refused, with what would help
+              --terms COLUMN,...           terms that may be learnt; all others stay as in the baseline; else all
+              --categories together|levels|apart
+                                           whether categories move alike, each by its own level as far as the baseline
+                                           has errors of its own for it, or are learnt each from its own trials; else levels
+              --without-baseline           what the baseline knows counts for nothing: the trials alone say
               --report FILE                write the report and the comparison as a page (HTML)
             If the trials aren't comma-separated UTF-8 with decimal points:
             """ + FormOptions.USAGE + """
-            Exit code 0: all good; 4: some trials are left out, or the table is refused and not written; 2: it could not run.
+            There is always a table: how much is learnt of each breakdown is what errs least on days that it wasn't fitted to, and
+            no more than the table keeps its promises with; the report says what was given up.
+            Exit code 0: all good; 4: some trials are left out; 2: it could not run.
             """;
 
     private static final List<String> OWN_NAMED = List.of(
@@ -66,14 +60,13 @@ final class CalibrateCommand {
             "--version",
             "--specification",
             "--group",
-            "--shrink",
             "--terms",
-            "--if-refused",
+            "--categories",
             "--report");
     private static final List<String> NAMED =
             Stream.concat(OWN_NAMED.stream(), FormOptions.NAMED.stream()).toList();
     private static final List<String> FLAGS = Stream.concat(
-                    Stream.of("--categories-apart", "--help"), FormOptions.FLAGS.stream())
+                    Stream.of("--without-baseline", "--help"), FormOptions.FLAGS.stream())
             .toList();
 
     private static final Pattern COMMA = Pattern.compile(",");
@@ -87,12 +80,9 @@ final class CalibrateCommand {
     private final String version;
     private final @Nullable String specification;
     private final Map<String, List<String>> groups;
-    /** Below 0 to have it chosen. */
-    private final double strength;
-
     private final List<String> terms;
-    private final boolean apart;
-    private final String ifRefused;
+    private final Calibration.Categories categories;
+    private final boolean withoutBaseline;
     private final @Nullable Path report;
 
     CalibrateCommand(List<String> arguments) {
@@ -105,15 +95,10 @@ final class CalibrateCommand {
         version = options.valueOr("--version", "1");
         specification = options.value("--specification");
         groups = groups(options.value("--group"));
-        strength = strength(options.valueOr("--shrink", CROSS_VALIDATED));
         String given = options.value("--terms");
         terms = given == null ? List.of() : COMMA.splitAsStream(given).toList();
-        apart = options.has("--categories-apart");
-        ifRefused = options.valueOr("--if-refused", "");
-        if (!List.of("", NARROWER_RANGE, MORE_SHRINKAGE).contains(ifRefused)) {
-            throw new Options.UsageException(
-                    "--if-refused \"" + ifRefused + "\" is none of " + NARROWER_RANGE + ", " + MORE_SHRINKAGE);
-        }
+        categories = categories(options.valueOr("--categories", "levels"));
+        withoutBaseline = options.has("--without-baseline");
         report = options.optionalPath("--report");
     }
 
@@ -134,15 +119,14 @@ final class CalibrateCommand {
         return groups;
     }
 
-    private static double strength(String given) {
-        if (given.equals(CROSS_VALIDATED)) {
-            return -1;
-        }
-        if (!given.matches("[0-9]+(\\.[0-9]+)?")) {
-            throw new Options.UsageException(
-                    "--shrink \"" + given + "\" is neither a number of carcasses, 0 or more, nor " + CROSS_VALIDATED);
-        }
-        return Options.number("--shrink", given);
+    private static Calibration.Categories categories(String given) {
+        return switch (given) {
+            case "together" -> Calibration.Categories.TOGETHER;
+            case "levels" -> Calibration.Categories.LEVELS;
+            case "apart" -> Calibration.Categories.APART;
+            default ->
+                throw new Options.UsageException("--categories \"" + given + "\" is none of together, levels, apart");
+        };
     }
 
     int run(PrintStream print) {
@@ -176,36 +160,27 @@ final class CalibrateCommand {
         print.println();
         Calibrated calibrated = calibration.fit();
         List<String> remarks = new ArrayList<>();
-        Calibrated settled = settled(calibration, calibrated, remarks);
-        Calibrated reported = settled == null ? calibrated : settled;
-        print.print(reported.toText());
+        print.print(calibrated.toText());
         print.println();
-        TableComparison comparison = null;
-        if (settled != null) {
-            YieldTable table = settled.table(newName, version);
-            if (out != null) {
-                // the writer makes sure that it reads back as it is
-                TableWriter.write(table, out, outputs);
-                remarks.add("Table " + table.identity() + " written to " + out);
-            }
-            comparison = TableComparison.of(prior, table);
+        YieldTable table = calibrated.table(newName, version);
+        if (out != null) {
+            // the writer makes sure that it reads back as it is
+            TableWriter.write(table, out, outputs);
+            remarks.add("Table " + table.identity() + " written to " + out);
         }
+        TableComparison comparison = TableComparison.of(prior, table);
         if (report != null) {
             String title = "Calibration from " + trials.getFileName();
-            outputs.write(report, Page.of(title, page(reported, comparison, remarks)));
+            outputs.write(report, Page.of(title, page(calibrated, comparison, remarks)));
         }
         outputs.finish();
         remarks.forEach(print::println);
-        if (comparison != null) {
-            print.print((remarks.isEmpty() ? "" : "\n") + comparison.toText());
-        }
+        print.print((remarks.isEmpty() ? "" : "\n") + comparison.toText());
         if (report != null) {
             print.println();
             print.println("Page written to " + report);
         }
-        return settled == null || !sheet.problems().isEmpty() || !set.refused().isEmpty()
-                ? ExitCode.SOME_REFUSED
-                : ExitCode.GOOD;
+        return sheet.problems().isEmpty() && set.refused().isEmpty() ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
     }
 
     private CuttingSpecification specification(YieldTable prior) {
@@ -217,13 +192,9 @@ final class CalibrateCommand {
     }
 
     private Calibration calibration(TrialSet set) {
-        // over the allowed range every term varies, so that shrinkage determines those that the trials don't
-        Calibration calibration = Calibration.of(set)
-                .withMoments(
-                        TermMoments.over(set.table(), set.table().definition().allowed()));
-        calibration = strength < 0 ? calibration.withChosenStrength() : calibration.withStrength(strength);
+        Calibration calibration = Calibration.of(set).withCategories(categories);
         calibration = terms.isEmpty() ? calibration : calibration.withTerms(terms.toArray(String[]::new));
-        return apart ? calibration.withCategoriesApart() : calibration;
+        return withoutBaseline ? calibration.withoutPrior() : calibration;
     }
 
     /** What options say may not go with the table. */
@@ -237,47 +208,8 @@ final class CalibrateCommand {
         }
     }
 
-    /** The calibration whose table holds, after what was asked for is done; null if it is refused. */
-    private @Nullable Calibrated settled(Calibration calibration, Calibrated calibrated, List<String> remarks) {
-        if (calibrated.fits().isEmpty()) {
-            remarks.add("Nothing could be fitted, so that there is no table");
-            return null;
-        }
-        Remedy remedy = calibrated.remedy();
-        if (remedy.problems().isEmpty()) {
-            return calibrated;
-        }
-        remedy.toString().lines().forEach(remarks::add);
-        TableRange range = remedy.allowed();
-        Double stronger = remedy.strength();
-        if (ifRefused.equals(NARROWER_RANGE) && range != null) {
-            remarks.add("As asked, the narrower range is taken");
-            return calibrated.withAllowedRange(range);
-        }
-        if (ifRefused.equals(MORE_SHRINKAGE) && stronger != null) {
-            remarks.add("As asked, every breakdown is shrunk towards the baseline with that strength");
-            return calibration.withStrength(stronger).fit();
-        }
-        List<String> choices = new ArrayList<>();
-        if (range != null) {
-            choices.add(NARROWER_RANGE);
-        }
-        if (stronger != null) {
-            choices.add(MORE_SHRINKAGE);
-        }
-        remarks.add("No table is written"
-                + (choices.isEmpty() ? "" : "; take the offer with --if-refused " + String.join(" or ", choices)));
-        return null;
-    }
-
-    private static String page(Calibrated calibrated, @Nullable TableComparison comparison, List<String> remarks) {
-        StringBuilder body = new StringBuilder(new Blocks().sentences(remarks).toHtml());
-        if (comparison != null) {
-            body.append(comparison.toHtml());
-        }
-        body.append("<h2>Report</h2>\n").append(calibrated.toHtml());
-        body.append(
-                new Blocks().sentences(Cautions.of(calibrated.trials().table())).toHtml());
-        return body.toString();
+    private static String page(Calibrated calibrated, TableComparison comparison, List<String> remarks) {
+        return new Blocks().sentences(remarks).toHtml() + calibrated.toHtml() + comparison.toHtml()
+                + new Blocks().sentences(Cautions.of(calibrated.trials().table())).toHtml();
     }
 }

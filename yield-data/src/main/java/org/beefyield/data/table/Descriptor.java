@@ -521,6 +521,9 @@ final class Descriptor {
         if (stated(at(TableKey.RESIDUAL_DEGREES_OF_FREEDOM))) {
             builder.residualDegreesOfFreedom(number(at(TableKey.RESIDUAL_DEGREES_OF_FREEDOM)));
         }
+        if (stated(at(TableKey.RUN_DEGREES_OF_FREEDOM))) {
+            builder.runDegreesOfFreedom(number(at(TableKey.RUN_DEGREES_OF_FREEDOM)));
+        }
         for (int i = 0; i < items(at(TableKey.TERMS)); i++) {
             Term term = term(at(TableKey.TERMS) + "/" + i);
             if (term != null) {

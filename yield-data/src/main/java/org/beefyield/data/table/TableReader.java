@@ -56,7 +56,7 @@ import org.jspecify.annotations.Nullable;
  * key {@code beefyield}: {@code format} ({@code 1.0}), {@code levels} in order, {@code reference} {conformation, fat,
  * weight_kg}, {@code fitted_range} and {@code allowed_range} (each [low, high] of the three), {@code width_fit},
  * {@code terms}, {@code categories}, {@code basis}, {@code decimals} and, of a calibrated table, {@code
- * residual_degrees_of_freedom}. Its resources are CSV files: UTF-8, comma,
+ * residual_degrees_of_freedom} and {@code run_degrees_of_freedom}. Its resources are CSV files: UTF-8, comma,
  * decimal point, a header; a byte order mark and CRLF are accepted. What spreadsheets make of them is the same table: {@code
  * TRUE}, numbers written otherwise, empty cells behind the last and rows that end before cells that may be empty, rows of
  * separators alone. Columns:

@@ -397,6 +397,10 @@ public final class TableWriter {
         if (degrees != null) {
             keys.put(TableKey.RESIDUAL_DEGREES_OF_FREEDOM.code(), number(degrees));
         }
+        Double ofRuns = definition.runDegreesOfFreedom();
+        if (ofRuns != null) {
+            keys.put(TableKey.RUN_DEGREES_OF_FREEDOM.code(), number(ofRuns));
+        }
         if (!definition.provenance().isEmpty()) {
             keys.put(
                     TableKey.PROVENANCE.code(),

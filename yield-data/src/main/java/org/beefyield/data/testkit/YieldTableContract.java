@@ -317,6 +317,9 @@ public abstract class YieldTableContract {
         if (definition.residualDegreesOfFreedom() != null) {
             builder.residualDegreesOfFreedom(definition.residualDegreesOfFreedom());
         }
+        if (definition.runDegreesOfFreedom() != null) {
+            builder.runDegreesOfFreedom(definition.runDegreesOfFreedom());
+        }
         definition.licenses().forEach(builder::license);
         definition.terms().forEach(builder::term);
         definition.decimals().forEach(builder::decimals);

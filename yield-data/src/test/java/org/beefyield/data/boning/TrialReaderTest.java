@@ -15,7 +15,6 @@ import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
 import org.beefyield.calibrate.Finding;
-import org.beefyield.calibrate.TermMoments;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Problem;
@@ -180,9 +179,7 @@ class TrialReaderTest {
                         "carcass TH-217: 16.4 kg of 309.9 kg (5.3 %) are missing; at most 2 % may",
                         "carcass TH-267: 19.6 kg of 362.2 kg (5.4 %) are missing; at most 2 % may");
 
-        Calibration calibration = Calibration.of(trials)
-                .withMoments(TermMoments.over(SHIPPED, SHIPPED.definition().allowed()))
-                .withStrength(30);
+        Calibration calibration = Calibration.of(trials);
         Calibrated calibrated = calibration.fit();
         assertThat(calibrated.findings())
                 .filteredOn(finding -> finding.kind() == Finding.Kind.DAY)

@@ -87,6 +87,9 @@ public final class Draft {
         if (original.residualDegreesOfFreedom() != null) {
             builder.residualDegreesOfFreedom(original.residualDegreesOfFreedom());
         }
+        if (original.runDegreesOfFreedom() != null) {
+            builder.runDegreesOfFreedom(original.runDegreesOfFreedom());
+        }
         original.licenses().forEach(builder::license);
         terms.forEach(builder::term);
         decimals.forEach(builder::decimals);

@@ -75,6 +75,7 @@ class PlantedChangesTest {
         draft.covariances.remove(2);
         return draft.build().toBuilder()
                 .residualDegreesOfFreedom(40)
+                .runDegreesOfFreedom(17)
                 .license(new License("CC0-1.0", "", ""))
                 .build();
     }

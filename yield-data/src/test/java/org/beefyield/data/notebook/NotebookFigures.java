@@ -12,7 +12,6 @@ import java.util.regex.Pattern;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Calibration;
-import org.beefyield.calibrate.TermMoments;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.CutKind;
 import org.beefyield.data.boning.TrialReader;
@@ -144,8 +143,6 @@ final class NotebookFigures {
                         .filter(trial -> !trial.day().equals("2026-03-19"))
                         .toList());
         BreakdownFit meat = Calibration.of(trials)
-                .withMoments(TermMoments.over(SHIPPED, SHIPPED.definition().allowed()))
-                .withStrength(30)
                 .fit()
                 .fit("meat");
         return Map.of(

@@ -12,7 +12,6 @@ import org.beefyield.boning.Product;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
-import org.beefyield.calibrate.TermMoments;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -52,8 +51,6 @@ final class Kinds {
                     TABLE,
                     TrialReader.read(Path.of("examples/tarrowmere-trials.csv"), TABLE)
                             .trials()))
-            .withMoments(TermMoments.over(TABLE, TABLE.definition().allowed()))
-            .withStrength(30)
             .fit();
     static final YieldEstimator HALL = YieldEstimator.of(CALIBRATED.table("hall", "1"))
             .withSpecification("steaks")

@@ -21,7 +21,6 @@ import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
-import org.beefyield.calibrate.TermMoments;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -77,8 +76,6 @@ class PicturesTest {
                     TABLE,
                     TrialReader.read(Path.of("examples/tarrowmere-trials.csv"), TABLE)
                             .trials()))
-            .withMoments(TermMoments.over(TABLE, TABLE.definition().allowed()))
-            .withStrength(30)
             .fit();
     private static final TableComparison COMPARISON = TableComparison.of(TABLE, CALIBRATED.table("hall", "1"));
     private static final LotEstimate LOT = ESTIMATOR.estimateLot(

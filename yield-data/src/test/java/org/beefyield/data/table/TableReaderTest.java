@@ -1133,7 +1133,7 @@ class TableReaderTest {
             assertThat(problem.column()).isEqualTo("beefyield.widht_fit");
             assertThat(problem.message())
                     .startsWith("unknown key; valid here: allowed_range, basis, categories, decimals, ")
-                    .endsWith(", reference, residual_degrees_of_freedom, terms, width_fit");
+                    .endsWith(", reference, residual_degrees_of_freedom, run_degrees_of_freedom, terms, width_fit");
         });
     }
 

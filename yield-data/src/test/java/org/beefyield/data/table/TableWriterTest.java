@@ -581,6 +581,7 @@ class TableWriterTest {
                 .ranges(fitted, allowed)
                 .widthFit(0.5)
                 .residualDegreesOfFreedom(41.5)
+                .runDegreesOfFreedom(17.25)
                 .categories(Category.STEER, Category.HEIFER)
                 .cut(Cut.of("lean", "Lean", "side", CutKind.MEAT).withFatPct(12.0))
                 .cut(Cut.of("fat", "Fat", "side", CutKind.FAT_TRIM)

@@ -1,0 +1,458 @@
+package org.beefyield.calibrate;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
+import org.beefyield.boning.Trial;
+import org.beefyield.boning.WeighedBreakdown;
+import org.beefyield.carcass.Category;
+import org.beefyield.stats.GroupedRegression;
+import org.beefyield.table.definition.SharedBy;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The trials of one breakdown as rows of a regression, with what the prior table knows of the coefficients, and how its rungs
+ * are fitted and judged.
+ */
+final class BreakdownModel {
+    /** Days from which on a hall's own runs tell how they differ. */
+    static final int DAYS = 5;
+
+    /** Degrees of freedom that an SD of the prior table counts for. */
+    static final double PRIOR_DEGREES = 10;
+
+    /** The same where the trials contradict it. */
+    private static final double DOUBTED_DEGREES = 1;
+
+    private static final int FOLDS = 40;
+
+    /** One trial of the breakdown, shares of the parts in g/kg, NaN where one wasn't weighed. */
+    record Row(Trial trial, double[] shares) {}
+
+    /** Unknowns of a fit: by category, columns by children, what each does. */
+    record Unknowns(List<Map<Category, double[][]>> loadings, boolean[] free) {}
+
+    final PriorBreakdown prior;
+    final @Nullable Category category;
+    final List<Row> rows;
+    final List<String> days;
+    final boolean isFree;
+    final List<Integer> asked;
+    final List<Category> categories;
+
+    private final Terms terms;
+    private final ToDoubleFunction<Trial> weight;
+    private final List<PriorBreakdown.Draw> draws;
+    private final Calibration.Categories how;
+    private final int[] groups;
+    private final double[][] x;
+    private final double[] weights;
+    private final int[] kinds;
+    /** By category, columns by children. */
+    private final Map<Category, double[][]> known = new LinkedHashMap<>();
+
+    private double betweenDegrees = PRIOR_DEGREES;
+
+    BreakdownModel(
+            PriorBreakdown prior,
+            @Nullable Category category,
+            List<Row> rows,
+            Terms terms,
+            List<Integer> asked,
+            boolean withPrior,
+            Calibration.Categories how,
+            ToDoubleFunction<Trial> weight) {
+        this.prior = prior;
+        this.category = category;
+        this.rows = rows;
+        this.terms = terms;
+        this.asked = asked;
+        this.how = how;
+        this.weight = weight;
+        this.draws = prior.draws();
+        this.isFree = !withPrior || draws.isEmpty();
+        Map<String, Integer> byDay = new TreeMap<>();
+        rows.forEach(row -> byDay.put(row.trial().day(), 0));
+        this.days = List.copyOf(byDay.keySet());
+        this.groups = rows.stream()
+                .mapToInt(row -> days.indexOf(row.trial().day()))
+                .toArray();
+        this.categories = prior.served.stream()
+                .filter(one -> category == null || one == category)
+                .toList();
+        categories.forEach(one -> known.put(one, prior.coefficients(one)));
+        this.x = rows.stream().map(row -> terms.of(row.trial().carcass())).toArray(double[][]::new);
+        this.weights = rows.stream().mapToDouble(row -> checkedWeight(row.trial())).toArray();
+        this.kinds = rows.stream()
+                .mapToInt(row -> categories.indexOf(row.trial().carcass().category()))
+                .toArray();
+    }
+
+    private double checkedWeight(Trial trial) {
+        double of = weight.applyAsDouble(trial);
+        if (!(of > 0 && Double.isFinite(of))) {
+            throw new IllegalArgumentException(
+                    "carcass " + trial.id() + ": weight " + of + " in the fit is not above 0");
+        }
+        return of;
+    }
+
+    List<Rung> ladder() {
+        boolean canOwn = category == null
+                && how == Calibration.Categories.LEVELS
+                && (isFree ? categoriesWeighed().size() > 1 : draws.stream().anyMatch(PriorBreakdown.Draw::own));
+        return Rung.ladder(asked, canOwn);
+    }
+
+    List<Category> categoriesWeighed() {
+        return categories.stream()
+                .filter(one -> rows.stream().anyMatch(row -> row.trial().carcass().category() == one))
+                .toList();
+    }
+
+    double[][] known(Category of) {
+        return known.get(of);
+    }
+
+    double terms(int row, int column) {
+        return x[row][column];
+    }
+
+    double weight(int row) {
+        return weights[row];
+    }
+
+    int dayOf(int row) {
+        return groups[row];
+    }
+
+    /** Whether the trials say on which day they were boned, and on days enough to say how days differ. */
+    boolean knowsDays() {
+        return days.size() >= DAYS;
+    }
+
+    /** What the prior table states of runs. */
+    boolean statesRuns() {
+        return Arrays.stream(declared(SharedBy.RUN)).flatMapToDouble(Arrays::stream).anyMatch(value -> value != 0);
+    }
+
+    /** Unknowns of a rung: first those that it fits, then those that stay as the prior table knows them. */
+    Unknowns unknowns(Rung rung) {
+        return isFree ? freeUnknowns(rung) : ofDraws(draws.stream().filter(rung::fits).toList());
+    }
+
+    /** What stays as uncertain as in the prior table. */
+    Unknowns kept(Rung rung) {
+        return isFree
+                ? new Unknowns(List.of(), new boolean[0])
+                : ofDraws(draws.stream().filter(draw -> !rung.fits(draw)).toList());
+    }
+
+    private Unknowns ofDraws(List<PriorBreakdown.Draw> some) {
+        List<Map<Category, double[][]>> loadings = new ArrayList<>();
+        for (PriorBreakdown.Draw draw : some) {
+            Map<Category, double[][]> ofCategory = new LinkedHashMap<>();
+            for (Category one : categories) {
+                ofCategory.put(
+                        one, draw.ofCategory().getOrDefault(one, new double[terms.columns.size()][children()]));
+            }
+            if (ofCategory.values().stream()
+                    .anyMatch(of -> Arrays.stream(of).flatMapToDouble(Arrays::stream).anyMatch(value -> value != 0))) {
+                loadings.add(ofCategory);
+            }
+        }
+        return new Unknowns(loadings, new boolean[loadings.size()]);
+    }
+
+    private int children() {
+        return prior.weighed.children().size();
+    }
+
+    /** Nothing is known: each term moves the parts any way that closes, members of a part in proportion to their levels. */
+    private Unknowns freeUnknowns(Rung rung) {
+        List<Map<Category, double[][]>> loadings = new ArrayList<>();
+        List<Category> weighed = categoriesWeighed();
+        for (int column : rung.columns()) {
+            addFree(loadings, column, categories);
+        }
+        if (rung.own()) {
+            for (int i = 1; i < weighed.size(); i++) {
+                addFree(loadings, 0, List.of(weighed.get(i)));
+            }
+        }
+        boolean[] free = new boolean[loadings.size()];
+        Arrays.fill(free, true);
+        return new Unknowns(loadings, free);
+    }
+
+    private void addFree(List<Map<Category, double[][]>> loadings, int column, List<Category> moved) {
+        int parts = prior.weighed.parts().size();
+        for (int part = 0; part < parts - 1; part++) {
+            Map<Category, double[][]> ofCategory = new LinkedHashMap<>();
+            for (Category one : categories) {
+                double[][] of = new double[terms.columns.size()][children()];
+                if (moved.contains(one)) {
+                    share(one, part, 1, of[column]);
+                    share(one, parts - 1, -1, of[column]);
+                }
+                ofCategory.put(one, of);
+            }
+            loadings.add(ofCategory);
+        }
+    }
+
+    private void share(Category of, int part, double much, double[] to) {
+        List<Integer> members = prior.weighed.parts().get(part).members();
+        double levels = members.stream().mapToDouble(member -> known(of)[0][member]).sum();
+        for (int member : members) {
+            to[member] += much * (levels > 0 ? known(of)[0][member] / levels : 1.0 / members.size());
+        }
+    }
+
+    /** Mean over the trials of what the prior table states. */
+    double[][] declared(@Nullable SharedBy by) {
+        double[][] mean = new double[children()][children()];
+        for (Category one : categoriesWeighed()) {
+            double part = (double) rows.stream()
+                            .filter(row -> row.trial().carcass().category() == one)
+                            .count()
+                    / rows.size();
+            double[][] own = prior.covariance(one, by);
+            for (int k = 0; k < mean.length; k++) {
+                for (int l = 0; l < mean.length; l++) {
+                    mean[k][l] += part * own[k][l];
+                }
+            }
+        }
+        return mean;
+    }
+
+    double[][] declaredOfParts(SharedBy by) {
+        return ofParts(declared(by));
+    }
+
+    private double[][] ofParts(double[][] ofChildren) {
+        int parts = prior.weighed.parts().size();
+        double[][] sums = new double[parts][parts];
+        for (int a = 0; a < parts; a++) {
+            for (int b = 0; b < parts; b++) {
+                for (int k : prior.weighed.parts().get(a).members()) {
+                    for (int l : prior.weighed.parts().get(b).members()) {
+                        sums[a][b] += ofChildren[k][l];
+                    }
+                }
+            }
+        }
+        return sums;
+    }
+
+    private double[][] columnsOfParts(double[][] columnsByChildren) {
+        int parts = prior.weighed.parts().size();
+        double[][] sums = new double[columnsByChildren.length][parts];
+        for (int j = 0; j < sums.length; j++) {
+            for (int part = 0; part < parts; part++) {
+                for (int member : prior.weighed.parts().get(part).members()) {
+                    sums[j][part] += columnsByChildren[j][member];
+                }
+            }
+        }
+        return sums;
+    }
+
+    /** What errors between carcasses and of their lots are declared to be, together. */
+    double[][] declaredWithin() {
+        double[][] sum = declared(null);
+        double[][] ofLots = declared(SharedBy.LOT);
+        for (int k = 0; k < sum.length; k++) {
+            for (int l = 0; l < sum.length; l++) {
+                sum[k][l] += ofLots[k][l];
+            }
+        }
+        return sum;
+    }
+
+    private GroupedRegression.Prior prior(Unknowns unknowns) {
+        int m = unknowns.free().length;
+        int columns = terms.columns.size();
+        int parts = prior.weighed.parts().size();
+        double[][][] base = new double[categories.size()][][];
+        double[][][][] loadings = new double[categories.size()][columns][parts][m];
+        for (int c = 0; c < categories.size(); c++) {
+            base[c] = columnsOfParts(known(categories.get(c)));
+            for (int u = 0; u < m; u++) {
+                double[][] of = columnsOfParts(unknowns.loadings().get(u).get(categories.get(c)));
+                for (int j = 0; j < columns; j++) {
+                    for (int part = 0; part < parts; part++) {
+                        loadings[c][j][part][u] = of[j][part];
+                    }
+                }
+            }
+        }
+        return new GroupedRegression.Prior(base, loadings, unknowns.free());
+    }
+
+    /** Fits a rung; empty if the trials don't tell its terms apart. */
+    Optional<GroupedRegression> fit(Rung rung) {
+        double[][] within = ofParts(declaredWithin());
+        double[][] between = ofParts(declared(SharedBy.RUN));
+        boolean declares = !isFree && !isZero(within);
+        GroupedRegression.Between how = !knowsDays()
+                ? GroupedRegression.Between.KEPT
+                : statesRuns() && !isFree ? GroupedRegression.Between.COVARIANCE : GroupedRegression.Between.SHARE;
+        return solved(
+                unknowns(rung),
+                groups,
+                new GroupedRegression.Declared(
+                        isFree ? new double[within.length][within.length] : within,
+                        declares ? PRIOR_DEGREES : 0,
+                        between,
+                        how == GroupedRegression.Between.COVARIANCE ? betweenDegrees : 0,
+                        how));
+    }
+
+    /** Lets the trials alone say how runs differ, where they contradict the prior table. */
+    void doubtRuns() {
+        betweenDegrees = DOUBTED_DEGREES;
+    }
+
+    private static boolean isZero(double[][] matrix) {
+        return Arrays.stream(matrix).flatMapToDouble(Arrays::stream).allMatch(value -> value == 0);
+    }
+
+    private Optional<GroupedRegression> solved(
+            Unknowns unknowns, int[] ofGroups, GroupedRegression.Declared declared) {
+        if (unknowns.free().length == 0) {
+            return Optional.empty();
+        }
+        try {
+            return Optional.of(GroupedRegression.fit(
+                    new GroupedRegression.Rows(
+                            x,
+                            rows.stream().map(Row::shares).toArray(double[][]::new),
+                            weights,
+                            ofGroups,
+                            kinds),
+                    prior(unknowns),
+                    declared));
+        } catch (IllegalArgumentException e) {
+            return Optional.empty();
+        }
+    }
+
+    /** A rung with other unknowns besides, and covariances that are known. */
+    Optional<GroupedRegression> with(Rung rung, List<Map<Category, double[][]>> free, GroupedRegression fitted) {
+        Unknowns own = unknowns(rung);
+        List<Map<Category, double[][]>> loadings = new ArrayList<>(own.loadings());
+        loadings.addAll(free);
+        boolean[] isFreeOf = Arrays.copyOf(own.free(), loadings.size());
+        Arrays.fill(isFreeOf, own.free().length, isFreeOf.length, true);
+        return solved(new Unknowns(loadings, isFreeOf), groups, known(fitted));
+    }
+
+    /** Free unknowns that move a category's level away from the others. */
+    List<Map<Category, double[][]>> freeLevel(Category of) {
+        List<Map<Category, double[][]>> loadings = new ArrayList<>();
+        addFree(loadings, 0, List.of(of));
+        return loadings;
+    }
+
+    private static GroupedRegression.Declared known(GroupedRegression fitted) {
+        return new GroupedRegression.Declared(
+                fitted.within(), KNOWN, fitted.between(), KNOWN, GroupedRegression.Between.KEPT);
+    }
+
+    /** Degrees of freedom beside which the trials don't count. */
+    private static final double KNOWN = 1e9;
+
+    /**
+     * What a rung fitted to the other days, or where there are few to other trials, leaves of the trials: by day, or fold of
+     * trials, the sum of the squares of all parts, each in parts of its variance between carcasses.
+     *
+     * @param fitted the fit whose covariances are taken
+     * @return none if the other days don't tell its terms apart
+     */
+    double[] leftOut(Rung rung, GroupedRegression fitted) {
+        int[] folded = folds();
+        int count = 1 + Arrays.stream(folded).max().orElse(0);
+        int folds = Math.min(FOLDS, count);
+        List<int[]> out = new ArrayList<>();
+        for (int fold = 0; fold < folds; fold++) {
+            int of = fold;
+            out.add(IntStream.range(0, count).filter(g -> g % folds == of).toArray());
+        }
+        Unknowns unknowns = unknowns(rung);
+        Optional<GroupedRegression> again = solved(unknowns, folded, known(fitted));
+        double[] left = again.isEmpty()
+                ? new double[0]
+                : squares(again.orElseThrow().leftOut(out), fitted.within());
+        return Arrays.stream(left).anyMatch(Double::isNaN) ? new double[0] : left;
+    }
+
+    /** The day of each row, or where there are few a fold of its own. */
+    private int[] folds() {
+        return knowsDays()
+                ? groups
+                : IntStream.range(0, rows.size())
+                        .map(i -> i % Math.min(rows.size(), FOLDS))
+                        .toArray();
+    }
+
+    /** The same of the prior table. */
+    double[] leftByPrior(GroupedRegression fitted) {
+        return squares(
+                IntStream.range(0, rows.size()).mapToObj(this::expectedByPrior).toArray(double[][]::new),
+                fitted.within());
+    }
+
+    /** What the prior table expects of a row, by part. */
+    double[] expectedByPrior(int row) {
+        double[][] of = columnsOfParts(known(categories.get(kinds[row])));
+        double[] expected = new double[prior.weighed.parts().size()];
+        for (int part = 0; part < expected.length; part++) {
+            for (int j = 0; j < of.length; j++) {
+                expected[part] += x[row][j] * of[j][part];
+            }
+        }
+        return expected;
+    }
+
+    /** How far the mean of a part over the trials may be off in another hall by what the prior table says of itself. */
+    double priorVarianceOfLevel(int part) {
+        Unknowns all = ofDraws(draws);
+        double variance = 0;
+        for (Map<Category, double[][]> loading : all.loadings()) {
+            double mean = 0;
+            for (int i = 0; i < rows.size(); i++) {
+                double[][] of = loading.get(categories.get(kinds[i]));
+                for (int member : prior.weighed.parts().get(part).members()) {
+                    for (int j = 0; j < of.length; j++) {
+                        mean += x[i][j] * of[j][member] / rows.size();
+                    }
+                }
+            }
+            variance += mean * mean;
+        }
+        return variance;
+    }
+
+    private double[] squares(double[][] expected, double[][] within) {
+        int[] folded = folds();
+        double[] sums = new double[1 + Arrays.stream(folded).max().orElse(0)];
+        for (int i = 0; i < expected.length; i++) {
+            double[] shares = rows.get(i).shares();
+            for (int part = 0; part < shares.length; part++) {
+                double off = shares[part] - expected[i][part];
+                if (!Double.isNaN(shares[part]) && within[part][part] > 0) {
+                    sums[folded[i]] += weights[i] * off * off / within[part][part];
+                }
+            }
+        }
+        return sums;
+    }
+}
