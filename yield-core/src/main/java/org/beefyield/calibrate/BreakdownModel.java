@@ -144,7 +144,39 @@ final class BreakdownModel {
 
     /** Unknowns of a rung: first those that it fits, then those that stay as the prior table knows them. */
     Unknowns unknowns(Rung rung) {
-        return isFree ? freeUnknowns(rung) : ofDraws(draws.stream().filter(rung::fits).toList());
+        Unknowns unknowns =
+                isFree ? freeUnknowns(rung) : ofDraws(draws.stream().filter(rung::fits).toList());
+        return rung.bend() == 0
+                ? unknowns
+                : new Unknowns(
+                        unknowns.loadings().stream()
+                                .map(loadings -> bent(loadings, rung.bend()))
+                                .toList(),
+                        unknowns.free());
+    }
+
+    /** From an unknown that moves levels to one that moves all terms with them, each child in proportion but for the largest. */
+    private Map<Category, double[][]> bent(Map<Category, double[][]> ofLevels, double bend) {
+        Map<Category, double[][]> moved = new LinkedHashMap<>();
+        ofLevels.forEach((one, levels) -> {
+            double[][] before = known(one);
+            int largest = 0;
+            for (int k = 1; k < before[0].length; k++) {
+                largest = before[0][k] > before[0][largest] ? k : largest;
+            }
+            double[][] all = new double[levels.length][levels[0].length];
+            for (int j = 0; j < all.length; j++) {
+                for (int k = 0; k < all[j].length; k++) {
+                    if (k != largest) {
+                        double times = before[0][k] > 0 ? before[j][k] / before[0][k] : 0;
+                        all[j][k] = levels[j][k] + (j == 0 ? 0 : bend * levels[0][k] * times);
+                        all[j][largest] -= all[j][k];
+                    }
+                }
+            }
+            moved.put(one, all);
+        });
+        return moved;
     }
 
     /** What stays as uncertain as in the prior table. */
@@ -364,11 +396,8 @@ final class BreakdownModel {
 
     private static GroupedRegression.Declared known(GroupedRegression fitted) {
         return new GroupedRegression.Declared(
-                fitted.within(), KNOWN, fitted.between(), KNOWN, GroupedRegression.Between.KEPT);
+                fitted.within(), Double.POSITIVE_INFINITY, fitted.between(), 0, GroupedRegression.Between.KEPT);
     }
-
-    /** Degrees of freedom beside which the trials don't count. */
-    private static final double KNOWN = 1e9;
 
     /**
      * What a rung fitted to the other days, or where there are few to other trials, leaves of the trials: by day, or fold of

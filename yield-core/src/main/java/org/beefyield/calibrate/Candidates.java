@@ -55,7 +55,9 @@ final class Candidates {
             }
             if (isFirst || own.length > 0) {
                 steps.add(new Step(rung, sum(own)));
-                left.add(own);
+                if (rung.bend() == 0) {
+                    left.add(own);
+                }
             }
         }
         best = best(left);
@@ -63,7 +65,8 @@ final class Candidates {
 
     /**
      * With nothing known beforehand the step that errs least. What is known beforehand draws coefficients that trials don't tell
-     * to it by itself, so that a step is given up only if it errs more beyond chance.
+     * to it by itself, so that a step is given up only if it errs more beyond chance. What is bent is for tables that don't hold
+     * otherwise.
      */
     private int best(List<double[]> left) {
         int found = 0;

@@ -189,7 +189,7 @@ final class Diagnostics {
                 .filter(category -> count(category) >= TESTED && 2 * count(category) <= model.rows.size())
                 .toList();
         for (Category category : tested) {
-            Rung rung = new Rung("", fit.rung.columns(), false);
+            Rung rung = new Rung("", fit.rung.columns(), false, fit.rung.bend());
             Optional<GroupedRegression> with = model.with(rung, model.freeLevel(category), regression);
             if (with.isEmpty()) {
                 continue;

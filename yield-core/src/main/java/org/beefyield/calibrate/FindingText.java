@@ -52,11 +52,11 @@ final class FindingText {
 
     /** Why a lower step of the ladder stands. */
     static String givenUp(String first, String taken, String problem) {
-        String now = taken.isEmpty() ? "it stays as in the prior table" : "learnt is: " + taken;
-        return now + ", not " + first + "; "
+        String now = taken.isEmpty() ? "nothing is learnt, it stays as in the prior table" : "learnt: " + taken;
+        return now + "; given up: " + first + ", for "
                 + (problem.isEmpty()
-                        ? "fitted to other days that errs less on each"
-                        : "with more the table would not hold: " + problem);
+                        ? "fitted to other days the former errs less on each"
+                        : "with it the table would not hold: " + problem);
     }
 
     static String runs(List<Runs> off) {

@@ -2,8 +2,8 @@ package org.beefyield.calibrate;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.stream.IntStream;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.text.Numbers;
 
 /**
  * A step of the ladder from all that can be fitted to nothing.
@@ -11,8 +11,12 @@ import org.beefyield.table.definition.BreakdownRow;
  * @param name what is fitted, in words
  * @param columns columns of the terms that are
  * @param own whether categories move by themselves too
+ * @param bend part of the way to a hall that differs in proportion: a child that gets more or less at the reference carcass
+ *     does so everywhere in proportion, the largest child taking the opposite, so that no share that was above 0 falls below it
  */
-record Rung(String name, List<Integer> columns, boolean own) {
+record Rung(String name, List<Integer> columns, boolean own, double bend) {
+    private static final double[] BENDS = {0.25, 0.5, 1};
+
     /** Columns of level, conformation and fat. */
     private static final int GRADES = 3;
 
@@ -42,25 +46,26 @@ record Rung(String name, List<Integer> columns, boolean own) {
         if (asked.size() > 1) {
             add(ladder, "level", List.of(0), canOwn);
         }
+        for (double bend : BENDS) {
+            ladder.add(new Rung("all terms, " + bent(bend), asked, canOwn, bend));
+            ladder.add(new Rung("level, " + bent(bend), List.of(0), canOwn, bend));
+        }
         return List.copyOf(ladder);
+    }
+
+    private static String bent(double bend) {
+        return bend == 1 ? "in proportion" : "bent " + Numbers.exact(bend) + " of the way to proportion";
     }
 
     private static void add(List<Rung> ladder, String name, List<Integer> columns, boolean canOwn) {
         if (canOwn) {
-            ladder.add(new Rung(name + ", categories by themselves", columns, true));
+            ladder.add(new Rung(name + ", categories by themselves", columns, true, 0));
         }
-        ladder.add(new Rung(name, columns, false));
+        ladder.add(new Rung(name, columns, false, 0));
     }
 
     /** Whether a draw that moves some columns is fitted on it. */
     boolean fits(PriorBreakdown.Draw draw) {
         return columns.containsAll(draw.columns()) && (own || !draw.own());
-    }
-
-    /** Terms of a carcass that count on it. */
-    double[] of(double[] terms) {
-        return IntStream.range(0, terms.length)
-                .mapToDouble(column -> columns.contains(column) ? terms[column] : 0)
-                .toArray();
     }
 }

@@ -69,7 +69,7 @@ public final class GroupedRegression {
      * What is known of the covariances beforehand.
      *
      * @param within between the errors of the responses of one row
-     * @param withinDegrees degrees of freedom that it counts for, 0 or more
+     * @param withinDegrees degrees of freedom that it counts for, 0 or more; infinite if both covariances are known
      * @param between between the effects of a group on the responses
      * @param betweenDegrees degrees of freedom that it counts for, 0 or more
      * @param how how the latter is found
@@ -582,6 +582,10 @@ public final class GroupedRegression {
     }
 
     private void estimate() {
+        if (Double.isInfinite(declared.withinDegrees)) {
+            expect();
+            return;
+        }
         if (declared.how == Between.SHARE) {
             settle(bestShare());
         } else {
