@@ -4,13 +4,17 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.stream.Stream;
 import org.assertj.core.api.ThrowableAssert.ThrowingCallable;
 import org.beefyield.boning.Balance;
+import org.beefyield.boning.BalanceRule;
+import org.beefyield.boning.Blank;
 import org.beefyield.boning.Closing;
 import org.beefyield.boning.Quarter;
 import org.beefyield.boning.Trial;
+import org.beefyield.boning.TrialSelection;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Remedy;
@@ -119,13 +123,52 @@ class NonsenseTest {
                         () -> new Term.Hinge("x", Variable.WEIGHT, Term.Side.ABOVE, 3)),
                 of(
                         "weight before, kg: 0 is not a finite number above 0",
-                        () -> new Balance("1", "carcass", 0, 1, true)),
+                        () -> new Balance("1", "carcass", 0, 1, true, 0, 2)),
                 of(
                         "weight before, kg: Infinity is not a finite number above 0",
-                        () -> new Balance("1", "carcass", INFINITE, 1, true)),
+                        () -> new Balance("1", "carcass", INFINITE, 1, true, 0, 2)),
                 of(
                         "weight after, kg: -1 is not a finite number, 0 or more",
-                        () -> new Balance("1", "rump", 1, -1, true)),
+                        () -> new Balance("1", "rump", 1, -1, true, 0, 2)),
+                of(
+                        "expected to be missing: -0.1 % is outside 0 to 20 %",
+                        () -> BalanceRule.DEFAULT.withExpectedPct(-0.1)),
+                of(
+                        "expected to be missing: NaN % is outside 0 to 20 %",
+                        () -> new Balance("1", "carcass", 1, 1, true, NAN, 2)),
+                of(
+                        "limit of a balance: 0 % is not above 0 and at most 20 %",
+                        () -> BalanceRule.DEFAULT.withLimitPct(0)),
+                of(
+                        "limit of a balance: 20.1 % is not above 0 and at most 20 %",
+                        () -> BalanceRule.DEFAULT.withLimitPct(20.1)),
+                of(
+                        "bone blank in 0 of 3 trials is not one trial or more, and at most all",
+                        () -> new Blank("carcass", "bone", 0, 3)),
+                of(
+                        "bone blank in 4 of 3 trials is not one trial or more, and at most all",
+                        () -> new Blank("carcass", "bone", 4, 3)),
+                of(
+                        "weighed before: \"rump\" is neither carcass nor quarter",
+                        () -> new TrialSelection("rump", 9, 1, 2.3, OptionalDouble.of(1.7), BalanceRule.DEFAULT)),
+                of(
+                        "10 of 9 pass is not none or more of one or more, with their median if any do",
+                        () -> new TrialSelection("carcass", 9, 10, 2.3, OptionalDouble.of(1.7), BalanceRule.DEFAULT)),
+                of(
+                        "1 of 9 pass is not none or more of one or more, with their median if any do",
+                        () -> new TrialSelection("carcass", 9, 1, 2.3, OptionalDouble.empty(), BalanceRule.DEFAULT)),
+                of(
+                        "missing at the median, %: NaN is not a finite number",
+                        () -> new TrialSelection("carcass", 9, 1, NAN, OptionalDouble.of(1.7), BalanceRule.DEFAULT)),
+                of(
+                        "shares at [] are not at one place or more, each 0 or more",
+                        () -> new WeighedBreakdown.PartRow(Trial.of(CARCASS, Map.of()), Map.of())),
+                of(
+                        "shares at [-1] are not at one place or more, each 0 or more",
+                        () -> new WeighedBreakdown.PartRow(Trial.of(CARCASS, Map.of()), Map.of(-1, 20.0))),
+                of(
+                        "share, g/kg: NaN is not a finite number, 0 or more",
+                        () -> new WeighedBreakdown.PartRow(Trial.of(CARCASS, Map.of()), Map.of(1, NAN))),
                 of("residue, kg: NaN is not a finite number", () -> new Closing("1", "carcass", NAN, "")),
                 of("fore: cold weight 0.0 kg is not above 0", () -> new Quarter("fore", 0, Map.of())),
                 of(

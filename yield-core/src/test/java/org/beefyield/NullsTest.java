@@ -38,6 +38,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
+import org.beefyield.boning.BalanceRule;
 import org.beefyield.boning.BatchExpectation;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
@@ -250,6 +251,7 @@ class NullsTest {
         samples.put(BatchExpectation.class, () -> new BatchExpectation("x", "x", "x", 1, 1));
         samples.put(RecallList.class, () -> Trace.of(List.of(run())).ofBoxes(List.of("x")));
         samples.put(Quarter.class, () -> new Quarter("fore", 90, Map.of()));
+        samples.put(BalanceRule.class, () -> BalanceRule.DEFAULT);
         samples.put(TrialSet.class, () -> TrialSet.of(SMALL, List.of(trial())));
         samples.put(
                 WeighedBreakdown.class,

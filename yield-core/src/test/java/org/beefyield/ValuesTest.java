@@ -13,6 +13,7 @@ import java.util.function.Supplier;
 import java.util.function.UnaryOperator;
 import java.util.stream.Stream;
 import org.assertj.core.api.Assertions;
+import org.beefyield.boning.BalanceRule;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.carcass.Carcass;
@@ -187,6 +188,7 @@ class ValuesTest {
                         List.of(
                                 trials(),
                                 trials(trial(60.5)),
+                                trials(trial(61.0)).with(BalanceRule.DEFAULT.withLimitPct(3)),
                                 TrialSet.of(renamed(), List.of(balanced)),
                                 TrialSet.of(
                                         SMALL,
@@ -199,6 +201,9 @@ class ValuesTest {
                         List.of(
                                 trials().breakdowns().get(0),
                                 trials(trial(60.5)).breakdowns().get(0),
+                                trials(Trial.of(carcass(), Map.of("bone", 61.0)))
+                                        .breakdowns()
+                                        .get(0),
                                 trials(balanced).breakdowns().get(1))));
     }
 

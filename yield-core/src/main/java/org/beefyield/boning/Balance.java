@@ -13,12 +13,22 @@ import org.beefyield.text.Numbers;
  * @param inKg weight before, kg
  * @param outKg weight of what was weighed after, kg
  * @param complete whether all that comes of it was weighed; if not, only too much can be seen
+ * @param expectedPct what was expected to be missing, % of the weight before
+ * @param limitPct how much more or less than expected may be missing, % of the weight before
  */
-public record Balance(String carcass, String part, double inKg, double outKg, boolean complete) {
+public record Balance(
+        String carcass, String part, double inKg, double outKg, boolean complete, double expectedPct, double limitPct) {
+    /** The most that may be missing or too much, % of the weight before: Heggli and others 2023, Animal, for quarters. */
+    public static final double LIMIT_PCT = 2;
+
+    /** Adding weights and taking per cent errs by less, %. */
+    private static final double NOISE_PCT = 1e-9;
+
     /**
      * Checks that nothing is missing and that figures are figures.
      *
-     * @throws IllegalArgumentException if the weight before isn't above 0, or that after is below 0 or not finite
+     * @throws IllegalArgumentException if the weight before isn't above 0, that after is below 0 or not finite, or what is
+     *     expected or the limit is none that a {@link BalanceRule} may have
      */
     public Balance {
         Objects.requireNonNull(carcass, "carcass");
@@ -28,10 +38,8 @@ public record Balance(String carcass, String part, double inKg, double outKg, bo
                     "weight before, kg: " + Numbers.exact(inKg) + " is not a finite number above 0");
         }
         Checks.notNegative("weight after, kg", outKg);
+        BalanceRule.check(expectedPct, limitPct);
     }
-
-    /** The most that may be missing or too much, % of the weight before: Heggli and others 2023, Animal, for quarters. */
-    public static final double LIMIT_PCT = 2;
 
     /**
      * What is missing.
@@ -52,18 +60,20 @@ public record Balance(String carcass, String part, double inKg, double outKg, bo
     }
 
     /**
-     * Whether it is within {@value #LIMIT_PCT} %.
+     * Whether what is missing is what was expected, within the limit.
      *
      * @return true if it balances
      */
     public boolean holds() {
-        return complete ? Math.abs(missingPct()) <= LIMIT_PCT : missingPct() >= -LIMIT_PCT;
+        double beyond = missingPct() - expectedPct;
+        return (complete ? Math.abs(beyond) : -beyond) <= limitPct + NOISE_PCT;
     }
 
     /**
      * The balance in words.
      *
-     * @return such as {@code carcass T-17: 7.9 kg of 342.0 kg (2.3 %) are missing; at most 2 % may}
+     * @return such as {@code carcass T-17: 7.9 kg of 342.0 kg (2.3 %) are missing; at most 2 % may}, or {@code carcass T-17:
+     *     12.3 kg of 342.0 kg (3.6 %) are missing; 1.4 % are expected, at most 2 % more or less may}
      */
     @Override
     public String toString() {
@@ -72,6 +82,16 @@ public record Balance(String carcass, String part, double inKg, double outKg, bo
                 + Numbers.fixed(Math.abs(missing), 1) + " kg of " + Numbers.fixed(inKg, 1) + " kg ("
                 + Numbers.fixed(Math.abs(missingPct()), 1) + " %) are "
                 + (missing < 0 ? "too much" : complete ? "missing" : "not weighed")
-                + (holds() ? "" : "; at most " + Numbers.fixed(LIMIT_PCT, 0) + " % may");
+                + expectation();
+    }
+
+    private String expectation() {
+        String limit = "at most " + Numbers.brief(limitPct) + " % ";
+        if (expectedPct == 0) {
+            return holds() ? "" : "; " + limit + "may";
+        }
+        String expected = "; " + Numbers.brief(expectedPct) + " % are expected"
+                + (complete && missingKg() >= 0 ? "" : " to be missing");
+        return expected + (holds() ? "" : ", " + limit + "more or less may");
     }
 }

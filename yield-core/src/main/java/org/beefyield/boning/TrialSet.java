@@ -8,14 +8,17 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
@@ -23,12 +26,14 @@ import org.jspecify.annotations.Nullable;
  * Boning trials against a table: which of them balance, and what it took to close them. Immutable.
  *
  * <p><b>Balance.</b> What was weighed after boning may differ from the weight before by {@value Balance#LIMIT_PCT} % of
- * it, for each quarter and for the quarters against the carcass where quarters were weighed, else for the carcass. A trial
- * that is further off is refused. The same holds for each cut that was weighed and then broken down: there the trial stays,
- * without that breakdown.
+ * it, or what the {@link #with(BalanceRule) rule} says, for each quarter and for the quarters against the carcass where
+ * quarters were weighed, else for the carcass. A trial that is further off is refused. The same holds for each cut that was
+ * weighed and then broken down: there the trial stays, without that breakdown. Where not all was weighed only too much can
+ * be seen. A carcass that the table doesn't serve is refused too.
  *
  * <p><b>Closing.</b> What is missing in a breakdown goes to its loss, which needn't be weighed. Where there is no loss, or
- * it would fall below 0, all children are scaled in proportion.
+ * it would fall below 0, all children are scaled in proportion. What was expected to be missing is part of the loss: shares
+ * are of the weight at intake.
  *
  * <p>A cut that was not weighed weighs what came of it, if all of that was weighed. Children that weren't weighed apart
  * form a group: its weight is one weight, under the group's name.
@@ -37,6 +42,7 @@ public final class TrialSet {
     private final YieldTable table;
     private final Map<String, String> ways;
     private final Map<String, List<String>> groups;
+    private final BalanceRule rule;
     private final Map<String, WeighedBreakdown> breakdowns = new LinkedHashMap<>();
     /** Parents by child, of the breakdowns looked at. */
     private final Map<String, Set<String>> parents = new LinkedHashMap<>();
@@ -45,12 +51,23 @@ public final class TrialSet {
     private final List<Trial> accepted = new ArrayList<>();
     private final List<RefusedTrial> refused = new ArrayList<>();
     private final List<Balance> balances = new ArrayList<>();
+    /** Those of the balances that hold carcasses against their quarters or what came of them. */
+    private final List<Balance> ofCarcasses = new ArrayList<>();
+    /** Those of the balances that hold quarters against what came of them. */
+    private final List<Balance> ofQuarters = new ArrayList<>();
+
     private final List<Closing> closings = new ArrayList<>();
 
-    private TrialSet(YieldTable table, Map<String, String> ways, Map<String, List<String>> groups, List<Trial> trials) {
+    private TrialSet(
+            YieldTable table,
+            Map<String, String> ways,
+            Map<String, List<String>> groups,
+            BalanceRule rule,
+            List<Trial> trials) {
         this.table = table;
         this.ways = ways;
         this.groups = groups;
+        this.rule = rule;
         this.trials = List.copyOf(trials);
         checkGroups();
         for (BreakdownRow row : table.definition().breakdown()) {
@@ -69,16 +86,11 @@ public final class TrialSet {
         Set<String> seen = new HashSet<>();
         for (Trial trial : trials) {
             checkNames(trial);
-            if (!seen.add(trial.id())) {
-                refused.add(new RefusedTrial(
-                        trial.id(), "", "carcass " + trial.id() + ": a trial of this id stands above"));
-            } else if (!table.definition().categories().contains(trial.carcass().category())) {
-                refused.add(new RefusedTrial(
-                        trial.id(),
-                        "",
-                        "carcass " + trial.id() + ": "
-                                + table.notServed(trial.carcass().category())));
-            } else if (balances(trial)) {
+            List<String> reasons =
+                    seen.add(trial.id()) ? notServed(trial.carcass()) : List.of("a trial of this id stands above");
+            reasons.forEach(
+                    reason -> refused.add(new RefusedTrial(trial.id(), "", "carcass " + trial.id() + ": " + reason)));
+            if (reasons.isEmpty() && balances(trial)) {
                 accepted.add(trial);
                 breakdowns.values().forEach(breakdown -> add(trial, breakdown));
             }
@@ -101,6 +113,7 @@ public final class TrialSet {
                 table,
                 specifications.isEmpty() ? Map.of() : specifications.get(0).ways(),
                 Map.of(),
+                BalanceRule.DEFAULT,
                 trials);
     }
 
@@ -131,7 +144,18 @@ public final class TrialSet {
             Checks.noNullIn(cuts, "groups");
             copied.put(name, List.copyOf(cuts));
         });
-        return new TrialSet(table, specification.ways(), copied, trials);
+        return new TrialSet(table, specification.ways(), copied, BalanceRule.DEFAULT, trials);
+    }
+
+    /**
+     * The same trials held to another rule; without one they are held to {@link BalanceRule#DEFAULT}.
+     *
+     * @param newRule what may be missing
+     * @return a set
+     */
+    public TrialSet with(BalanceRule newRule) {
+        Objects.requireNonNull(newRule, "newRule");
+        return new TrialSet(table, ways, groups, newRule, trials);
     }
 
     private void checkGroups() {
@@ -168,32 +192,64 @@ public final class TrialSet {
         }
     }
 
+    /** Why the table doesn't serve a carcass, nothing if it does. */
+    private List<String> notServed(Carcass carcass) {
+        if (!table.definition().categories().contains(carcass.category())) {
+            return List.of(table.notServed(carcass.category()));
+        }
+        List<String> reasons = new ArrayList<>();
+        for (Variable variable : Variable.values()) {
+            double value = switch (variable) {
+                case CONFORMATION -> carcass.conformation().position();
+                case FAT -> carcass.fatClass().position();
+                case WEIGHT -> carcass.coldWeightKg();
+            };
+            if (!table.definition().allowed().of(variable).contains(value)) {
+                reasons.add(TrialSetText.outside(carcass, variable, table));
+            }
+        }
+        return reasons;
+    }
+
     /** Whether a trial balances as a whole; adds what was looked at. */
     private boolean balances(Trial trial) {
-        List<Balance> own = new ArrayList<>();
-        double quarters = 0;
-        for (Quarter quarter : trial.quarters()) {
-            quarters += quarter.coldKg();
-            own.add(new Balance(trial.id(), quarter.name(), quarter.coldKg(), topmost(quarter.kg()), true));
-        }
-        double cold = trial.carcass().coldWeightKg();
         WeighedBreakdown root = breakdowns.get(BreakdownRow.ROOT);
-        if (!trial.quarters().isEmpty()) {
-            own.add(new Balance(trial.id(), "quarters", cold, quarters, true));
-        } else if (root != null) {
-            List<@Nullable Double> weighed = weighed(trial, root);
-            int loss = root.lossPart().orElse(-1);
-            boolean complete = true;
-            for (int i = 0; i < weighed.size(); i++) {
-                complete &= weighed.get(i) != null || i == loss;
-            }
-            own.add(new Balance(trial.id(), BreakdownRow.ROOT, cold, total(weighed), complete));
+        List<@Nullable Double> weighed = root == null ? List.of() : weighed(trial, root);
+        boolean complete = root == null || isComplete(weighed, root);
+        List<Balance> own = new ArrayList<>();
+        double sum = 0;
+        for (Quarter quarter : trial.quarters()) {
+            sum += quarter.coldKg();
+            own.add(balance(
+                    trial, quarter.name(), quarter.coldKg(), topmost(quarter.kg()), complete, rule.inQuarterPct()));
         }
+        ofQuarters.addAll(own);
+        double cold = trial.carcass().coldWeightKg();
+        if (!trial.quarters().isEmpty()) {
+            own.add(balance(trial, "quarters", cold, sum, true, rule.ofQuartersPct()));
+        } else if (root != null) {
+            own.add(balance(trial, BreakdownRow.ROOT, cold, total(weighed), complete, rule.expectedPct()));
+        }
+        ofCarcasses.addAll(own.subList(trial.quarters().size(), own.size()));
         balances.addAll(own);
         own.stream()
                 .filter(balance -> !balance.holds())
                 .forEach(balance -> refused.add(new RefusedTrial(trial.id(), "", balance.toString())));
         return own.stream().allMatch(Balance::holds);
+    }
+
+    private Balance balance(Trial trial, String part, double inKg, double outKg, boolean complete, double expectedPct) {
+        return new Balance(trial.id(), part, inKg, outKg, complete, expectedPct, rule.limitPct());
+    }
+
+    /** Whether all was weighed but for the loss. */
+    private static boolean isComplete(List<@Nullable Double> weighed, WeighedBreakdown breakdown) {
+        int loss = breakdown.lossPart().orElse(-1);
+        boolean complete = true;
+        for (int i = 0; i < weighed.size(); i++) {
+            complete &= weighed.get(i) != null || i == loss;
+        }
+        return complete;
     }
 
     /** What was weighed, without what is part of something that was weighed too. */
@@ -291,23 +347,35 @@ public final class TrialSet {
     private void add(Trial trial, WeighedBreakdown breakdown) {
         Double parentKg = parentKg(trial, breakdown);
         List<@Nullable Double> weighed = weighed(trial, breakdown);
-        int loss = breakdown.lossPart().orElse(-1);
-        if (parentKg == null || !(parentKg > 0)) {
+        if (parentKg == null || !(parentKg > 0) || weighed.stream().allMatch(Objects::isNull)) {
             return;
         }
-        for (int i = 0; i < weighed.size(); i++) {
-            if (weighed.get(i) == null && i != loss) {
-                return;
-            }
-        }
-        Balance balance = new Balance(trial.id(), breakdown.parent(), parentKg, total(weighed), true);
-        if (!breakdown.parent().equals(BreakdownRow.ROOT)) {
+        boolean complete = isComplete(weighed, breakdown);
+        boolean isRoot = breakdown.parent().equals(BreakdownRow.ROOT);
+        Balance balance =
+                balance(trial, breakdown.parent(), parentKg, total(weighed), complete, isRoot ? rule.expectedPct() : 0);
+        if (!isRoot) {
             balances.add(balance);
         }
         if (!balance.holds()) {
             refused.add(new RefusedTrial(trial.id(), breakdown.parent(), balance.toString()));
-            return;
+        } else if (complete) {
+            close(trial, breakdown, balance, weighed);
+        } else {
+            Map<Integer, Double> shares = new LinkedHashMap<>();
+            for (int i = 0; i < weighed.size(); i++) {
+                Double kg = weighed.get(i);
+                if (kg != null) {
+                    shares.put(i, 1000 * kg / parentKg);
+                }
+            }
+            breakdown.add(new WeighedBreakdown.PartRow(trial, shares));
         }
+    }
+
+    private void close(Trial trial, WeighedBreakdown breakdown, Balance balance, List<@Nullable Double> weighed) {
+        int loss = breakdown.lossPart().orElse(-1);
+        double parentKg = balance.inKg();
         double residue = balance.missingKg();
         Double lossKg = loss < 0 ? null : weighed.get(loss);
         boolean toLoss = loss >= 0 && residue + (lossKg == null ? 0 : lossKg) >= 0;
@@ -339,6 +407,15 @@ public final class TrialSet {
     }
 
     /**
+     * What may be missing.
+     *
+     * @return the rule that the trials were held to
+     */
+    public BalanceRule rule() {
+        return rule;
+    }
+
+    /**
      * Trials that balance as a whole.
      *
      * @return an unmodifiable list in the order given
@@ -363,6 +440,70 @@ public final class TrialSet {
      */
     public List<Balance> balances() {
         return Collections.unmodifiableList(balances);
+    }
+
+    /**
+     * Whether the trials that balance were selected by the limit, looked for first between carcasses and what came of them,
+     * quarters if these were weighed, then between quarters and what came of them.
+     *
+     * @return the finding, or empty if there is none
+     */
+    public Optional<TrialSelection> selection() {
+        return TrialSelection.of(TrialSelection.CARCASS, ofCarcasses, rule)
+                .or(() -> TrialSelection.of(TrialSelection.QUARTER, ofQuarters, rule));
+    }
+
+    /**
+     * What accepted trials left blank although they weighed half or more of what else comes of the same cut. A loss needn't be
+     * weighed, and a cut of which something was weighed is not blank itself.
+     *
+     * @return an unmodifiable list in the order of the {@link #breakdowns()} and their parts
+     */
+    public List<Blank> blanks() {
+        List<Blank> blanks = new ArrayList<>();
+        for (WeighedBreakdown breakdown : breakdowns.values()) {
+            int parts = breakdown.parts().size();
+            int[] blank = new int[parts];
+            int[] of = new int[parts];
+            for (Trial trial : accepted) {
+                count(weighed(trial, breakdown), trial, breakdown, blank, of);
+            }
+            for (int i = 0; i < parts; i++) {
+                if (blank[i] > 0) {
+                    blanks.add(new Blank(
+                            breakdown.parent(), breakdown.parts().get(i).name(), blank[i], of[i]));
+                }
+            }
+        }
+        return List.copyOf(blanks);
+    }
+
+    /** Counts a trial for each part that it could have weighed beside half or more of the others. */
+    private void count(List<@Nullable Double> weighed, Trial trial, WeighedBreakdown breakdown, int[] blank, int[] of) {
+        int loss = breakdown.lossPart().orElse(-1);
+        int there = 0;
+        for (int i = 0; i < of.length; i++) {
+            there += i != loss && weighed.get(i) != null ? 1 : 0;
+        }
+        int others = of.length - 1 - (loss < 0 ? 0 : 1);
+        for (int i = 0; i < of.length; i++) {
+            boolean isBlank = weighed.get(i) == null;
+            int weighedOthers = there - (isBlank ? 0 : 1);
+            if (i != loss
+                    && weighedOthers > 0
+                    && 2 * weighedOthers >= others
+                    && !(isBlank && isBroken(trial, breakdown, i))) {
+                of[i]++;
+                blank[i] += isBlank ? 1 : 0;
+            }
+        }
+    }
+
+    /** Whether something of a part was weighed after it was broken down. */
+    private boolean isBroken(Trial trial, WeighedBreakdown breakdown, int part) {
+        return breakdown.parts().get(part).members().stream()
+                .map(member -> breakdowns.get(breakdown.children().get(member).code()))
+                .anyMatch(own -> own != null && weighed(trial, own).stream().anyMatch(Objects::nonNull));
     }
 
     /**
@@ -438,12 +579,13 @@ public final class TrialSet {
                 && table.equals(that.table)
                 && ways.equals(that.ways)
                 && groups.equals(that.groups)
+                && rule.equals(that.rule)
                 && trials.equals(that.trials);
     }
 
     @Override
     public int hashCode() {
-        return Objects.hash(table, ways, groups, trials);
+        return Objects.hash(table, ways, groups, rule, trials);
     }
 
     /**

@@ -1,5 +1,8 @@
 package org.beefyield.boning;
 
+import org.beefyield.carcass.Carcass;
+import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
 
 /** What a set of trials says in words. */
@@ -21,5 +24,16 @@ final class TrialSetText {
 
     static String refusedDay(String day, int refused, int trials) {
         return "day " + day + ": " + refused + " of " + trials + " trials are refused; look at that day's scale";
+    }
+
+    static String outside(Carcass carcass, Variable variable, YieldTable table) {
+        String value = switch (variable) {
+            case CONFORMATION -> "conformation " + carcass.conformation();
+            case FAT -> "fat class " + carcass.fatClass();
+            case WEIGHT -> "cold weight " + variable.words(carcass.coldWeightKg());
+        };
+        return value + " is outside the "
+                + variable.words(table.definition().allowed().of(variable)) + " that table "
+                + table.definition().name() + " serves";
     }
 }

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.OptionalInt;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
@@ -17,7 +18,7 @@ import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
-/** A breakdown of a table in one way, and the trials that weighed all of it. Immutable once its {@link TrialSet} is made. */
+/** A breakdown of a table in one way, and the trials that weighed all of it or some. Immutable once its {@link TrialSet} is made. */
 public final class WeighedBreakdown {
     private final String parent;
     private final String way;
@@ -25,6 +26,7 @@ public final class WeighedBreakdown {
     private final List<Cut> children;
     private final List<Part> parts;
     private final List<Row> rows = new ArrayList<>();
+    private final List<PartRow> partlyWeighed = new ArrayList<>();
 
     /**
      * What is weighed apart: one child, or the children of a group.
@@ -69,6 +71,32 @@ public final class WeighedBreakdown {
         }
     }
 
+    /**
+     * What was weighed of a breakdown of which another part is blank, as it was weighed. Nothing is closed: what is missing is
+     * the blank part with the loss and all slips of the scale, and no part of it can be told from the others, so that a blank
+     * stays unknown even if it is the only one.
+     *
+     * @param trial the trial
+     * @param shares g per kg of parent by place among the {@link WeighedBreakdown#parts()}, of those that were weighed
+     */
+    public record PartRow(Trial trial, Map<Integer, Double> shares) {
+        /**
+         * Copies the shares, in the order of the parts.
+         *
+         * @throws IllegalArgumentException if there are none, a place is below 0, or a share is below 0 or not finite
+         */
+        public PartRow {
+            Checks.noNullIn(shares, "shares");
+            Objects.requireNonNull(trial, "trial");
+            shares = Collections.unmodifiableMap(new TreeMap<>(shares));
+            if (shares.isEmpty() || shares.keySet().iterator().next() < 0) {
+                throw new IllegalArgumentException(
+                        "shares at " + shares.keySet() + " are not at one place or more, each 0 or more");
+            }
+            shares.values().forEach(share -> Checks.notNegative("share, g/kg", share));
+        }
+    }
+
     WeighedBreakdown(TableDefinition definition, String parent, String way, Map<String, List<String>> groups) {
         this.parent = parent;
         this.way = way;
@@ -98,6 +126,10 @@ public final class WeighedBreakdown {
 
     void add(Row row) {
         rows.add(row);
+    }
+
+    void add(PartRow row) {
+        partlyWeighed.add(row);
     }
 
     /**
@@ -167,12 +199,21 @@ public final class WeighedBreakdown {
     }
 
     /**
-     * The trials that weighed it.
+     * The trials that weighed all of it.
      *
      * @return an unmodifiable list in the order of the trials
      */
     public List<Row> rows() {
         return Collections.unmodifiableList(rows);
+    }
+
+    /**
+     * The trials that weighed the parent and some of its parts but not all; a loss that nobody weighed doesn't count.
+     *
+     * @return an unmodifiable list in the order of the trials
+     */
+    public List<PartRow> partlyWeighed() {
+        return Collections.unmodifiableList(partlyWeighed);
     }
 
     @Override
@@ -183,12 +224,13 @@ public final class WeighedBreakdown {
                 && tableRows.equals(that.tableRows)
                 && children.equals(that.children)
                 && parts.equals(that.parts)
-                && rows.equals(that.rows);
+                && rows.equals(that.rows)
+                && partlyWeighed.equals(that.partlyWeighed);
     }
 
     @Override
     public int hashCode() {
-        return Objects.hash(parent, way, tableRows, children, parts, rows);
+        return Objects.hash(parent, way, tableRows, children, parts, rows, partlyWeighed);
     }
 
     /**

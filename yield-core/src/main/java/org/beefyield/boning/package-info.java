@@ -15,6 +15,9 @@
  * List<Closing> closings = trials.closings();
  * }</pre>
  *
+ * <p>What may be missing is declared by a {@link org.beefyield.boning.BalanceRule}. Where the limit picks those that lost
+ * least, the set has a {@link org.beefyield.boning.TrialSelection}; what was left {@link org.beefyield.boning.Blank} is counted.
+ *
  * <p>A {@link org.beefyield.boning.BoningRun} is a day of a hall as it is: the {@link org.beefyield.boning.Intake} of
  * carcasses, sides and quarters, the {@link org.beefyield.boning.Box boxes} of each
  * {@link org.beefyield.boning.Product}, the {@link org.beefyield.boning.Rest}, and their

@@ -2,8 +2,6 @@ package org.beefyield.estimate;
 
 import java.io.Serializable;
 import java.util.Objects;
-import org.beefyield.carcass.Conformation;
-import org.beefyield.carcass.FatClass;
 import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.Variable;
 import org.beefyield.text.Numbers;
@@ -44,27 +42,14 @@ public record RangeNote(Variable variable, double value, Range fitted) implement
 
     static String describe(Variable variable, double value, Range range, String which) {
         String distance = number(range.distance(value));
-        if (variable == Variable.WEIGHT) {
-            return "cold weight " + number(value) + " kg is " + distance + " kg outside the " + which + " range "
-                    + range + " kg";
-        }
-        return (variable == Variable.FAT ? "fat class " : "conformation ") + grade(variable, value) + " is " + distance
-                + (distance.equals("1") ? " point" : " points") + " outside the " + which + " range "
-                + grade(variable, range.low()) + " to " + grade(variable, range.high());
-    }
-
-    /** A position as people write it: the third of a class that it is, or points. */
-    private static String grade(Variable variable, double position) {
-        int third = (int) position;
-        boolean isThird = third == position && third >= 1;
-        if (variable == Variable.FAT && isThird && third <= FatClass.thirds().size()) {
-            return FatClass.third(third).toString();
-        }
-        return variable == Variable.CONFORMATION
-                        && isThird
-                        && third <= Conformation.thirds().size()
-                ? Conformation.third(third).toString()
-                : number(position) + "p";
+        String what = switch (variable) {
+            case CONFORMATION -> "conformation ";
+            case FAT -> "fat class ";
+            case WEIGHT -> "cold weight ";
+        };
+        String unit = variable == Variable.WEIGHT ? " kg" : distance.equals("1") ? " point" : " points";
+        return what + variable.words(value) + " is " + distance + unit + " outside the " + which + " range "
+                + variable.words(range);
     }
 
     private static String number(double value) {

@@ -282,4 +282,243 @@ class TrialSetTest {
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("group \"both\": brisket is in another group too");
     }
+
+    @Test
+    void whatIsExpectedToBeMissingIsSaidAndTheLimitLiesAroundIt() {
+        BalanceRule rule = BalanceRule.DEFAULT.withExpectedPct(1.4);
+        Trial partOnly = Trial.of(carcass("E", 300), Map.of("meat", 260.0, "bone", 43.0));
+
+        TrialSet trials = TrialSet.of(
+                        SMALL,
+                        List.of(
+                                trial("A", 300, 206, 30, 56.2),
+                                trial("B", 300, 206, 30, 53.7),
+                                trial("C", 300, 206, 34, 58.2),
+                                trial("D", 300, 206, 34, 62),
+                                partOnly))
+                .with(rule);
+
+        assertThat(trials.rule()).isEqualTo(rule);
+        assertThat(trials.accepted()).extracting(Trial::id).containsExactly("A", "C");
+        assertThat(trials.balances())
+                .extracting(Balance::toString)
+                .containsExactly(
+                        "carcass A: 7.8 kg of 300.0 kg (2.6 %) are missing; 1.4 % are expected",
+                        "carcass B: 10.3 kg of 300.0 kg (3.4 %) are missing; 1.4 % are expected, at most 2 % more or"
+                                + " less may",
+                        "carcass C: 1.8 kg of 300.0 kg (0.6 %) are missing; 1.4 % are expected",
+                        "carcass D: 2.0 kg of 300.0 kg (0.7 %) are too much; 1.4 % are expected to be missing, at most"
+                                + " 2 % more or less may",
+                        "carcass E: 3.0 kg of 300.0 kg (1.0 %) are too much; 1.4 % are expected to be missing, at most"
+                                + " 2 % more or less may");
+        assertThat(trials.balances().get(0).expectedPct()).isEqualTo(1.4);
+        assertThat(trials.balances().get(0).limitPct()).isEqualTo(2);
+        // shares stay those of the weight at intake: what is missing is loss
+        assertThat(shares(trials, "carcass").get(0)).isCloseTo(206000 / 300.0, within(1e-10));
+        assertThat(shares(trials, "carcass").get(3)).isCloseTo(26, within(1e-10));
+    }
+
+    @Test
+    void theLimitItselfIsWithinWhateverIsExpected() {
+        for (double expected : List.of(0.0, 0.1, 0.7, 1.4, 2.3, 3.1)) {
+            TrialSet trials = TrialSet.of(
+                            SMALL, List.of(trial("A", 1000 / 3.0, 0, 0, 1000 / 3.0 * (1 - (expected + 2) / 100))))
+                    .with(BalanceRule.DEFAULT.withExpectedPct(expected));
+
+            assertThat(trials.accepted()).as("expected %s", expected).hasSize(1);
+        }
+    }
+
+    @Test
+    void anotherLimitHoldsForCarcassesAndCuts() {
+        Trial trial = Trial.of(
+                carcass("A", 300), Map.of("meat", 210.0, "fore", 110.0, "hind", 94.0, "fat-trim", 30.0, "bone", 51.0));
+
+        assertThat(TrialSet.of(SMALL, List.of(trial))
+                        .with(BalanceRule.DEFAULT.withLimitPct(2.9))
+                        .refused())
+                .extracting(RefusedTrial::toString)
+                .containsExactly("carcass A: 9.0 kg of 300.0 kg (3.0 %) are missing; at most 2.9 % may");
+        assertThat(TrialSet.of(SMALL, List.of(trial))
+                        .with(BalanceRule.DEFAULT.withLimitPct(3))
+                        .refused())
+                .isEmpty();
+    }
+
+    private static Trial inQuarters(String id, double coldKg, double foreKg, double hindKg, double boneOfHind) {
+        return Trial.of(carcass(id, coldKg), Map.of())
+                .withQuarter(new Quarter("forequarter", foreKg, Map.of("fore", 112.0, "fat-trim", 16.0, "bone", 31.0)))
+                .withQuarter(new Quarter(
+                        "hindquarter", hindKg, Map.of("hind", 100.0, "fat-trim", 14.0, "bone", boneOfHind)));
+    }
+
+    @Test
+    void whatIsExpectedIsMissingOfQuartersOrOfWhatCameOfThemAsTheyWereWeighed() {
+        Trial hungBefore = inQuarters("A", 309, 160, 139, 24);
+        Trial hungAfter = inQuarters("B", 309, 165, 143, 24);
+        BalanceRule rule = BalanceRule.DEFAULT.withExpectedPct(3);
+
+        TrialSet atBoning = TrialSet.of(SMALL, List.of(hungBefore, hungAfter)).with(rule);
+        TrialSet atIntake = atBoning.with(rule.withQuarters(BalanceRule.Quarters.AT_INTAKE));
+
+        assertThat(atBoning.accepted()).containsExactly(hungBefore);
+        assertThat(atBoning.refused())
+                .extracting(RefusedTrial::toString)
+                .containsExactly(
+                        "carcass B, forequarter: 6.0 kg of 165.0 kg (3.6 %) are missing; at most 2 % may",
+                        "carcass B, hindquarter: 5.0 kg of 143.0 kg (3.5 %) are missing; at most 2 % may",
+                        "carcass B, quarters: 1.0 kg of 309.0 kg (0.3 %) are missing; 3 % are expected, at most 2 % more"
+                                + " or less may");
+        assertThat(atIntake.accepted()).containsExactly(hungAfter);
+        assertThat(atIntake.refused())
+                .extracting(RefusedTrial::toString)
+                .containsExactly(
+                        "carcass A, forequarter: 1.0 kg of 160.0 kg (0.6 %) are missing; 3 % are expected, at most 2 % more"
+                                + " or less may",
+                        "carcass A, hindquarter: 1.0 kg of 139.0 kg (0.7 %) are missing; 3 % are expected, at most 2 % more"
+                                + " or less may",
+                        "carcass A, quarters: 10.0 kg of 309.0 kg (3.2 %) are missing; at most 2 % may");
+        // the breakdown of the carcass as a whole lost the 3 % in either case
+        assertThat(shares(atBoning, "carcass").get(3)).isCloseTo(1000 * 12 / 309.0, within(1e-10));
+    }
+
+    @Test
+    void aCarcassThatTheTableDoesNotServeIsRefusedWithTheRange() {
+        Carcass wide = Carcass.of(Category.STEER, Conformation.parse("S+"), FatClass.parse("5+"), 149.96)
+                .withId("T-10");
+        YieldTable narrow = YieldTable.of(TestTables.small().toBuilder()
+                .ranges(TestTables.range(2, 14, 3, 13, 230, 500), TestTables.range(2, 14, 3, 13, 150, 600))
+                .build());
+
+        TrialSet trials = TrialSet.of(
+                narrow,
+                List.of(
+                        trial("T-9", 1000, 700, 110, 184),
+                        Trial.of(wide, Map.of("bone", 20.0)),
+                        trial("T-11", 600, 420, 66, 110.4),
+                        trial("T-12", 600.1, 420, 66, 110.4)));
+
+        assertThat(trials.accepted()).extracting(Trial::id).containsExactly("T-11");
+        assertThat(trials.refused())
+                .extracting(RefusedTrial::toString)
+                .containsExactly(
+                        "carcass T-9: cold weight 1000 kg is outside the 150 to 600 kg that table small serves",
+                        "carcass T-10: conformation S+ is outside the P= to E= that table small serves",
+                        "carcass T-10: fat class 5+ is outside the 1+ to 5- that table small serves",
+                        "carcass T-10: cold weight 149.96 kg is outside the 150 to 600 kg that table small serves",
+                        "carcass T-12: cold weight 600.1 kg is outside the 150 to 600 kg that table small serves");
+        assertThat(trials.balances()).hasSize(1);
+    }
+
+    private static WeighedBreakdown breakdown(TrialSet trials, String parent) {
+        return trials.breakdowns().stream()
+                .filter(breakdown -> breakdown.parent().equals(parent))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void aPartlyWeighedCarcassKeepsWhatItTells() {
+        Trial noBone = Trial.of(carcass("A", 300), Map.of("meat", 210.0, "fat-trim", 30.0, "fore", 110.0));
+        Trial nothing = Trial.of(carcass("B", 300), Map.of());
+        Trial lossOnly = Trial.of(carcass("C", 300), Map.of("loss", 3.0));
+
+        TrialSet trials = TrialSet.of(SMALL, List.of(noBone, nothing, lossOnly, trial("D", 300, 210, 30, 56)));
+
+        assertThat(trials.accepted()).hasSize(4);
+        assertThat(trials.refused()).isEmpty();
+        assertThat(breakdown(trials, "carcass").rows())
+                .extracting(row -> row.trial().id())
+                .containsExactly("D");
+        assertThat(breakdown(trials, "carcass").partlyWeighed())
+                .containsExactly(
+                        new WeighedBreakdown.PartRow(noBone, Map.of(0, 700.0, 1, 100.0)),
+                        new WeighedBreakdown.PartRow(lossOnly, Map.of(3, 10.0)));
+        // the hind primal is all that is blank, and yet it isn't taken for what is missing
+        assertThat(breakdown(trials, "meat").rows()).isEmpty();
+        assertThat(breakdown(trials, "meat").partlyWeighed())
+                .containsExactly(new WeighedBreakdown.PartRow(noBone, Map.of(0, 1000 * 110.0 / 210.0)));
+        assertThat(trials.closings()).extracting(Closing::carcass).containsExactly("D");
+    }
+
+    @Test
+    void whatCameOfACutThatWasNotWeighedTellsNothingOfItIfSomeIsBlank() {
+        Trial noHind = Trial.of(carcass("A", 300), Map.of("fore", 110.0, "fat-trim", 30.0, "bone", 56.0));
+
+        TrialSet trials = TrialSet.of(SMALL, List.of(noHind));
+
+        assertThat(breakdown(trials, "meat").partlyWeighed()).isEmpty();
+        assertThat(breakdown(trials, "carcass").partlyWeighed().get(0).shares())
+                .containsExactly(Map.entry(1, 100.0), Map.entry(2, 1000 * 56.0 / 300));
+    }
+
+    @Test
+    void partsThatWeighMoreThanTheirWholeAreRefusedInWords() {
+        Trial carcass = Trial.of(carcass("A", 300), Map.of("meat", 250.0, "bone", 57.0));
+        Trial cut = Trial.of(carcass("B", 300), Map.of("meat", 210.0, "fore", 215.0, "fat-trim", 30.0, "bone", 57.0));
+
+        TrialSet trials = TrialSet.of(SMALL, List.of(carcass, cut));
+
+        assertThat(trials.refused())
+                .extracting(RefusedTrial::toString)
+                .containsExactly(
+                        "carcass A: 7.0 kg of 300.0 kg (2.3 %) are too much; at most 2 % may",
+                        "carcass B, meat: 5.0 kg of 210.0 kg (2.4 %) are too much; at most 2 % may; its breakdown of meat"
+                                + " is left out");
+        assertThat(breakdown(trials, "meat").partlyWeighed()).isEmpty();
+    }
+
+    @Test
+    void aPartThatIsBlankInEveryQuarterIsNotMissingOfThem() {
+        Trial noBone = Trial.of(carcass("A", 300), Map.of())
+                .withQuarter(new Quarter("forequarter", 160, Map.of("fore", 112.0, "fat-trim", 16.0)))
+                .withQuarter(new Quarter("hindquarter", 139, Map.of("hind", 100.0, "fat-trim", 14.0)));
+        Trial noBoneOfHind = Trial.of(carcass("B", 300), Map.of())
+                .withQuarter(new Quarter("forequarter", 160, Map.of("fore", 112.0, "fat-trim", 16.0, "bone", 31.0)))
+                .withQuarter(new Quarter("hindquarter", 139, Map.of("hind", 100.0, "fat-trim", 14.0)));
+
+        TrialSet trials = TrialSet.of(SMALL, List.of(noBone, noBoneOfHind));
+
+        assertThat(trials.accepted()).containsExactly(noBone);
+        assertThat(trials.balances().get(0))
+                .hasToString("carcass A, forequarter: 32.0 kg of 160.0 kg (20.0 %) are not weighed");
+        assertThat(breakdown(trials, "carcass").partlyWeighed()).hasSize(1);
+        assertThat(trials.refused())
+                .extracting(RefusedTrial::toString)
+                .containsExactly("carcass B, hindquarter: 25.0 kg of 139.0 kg (18.0 %) are missing; at most 2 % may");
+    }
+
+    @Test
+    void blanksAreCountedWhereTheRestWasWeighed() {
+        List<Trial> all = new ArrayList<>();
+        for (int i = 1; i <= 10; i++) {
+            all.add(
+                    i % 3 == 0
+                            ? Trial.of(carcass("T-" + i, 300), Map.of("fore", 110.0, "hind", 100.0, "fat-trim", 30.0))
+                            : trial("T-" + i, 300, 210, 30, 56));
+        }
+        all.add(Trial.of(carcass("T-11", 300), Map.of("fore", 110.0, "fat-trim", 30.0, "bone", 56.0)));
+        all.add(Trial.of(carcass("T-12", 300), Map.of("fat-trim", 90.0, "bone", 220.0)));
+
+        TrialSet trials = TrialSet.of(SMALL, all);
+
+        // the last is refused, and the meat of the last but one is not blank but its hind primal
+        assertThat(trials.blanks())
+                .containsExactly(new Blank("carcass", "bone", 3, 11), new Blank("meat", "hind", 1, 4));
+        assertThat(trials.blanks())
+                .extracting(Blank::toString)
+                .containsExactly("bone is blank in 3 of 11 trials", "hind of meat is blank in 1 of 4 trials");
+        assertThat(TrialSet.of(SMALL, all.subList(0, 2)).blanks()).isEmpty();
+    }
+
+    @Test
+    void cutsThatNobodyMeantToWeighAreNotBlank() {
+        Trial striploin = Trial.of(
+                carcass("A", 300),
+                Map.of("striploin", 15.0, "striploin-steak", 12.0, "striploin/dice", 0.6, "striploin/fat-trim", 1.4));
+
+        assertThat(TrialSet.of(LEVELS, List.of(striploin)).blanks())
+                .extracting(Blank::toString)
+                .containsExactly("lean-trim of striploin is blank in 1 of 1 trial");
+    }
 }
