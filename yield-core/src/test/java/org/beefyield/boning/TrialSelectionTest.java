@@ -195,6 +195,23 @@ class TrialSelectionTest {
                 .hasValue(0.0);
     }
 
+    private static boolean isFound(int trials, int refused) {
+        int[] next = {0};
+        return TrialSet.of(SMALL, trials(trials, () -> next[0]++ < refused ? 2.1 : 1.5))
+                .selection()
+                .isPresent();
+    }
+
+    @Test
+    void moreThanATenthAreRefusedAndMoreThanSlipsDo() {
+        // of 12 trials slips refuse 2 or more in 12 % of sets and 3 or more in 2 %, where a twentieth should be
+        assertThat(isFound(12, 2)).isFalse();
+        assertThat(isFound(12, 3)).isTrue();
+        // 20 of 200 are no more than a tenth, though slips refuse so many in less than one of 300 sets
+        assertThat(isFound(200, 20)).isFalse();
+        assertThat(isFound(200, 21)).isTrue();
+    }
+
     @Test
     void fewerThanFiveTrialsSayNothing() {
         int[] next = {0};
