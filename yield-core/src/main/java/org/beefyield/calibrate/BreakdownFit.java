@@ -466,8 +466,10 @@ public final class BreakdownFit {
      */
     public OptionalDouble runSdBound(String cut, double probability) {
         Objects.requireNonNull(cut, "cut");
-        double degrees = runDegreesOfFreedom();
-        if (!model.knowsDays() || !(degrees > 0)) {
+        double degrees = model.isFree || !model.prior.statesRuns()
+                ? regression.betweenDegrees()
+                : regression.learntGroups() + model.priorDegreesOfRuns();
+        if (!model.knowsDays()) {
             return OptionalDouble.empty();
         }
         double chi = new ChiSquaredDistribution(null, degrees).inverseCumulativeProbability(1 - probability);
@@ -517,8 +519,8 @@ public final class BreakdownFit {
     }
 
     /**
-     * Degrees of freedom of the covariance between carcasses: carcasses less what was fitted to them, and 10 for what the prior
-     * table states.
+     * Degrees of freedom of the covariance between carcasses (Satterthwaite): carcasses less what was fitted to them; more where what
+     * the prior table states counts beside them, for that doesn't vary by chance.
      *
      * @return not a whole number where the prior table counts
      */
@@ -527,8 +529,8 @@ public final class BreakdownFit {
     }
 
     /**
-     * Degrees of freedom of the covariance between runs: as many days as the trials tell the effects of, and 10 for what the
-     * prior table states.
+     * Degrees of freedom of the covariance between runs (Satterthwaite): as many days as the trials tell the effects of; more where
+     * what the prior table states counts beside them.
      *
      * @return 0 or more
      */

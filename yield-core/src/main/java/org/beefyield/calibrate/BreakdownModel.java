@@ -336,7 +336,7 @@ final class BreakdownModel {
         boolean declares = !isFree && !isZero(within);
         GroupedRegression.Between how = !knowsDays()
                 ? GroupedRegression.Between.KEPT
-                : statesRuns() && !isFree ? GroupedRegression.Between.COVARIANCE : GroupedRegression.Between.SHARE;
+                : prior.statesRuns() && !isFree ? GroupedRegression.Between.COVARIANCE : GroupedRegression.Between.SHARE;
         return solved(
                 unknowns(rung),
                 groups,
@@ -346,6 +346,10 @@ final class BreakdownModel {
                         between,
                         how == GroupedRegression.Between.COVARIANCE ? betweenDegrees : 0,
                         how));
+    }
+
+    double priorDegreesOfRuns() {
+        return betweenDegrees;
     }
 
     /** Lets the trials alone say how runs differ, where they contradict the prior table. */

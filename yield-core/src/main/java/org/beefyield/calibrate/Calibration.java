@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Stream;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
@@ -43,8 +44,14 @@ public final class Calibration {
         APART
     }
 
+    /** Part of the trials from which on a cell that they leave blank is a finding. */
+    private static final double MANY = 0.1;
+
     private final TrialSet trials;
     private final List<String> terms;
+    /** Whether the terms are those that the caller wants. */
+    private final boolean isAsked;
+
     private final Set<String> parents;
     private final Categories categories;
     private final boolean withPrior;
@@ -53,12 +60,14 @@ public final class Calibration {
     private Calibration(
             TrialSet trials,
             List<String> terms,
+            boolean isAsked,
             Set<String> parents,
             Categories categories,
             boolean withPrior,
             ToDoubleFunction<Trial> weight) {
         this.trials = trials;
         this.terms = terms;
+        this.isAsked = isAsked;
         this.parents = parents;
         this.categories = categories;
         this.withPrior = withPrior;
@@ -76,12 +85,13 @@ public final class Calibration {
         Set<String> all = new LinkedHashSet<>();
         trials.breakdowns().forEach(breakdown -> all.add(breakdown.parent()));
         return new Calibration(
-                trials, trials.table().definition().coefficientColumns(), all, Categories.LEVELS, true, trial -> 1);
+                trials, trials.table().definition().coefficientColumns(), false, all, Categories.LEVELS, true, trial -> 1);
     }
 
     /**
-     * Fits only some of the table's terms; the others keep the coefficients of the prior table. Without the prior that is R's
-     * {@code lm} in the given terms with the others in its {@code offset}.
+     * Fits just these of the table's terms, be it that fewer err less, and only fewer if the table doesn't hold with them; the others
+     * keep the coefficients of the prior table. Without the prior and days that is R's {@code lm} in the given terms with the
+     * others in its {@code offset}.
      *
      * @param columns columns of the terms, the level among them
      * @return a calibration
@@ -101,7 +111,7 @@ public final class Calibration {
                     "the term " + known.get(0) + " is missing; no breakdown closes without it");
         }
         return new Calibration(
-                trials, known.stream().filter(wanted::contains).toList(), parents, categories, withPrior, weight);
+                trials, known.stream().filter(wanted::contains).toList(), true, parents, categories, withPrior, weight);
     }
 
     /**
@@ -122,7 +132,7 @@ public final class Calibration {
                                 + "\" by coefficients in a way that was cut to");
             }
         }
-        return new Calibration(trials, terms, wanted, categories, withPrior, weight);
+        return new Calibration(trials, terms, isAsked, wanted, categories, withPrior, weight);
     }
 
     /**
@@ -133,7 +143,7 @@ public final class Calibration {
      */
     public Calibration withCategories(Categories how) {
         Objects.requireNonNull(how, "how");
-        return new Calibration(trials, terms, parents, how, withPrior, weight);
+        return new Calibration(trials, terms, isAsked, parents, how, withPrior, weight);
     }
 
     /**
@@ -142,7 +152,7 @@ public final class Calibration {
      * @return a calibration
      */
     public Calibration withoutPrior() {
-        return new Calibration(trials, terms, parents, categories, false, weight);
+        return new Calibration(trials, terms, isAsked, parents, categories, false, weight);
     }
 
     /**
@@ -153,7 +163,7 @@ public final class Calibration {
      */
     public Calibration withWeights(ToDoubleFunction<Trial> ofTrial) {
         Objects.requireNonNull(ofTrial, "ofTrial");
-        return new Calibration(trials, terms, parents, categories, withPrior, ofTrial);
+        return new Calibration(trials, terms, isAsked, parents, categories, withPrior, ofTrial);
     }
 
     /**
@@ -165,8 +175,16 @@ public final class Calibration {
     public Calibrated fit() {
         List<Candidates> all = new ArrayList<>();
         List<Finding> findings = new ArrayList<>();
+        trials.selection()
+                .ifPresent(selection -> findings.add(
+                        new Finding(Finding.Kind.SELECTED, BreakdownRow.ROOT, selection.toString())));
+        trials.blanks().stream()
+                .filter(blank -> parents.contains(blank.parent()) && blank.trials() >= MANY * blank.of())
+                .forEach(blank -> findings.add(
+                        new Finding(Finding.Kind.BLANK, blank.parent(), FindingText.blank(blank.toString()))));
         for (WeighedBreakdown breakdown : trials.breakdowns()) {
-            if (!parents.contains(breakdown.parent()) || breakdown.rows().isEmpty()) {
+            if (!parents.contains(breakdown.parent())
+                    || breakdown.rows().isEmpty() && breakdown.partlyWeighed().isEmpty()) {
                 continue;
             }
             if (categories == Categories.APART) {
@@ -183,16 +201,13 @@ public final class Calibration {
     private void fit(
             WeighedBreakdown breakdown, @Nullable Category category, List<Candidates> all, List<Finding> findings) {
         Terms ofTable = new Terms(trials.table().definition());
-        List<BreakdownModel.Row> rows = breakdown.rows().stream()
+        List<BreakdownModel.Row> rows = rows(breakdown)
                 .filter(row -> category == null || row.trial().carcass().category() == category)
                 .sorted(Comparator.comparing(
-                                (WeighedBreakdown.Row row) ->
+                                (BreakdownModel.Row row) ->
                                         ofTable.of(row.trial().carcass()),
                                 Arrays::compare)
                         .thenComparing(row -> row.trial().id()))
-                .map(row -> new BreakdownModel.Row(
-                        row.trial(),
-                        row.shares().stream().mapToDouble(Double::doubleValue).toArray()))
                 .toList();
         PriorBreakdown prior = new PriorBreakdown(breakdown, trials.table());
         if (rows.isEmpty()) {
@@ -209,7 +224,7 @@ public final class Calibration {
                 withPrior,
                 categories,
                 weight);
-        Candidates candidates = new Candidates(model, ofTable.columns);
+        Candidates candidates = new Candidates(model, ofTable.columns, isAsked);
         if (candidates.isEmpty()) {
             findings.add(new Finding(
                     Finding.Kind.NOT_FITTED, BreakdownFit.name(model), FindingText.notFitted(rows.size())));
@@ -217,6 +232,23 @@ public final class Calibration {
         }
         all.add(candidates);
         findings.addAll(Diagnostics.of(candidates));
+    }
+
+    /** Trials that weighed all of a breakdown, and those that weighed some of it. */
+    private static Stream<BreakdownModel.Row> rows(WeighedBreakdown breakdown) {
+        return Stream.concat(
+                breakdown.rows().stream()
+                        .map(row -> new BreakdownModel.Row(
+                                row.trial(),
+                                row.shares().stream()
+                                        .mapToDouble(Double::doubleValue)
+                                        .toArray())),
+                breakdown.partlyWeighed().stream().map(row -> {
+                    double[] shares = new double[breakdown.parts().size()];
+                    Arrays.fill(shares, Double.NaN);
+                    row.shares().forEach((part, share) -> shares[part] = share);
+                    return new BreakdownModel.Row(row.trial(), shares);
+                }));
     }
 
     /** Name of a breakdown's rows for all categories. */

@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 /** The steps of the ladder that a breakdown can be fitted on, and which of them errs least on days that it wasn't fitted to. */
 final class Candidates {
     /** Chance that days that differ as the prior table states don't look as if they contradicted it. */
-    private static final double SURE = 0.999;
+    private static final double SURE = 0.99;
 
     /** Standard errors beyond which a difference is no chance. */
     private static final double BEYOND = 2;
@@ -37,7 +37,10 @@ final class Candidates {
     private int best;
     private boolean doubtsRuns;
 
-    Candidates(BreakdownModel model, List<String> columns) {
+    /**
+     * @param isAsked whether the first step is what the caller wants
+     */
+    Candidates(BreakdownModel model, List<String> columns, boolean isAsked) {
         this.model = model;
         this.columns = columns;
         GroupedRegression known = null;
@@ -60,7 +63,7 @@ final class Candidates {
                 }
             }
         }
-        best = best(left);
+        best = isAsked ? 0 : best(left);
     }
 
     /**
@@ -104,25 +107,38 @@ final class Candidates {
 
     /** Whether days differ in another way than by chance from what the table states of runs. */
     private boolean contradictsRuns(GroupedRegression fitted) {
-        if (!model.knowsDays() || !model.statesRuns() || model.isFree) {
+        if (!model.knowsDays() || !model.prior.statesRuns() || model.isFree) {
             return false;
         }
-        double own = 0;
-        double stated = 0;
-        double[][] found = fitted.between();
+        int days = model.days.size();
         double[][] declared = model.declaredOfParts(SharedBy.RUN);
-        for (int k = 0; k < found.length; k++) {
-            own += found[k][k];
-            stated += declared[k][k];
+        double[][] within = fitted.within();
+        double[][] sums = new double[days][declared.length];
+        double[][] weights = new double[days][declared.length];
+        for (int i = 0; i < model.rows.size(); i++) {
+            double[] expected = fitted.fitted(i);
+            double[] shares = model.rows.get(i).shares();
+            for (int k = 0; k < shares.length; k++) {
+                if (!Double.isNaN(shares[k])) {
+                    sums[model.dayOf(i)][k] += model.weight(i) * (shares[k] - expected[k]);
+                    weights[model.dayOf(i)][k] += model.weight(i);
+                }
+            }
         }
-        double days = model.days.size();
-        // the estimate holds what is stated with its degrees of freedom; without it the days alone say
-        double alone = (own * (days + BreakdownModel.PRIOR_DEGREES) - stated * BreakdownModel.PRIOR_DEGREES) / days;
-        double learnt = Math.max(1, fitted.betweenDegrees() - BreakdownModel.PRIOR_DEGREES);
-        return alone / stated
-                > new ChiSquaredDistribution(null, learnt)
-                                .inverseCumulativeProbability(SURE)
-                        / learnt;
+        // the mean square of the days' means, in parts of what they should vary by
+        double squares = 0;
+        int counted = 0;
+        for (int day = 0; day < days; day++) {
+            for (int k = 0; k < declared.length; k++) {
+                double variance = declared[k][k] + within[k][k] / weights[day][k];
+                if (weights[day][k] > 0 && variance > 0) {
+                    squares += Math.pow(sums[day][k] / weights[day][k], 2) / variance;
+                    counted++;
+                }
+            }
+        }
+        return squares / counted * (days - 1)
+                > new ChiSquaredDistribution(null, days - 1.0).inverseCumulativeProbability(SURE);
     }
 
     boolean isEmpty() {
@@ -144,16 +160,16 @@ final class Candidates {
 
     /** A step. */
     synchronized BreakdownFit at(int number) {
-        Step step = steps.get(number);
-        return fits.computeIfAbsent(
-                number,
-                key -> new BreakdownFit(
-                        model,
-                        step.rung,
-                        model.fit(step.rung).orElseThrow(),
-                        columns,
-                        step.leftOut,
-                        leftByPrior));
+        BreakdownFit found = fits.get(number);
+        if (found == null) {
+            Step step = steps.get(number);
+            GroupedRegression regression = model.fit(step.rung)
+                    .or(() -> model.with(step.rung, List.of(), at(0).regression))
+                    .orElseThrow();
+            found = new BreakdownFit(model, step.rung, regression, columns, step.leftOut, leftByPrior);
+            fits.put(number, found);
+        }
+        return found;
     }
 
     BreakdownFit bestFit() {

@@ -33,8 +33,8 @@ final class Diagnostics {
     /** Of two columns that look swapped, what swapping them leaves of their distance from what is expected. */
     private static final double SWAP_LEAVES = 0.25;
 
-    /** Distance from the prior table, in SDs between carcasses, from which the mean of a column looks wrong. */
-    private static final double FAR = 2;
+    /** Distance from the prior table, in SDs of what another hall may differ by, from which a column may be another's. */
+    private static final double FAR = 2.5;
 
     /** Of a table that doesn't say how halls differ: part of a level that another hall may differ by. */
     private static final double OTHER_HALL = 0.15;
@@ -168,7 +168,7 @@ final class Diagnostics {
     }
 
     private boolean isFar(int k, double[] mean, double[] expected) {
-        return Math.abs(mean[k] - expected[k]) > FAR * Math.sqrt(within[k][k]);
+        return Math.abs(mean[k] - expected[k]) > FAR * priorSdOfMean(k, expected[k]);
     }
 
     /** How far the mean of a part over the trials may be off what the prior table expects. */
@@ -295,7 +295,7 @@ final class Diagnostics {
 
     private double runDegrees() {
         double days = model.days.size() - 1.0;
-        return model.isFree || !model.statesRuns() ? days : days + BreakdownModel.PRIOR_DEGREES;
+        return model.isFree || !model.prior.statesRuns() ? days : days + model.priorDegreesOfRuns();
     }
 
     private void outliers() {

@@ -39,6 +39,10 @@ public record Finding(Kind kind, String breakdown, String message) {
         CATEGORY,
         /** Days that differ more, or less, than the prior table states. */
         RUNS,
+        /** Trials that pass their balance because they are unlike the others. */
+        SELECTED,
+        /** A weight that many trials left blank. */
+        BLANK,
         /** What was not fitted although trials were there for it, and why. */
         GIVEN_UP
     }

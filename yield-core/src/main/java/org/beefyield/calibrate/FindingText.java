@@ -12,7 +12,7 @@ final class FindingText {
 
     private static final double POUNDS = 1 / 0.45359237;
     /** How near a ratio is to what explains it. */
-    private static final double NEAR = 0.12;
+    private static final double NEAR = 0.15;
 
     /** A carcass that weighs heavily in a fit. */
     record Leverage(String carcass, double leverage) {}
@@ -41,6 +41,10 @@ final class FindingText {
                 + " were weighed together; they move together, in proportion to their prior levels";
     }
 
+    static String blank(String blank) {
+        return blank + "; these count for the rest; a cut that weighed nothing has a 0";
+    }
+
     static String fewRows(int carcasses, int terms) {
         return "only " + carcasses + " carcasses for " + terms + " terms; the errors themselves are hardly known";
     }
@@ -67,10 +71,11 @@ final class FindingText {
     }
 
     static String far(String part, double mean, double expected, double times) {
-        double ratio = mean / expected;
+        // of a part that is so many times too large the others hold less of the whole
+        double ratio = mean / (1000 - mean) / (expected / (1000 - expected));
         String as = near(ratio, POUNDS)
                 ? "; as if it were in pounds"
-                : near(ratio, 0.5) ? "; as if one side alone were there" : near(ratio, 2) ? "; as if it were there twice" : "";
+                : near(ratio, 0.5) ? "; as if one side alone were there" : "";
         return part + " averages " + grams(mean) + " g/kg where the prior table expects " + grams(expected) + ", "
                 + grams(times) + " times as far off as it may be in another hall" + as;
     }

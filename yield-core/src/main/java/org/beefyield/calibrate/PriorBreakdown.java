@@ -18,6 +18,7 @@ import org.jspecify.annotations.Nullable;
 /** What the prior table says of a breakdown that was weighed, and how sure it is of that. */
 final class PriorBreakdown {
     final WeighedBreakdown weighed;
+    private final YieldTable table;
     private final CompiledTable compiled;
     final List<Category> served;
     private final int columns;
@@ -33,6 +34,7 @@ final class PriorBreakdown {
 
     PriorBreakdown(WeighedBreakdown weighed, YieldTable table) {
         this.weighed = weighed;
+        this.table = table;
         this.compiled = table.unwrap(CompiledTable.class);
         this.columns = table.definition().coefficientColumns().size();
         this.served = table.definition().categories().stream()
@@ -142,6 +144,11 @@ final class PriorBreakdown {
             }
         }
         return all;
+    }
+
+    /** Whether the table states how runs differ, be it by nothing. */
+    boolean statesRuns() {
+        return table.states(SharedBy.RUN);
     }
 
     private static double sum(double[] values) {

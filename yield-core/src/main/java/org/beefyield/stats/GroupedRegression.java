@@ -78,16 +78,22 @@ public final class GroupedRegression {
             double[][] within, double withinDegrees, double[][] between, double betweenDegrees, Between how) {}
 
     private static final int ROUNDS = 1000;
-    private static final double PRECISION = 1e-11;
+    /** Degrees of freedom beside which more make no difference. */
+    private static final double MANY = 1e6;
+
+    private static final double PRECISION = 1e-10;
     /** Of covariances that the EM algorithm finds by small steps. */
     private static final double PRECISION_OF_STEPS = 1e-6;
 
-    private static final double SHARE_PRECISION = 1e-9;
+    private static final double SHARE_PRECISION = 1e-8;
     /** Of the grid of shares: its first step over the rows of the largest group, and how many times each is the one before. */
     private static final double FIRST_STEP = 1e-3;
 
-    private static final double STEP = 6;
-    private static final int STEPS = 14;
+    private static final double STEP = 10;
+    private static final int STEPS = 9;
+    /** Share of the covariance within groups from which that between them is looked for if none is declared. */
+    private static final double START = 0.05;
+
     /** Part of the largest variance that is added to each, so that what doesn't vary does no harm. */
     private static final double RIDGE = 1e-10;
 
@@ -314,7 +320,7 @@ public final class GroupedRegression {
                 ratio[j][j] += 1;
             }
             logDeterminants += Math.log(
-                    new LUDecomposition(new Array2DRowRealMatrix(ratio, false)).getDeterminant());
+                    new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL).getDeterminant());
         }
 
         /** Posterior covariance of a group's effect if the unknowns were known: (between^-1 + information)^-1. */
@@ -326,7 +332,7 @@ public final class GroupedRegression {
             if (isZero(between)) {
                 return new double[contrasts][contrasts];
             }
-            double[][] shrinker = new LUDecomposition(new Array2DRowRealMatrix(ratio, false))
+            double[][] shrinker = new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL)
                     .getSolver()
                     .solve(new Array2DRowRealMatrix(between, false))
                     .getData();
@@ -405,6 +411,10 @@ public final class GroupedRegression {
         this.effectVariances = new double[groups][contrasts][contrasts];
         if (isZero(within)) {
             start();
+        }
+        if (declared.how == Between.COVARIANCE && isZero(between)) {
+            // from 0 no step leads away
+            this.between = scaled(within, START);
         }
         inform();
         this.solution = new Solution();
@@ -509,7 +519,7 @@ public final class GroupedRegression {
                 covariance[k][k] += RIDGE * largest;
             }
             symmetrize(covariance);
-            LUDecomposition solver = new LUDecomposition(new Array2DRowRealMatrix(covariance, false));
+            LUDecomposition solver = new LUDecomposition(new Array2DRowRealMatrix(covariance, false), Double.MIN_NORMAL);
             double[][] inverse = solver.getSolver().getInverse().getData();
             pattern.logDeterminant = Math.log(Math.abs(solver.getDeterminant()));
             double[][] of = new double[contrasts][seen.length];
@@ -688,7 +698,7 @@ public final class GroupedRegression {
             addTimes(variance, quadratic(through, solution.covariance), 1);
             effectVariances[g] = variance;
             if (!isZero(between)) {
-                double[][] kept = new LUDecomposition(ridged(between))
+                double[][] kept = new LUDecomposition(ridged(between), Double.MIN_NORMAL)
                         .getSolver()
                         .solve(new Array2DRowRealMatrix(variance, false))
                         .getData();
@@ -961,7 +971,8 @@ public final class GroupedRegression {
     }
 
     /**
-     * Degrees of freedom of the covariance within groups: those declared, and rows less what was fitted to them.
+     * Degrees of freedom of the covariance within groups (Satterthwaite): rows less what was fitted to them; with a declared
+     * covariance as many as make the error of both together, the declared one being a constant.
      *
      * @return above 0 if there are more rows than are fitted
      */
@@ -970,16 +981,31 @@ public final class GroupedRegression {
         for (int m = 0; m < unknowns; m++) {
             fitted += prior.free[m] ? 1 : Math.max(0, 1 - solution.covariance[m][m]);
         }
-        return declared.withinDegrees + n - fitted / contrasts - learntGroups;
+        return together(declared.withinDegrees, n - fitted / contrasts - learntGroups);
     }
 
     /**
-     * Degrees of freedom of the covariance between groups: those declared, and as many groups as the rows tell the effects of.
+     * Degrees of freedom of the covariance between groups, likewise: as many groups as the rows tell the effects of; of a share as
+     * many as there are groups, less one.
      *
      * @return 0 or more
      */
     public double betweenDegrees() {
-        return declared.betweenDegrees + learntGroups;
+        return declared.how == Between.SHARE ? groups - 1 : together(declared.betweenDegrees, learntGroups);
+    }
+
+    /** The mean of a constant and an estimate, weighed by their degrees of freedom, errs by the estimate's part alone. */
+    private static double together(double declared, double learnt) {
+        return learnt > 0 ? Math.min(MANY, (declared + learnt) * (declared + learnt) / learnt) : declared > 0 ? MANY : 0;
+    }
+
+    /**
+     * Groups that the rows tell the effects of.
+     *
+     * @return 0 to the number of groups, not a whole number
+     */
+    public double learntGroups() {
+        return learntGroups;
     }
 
     /**

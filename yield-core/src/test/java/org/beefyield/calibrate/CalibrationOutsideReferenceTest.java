@@ -12,6 +12,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.regex.Pattern;
 import org.assertj.core.data.Offset;
 import org.beefyield.boning.Trial;
@@ -31,6 +32,10 @@ import org.junit.jupiter.params.provider.ValueSource;
  */
 class CalibrationOutsideReferenceTest {
     private static final Pattern COMMA = Pattern.compile(",");
+
+    /** What R says of single carcasses, which a fit doesn't offer. */
+    private static final Set<String> ELSEWHERE =
+            Set.of("leverage of the first", "rstudent of the first", "leave one out");
 
     private static final Map<String, String> COLUMNS = Map.of(
             "(Intercept)", "level_g_per_kg",
@@ -91,12 +96,11 @@ class CalibrationOutsideReferenceTest {
 
         List<List<String>> expected = read("lm-" + name + "-expected.csv");
         assertThat(expected).hasSize(4 * (2 * fit.terms().size() + 2) + 4);
-        int first = row(fit, "T-1");
         for (List<String> line : expected) {
             String cut = line.get(0).replace('.', '-');
             String what = line.get(1);
             double value = Double.parseDouble(line.get(2));
-            if (name.equals("offset") && what.equals("r2")) {
+            if (name.equals("offset") && what.equals("r2") || ELSEWHERE.contains(what)) {
                 // R leaves the offset out of what is explained; here it is part of it
                 continue;
             }
@@ -104,10 +108,6 @@ class CalibrationOutsideReferenceTest {
                 case "r2" -> fit.r2(cut);
                 case "sigma" -> fit.residualSd(cut);
                 case "covariance with fat.trim" -> fit.residualCovariance(cut, "fat-trim");
-                case "leverage of the first" -> fit.regression.leverage(first);
-                case "rstudent of the first" ->
-                    fit.regression.shift(new int[] {first}, 0).t();
-                case "leave one out" -> fit.leaveOneOut(cut);
                 default ->
                     what.startsWith("se ")
                             ? fit.standardError(cut, COLUMNS.get(what.substring(3)))
@@ -115,14 +115,5 @@ class CalibrationOutsideReferenceTest {
             };
             assertThat(found).as("%s of %s in %s", what, cut, name).isCloseTo(value, eightDigits(value));
         }
-    }
-
-    private static int row(BreakdownFit fit, String id) {
-        for (int i = 0; i < fit.trials.size(); i++) {
-            if (fit.trials.get(i).id().equals(id)) {
-                return i;
-            }
-        }
-        throw new AssertionError(id);
     }
 }

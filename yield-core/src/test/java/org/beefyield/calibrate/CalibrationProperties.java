@@ -30,10 +30,9 @@ class CalibrationProperties {
     @Property(tries = 200)
     void coefficientsAddUpByThemselves(
             @ForAll @IntRange(min = 12, max = 80) int count,
-            @ForAll long seed,
-            @ForAll @DoubleRange(min = 0, max = 1e6) double strength) {
+            @ForAll long seed) {
         BreakdownFit fit = fit(
-                Calibration.of(TrialSet.of(PRIOR, Halls.trials(seed, count))).withStrength(strength));
+                Calibration.of(TrialSet.of(PRIOR, Halls.trials(seed, count))));
 
         for (String term : fit.terms()) {
             double sum = 0;
@@ -53,101 +52,21 @@ class CalibrationProperties {
 
     @Property(tries = 50)
     void theOrderOfTheTrialsDoesNotMatterToTheLastDigit(
-            @ForAll long seed, @ForAll @DoubleRange(min = 0, max = 100) double strength) {
+            @ForAll long seed) {
         List<Trial> trials = Halls.trials(seed, 40);
         List<Trial> shuffled = new ArrayList<>(trials);
         Collections.shuffle(shuffled, new Random(seed));
 
-        YieldTable table = table(trials, strength);
+        YieldTable table = table(trials);
 
-        assertThat(table(shuffled, strength).digest()).isEqualTo(table.digest());
-        assertThat(table(Halls.trials(seed + 1, 40), strength).digest()).isNotEqualTo(table.digest());
+        assertThat(table(shuffled).digest()).isEqualTo(table.digest());
+        assertThat(table(Halls.trials(seed + 1, 40)).digest()).isNotEqualTo(table.digest());
     }
 
-    private static YieldTable table(List<Trial> trials, double strength) {
+    private static YieldTable table(List<Trial> trials) {
         return Calibration.of(TrialSet.of(PRIOR, trials))
-                .withStrength(strength)
                 .fit()
                 .withAllowedRange(NARROW)
                 .table("hall", "1");
-    }
-
-    @Property(tries = 50)
-    void unlimitedStrengthIsThePriorAndAnyStrengthLiesBetweenInItsFit(@ForAll long seed) {
-        Calibration calibration = Calibration.of(TrialSet.of(PRIOR, Halls.trials(seed, 40)));
-
-        BreakdownFit prior = fit(calibration.withStrength(1e12));
-        BreakdownFit free = fit(calibration);
-        BreakdownFit between = fit(calibration.withStrength(40));
-
-        for (String cut : prior.cuts()) {
-            for (String term : prior.terms()) {
-                assertThat(prior.coefficient(cut, term)).isCloseTo(prior.priorCoefficient(cut, term), within(1e-6));
-                // with moments of the trials and as many carcasses on each side it is half way
-                assertThat(between.coefficient(cut, term))
-                        .isCloseTo((prior.priorCoefficient(cut, term) + free.coefficient(cut, term)) / 2, within(1e-8));
-            }
-            assertThat(between.rmse(cut)).isBetween(free.rmse(cut) - 1e-9, prior.rmse(cut) + 1e-9);
-        }
-        assertThat(prior.degreesOfFreedom()).isCloseTo(40, within(1e-6));
-        assertThat(free.degreesOfFreedom()).isEqualTo(36);
-        // each of 4 directions counts half: 40 - 2 x 4/2 + 4/4
-        assertThat(between.degreesOfFreedom()).isCloseTo(37, within(1e-9));
-        assertThat(Math.pow(between.standardError("bone", "per_fat_point") / between.residualSd("bone"), 2))
-                .isCloseTo(
-                        Math.pow(free.standardError("bone", "per_fat_point") / free.residualSd("bone"), 2) / 2,
-                        within(1e-12));
-    }
-
-    /** A table made of some trials stands for them: with their number for a strength and their moments. */
-    @Property(tries = 50)
-    void halfTheTrialsAsThePriorOfTheOtherHalfGiveWhatAllGive(
-            @ForAll long seed, @ForAll @IntRange(min = 15, max = 45) int first) {
-        List<Trial> all = Halls.trials(seed, 60);
-        BreakdownFit union = fit(Calibration.of(TrialSet.of(PRIOR, all)));
-        Calibrated half =
-                Calibration.of(TrialSet.of(PRIOR, all.subList(0, first))).fit();
-        YieldTable ofHalf = half.withAllowedRange(NARROW).table("half", "1");
-        List<Carcass> carcasses =
-                all.subList(0, first).stream().map(Trial::carcass).toList();
-
-        Calibration other =
-                Calibration.of(TrialSet.of(ofHalf, all.subList(first, 60))).withStrength(first);
-
-        for (TermMoments moments : List.of(half.fit("carcass").moments(), TermMoments.of(PRIOR, carcasses))) {
-            BreakdownFit merged = fit(other.withMoments(moments));
-            for (String cut : union.cuts()) {
-                for (String term : union.terms()) {
-                    assertThat(merged.coefficient(cut, term)).isCloseTo(union.coefficient(cut, term), within(1e-8));
-                }
-            }
-        }
-    }
-
-    /** What a fit from which a carcass is left out expects of it, without and with shrinkage. */
-    @Property(tries = 20)
-    void leaveOneOutIsTheFitWithoutEachCarcass(
-            @ForAll long seed, @ForAll @DoubleRange(min = 0, max = 100) double strength) {
-        List<Trial> all = Halls.trials(seed, 20);
-        TermMoments moments = TermMoments.over(PRIOR, PRIOR.definition().fitted());
-        Calibration calibration =
-                Calibration.of(TrialSet.of(PRIOR, all)).withMoments(moments).withStrength(strength);
-        double squares = 0;
-        for (int i = 0; i < all.size(); i++) {
-            List<Trial> without = new ArrayList<>(all);
-            Trial out = without.remove(i);
-            BreakdownFit fit = fit(Calibration.of(TrialSet.of(PRIOR, without))
-                    .withMoments(moments)
-                    .withStrength(strength));
-            double expected = 0;
-            double[] terms = new Terms(PRIOR.definition()).of(out.carcass());
-            for (int j = 0; j < terms.length; j++) {
-                expected += terms[j] * fit.coefficient("meat", fit.terms().get(j));
-            }
-            double share = 1000 * out.kg().get("meat") / out.carcass().coldWeightKg();
-            squares += (share - expected) * (share - expected);
-        }
-
-        assertThat(fit(calibration).leaveOneOut("meat")).isCloseTo(Math.sqrt(squares / all.size()), within(1e-8));
     }
 }
