@@ -63,7 +63,7 @@ class CalibrationTest {
     }
 
     private static Calibration calibration(YieldTable prior, List<Trial> trials) {
-        return calibration(prior, trials)
+        return Calibration.of(TrialSet.of(prior, trials))
                 .withTerms(ALL_TERMS)
                 .withCategories(Calibration.Categories.TOGETHER);
     }
