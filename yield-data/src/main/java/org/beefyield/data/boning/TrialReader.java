@@ -48,7 +48,8 @@ import org.jspecify.annotations.Nullable;
  * </ul>
  *
  * <p>A blank cell was not weighed. A bad row is a problem and doesn't stop the others; a file without the required
- * columns, or with a column that is none of these, can't be used at all.
+ * columns, or with a column that is none of these, can't be used at all. Trials of any other layout are read by a
+ * {@link TrialLayout}.
  */
 public final class TrialReader {
     private static final List<String> REQUIRED =
@@ -96,6 +97,20 @@ public final class TrialReader {
         return new TrialReader(source.name()).read(source, form, table.catalogue(), groups);
     }
 
+    /**
+     * Reads trials of another layout than ours.
+     *
+     * @param source the file
+     * @param form how it is written
+     * @param layout what its columns hold
+     * @return the trials, every problem of a row, and how many carcasses the layout leaves out
+     * @throws InvalidDataException if it can't be read at all, a column of the layout is missing, or it has one that the layout
+     *     doesn't know
+     */
+    public static TrialSheet read(Source source, CsvForm form, TrialLayout layout) {
+        return LaidOutTrials.read(source, form, layout);
+    }
+
     private TrialSheet read(Source source, CsvForm form, CutCatalogue catalogue, Set<String> groups) {
         List<Trial> trials = new ArrayList<>();
         try (InputStream in = GzipInput.open(source)) {
@@ -115,7 +130,7 @@ public final class TrialReader {
             throw new InvalidDataException(
                     List.of(new Problem(file, 0, "", "", "the file can't be read: " + Reason.of(e))), e);
         }
-        return new TrialSheet(file, trials, problems);
+        return new TrialSheet(file, trials, problems, 0);
     }
 
     private void checkHeader(CsvReader csv, CutCatalogue catalogue, Set<String> groups) {

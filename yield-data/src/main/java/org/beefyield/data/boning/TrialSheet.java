@@ -1,8 +1,10 @@
 package org.beefyield.data.boning;
 
 import java.util.List;
+import java.util.Objects;
 import org.beefyield.boning.Trial;
 import org.beefyield.data.Problem;
+import org.beefyield.text.Numbers;
 
 /**
  * Boning trials as read from a file: those that can be used, and every problem of the others.
@@ -10,10 +12,19 @@ import org.beefyield.data.Problem;
  * @param file name of the file
  * @param trials trials in the file's order
  * @param problems what is wrong with the rows that are no trials
+ * @param leftOut how many carcasses the layout leaves out, see {@link TrialLayoutReader}
  */
-public record TrialSheet(String file, List<Trial> trials, List<Problem> problems) {
-    /** Copies the lists. */
+public record TrialSheet(String file, List<Trial> trials, List<Problem> problems, int leftOut) {
+    /**
+     * Copies the lists.
+     *
+     * @throws IllegalArgumentException if fewer than none are left out
+     */
     public TrialSheet {
+        Objects.requireNonNull(file, "file");
+        if (leftOut < 0) {
+            throw new IllegalArgumentException(leftOut + " carcasses left out is below 0");
+        }
         trials = List.copyOf(trials);
         problems = List.copyOf(problems);
     }
@@ -26,6 +37,9 @@ public record TrialSheet(String file, List<Trial> trials, List<Problem> problems
     @Override
     public String toString() {
         return file + ": " + trials.size() + (trials.size() == 1 ? " trial, " : " trials, ") + problems.size()
-                + (problems.size() == 1 ? " problem" : " problems");
+                + (problems.size() == 1 ? " problem" : " problems")
+                + (leftOut == 0
+                        ? ""
+                        : ", " + Numbers.counted(leftOut, "carcass", "carcasses") + " left out as declared");
     }
 }
