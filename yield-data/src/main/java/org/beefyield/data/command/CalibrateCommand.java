@@ -15,6 +15,8 @@ import org.beefyield.calibrate.Calibration;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Source;
+import org.beefyield.data.boning.TrialLayout;
+import org.beefyield.data.boning.TrialLayoutReader;
 import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.boning.TrialSheet;
 import org.beefyield.data.table.TableWriter;
@@ -32,6 +34,8 @@ final class CalibrateCommand {
     static final String USAGE = """
             Makes a plant's own table from its own boning trials.
               calibrate --trials FILE      trials (CSV), a row for each carcass
+              --layout FILE                what the columns of the trials hold (CSV), if they are in another form than ours; it says
+                                           which cuts were weighed together too
               --out FOLDER|ZIP             where the table goes; else only print
               --baseline FOLDER|ZIP        the table to start from, the prior table of the report, and to compare with, or the
                                            name of a shipped edition; else the shipped edition boneless-2026
@@ -54,6 +58,7 @@ final class CalibrateCommand {
 
     private static final List<String> OWN_NAMED = List.of(
             "--trials",
+            "--layout",
             "--out",
             "--baseline",
             "--name",
@@ -74,6 +79,7 @@ final class CalibrateCommand {
 
     private final CsvForm form;
     private final Path trials;
+    private final @Nullable Path layout;
     private final @Nullable Path out;
     private final @Nullable NamedTable baseline;
     private final @Nullable String name;
@@ -89,12 +95,16 @@ final class CalibrateCommand {
         Options options = new Options(arguments, NAMED, FLAGS);
         form = FormOptions.form(options);
         trials = Options.path(options.needed("--trials"));
+        layout = options.optionalPath("--layout");
         out = options.optionalPath("--out");
         baseline = NamedTable.optional(options, "--baseline");
         name = options.value("--name");
         version = options.valueOr("--version", "1");
         specification = options.value("--specification");
         groups = groups(options.value("--group"));
+        if (layout != null && !groups.isEmpty()) {
+            throw new Options.UsageException("--group and --layout don't go together; the layout has the groups");
+        }
         String given = options.value("--terms");
         terms = given == null ? List.of() : COMMA.splitAsStream(given).toList();
         categories = categories(options.valueOr("--categories", "levels"));
@@ -132,6 +142,9 @@ final class CalibrateCommand {
     int run(PrintStream print) {
         try (Outputs outputs = new Outputs()) {
             outputs.input("--trials", trials);
+            if (layout != null) {
+                outputs.input("--layout", layout);
+            }
             if (baseline != null) {
                 baseline.claim(outputs);
             }
@@ -149,11 +162,15 @@ final class CalibrateCommand {
         YieldTable prior = NamedTable.readOrShipped(baseline);
         String newName = name == null ? prior.definition().name() + "-calibrated" : name;
         CuttingSpecification cutTo = specification(prior);
-        bound(() -> TrialSet.of(prior, cutTo, groups, List.of()));
+        TrialLayout laidOut = layout == null ? null : TrialLayoutReader.read(Source.of(layout), form, prior);
+        Map<String, List<String>> together = laidOut == null ? groups : laidOut.groups();
+        bound(() -> TrialSet.of(prior, cutTo, together, List.of()));
         // a name that no table may have shall not come out at the end
         bound(() -> TableOverride.of(prior, newName, version).build());
-        TrialSheet sheet = TrialReader.read(Source.of(trials), form, prior, groups.keySet());
-        TrialSet set = TrialSet.of(prior, cutTo, groups, sheet.trials());
+        TrialSheet sheet = laidOut == null
+                ? TrialReader.read(Source.of(trials), form, prior, together.keySet())
+                : TrialReader.read(Source.of(trials), form, laidOut);
+        TrialSet set = TrialSet.of(prior, cutTo, together, sheet.trials());
         Calibration calibration = bound(() -> calibration(set));
         print.println("Trials " + sheet);
         sheet.problems().forEach(problem -> print.println("  " + problem));
@@ -209,7 +226,11 @@ final class CalibrateCommand {
     }
 
     private static String page(Calibrated calibrated, TableComparison comparison, List<String> remarks) {
-        return new Blocks().sentences(remarks).toHtml() + calibrated.toHtml() + comparison.toHtml()
-                + new Blocks().sentences(Cautions.of(calibrated.trials().table())).toHtml();
+        return new Blocks().sentences(remarks).toHtml()
+                + calibrated.toHtml()
+                + comparison.toHtml()
+                + new Blocks()
+                        .sentences(Cautions.of(calibrated.trials().table()))
+                        .toHtml();
     }
 }

@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import org.beefyield.data.samples.OpenTrials;
+import org.beefyield.data.table.TableWriter;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -45,6 +47,14 @@ class GuideCommandsTest {
             Path part = Path.of("season", file);
             Files.copy(Path.of("examples").resolve(part), folder.resolve(part));
         }
+        Path open = Path.of("open-trials");
+        Files.createDirectory(folder.resolve(open));
+        for (String file : List.of(OpenTrials.FILE, OpenTrials.LAYOUT)) {
+            Files.copy(
+                    Path.of("examples").resolve(open).resolve(file),
+                    folder.resolve(open).resolve(file));
+        }
+        TableWriter.write(OpenTrials.table(), folder.resolve(open).resolve(OpenTrials.TABLE));
         Matcher step = STEP.matcher(Files.readString(GUIDE));
         while (step.find()) {
             if (step.group("console") != null) {

@@ -142,9 +142,7 @@ final class NotebookFigures {
                 TrialReader.read(examples.resolve("tarrowmere-trials.csv"), SHIPPED).trials().stream()
                         .filter(trial -> !trial.day().equals("2026-03-19"))
                         .toList());
-        BreakdownFit meat = Calibration.of(trials)
-                .fit()
-                .fit("meat");
+        BreakdownFit meat = Calibration.of(trials).fit().fit("meat");
         return Map.of(
                 "trials",
                 List.of("300 trials, 0 rows with a problem"),
