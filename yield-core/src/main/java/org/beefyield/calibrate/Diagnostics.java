@@ -34,7 +34,7 @@ final class Diagnostics {
     private static final double SWAP_LEAVES = 0.25;
 
     /** Distance from the prior table, in SDs of what another hall may differ by, from which a column may be another's. */
-    private static final double FAR = 2.5;
+    private static final double FAR = 2;
 
     /** Of a table that doesn't say how halls differ: part of a level that another hall may differ by. */
     private static final double OTHER_HALL = 0.15;
