@@ -54,6 +54,8 @@ final class BreakdownModel {
     private final double[][] x;
     private final double[] weights;
     private final int[] kinds;
+    /** Rows of each category that has any. */
+    private final Map<Category, Integer> weighed = new LinkedHashMap<>();
     /** By category, columns by children. */
     private final Map<Category, double[][]> known = new LinkedHashMap<>();
 
@@ -92,6 +94,9 @@ final class BreakdownModel {
         this.kinds = rows.stream()
                 .mapToInt(row -> categories.indexOf(row.trial().carcass().category()))
                 .toArray();
+        categories.forEach(one -> weighed.put(one, 0));
+        rows.forEach(row -> weighed.merge(row.trial().carcass().category(), 1, Integer::sum));
+        weighed.values().removeIf(count -> count == 0);
     }
 
     private double checkedWeight(Trial trial) {
@@ -111,9 +116,7 @@ final class BreakdownModel {
     }
 
     List<Category> categoriesWeighed() {
-        return categories.stream()
-                .filter(one -> rows.stream().anyMatch(row -> row.trial().carcass().category() == one))
-                .toList();
+        return List.copyOf(weighed.keySet());
     }
 
     double[][] known(Category of) {
@@ -251,10 +254,7 @@ final class BreakdownModel {
     double[][] declared(@Nullable SharedBy by) {
         double[][] mean = new double[children()][children()];
         for (Category one : categoriesWeighed()) {
-            double part = (double) rows.stream()
-                            .filter(row -> row.trial().carcass().category() == one)
-                            .count()
-                    / rows.size();
+            double part = (double) weighed.getOrDefault(one, 0) / rows.size();
             double[][] own = prior.covariance(one, by);
             for (int k = 0; k < mean.length; k++) {
                 for (int l = 0; l < mean.length; l++) {
