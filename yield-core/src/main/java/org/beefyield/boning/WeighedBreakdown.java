@@ -124,6 +124,21 @@ public final class WeighedBreakdown {
                 .toList();
     }
 
+    /**
+     * A breakdown of which nothing was weighed.
+     *
+     * @param definition a table
+     * @param parent code of the cut that is broken down, or {@code carcass}
+     * @param way the way, or {@code *} if there is only one
+     * @return the breakdown, each child a part of its own; without any if the table has no rows for it
+     */
+    public static WeighedBreakdown of(TableDefinition definition, String parent, String way) {
+        Objects.requireNonNull(definition, "definition");
+        Objects.requireNonNull(parent, "parent");
+        Objects.requireNonNull(way, "way");
+        return new WeighedBreakdown(definition, parent, way, Map.of());
+    }
+
     void add(Row row) {
         rows.add(row);
     }

@@ -672,7 +672,7 @@ public final class BreakdownFit {
     }
 
     /** Variances of the level of each child of a category, and of all coefficients. */
-    double[][] covarianceOf(Category category) {
+    private double[][] covarianceOf(Category category) {
         double[][] rows = of(category, loadings);
         double[][] all = new double[rows.length][rows.length];
         for (int a = 0; a < rows.length; a++) {
@@ -684,24 +684,15 @@ public final class BreakdownFit {
         return all;
     }
 
-    double[][] coefficientsOf(Category category) {
-        return of(category, coefficients);
-    }
-
-    @Nullable
-    BreakdownRow priorRow(Category category, int child) {
-        return model.prior.row(category, child);
-    }
-
     /** How many times as much as the average carcass of the trials one of a category varies in the prior table. */
-    double variation(Category ofCategory) {
+    private double variation(Category ofCategory) {
         double own = trace(model.prior.covariance(ofCategory, null));
         double mean = trace(model.declared(null));
         return mean > 0 ? own / mean : 1;
     }
 
     /** The part of the covariance of one day that is each carcass's own and not its lot's. */
-    double ownPart() {
+    private double ownPart() {
         double own = trace(model.declared(null));
         double lot = trace(model.declared(SharedBy.LOT));
         return own > 0 ? own / (own + lot) : 1;
@@ -711,8 +702,31 @@ public final class BreakdownFit {
         return IntStream.range(0, matrix.length).mapToDouble(k -> matrix[k][k]).sum();
     }
 
-    boolean hasTrialOf(List<Category> categories) {
-        return model.rows.stream()
-                .anyMatch(row -> categories.contains(row.trial().carcass().category()));
+    /** What a table has of it. */
+    LearntBreakdown learnt() {
+        Map<Category, LearntBreakdown.OfCategory> byCategory = new LinkedHashMap<>();
+        for (Category category : model.categories) {
+            double times = variation(category) * ownPart();
+            double[][] between = new double[cuts.size()][cuts.size()];
+            List<LearntBreakdown.Sds> sds = new ArrayList<>();
+            for (int k = 0; k < between.length; k++) {
+                for (int l = 0; l < between.length; l++) {
+                    between[k][l] = times * residual[k][l];
+                }
+                sds.add(new LearntBreakdown.Sds(
+                        Math.sqrt(times) * residualSd(cuts.get(k)),
+                        model.prior.states(SharedBy.RUN) ? runSd(cuts.get(k)) : null));
+            }
+            byCategory.put(
+                    category,
+                    new LearntBreakdown.OfCategory(
+                            of(category, coefficients),
+                            covarianceOf(category),
+                            model.rows.stream()
+                                    .anyMatch(row -> row.trial().carcass().category() == category),
+                            sds,
+                            between));
+        }
+        return new LearntBreakdown(model.prior, category(), byCategory);
     }
 }

@@ -153,33 +153,9 @@ final class BreakdownModel {
                 ? unknowns
                 : new Unknowns(
                         unknowns.loadings().stream()
-                                .map(loadings -> bent(loadings, rung.bend()))
+                                .map(loadings -> prior.bent(loadings, rung.bend()))
                                 .toList(),
                         unknowns.free());
-    }
-
-    /** From an unknown that moves levels to one that moves all terms with them, each child in proportion but for the largest. */
-    private Map<Category, double[][]> bent(Map<Category, double[][]> ofLevels, double bend) {
-        Map<Category, double[][]> moved = new LinkedHashMap<>();
-        ofLevels.forEach((one, levels) -> {
-            double[][] before = known(one);
-            int largest = 0;
-            for (int k = 1; k < before[0].length; k++) {
-                largest = before[0][k] > before[0][largest] ? k : largest;
-            }
-            double[][] all = new double[levels.length][levels[0].length];
-            for (int j = 0; j < all.length; j++) {
-                for (int k = 0; k < all[j].length; k++) {
-                    if (k != largest) {
-                        double times = before[0][k] > 0 ? before[j][k] / before[0][k] : 0;
-                        all[j][k] = levels[j][k] + (j == 0 ? 0 : bend * levels[0][k] * times);
-                        all[j][largest] -= all[j][k];
-                    }
-                }
-            }
-            moved.put(one, all);
-        });
-        return moved;
     }
 
     /** What stays as uncertain as in the prior table. */

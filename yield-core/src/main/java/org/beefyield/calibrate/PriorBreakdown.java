@@ -26,11 +26,12 @@ final class PriorBreakdown {
     /**
      * One independent error behind coefficients.
      *
+     * @param name what makes it the same one in another breakdown
      * @param own whether only some categories have it
      * @param columns columns that it moves
      * @param ofCategory by category, columns by children, g/kg per SD
      */
-    record Draw(boolean own, List<Integer> columns, Map<Category, double[][]> ofCategory) {}
+    record Draw(List<Object> name, boolean own, List<Integer> columns, Map<Category, double[][]> ofCategory) {}
 
     PriorBreakdown(WeighedBreakdown weighed, YieldTable table) {
         this.weighed = weighed;
@@ -96,16 +97,50 @@ final class PriorBreakdown {
             }
         }
         List<Draw> draws = new ArrayList<>();
-        byDraw.values().forEach(ofCategory -> {
+        byDraw.forEach((name, ofCategory) -> {
             List<Integer> moved = IntStream.range(0, columns)
                     .filter(column -> ofCategory.values().stream()
                             .anyMatch(of -> IntStream.range(0, of[column].length)
                                     .anyMatch(k -> of[column][k] != 0)))
                     .boxed()
                     .toList();
-            draws.add(new Draw(ofCategory.size() < served.size(), moved, ofCategory));
+            draws.add(new Draw(name, ofCategory.size() < served.size(), moved, ofCategory));
         });
         return draws;
+    }
+
+    /** Whether the table states the SDs of the errors that carcasses have in common. */
+    boolean states(SharedBy by) {
+        return table.states(by);
+    }
+
+    /**
+     * From an unknown that moves levels to one that moves all terms with them, each child in proportion but for the largest.
+     *
+     * @param ofLevels by category, columns by children
+     * @param bend part of the way
+     */
+    Map<Category, double[][]> bent(Map<Category, double[][]> ofLevels, double bend) {
+        Map<Category, double[][]> moved = new LinkedHashMap<>();
+        ofLevels.forEach((one, levels) -> {
+            double[][] before = coefficients(one);
+            int largest = 0;
+            for (int k = 1; k < before[0].length; k++) {
+                largest = before[0][k] > before[0][largest] ? k : largest;
+            }
+            double[][] all = new double[levels.length][levels[0].length];
+            for (int j = 0; j < all.length; j++) {
+                for (int k = 0; k < all[j].length; k++) {
+                    if (k != largest) {
+                        double times = before[0][k] > 0 ? before[j][k] / before[0][k] : 0;
+                        all[j][k] = levels[j][k] + (j == 0 ? 0 : bend * levels[0][k] * times);
+                        all[j][largest] -= all[j][k];
+                    }
+                }
+            }
+            moved.put(one, all);
+        });
+        return moved;
     }
 
     /** From the children of the category's breakdown to those of all. */

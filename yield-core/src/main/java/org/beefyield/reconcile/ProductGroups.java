@@ -18,20 +18,11 @@ import org.beefyield.text.Names;
 
 /** The smallest groups of products and weighed rests that can be told apart: those connected by cuts that they share. */
 final class ProductGroups {
-    /**
-     * A group.
-     *
-     * @param name names of its products
-     * @param shares by the code of each cut that goes into it, how much of the cut does
-     * @param products number of products and rests
-     */
-    record Group(String name, Map<String, Double> shares, int products) {}
-
-    private final List<Group> groups;
+    private final List<ProductGroup> groups;
     /** By the code of a product, or the key of a rest. */
     private final Map<String, Integer> places;
 
-    private ProductGroups(List<Group> groups, Map<String, Integer> places) {
+    private ProductGroups(List<ProductGroup> groups, Map<String, Integer> places) {
         this.groups = groups;
         this.places = places;
     }
@@ -58,7 +49,7 @@ final class ProductGroups {
             }
         });
         List<Set<String>> connected = connected(byKey);
-        List<Group> groups = new ArrayList<>();
+        List<ProductGroup> groups = new ArrayList<>();
         Map<String, Integer> places = new LinkedHashMap<>();
         for (Set<String> keys : connected) {
             keys.forEach(key -> places.put(key, groups.size()));
@@ -67,7 +58,7 @@ final class ProductGroups {
                     .toList()));
         }
         Set<String> names = new HashSet<>(Set.of(Reconciliation.LOSSES, Reconciliation.OTHER_WAY));
-        for (Group group : groups) {
+        for (ProductGroup group : groups) {
             if (!names.add(group.name())) {
                 throw new IllegalArgumentException("two groups of products, or one and a line of its own, are called "
                         + group.name() + "; products, bone and fat have names of their own");
@@ -128,20 +119,20 @@ final class ProductGroups {
         return groups;
     }
 
-    private static Group group(List<Product> products) {
+    private static ProductGroup group(List<Product> products) {
         Map<String, Double> shares = new LinkedHashMap<>();
         for (Product product : products) {
             product.cuts().forEach((cut, share) -> shares.merge(cut, share, Double::sum));
         }
         // products among which a cut is divided at will have the whole of it each
         shares.replaceAll((cut, share) -> Math.min(1, share));
-        return new Group(
+        return new ProductGroup(
                 products.stream().map(Product::name).distinct().collect(Collectors.joining(", ")),
                 shares,
                 products.size());
     }
 
-    List<Group> groups() {
+    List<ProductGroup> groups() {
         return groups;
     }
 

@@ -33,6 +33,7 @@ import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Valuer;
 import org.beefyield.stats.RandomEffects;
+import org.beefyield.table.YieldTable;
 import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
@@ -106,7 +107,7 @@ public final class Reconciler {
         Outturn sameWay = baseline == null ? lot : returned(run, baseline.sameWay(estimator));
         List<GroupFigures> figures = new ArrayList<>();
         for (int i = 0; i < weighedG.length; i++) {
-            ProductGroups.Group group = groups.groups().get(i);
+            ProductGroup group = groups.groups().get(i);
             double price = price(group, lot, prices);
             double expected = kg(group, lot);
             figures.add(new GroupFigures(
@@ -140,7 +141,7 @@ public final class Reconciler {
                 .map(Cut::code)
                 .filter(code -> !known.contains(code))
                 .forEach(code -> whole.put(code, 1.0));
-        ProductGroups.Group group = new ProductGroups.Group(Reconciliation.OTHER_WAY, whole, 0);
+        ProductGroup group = new ProductGroup(Reconciliation.OTHER_WAY, whole, 0);
         double baselineKg = kg(group, baseline.lot()) * baseline.scaleTo(sameWay);
         double sameWayKg = kg(group, sameWay);
         if (baselineKg + sameWayKg == 0) {
@@ -254,7 +255,7 @@ public final class Reconciler {
             PartEstimate lot = returned(ofBatch, estimator);
             double intakeKg = ofBatch.balance().bonedG() / G_PER_KG;
             for (Product product : products) {
-                ProductGroups.Group group = groups.groups().get(groups.ofProduct(product.code()));
+                ProductGroup group = groups.groups().get(groups.ofProduct(product.code()));
                 if (group.products() == 1) {
                     GroupFigures figures =
                             GroupFigures.of(product.code(), kg(group, lot), 0, lot.sdByPart(figure(group.shares())));
@@ -274,21 +275,44 @@ public final class Reconciler {
 
     /** What exactly the carcasses and pieces that were boned return, as those of one run of one hall. */
     private static PartEstimate returned(BoningRun run, YieldEstimator estimator) {
+        return returned(pieces(run, estimator.table()), run, estimator);
+    }
+
+    private static PartEstimate returned(List<WeighedRun.Piece> pieces, BoningRun run, YieldEstimator estimator) {
+        Map<CarcassPart, LotEstimate.Collector> byPart = new TreeMap<>();
+        pieces.forEach(piece -> byPart.computeIfAbsent(piece.part(), part -> estimator.collector())
+                .add(piece.carcass()));
+        return byPart.entrySet().stream()
+                .map(entry -> entry.getValue().lot().part(entry.getKey()))
+                .reduce(PartEstimate::plus)
+                .orElseThrow(() -> new IllegalArgumentException(
+                        run.name() + ": nothing was boned; a run bones one piece or more"));
+    }
+
+    /** The carcasses of which a run boned something. */
+    private static List<WeighedRun.Piece> pieces(BoningRun run, YieldTable table) {
         // ids may start anew each day of slaughter
         Map<List<Object>, Boned> byId = new LinkedHashMap<>();
         for (Intake piece : run.boned()) {
             byId.computeIfAbsent(List.of(piece.id(), piece.carcass().killDate()), id -> new Boned(piece.carcass()))
                     .add(piece, run);
         }
-        Map<CarcassPart, LotEstimate.Collector> byPart = new TreeMap<>();
-        byId.values()
-                .forEach(boned -> byPart.computeIfAbsent(boned.part(estimator.table()), part -> estimator.collector())
-                        .add(ofRun(boned.carcass(), run)));
-        return byPart.entrySet().stream()
-                .map(entry -> entry.getValue().lot().part(entry.getKey()))
-                .reduce(PartEstimate::plus)
-                .orElseThrow(() -> new IllegalArgumentException(
-                        run.name() + ": nothing was boned; a run bones one piece or more"));
+        return byId.values().stream()
+                .map(boned -> new WeighedRun.Piece(ofRun(boned.carcass(), run), boned.part(table)))
+                .toList();
+    }
+
+    /** What a run weighed, and what it boned. */
+    WeighedRun weighed(BoningRun run) {
+        List<WeighedRun.Piece> pieces = pieces(run, estimator.table());
+        PartEstimate expected = returned(pieces, run, estimator);
+        List<WeighedRun.Line> lines = new ArrayList<>();
+        long[] grams = weighedG(run);
+        for (int i = 0; i < grams.length; i++) {
+            ProductGroup group = groups.groups().get(i);
+            lines.add(new WeighedRun.Line(group, figure(group.shares()), grams[i] / G_PER_KG));
+        }
+        return new WeighedRun(run.name(), run.day(), run.balance(), pieces, expected, lines);
     }
 
     /** The carcass as one of the run: an estimate takes hall and kill date for a run, and the kill date for one of the lot. */
@@ -359,7 +383,7 @@ public final class Reconciler {
     }
 
     /** What a kg of a group brings: cuts weigh in by what the carcasses return of them, or alike if that is nothing. */
-    private double price(ProductGroups.Group group, Outturn lot, Map<String, Double> prices) {
+    private double price(ProductGroup group, Outturn lot, Map<String, Double> prices) {
         double kg = 0;
         double amount = 0;
         double alike = 0;
@@ -373,7 +397,7 @@ public final class Reconciler {
         return kg > 0 ? amount / kg : alike;
     }
 
-    private double kg(ProductGroups.Group group, Outturn lot) {
+    private double kg(ProductGroup group, Outturn lot) {
         return group.shares().entrySet().stream()
                 .mapToDouble(share -> share.getValue() * kg(share.getKey(), lot))
                 .sum();

@@ -121,6 +121,17 @@ public final class Season implements ShownInBlocks {
     }
 
     private static Season of(List<BoningRun> runs, Reconciler reconciler, int baseline, double runsPerFalseAlarm) {
+        List<BoningRun> byDay = byDay(runs);
+        return new Season(
+                byDay,
+                reconciler,
+                byDay.stream().map(run -> reconciler.reconcile(run, null)).toList(),
+                baseline,
+                runsPerFalseAlarm);
+    }
+
+    /** Runs of one hall in the order of their days. */
+    static List<BoningRun> byDay(List<BoningRun> runs) {
         if (runs.isEmpty()) {
             throw new IllegalArgumentException("a season has no run; it has one or more");
         }
@@ -140,12 +151,7 @@ public final class Season implements ShownInBlocks {
                         "two runs are " + byDay.get(i).name() + "; a hall has one a day");
             }
         }
-        return new Season(
-                byDay,
-                reconciler,
-                byDay.stream().map(run -> reconciler.reconcile(run, null)).toList(),
-                baseline,
-                runsPerFalseAlarm);
+        return byDay;
     }
 
     /**
