@@ -94,7 +94,7 @@ class ArchitectureTest {
                 Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("json", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("boning", and(ABOVE_DEFINITION, "table", FRAME)),
-                Arguments.of("calibrate", and(ABOVE_GRID, "table", "stats", "boning")),
+                Arguments.of("calibrate", and(ABOVE_ESTIMATE, "grid", "stats", "boning", "reconcile", "price")),
                 Arguments.of("reconcile", and(ABOVE_ESTIMATE, "price", "stats", "boning")));
     }
 
