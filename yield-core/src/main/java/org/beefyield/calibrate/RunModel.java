@@ -2,6 +2,8 @@ package org.beefyield.calibrate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.HashMap;
@@ -44,7 +46,7 @@ final class RunModel {
     private static final double OF_SCALES = 0.01;
 
     private static final int ROUNDS = 4;
-    private static final double STILL = 1e-4;
+    private static final double STILL = 1e-3;
 
     /**
      * An unknown of one breakdown.
@@ -56,6 +58,7 @@ final class RunModel {
 
     final YieldTable table;
     final List<WeighedRun> runs;
+    private final double intakeKg;
     final List<ProductGroup> groups = new ArrayList<>();
     final List<String> neverWeighed = new ArrayList<>();
     /** Breakdowns on the way of which the table says how sure it is. */
@@ -91,6 +94,7 @@ final class RunModel {
      */
     RunModel(List<WeighedRun> runs, YieldEstimator estimator) {
         this.runs = runs;
+        this.intakeKg = runs.stream().mapToDouble(WeighedRun::intakeKg).sum();
         this.table = estimator.table();
         findGroups();
         Map<String, String> ways = estimator.specification().ways();
@@ -120,7 +124,7 @@ final class RunModel {
             WeighedRun run = runs.get(r);
             double cold = run.expected().coldWeightKg();
             beside[r] = new double[size];
-            double[] walked = sums(r, this::known, null);
+            double[] walked = sums(r, this::known, null, List.of());
             for (int g = 0; g < size; g++) {
                 WeighedRun.Line line = run.lines().get(lines.get(g));
                 weighed[r][g] = line.weighedKg() > 0 ? G_PER_KG * line.weighedKg() / run.intakeKg() : Double.NaN;
@@ -142,8 +146,12 @@ final class RunModel {
                 .flatMap(run -> run.pieces().stream())
                 .map(WeighedRun.Piece::carcass)
                 .toList();
-        this.withinCorrelation = correlation(estimator, WITHIN, carcasses, figures);
-        this.runCorrelation = correlation(estimator, EnumSet.of(UncertaintyPart.RUN), carcasses, figures);
+        // how groups go together hardly depends on the carcasses, so that one run will do
+        List<Carcass> some = Collections.max(runs, Comparator.comparingDouble(WeighedRun::intakeKg)).pieces().stream()
+                .map(WeighedRun.Piece::carcass)
+                .toList();
+        this.withinCorrelation = correlation(estimator, WITHIN, some, figures);
+        this.runCorrelation = correlation(estimator, EnumSet.of(UncertaintyPart.RUN), some, figures);
         this.ofCarcass = ofCarcass(estimator, carcasses, figures);
     }
 
@@ -258,10 +266,6 @@ final class RunModel {
      *
      * @param slopes takes by group what each unknown does; null if that isn't asked for
      */
-    private double[] sums(int run, RunWalk.Coefficients coefficients, double[] @Nullable [] slopes) {
-        return sums(run, coefficients, slopes, List.of());
-    }
-
     private double[] sums(
             int run,
             RunWalk.Coefficients coefficients,
@@ -310,18 +314,25 @@ final class RunModel {
         return shares;
     }
 
-    /** What a run is expected to give with the unknowns at some values. */
+    /** All coefficients with the unknowns at some values. */
+    private RunWalk.Coefficients at(List<List<Loading>> loadings, double[] z, double[] parts) {
+        Map<PriorBreakdown, Map<Category, double[][]>> all = new HashMap<>(known);
+        for (int b = 0; b < breakdowns.size(); b++) {
+            Map<Category, double[][]> own = new EnumMap<>(Category.class);
+            for (Category category : breakdowns.get(b).served) {
+                own.put(category, coefficients(b, category, loadings.get(b), z, parts[b]));
+            }
+            all.put(breakdowns.get(b), own);
+        }
+        return (breakdown, category) -> Objects.requireNonNull(
+                Objects.requireNonNull(all.get(breakdown)).get(category));
+    }
+
     private double[] expected(
-            int run, List<List<Loading>> loadings, double[] z, double[] parts, double[] @Nullable [] slopes) {
-        Map<List<Object>, double[][]> made = new HashMap<>();
-        RunWalk.Coefficients coefficients = (breakdown, category) -> {
-            int b = breakdowns.indexOf(breakdown);
-            return b < 0
-                    ? known(breakdown, category)
-                    : made.computeIfAbsent(
-                            List.of(b, category),
-                            key -> coefficients(b, category, loadings.get(b), z, parts[b]));
-        };
+            int run,
+            RunWalk.Coefficients coefficients,
+            double[] @Nullable [] slopes,
+            List<List<Loading>> loadings) {
         double[] shares = sums(run, coefficients, slopes, loadings);
         for (int g = 0; g < shares.length; g++) {
             shares[g] += beside[run][g];
@@ -329,10 +340,11 @@ final class RunModel {
         return shares;
     }
 
-    /** Every run's, by run and group. */
+    /** What every run is expected to give with the unknowns at some values, by run and group. */
     double[][] expected(List<List<Loading>> loadings, double[] z, double[] parts) {
+        RunWalk.Coefficients coefficients = at(loadings, z, parts);
         return IntStream.range(0, runs.size())
-                .mapToObj(run -> expected(run, loadings, z, parts, null))
+                .mapToObj(run -> expected(run, coefficients, null, loadings))
                 .toArray(double[][]::new);
     }
 
@@ -369,8 +381,9 @@ final class RunModel {
         for (int round = 0; round < ROUNDS; round++) {
             double[][][] slopes = new double[runs.size()][size][z.length];
             double[][] now = new double[runs.size()][];
+            RunWalk.Coefficients coefficients = at(loadings, z, whole);
             for (int r = 0; r < runs.size(); r++) {
-                now[r] = expected(r, loadings, z, whole, slopes[r]);
+                now[r] = expected(r, coefficients, slopes[r], loadings);
             }
             last = mean(slopes);
             first = first == null ? last : first;
@@ -382,6 +395,11 @@ final class RunModel {
             }
             for (int r = 0; r < runs.size(); r++) {
                 add(r, now[r], slopes[r], z, runSds, precision, right);
+            }
+            for (int m = 0; m < z.length; m++) {
+                for (int l = 0; l < m; l++) {
+                    precision[l][m] = precision[m][l];
+                }
             }
             DecompositionSolver solver =
                     new CholeskyDecomposition(new Array2DRowRealMatrix(precision, false)).getSolver();
@@ -421,9 +439,10 @@ final class RunModel {
     private double[][] mean(double[][][] slopes) {
         double[][] mean = new double[groups.size()][unknowns()];
         for (int r = 0; r < slopes.length; r++) {
+            double part = part(r);
             for (int g = 0; g < mean.length; g++) {
                 for (int m = 0; m < mean[g].length; m++) {
-                    mean[g][m] += part(r) * slopes[r][g][m];
+                    mean[g][m] += part * slopes[r][g][m];
                 }
             }
         }
@@ -431,9 +450,8 @@ final class RunModel {
     }
 
     /** The part of the whole intake that a run has. */
-    double part(int run) {
-        return runs.get(run).intakeKg()
-                / runs.stream().mapToDouble(WeighedRun::intakeKg).sum();
+    private double part(int run) {
+        return runs.get(run).intakeKg() / intakeKg;
     }
 
     /** Mean of a group over the runs that weighed it. */
@@ -563,7 +581,7 @@ final class RunModel {
             double[] of = slopes[some[a]];
             for (int m = 0; m < z.length; m++) {
                 right[m] += weighted[a][m] * left[a];
-                for (int l = 0; of[m] != 0 && l < z.length; l++) {
+                for (int l = 0; of[m] != 0 && l <= m; l++) {
                     precision[m][l] += of[m] * weighted[a][l];
                 }
             }
