@@ -95,7 +95,7 @@ public final class GroupedRegression {
     private static final double START = 0.05;
 
     /** Part of the largest variance that is added to each, so that what doesn't vary does no harm. */
-    private static final double RIDGE = 1e-10;
+    private static final double RIDGE = 1e-13;
 
     private final Rows rows;
     private final Prior prior;
@@ -237,6 +237,7 @@ public final class GroupedRegression {
         double logDeterminants;
 
         final double[] unknown;
+        final double[][][] moved;
         final double[][] covariance;
         final double logLikelihood;
 
@@ -249,7 +250,8 @@ public final class GroupedRegression {
             for (Cell cell : all) {
                 addDirect(cell);
             }
-            for (int row = 0; row < n; row++) {
+            // the likelihood is asked for where a share is sought
+            for (int row = 0; row < n && declared.how == Between.SHARE; row++) {
                 Pattern pattern = patterns.get(patternOf[row]);
                 squares += rows.weights[row] * told(pattern, rest[row]);
                 logDeterminants += pattern.logDeterminant;
@@ -263,6 +265,7 @@ public final class GroupedRegression {
             unknown = solver.getSolver()
                     .solve(new ArrayRealVector(right, false))
                     .toArray();
+            moved = moved(unknown);
             covariance = solver.getSolver().getInverse().getData();
             double logOfPrecision = 0;
             double[][] l = solver.getL().getData();
@@ -856,7 +859,7 @@ public final class GroupedRegression {
     }
 
     private double[] errors(int row) {
-        double[] fitted = contrastsBy(rows.terms[row], rows.kinds[row], solution.unknown);
+        double[] fitted = contrastsBy(rows.terms[row], solution.moved[rows.kinds[row]]);
         double[] error = new double[responses];
         for (int k = 0; k < responses; k++) {
             error[k] = rest[row][k];
@@ -867,19 +870,22 @@ public final class GroupedRegression {
         return error;
     }
 
-    private double[] contrastsBy(double[] x, int kind, double[] unknown) {
+    /** Coefficients by which unknowns move the contrasts, by kind and term. */
+    private double[][][] moved(double[] unknown) {
+        double[][][] moved = new double[loadings.length][terms][];
+        for (int kind = 0; kind < moved.length; kind++) {
+            for (int a = 0; a < terms; a++) {
+                moved[kind][a] = times(loadings[kind][a], unknown);
+            }
+        }
+        return moved;
+    }
+
+    private double[] contrastsBy(double[] x, double[][] ofKind) {
         double[] fitted = new double[contrasts];
         for (int a = 0; a < terms; a++) {
-            if (x[a] == 0) {
-                continue;
-            }
-            double[][] f = loadings[kind][a];
-            for (int j = 0; j < contrasts; j++) {
-                double sum = 0;
-                for (int m = 0; m < unknowns; m++) {
-                    sum += f[j][m] * unknown[m];
-                }
-                fitted[j] += x[a] * sum;
+            if (x[a] != 0) {
+                addTimes(fitted, ofKind[a], x[a]);
             }
         }
         return fitted;
@@ -957,11 +963,11 @@ public final class GroupedRegression {
      * @return by response
      */
     public double[] fitted(int row) {
-        return fitted(row, solution.unknown);
+        return fitted(row, solution.moved);
     }
 
-    private double[] fitted(int row, double[] unknown) {
-        double[] moved = times(basis, contrastsBy(rows.terms[row], rows.kinds[row], unknown));
+    private double[] fitted(int row, double[][][] ofUnknowns) {
+        double[] moved = times(basis, contrastsBy(rows.terms[row], ofUnknowns[rows.kinds[row]]));
         for (int k = 0; k < responses; k++) {
             for (int a = 0; a < terms; a++) {
                 moved[k] += rows.terms[row][a] * prior.known[rows.kinds[row]][a][k];
@@ -1009,15 +1015,6 @@ public final class GroupedRegression {
     }
 
     /**
-     * The restricted log likelihood, but for a constant.
-     *
-     * @return at the covariances found
-     */
-    public double logLikelihood() {
-        return solution.logLikelihood;
-    }
-
-    /**
      * What the fit to all other groups expects of each row, with the covariances as they are.
      *
      * @param folds groups that are left out together
@@ -1032,9 +1029,9 @@ public final class GroupedRegression {
                 foldOf[g] = fold;
             }
         }
-        double[][] unknown = new double[folds.size()][];
+        double[][][][] unknown = new double[folds.size()][][][];
         for (int fold = 0; fold < folds.size(); fold++) {
-            unknown[fold] = without(folds.get(fold));
+            unknown[fold] = moved(without(folds.get(fold)));
         }
         for (int row = 0; row < n; row++) {
             expected[row] = fitted(row, unknown[foldOf[rows.groups[row]]]);

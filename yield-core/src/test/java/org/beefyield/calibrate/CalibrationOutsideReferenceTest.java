@@ -47,8 +47,8 @@ class CalibrationOutsideReferenceTest {
             "I(c * f)", "conformation_by_fat",
             "I(f * w)", "fat_by_100kg");
 
-    private static Offset<Double> eightDigits(double value) {
-        return within(1e-8 * Math.max(1, Math.abs(value)));
+    private static Offset<Double> sixDigits(double value) {
+        return within(1e-6 * Math.max(1, Math.abs(value)));
     }
 
     /** Lines of a resource without comments and header, split at commas. */
@@ -85,14 +85,18 @@ class CalibrationOutsideReferenceTest {
         YieldTable table = YieldTable.of(name.equals("terms") ? TestTables.threeLevels() : TestTables.small());
         TrialSet set = TrialSet.of(table, trials);
         assertThat(set.refused()).isEmpty();
-        Calibration calibration = Calibration.of(set);
+        Calibration calibration = Calibration.of(set)
+                .withTerms(table.definition().coefficientColumns().toArray(String[]::new));
         Calibration asked = switch (name) {
             case "weighted" -> calibration.withWeights(trial -> weights.get(trial.id()));
             // the prior table's slopes on fat are what R has in its offset
             case "offset" -> calibration.withTerms("level_g_per_kg", "per_conformation_point", "per_100kg");
             default -> calibration;
         };
-        BreakdownFit fit = asked.fit().fit("carcass");
+        BreakdownFit fit = asked.fit()
+                .withAllowedRange(TestTables.range(3, 13, 3, 13, 250, 430))
+                .withExpectations(List.of())
+                .fit("carcass");
 
         List<List<String>> expected = read("lm-" + name + "-expected.csv");
         assertThat(expected).hasSize(4 * (2 * fit.terms().size() + 2) + 4);
@@ -113,7 +117,7 @@ class CalibrationOutsideReferenceTest {
                             ? fit.standardError(cut, COLUMNS.get(what.substring(3)))
                             : fit.coefficient(cut, COLUMNS.get(what));
             };
-            assertThat(found).as("%s of %s in %s", what, cut, name).isCloseTo(value, eightDigits(value));
+            assertThat(found).as("%s of %s in %s", what, cut, name).isCloseTo(value, sixDigits(value));
         }
     }
 }
