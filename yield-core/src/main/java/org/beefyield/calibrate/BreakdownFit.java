@@ -17,7 +17,6 @@ import org.beefyield.stats.GroupedRegression;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.text.Checks;
-import org.jspecify.annotations.Nullable;
 
 /**
  * One breakdown learnt from trials: the coefficients of its children with their errors, and how well they describe the
@@ -108,10 +107,11 @@ public final class BreakdownFit {
                 for (int k = 0; k < cuts.size(); k++) {
                     own[j][k] = model.known(category)[j][k];
                     for (int m = 0; m < all; m++) {
-                        double loading = (m < fitted ? learnt : kept)
-                                .loadings()
-                                .get(m < fitted ? m : m - fitted)
-                                .get(category)[j][k];
+                        double loading = PriorBreakdown.of(
+                                (m < fitted ? learnt : kept)
+                                        .loadings()
+                                        .get(m < fitted ? m : m - fitted),
+                                category)[j][k];
                         ofUnknowns[j * cuts.size() + k][m] = loading;
                         own[j][k] += m < fitted ? loading * unknowns[m] : 0;
                     }
@@ -155,7 +155,8 @@ public final class BreakdownFit {
             }
         }
         for (WeighedBreakdown.Part part : weighed) {
-            double sum = part.members().stream().mapToDouble(k -> declared[k][k]).sum();
+            double sum =
+                    part.members().stream().mapToDouble(k -> declared[k][k]).sum();
             for (int k : part.members()) {
                 for (int l : part.members()) {
                     if (varyWithin && part.members().size() > 1 && sum > 0) {
@@ -308,7 +309,7 @@ public final class BreakdownFit {
     public double coefficient(String cut, String term) {
         Objects.requireNonNull(cut, "cut");
         Objects.requireNonNull(term, "term");
-        return mean(coefficients::get)[column(term)][cut(cut)];
+        return mean(one -> PriorBreakdown.of(coefficients, one))[column(term)][cut(cut)];
     }
 
     /**
@@ -377,7 +378,7 @@ public final class BreakdownFit {
         if (model.isFree) {
             return 0;
         }
-        double[] row = mean(loadings::get)[column(term) * cuts.size() + cut(cut)];
+        double[] row = mean(one -> PriorBreakdown.of(loadings, one))[column(term) * cuts.size() + cut(cut)];
         double sum = 0;
         for (double loading : row) {
             sum += loading * loading;
@@ -400,7 +401,7 @@ public final class BreakdownFit {
         Objects.requireNonNull(otherCut, "otherCut");
         Objects.requireNonNull(otherTerm, "otherTerm");
         Objects.requireNonNull(term, "term");
-        double[][] mean = mean(loadings::get);
+        double[][] mean = mean(one -> PriorBreakdown.of(loadings, one));
         return covariance(
                 mean[column(term) * cuts.size() + cut(cut)], mean[column(otherTerm) * cuts.size() + cut(otherCut)]);
     }

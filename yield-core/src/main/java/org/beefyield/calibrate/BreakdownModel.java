@@ -10,7 +10,6 @@ import java.util.TreeMap;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.beefyield.boning.Trial;
-import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
 import org.beefyield.stats.GroupedRegression;
 import org.beefyield.table.definition.SharedBy;
@@ -33,9 +32,11 @@ final class BreakdownModel {
     private static final int FOLDS = 40;
 
     /** One trial of the breakdown, shares of the parts in g/kg, NaN where one wasn't weighed. */
+    @SuppressWarnings("ArrayRecordComponent")
     record Row(Trial trial, double[] shares) {}
 
     /** Unknowns of a fit: by category, columns by children, what each does. */
+    @SuppressWarnings("ArrayRecordComponent")
     record Unknowns(List<Map<Category, double[][]>> loadings, boolean[] free) {}
 
     final PriorBreakdown prior;
@@ -82,15 +83,15 @@ final class BreakdownModel {
         Map<String, Integer> byDay = new TreeMap<>();
         rows.forEach(row -> byDay.put(row.trial().day(), 0));
         this.days = List.copyOf(byDay.keySet());
-        this.groups = rows.stream()
-                .mapToInt(row -> days.indexOf(row.trial().day()))
-                .toArray();
+        this.groups =
+                rows.stream().mapToInt(row -> days.indexOf(row.trial().day())).toArray();
         this.categories = prior.served.stream()
                 .filter(one -> category == null || one == category)
                 .toList();
         categories.forEach(one -> known.put(one, prior.coefficients(one)));
         this.x = rows.stream().map(row -> terms.of(row.trial().carcass())).toArray(double[][]::new);
-        this.weights = rows.stream().mapToDouble(row -> checkedWeight(row.trial())).toArray();
+        this.weights =
+                rows.stream().mapToDouble(row -> checkedWeight(row.trial())).toArray();
         this.kinds = rows.stream()
                 .mapToInt(row -> categories.indexOf(row.trial().carcass().category()))
                 .toArray();
@@ -120,7 +121,7 @@ final class BreakdownModel {
     }
 
     double[][] known(Category of) {
-        return known.get(of);
+        return PriorBreakdown.of(known, of);
     }
 
     double terms(int row, int column) {
@@ -142,13 +143,16 @@ final class BreakdownModel {
 
     /** What the prior table states of runs. */
     boolean statesRuns() {
-        return Arrays.stream(declared(SharedBy.RUN)).flatMapToDouble(Arrays::stream).anyMatch(value -> value != 0);
+        return Arrays.stream(declared(SharedBy.RUN))
+                .flatMapToDouble(Arrays::stream)
+                .anyMatch(value -> value != 0);
     }
 
     /** Unknowns of a rung: first those that it fits, then those that stay as the prior table knows them. */
     Unknowns unknowns(Rung rung) {
-        Unknowns unknowns =
-                isFree ? freeUnknowns(rung) : ofDraws(draws.stream().filter(rung::fits).toList());
+        Unknowns unknowns = isFree
+                ? freeUnknowns(rung)
+                : ofDraws(draws.stream().filter(rung::fits).toList());
         return rung.bend() == 0
                 ? unknowns
                 : new Unknowns(
@@ -170,11 +174,11 @@ final class BreakdownModel {
         for (PriorBreakdown.Draw draw : some) {
             Map<Category, double[][]> ofCategory = new LinkedHashMap<>();
             for (Category one : categories) {
-                ofCategory.put(
-                        one, draw.ofCategory().getOrDefault(one, new double[terms.columns.size()][children()]));
+                ofCategory.put(one, draw.ofCategory().getOrDefault(one, new double[terms.columns.size()][children()]));
             }
             if (ofCategory.values().stream()
-                    .anyMatch(of -> Arrays.stream(of).flatMapToDouble(Arrays::stream).anyMatch(value -> value != 0))) {
+                    .anyMatch(of ->
+                            Arrays.stream(of).flatMapToDouble(Arrays::stream).anyMatch(value -> value != 0))) {
                 loadings.add(ofCategory);
             }
         }
@@ -220,7 +224,8 @@ final class BreakdownModel {
 
     private void share(Category of, int part, double much, double[] to) {
         List<Integer> members = prior.weighed.parts().get(part).members();
-        double levels = members.stream().mapToDouble(member -> known(of)[0][member]).sum();
+        double levels =
+                members.stream().mapToDouble(member -> known(of)[0][member]).sum();
         for (int member : members) {
             to[member] += much * (levels > 0 ? known(of)[0][member] / levels : 1.0 / members.size());
         }
@@ -294,7 +299,8 @@ final class BreakdownModel {
         for (int c = 0; c < categories.size(); c++) {
             base[c] = columnsOfParts(known(categories.get(c)));
             for (int u = 0; u < m; u++) {
-                double[][] of = columnsOfParts(unknowns.loadings().get(u).get(categories.get(c)));
+                double[][] of = columnsOfParts(
+                        PriorBreakdown.of(unknowns.loadings().get(u), categories.get(c)));
                 for (int j = 0; j < columns; j++) {
                     for (int part = 0; part < parts; part++) {
                         loadings[c][j][part][u] = of[j][part];
@@ -312,7 +318,9 @@ final class BreakdownModel {
         boolean declares = !isFree && !isZero(within);
         GroupedRegression.Between how = !knowsDays()
                 ? GroupedRegression.Between.KEPT
-                : prior.statesRuns() && !isFree ? GroupedRegression.Between.COVARIANCE : GroupedRegression.Between.SHARE;
+                : prior.statesRuns() && !isFree
+                        ? GroupedRegression.Between.COVARIANCE
+                        : GroupedRegression.Between.SHARE;
         return solved(
                 unknowns(rung),
                 groups,
@@ -337,19 +345,14 @@ final class BreakdownModel {
         return Arrays.stream(matrix).flatMapToDouble(Arrays::stream).allMatch(value -> value == 0);
     }
 
-    private Optional<GroupedRegression> solved(
-            Unknowns unknowns, int[] ofGroups, GroupedRegression.Declared declared) {
+    private Optional<GroupedRegression> solved(Unknowns unknowns, int[] ofGroups, GroupedRegression.Declared declared) {
         if (unknowns.free().length == 0) {
             return Optional.empty();
         }
         try {
             return Optional.of(GroupedRegression.fit(
                     new GroupedRegression.Rows(
-                            x,
-                            rows.stream().map(Row::shares).toArray(double[][]::new),
-                            weights,
-                            ofGroups,
-                            kinds),
+                            x, rows.stream().map(Row::shares).toArray(double[][]::new), weights, ofGroups, kinds),
                     prior(unknowns),
                     declared));
         } catch (IllegalArgumentException e) {
@@ -397,9 +400,8 @@ final class BreakdownModel {
         }
         Unknowns unknowns = unknowns(rung);
         Optional<GroupedRegression> again = solved(unknowns, folded, known(fitted));
-        double[] left = again.isEmpty()
-                ? new double[0]
-                : squares(again.orElseThrow().leftOut(out), fitted.within());
+        double[] left =
+                again.isEmpty() ? new double[0] : squares(again.orElseThrow().leftOut(out), fitted.within());
         return Arrays.stream(left).anyMatch(Double::isNaN) ? new double[0] : left;
     }
 
@@ -438,7 +440,7 @@ final class BreakdownModel {
         for (Map<Category, double[][]> loading : all.loadings()) {
             double mean = 0;
             for (int i = 0; i < rows.size(); i++) {
-                double[][] of = loading.get(categories.get(kinds[i]));
+                double[][] of = PriorBreakdown.of(loading, categories.get(kinds[i]));
                 for (int member : prior.weighed.parts().get(part).members()) {
                     for (int j = 0; j < of.length; j++) {
                         mean += x[i][j] * of[j][member] / rows.size();

@@ -72,7 +72,10 @@ final class BreakdownWriter {
                 String written = one && alike.size() == 1
                         ? BreakdownRow.ANY
                         : categories.stream().map(Category::letter).collect(Collectors.joining());
-                SourceRow behind = categories.stream().anyMatch(category -> of(fit, category).boned()) ? source : moved;
+                SourceRow behind = categories.stream()
+                                .anyMatch(category -> of(fit, category).boned())
+                        ? source
+                        : moved;
                 override.source(behind);
                 rows.addAll(rows(fit, categories.get(0), written, behind.source()));
                 notes.addAll(keptSources(fit, categories.get(0), written));
@@ -133,7 +136,9 @@ final class BreakdownWriter {
             }
             String cut = fit.cuts().get(k);
             BreakdownRow before = fit.prior().row(category, k);
-            Double ofLots = before == null ? (priorTable.states(SharedBy.LOT) ? 0.0 : null) : before.shared().lotGPerKg();
+            Double ofLots = before == null
+                    ? (priorTable.states(SharedBy.LOT) ? 0.0 : null)
+                    : before.shared().lotGPerKg();
             rows.add(new BreakdownRow(
                     written,
                     fit.way(),
@@ -224,8 +229,7 @@ final class BreakdownWriter {
         int children = fit.cuts().size();
         List<String> columns = prior.coefficientColumns();
         List<Integer> erring = IntStream.range(0, columns.size())
-                .filter(j -> IntStream.range(0, children)
-                        .anyMatch(k -> errors[j * children + k][j * children + k] > 0))
+                .filter(j -> IntStream.range(0, children).anyMatch(k -> errors[j * children + k][j * children + k] > 0))
                 .boxed()
                 .toList();
         List<int[]> places = new ArrayList<>();
@@ -275,7 +279,8 @@ final class BreakdownWriter {
             if (sum == 0) {
                 continue;
             }
-            // errors that add up to 0 leave none larger than the others together; what lacks goes to the least sure of these
+            // errors that add up to 0 leave none larger than the others together; what lacks goes to the least sure of
+            // these
             double lacks = own[largest] - (sum - own[largest]);
             if (lacks > 0) {
                 int first = largest;

@@ -80,7 +80,7 @@ public final class Calibrated implements Shown {
             }
             failure = failure(steps);
         }
-        for (int lower = 0; !failure.isEmpty(); lower++) {
+        while (!failure.isEmpty()) {
             // the one that stands highest gives way
             int highest = -1;
             int most = 0;

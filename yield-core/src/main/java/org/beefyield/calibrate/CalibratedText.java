@@ -51,8 +51,8 @@ final class CalibratedText {
         report.lines("Left out", leftOut);
         report.lines("Closing", trials.closingSummary());
         List<String> kept = trials.breakdowns().stream()
-                .filter(breakdown ->
-                        calibrated.fits().stream().noneMatch(fit -> fit.breakdown().equals(breakdown)))
+                .filter(breakdown -> calibrated.fits().stream()
+                        .noneMatch(fit -> fit.breakdown().equals(breakdown)))
                 .map(WeighedBreakdown::name)
                 .toList();
         report.lines("As in the prior table", kept.isEmpty() ? List.of() : List.of(String.join("; ", kept)));
@@ -97,8 +97,9 @@ final class CalibratedText {
                 .ifPresent(needed -> lines.add("What is not known of " + main + " would be halved by "
                         + counted(needed.carcasses(), "more carcass") + " over at least "
                         + counted(needed.days(), "more day")));
-        lines.add("Grades as the grader sees them: where he errs, slopes on grades come out flatter than they are, and right"
-                + " for his grades");
+        lines.add(
+                "Grades as the grader sees them: where he errs, slopes on grades come out flatter than they are, and right"
+                        + " for his grades");
         return lines;
     }
 
@@ -118,7 +119,15 @@ final class CalibratedText {
 
     private static TextTable learnt(Calibrated calibrated) {
         TextTable table = new TextTable(
-                "Breakdown", "Cut", "Before, g/kg", "90 %, ±", "Now, g/kg", "90 %, ±", "Run SD", "95 % below", "Learnt");
+                "Breakdown",
+                "Cut",
+                "Before, g/kg",
+                "90 %, ±",
+                "Now, g/kg",
+                "90 %, ±",
+                "Run SD",
+                "95 % below",
+                "Learnt");
         String level = BreakdownRow.PLAIN_COLUMNS.get(0);
         for (BreakdownFit fit : calibrated.fits()) {
             for (String cut : fit.cuts()) {
@@ -147,14 +156,17 @@ final class CalibratedText {
         }
         if (prior.states(SharedBy.RUN)) {
             lines.add("of runs: in what was learnt as the days differ, the prior table's counting for "
-                    + Numbers.exact(BreakdownModel.PRIOR_DEGREES) + " degrees of freedom; as in the prior table in the rest");
+                    + Numbers.exact(BreakdownModel.PRIOR_DEGREES)
+                    + " degrees of freedom; as in the prior table in the rest");
         } else if (calibrated.fits().stream().anyMatch(fit -> fit.regression.share() > 0)) {
-            lines.add("of runs: the days differ, but the prior table states no SD of runs, so that there is no place for it:"
-                    + " state one in all rows of the prior table, 0 where nothing is known");
+            lines.add(
+                    "of runs: the days differ, but the prior table states no SD of runs, so that there is no place for it:"
+                            + " state one in all rows of the prior table, 0 where nothing is known");
         }
         if (prior.states(SharedBy.HALL)) {
-            lines.add("of halls: 0 in what was learnt, for what is not known of the hall is in the errors of its coefficients;"
-                    + " as in the prior table in the rest");
+            lines.add(
+                    "of halls: 0 in what was learnt, for what is not known of the hall is in the errors of its coefficients;"
+                            + " as in the prior table in the rest");
         }
         List<String> silent = Stream.of(SharedBy.values())
                 .filter(by -> !prior.states(by))
@@ -179,8 +191,8 @@ final class CalibratedText {
     }
 
     private void fit(BreakdownFit fit, List<Category> categories) {
-        TextTable errors = new TextTable(
-                "Cut", "Mean, g/kg", "SD between carcasses, g/kg", "before", "R²", "RMSE, g/kg");
+        TextTable errors =
+                new TextTable("Cut", "Mean, g/kg", "SD between carcasses, g/kg", "before", "R²", "RMSE, g/kg");
         List<WeighedBreakdown.Part> parts = fit.breakdown().parts();
         for (int part = 0; part < parts.size(); part++) {
             int at = part;

@@ -85,7 +85,13 @@ public final class Calibration {
         Set<String> all = new LinkedHashSet<>();
         trials.breakdowns().forEach(breakdown -> all.add(breakdown.parent()));
         return new Calibration(
-                trials, trials.table().definition().coefficientColumns(), false, all, Categories.LEVELS, true, trial -> 1);
+                trials,
+                trials.table().definition().coefficientColumns(),
+                false,
+                all,
+                Categories.LEVELS,
+                true,
+                trial -> 1);
     }
 
     /**
@@ -176,15 +182,15 @@ public final class Calibration {
         List<Candidates> all = new ArrayList<>();
         List<Finding> findings = new ArrayList<>();
         trials.selection()
-                .ifPresent(selection -> findings.add(
-                        new Finding(Finding.Kind.SELECTED, BreakdownRow.ROOT, selection.toString())));
+                .ifPresent(selection ->
+                        findings.add(new Finding(Finding.Kind.SELECTED, BreakdownRow.ROOT, selection.toString())));
         trials.blanks().stream()
                 .filter(blank -> parents.contains(blank.parent()) && blank.trials() >= MANY * blank.of())
                 .forEach(blank -> findings.add(
                         new Finding(Finding.Kind.BLANK, blank.parent(), FindingText.blank(blank.toString()))));
         for (WeighedBreakdown breakdown : trials.breakdowns()) {
             if (!parents.contains(breakdown.parent())
-                    || breakdown.rows().isEmpty() && breakdown.partlyWeighed().isEmpty()) {
+                    || (breakdown.rows().isEmpty() && breakdown.partlyWeighed().isEmpty())) {
                 continue;
             }
             if (categories == Categories.APART) {
@@ -226,8 +232,8 @@ public final class Calibration {
                 weight);
         Candidates candidates = new Candidates(model, ofTable.columns, isAsked);
         if (candidates.isEmpty()) {
-            findings.add(new Finding(
-                    Finding.Kind.NOT_FITTED, BreakdownFit.name(model), FindingText.notFitted(rows.size())));
+            findings.add(
+                    new Finding(Finding.Kind.NOT_FITTED, BreakdownFit.name(model), FindingText.notFitted(rows.size())));
             return;
         }
         all.add(candidates);

@@ -1,7 +1,6 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -15,7 +14,6 @@ import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
 import org.beefyield.stats.GroupedRegression;
 import org.beefyield.stats.Regression;
-import org.beefyield.table.definition.BreakdownRow;
 
 /** What looks wrong in a fit; {@link FindingText} says it. */
 final class Diagnostics {
@@ -275,7 +273,8 @@ final class Diagnostics {
                     double counted = runDegrees();
                     double own = mean * mean - ofCarcasses;
                     ofDay = Math.max(
-                            ofDay / counted, (counted * ofDay - Math.max(0, Math.min(own, (counted - 1) * ofDay))) / (counted - 1));
+                            ofDay / counted,
+                            (counted * ofDay - Math.max(0, Math.min(own, (counted - 1) * ofDay))) / (counted - 1));
                 }
                 // the mean of all is fitted: a day is nearer to it than to the truth
                 double t = mean / Math.sqrt(ofDay + ofCarcasses);
@@ -287,7 +286,8 @@ final class Diagnostics {
             if (!off.isEmpty()) {
                 found(
                         Finding.Kind.DAY,
-                        FindingText.day(model.days.get(day), rows.length, off, limit) + lossBesides(off)
+                        FindingText.day(model.days.get(day), rows.length, off, limit)
+                                + lossBesides(off)
                                 + swap(rows, off));
             }
         }
@@ -398,8 +398,7 @@ final class Diagnostics {
                 far.add(i);
             }
         }
-        far.sort(Comparator.comparingDouble((Integer i) -> -plain.leverage(i))
-                .thenComparing(i -> trial(i).id()));
+        far.sort(Comparator.comparingDouble((Integer i) -> -plain.leverage(i)).thenComparing(i -> trial(i).id()));
         if (!far.isEmpty()) {
             List<FindingText.Leverage> listed = far.stream()
                     .limit(LISTED)

@@ -19,8 +19,7 @@ import org.beefyield.text.Numbers;
  * @param bounds its 90 % bounds
  * @param expectedGPerKg what the table in use expects of the runs from the day on, g per kg of intake
  */
-public record Drift(
-        String group, int runsBefore, int runs, double gPerKg, Bounds bounds, double expectedGPerKg) {
+public record Drift(String group, int runsBefore, int runs, double gPerKg, Bounds bounds, double expectedGPerKg) {
     private static final double PER_CENT = 100;
     private static final double UPPER = 0.95;
 
@@ -49,12 +48,7 @@ public record Drift(
                 all * all / (ofBefore * ofBefore / (before.count() - 1) + ofAfter * ofAfter / (after.count() - 1));
         double off = new TDistribution(null, degrees).inverseCumulativeProbability(UPPER) * Math.sqrt(all);
         return new Drift(
-                group,
-                before.count(),
-                after.count(),
-                change,
-                new Bounds(change - off, change + off),
-                expectedGPerKg);
+                group, before.count(), after.count(), change, new Bounds(change - off, change + off), expectedGPerKg);
     }
 
     /**

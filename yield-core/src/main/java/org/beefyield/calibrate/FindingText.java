@@ -96,7 +96,8 @@ final class FindingText {
     }
 
     static String category(String category, int carcasses, List<Off> off, double limit, boolean own) {
-        return "category " + category + ", " + carcasses + " carcasses, differs from the others in another way than the prior table"
+        return "category " + category + ", " + carcasses
+                + " carcasses, differs from the others in another way than the prior table"
                 + " says: " + words(off) + " (t beyond " + Numbers.fixed(limit, 1) + ")"
                 + (own ? "; its level is learnt by itself" : "; learn categories apart if that is meant");
     }

@@ -1,9 +1,7 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Collection;
-import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -11,21 +9,13 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
-import java.util.stream.IntStream;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.WeighedBreakdown;
-import org.beefyield.carcass.Category;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
-import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.CoefficientNote;
-import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.Provenance;
-import org.beefyield.table.definition.SharedBy;
-import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
-import org.beefyield.table.definition.TableColumn;
 import org.beefyield.table.definition.TableDefinition;
 
 /** Fitted breakdowns, to be put in the place of the prior table's own. */

@@ -28,7 +28,9 @@ public record HeldBack(String breakdown, double bend, double part, String proble
         String done = part == 0
                 ? "stays as in the table in use"
                 : (part == 1 ? "moved" : "moved by " + Numbers.exact(part) + " of what the runs say")
-                        + (bend == 1 ? " in proportion" : ", bent " + Numbers.exact(bend) + " of the way to proportion");
+                        + (bend == 1
+                                ? " in proportion"
+                                : ", bent " + Numbers.exact(bend) + " of the way to proportion");
         return "breakdown of " + breakdown + " " + done + ", for else: " + problem;
     }
 }

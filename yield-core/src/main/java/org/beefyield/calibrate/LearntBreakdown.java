@@ -22,12 +22,9 @@ record LearntBreakdown(PriorBreakdown prior, String category, Map<Category, OfCa
      * @param sds by child
      * @param residual covariance between carcasses; null if the one of the table in use stays
      */
+    @SuppressWarnings("ArrayRecordComponent")
     record OfCategory(
-            double[][] coefficients,
-            double[][] errors,
-            boolean boned,
-            List<Sds> sds,
-            double @Nullable [][] residual) {
+            double[][] coefficients, double[][] errors, boolean boned, List<Sds> sds, double @Nullable [][] residual) {
         OfCategory {
             sds = List.copyOf(sds);
         }

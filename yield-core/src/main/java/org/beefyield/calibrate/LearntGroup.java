@@ -54,7 +54,7 @@ public record LearntGroup(
      */
     @Override
     public String toString() {
-        return name + ": expected " + Numbers.fixed(beforeGPerKg, 1) + " g/kg before, " + Numbers.fixed(weighedGPerKg, 1)
-                + " weighed, " + Numbers.fixed(afterGPerKg, 1) + " expected now";
+        return name + ": expected " + Numbers.fixed(beforeGPerKg, 1) + " g/kg before, "
+                + Numbers.fixed(weighedGPerKg, 1) + " weighed, " + Numbers.fixed(afterGPerKg, 1) + " expected now";
     }
 }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.IntStream;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Category;
@@ -44,7 +45,9 @@ final class PriorBreakdown {
     }
 
     private @Nullable Breakdown breakdown(Category category) {
-        return compiled.breakdowns(category).getOrDefault(weighed.parent(), Map.of()).get(weighed.way());
+        return compiled.breakdowns(category)
+                .getOrDefault(weighed.parent(), Map.of())
+                .get(weighed.way());
     }
 
     /** The row for a child, the most specific that serves a category. */
@@ -90,8 +93,7 @@ final class PriorBreakdown {
     List<Draw> draws() {
         Map<List<Object>, Map<Category, double[][]>> byDraw = new LinkedHashMap<>();
         for (Category category : served) {
-            for (CoefficientLoadings.Loading loading :
-                    compiled.loadings(category, weighed.parent(), weighed.way())) {
+            for (CoefficientLoadings.Loading loading : compiled.loadings(category, weighed.parent(), weighed.way())) {
                 byDraw.computeIfAbsent(List.of(loading.draw(), loading.place()), key -> new LinkedHashMap<>())
                         .put(category, ofChildren(category, loading.ofCoefficients()));
             }
@@ -100,8 +102,8 @@ final class PriorBreakdown {
         byDraw.forEach((name, ofCategory) -> {
             List<Integer> moved = IntStream.range(0, columns)
                     .filter(column -> ofCategory.values().stream()
-                            .anyMatch(of -> IntStream.range(0, of[column].length)
-                                    .anyMatch(k -> of[column][k] != 0)))
+                            .anyMatch(
+                                    of -> IntStream.range(0, of[column].length).anyMatch(k -> of[column][k] != 0)))
                     .boxed()
                     .toList();
             draws.add(new Draw(name, ofCategory.size() < served.size(), moved, ofCategory));
@@ -179,6 +181,11 @@ final class PriorBreakdown {
             }
         }
         return all;
+    }
+
+    /** What stands for a category in figures that have every category served. */
+    static <T> T of(Map<Category, T> figures, Category category) {
+        return Objects.requireNonNull(figures.get(category), () -> "category " + category);
     }
 
     /** Whether the table states how runs differ, be it by nothing. */

@@ -27,7 +27,9 @@ import org.jspecify.annotations.Nullable;
 /** What came of a calibration from runs: what they taught of each group of products, what has changed, and the table. Immutable. */
 public final class RunCalibrated implements ShownInBlocks {
     /** Parts of the way to proportion, then of the move, that are tried one after the other. */
-    private static final double[][] STEPS = {{0, 1}, {0.25, 1}, {0.5, 1}, {1, 1}, {1, 0.5}, {1, 0.25}, {1, 0.125}, {1, 0}};
+    private static final double[][] STEPS = {
+        {0, 1}, {0.25, 1}, {0.5, 1}, {1, 1}, {1, 0.5}, {1, 0.25}, {1, 0.125}, {1, 0}
+    };
 
     private final YieldTable prior;
     private final @Nullable RunModel model;
@@ -354,7 +356,8 @@ public final class RunCalibrated implements ShownInBlocks {
                 own,
                 SourceKind.DERIVED,
                 "What " + of.runs.size() + " boning runs weighed, " + String.join(" to ", of.ends()),
-                "learnt with what " + prior.identity() + " knows; what runs tell of two breakdowns together isn't in it");
+                "learnt with what " + prior.identity()
+                        + " knows; what runs tell of two breakdowns together isn't in it");
     }
 
     private LearntBreakdown learnt(RunModel of, int b) {
@@ -409,7 +412,8 @@ public final class RunCalibrated implements ShownInBlocks {
             for (int m = 0; m < loadings.size(); m++) {
                 for (int l = 0; rows[a][m] != 0 && l < loadings.size(); l++) {
                     half[a][l] += rows[a][m]
-                            * covariance[loadings.get(m).number()][loadings.get(l).number()];
+                            * covariance[loadings.get(m).number()][
+                                    loadings.get(l).number()];
                 }
             }
         }

@@ -47,8 +47,8 @@ final class RunCalibratedText {
                 .filter(group -> group.products() > 1)
                 .forEach(group -> blocks.sentence("Can't be told apart: " + group.name()));
         if (!of.neverWeighed().isEmpty()) {
-            blocks.sentence("Expected and never weighed, so nothing was learnt of it: "
-                    + String.join("; ", of.neverWeighed()));
+            blocks.sentence(
+                    "Expected and never weighed, so nothing was learnt of it: " + String.join("; ", of.neverWeighed()));
         }
         blocks.sentences(of.heldBack().stream().map(HeldBack::toString).toList());
         if (!of.silent().isEmpty()) {
@@ -61,12 +61,14 @@ final class RunCalibratedText {
                             + " carcasses for the share of that product");
         }
         if (of.runSdFactor() != 1) {
-            blocks.sentence("Runs differ otherwise than the table in use states: its SDs between runs are multiplied by "
-                    + Numbers.fixed(of.runSdFactor(), 2));
+            blocks.sentence(
+                    "Runs differ otherwise than the table in use states: its SDs between runs are multiplied by "
+                            + Numbers.fixed(of.runSdFactor(), 2));
         }
         if (of.isMoved()) {
-            blocks.sentence("What runs tell of two breakdowns together has no place in a table: for what was weighed its"
-                    + " intervals are wider than those here, on the safe side");
+            blocks.sentence(
+                    "What runs tell of two breakdowns together has no place in a table: for what was weighed its"
+                            + " intervals are wider than those here, on the safe side");
         }
         if (!of.drifts().isEmpty()) {
             blocks.sentence("Since " + of.from()

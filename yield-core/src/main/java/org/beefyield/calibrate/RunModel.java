@@ -37,8 +37,8 @@ import org.jspecify.annotations.Nullable;
  */
 final class RunModel {
     /** Parts that runs of a hall don't have in common, one run's own error left out. */
-    private static final Set<UncertaintyPart> WITHIN = EnumSet.complementOf(
-            EnumSet.of(UncertaintyPart.HALL, UncertaintyPart.COEFFICIENTS, UncertaintyPart.RUN));
+    private static final Set<UncertaintyPart> WITHIN =
+            EnumSet.complementOf(EnumSet.of(UncertaintyPart.HALL, UncertaintyPart.COEFFICIENTS, UncertaintyPart.RUN));
 
     private static final double G_PER_KG = 1000;
 
@@ -194,16 +194,16 @@ final class RunModel {
     }
 
     double[][] known(PriorBreakdown breakdown, Category category) {
-        return Objects.requireNonNull(Objects.requireNonNull(known.get(breakdown)).get(category));
+        return Objects.requireNonNull(
+                Objects.requireNonNull(known.get(breakdown)).get(category));
     }
 
     /** The unknowns of a breakdown, bent towards proportion by a part of the way. */
     List<Loading> loadings(int breakdown, double bend) {
         List<Loading> loadings = new ArrayList<>();
         for (PriorBreakdown.Draw draw : draws.get(breakdown)) {
-            Map<Category, double[][]> of = bend == 0
-                    ? draw.ofCategory()
-                    : breakdowns.get(breakdown).bent(draw.ofCategory(), bend);
+            Map<Category, double[][]> of =
+                    bend == 0 ? draw.ofCategory() : breakdowns.get(breakdown).bent(draw.ofCategory(), bend);
             loadings.add(new Loading(Objects.requireNonNull(unknowns.get(draw.name())), of));
         }
         return loadings;
@@ -267,10 +267,7 @@ final class RunModel {
      * @param slopes takes by group what each unknown does; null if that isn't asked for
      */
     private double[] sums(
-            int run,
-            RunWalk.Coefficients coefficients,
-            double[] @Nullable [] slopes,
-            List<List<Loading>> loadings) {
+            int run, RunWalk.Coefficients coefficients, double @Nullable [][] slopes, List<List<Loading>> loadings) {
         int size = groups.size();
         double[] kg = new double[size + 1];
         Map<PriorBreakdown, Map<Category, double[][][]>> gradients = new HashMap<>();
@@ -280,9 +277,9 @@ final class RunModel {
                         .computeIfAbsent(breakdown, key -> new EnumMap<>(Category.class))
                         .computeIfAbsent(
                                 category,
-                                key -> new double[size + 1][table.definition()
-                                        .coefficientColumns()
-                                        .size()][breakdown.weighed.children().size()]);
+                                key -> new double[size + 1]
+                                        [table.definition().coefficientColumns().size()]
+                                        [breakdown.weighed.children().size()]);
         for (WeighedRun.Piece piece : runs.get(run).pieces()) {
             Objects.requireNonNull(walks.get(piece.carcass().category()))
                     .add(piece.carcass(), piece.part(), coefficients, kg, gradient);
@@ -306,8 +303,7 @@ final class RunModel {
                     }
                 });
                 for (int g = 0; g < size; g++) {
-                    slopes[g][loading.number()] +=
-                            (G_PER_KG * ofUnknown[g] - shares[g] * ofUnknown[size]) / cold;
+                    slopes[g][loading.number()] += (G_PER_KG * ofUnknown[g] - shares[g] * ofUnknown[size]) / cold;
                 }
             }
         }
@@ -329,10 +325,7 @@ final class RunModel {
     }
 
     private double[] expected(
-            int run,
-            RunWalk.Coefficients coefficients,
-            double[] @Nullable [] slopes,
-            List<List<Loading>> loadings) {
+            int run, RunWalk.Coefficients coefficients, double @Nullable [][] slopes, List<List<Loading>> loadings) {
         double[] shares = sums(run, coefficients, slopes, loadings);
         for (int g = 0; g < shares.length; g++) {
             shares[g] += beside[run][g];
@@ -359,6 +352,7 @@ final class RunModel {
      * @param meanSlopes by group, what each unknown does to the mean of the runs, at the table in use
      * @param slopes the same at what was learnt
      */
+    @SuppressWarnings("ArrayRecordComponent")
     record Fit(
             double[] z,
             double[][] covariance,
@@ -469,9 +463,8 @@ final class RunModel {
 
     /** How many runs weighed a group. */
     int count(int group) {
-        return (int) Arrays.stream(weighed)
-                .filter(run -> !Double.isNaN(run[group]))
-                .count();
+        return (int)
+                Arrays.stream(weighed).filter(run -> !Double.isNaN(run[group])).count();
     }
 
     /** How the runs differ from the table in use; null if fewer than two weighed the group. */
@@ -482,7 +475,10 @@ final class RunModel {
 
     /** Variance that the table states from run to run, on average. */
     double declared(int group) {
-        return Arrays.stream(declaredSds).mapToDouble(of -> square(of[group])).average().orElseThrow();
+        return Arrays.stream(declaredSds)
+                .mapToDouble(of -> square(of[group]))
+                .average()
+                .orElseThrow();
     }
 
     /** Variance within runs, on average. */
@@ -590,6 +586,7 @@ final class RunModel {
 
     /** Days of the runs, first and last. */
     Set<String> ends() {
-        return new TreeSet<>(List.of(runs.get(0).day(), runs.get(runs.size() - 1).day()));
+        return new TreeSet<>(
+                List.of(runs.get(0).day(), runs.get(runs.size() - 1).day()));
     }
 }

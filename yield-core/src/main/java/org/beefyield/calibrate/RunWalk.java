@@ -116,7 +116,8 @@ final class RunWalk {
         if (breakdown == null) {
             return null;
         }
-        PriorBreakdown prior = breakdown.resource() == TableSchema.BREAKDOWN ? priors.apply(code, breakdown.way()) : null;
+        PriorBreakdown prior =
+                breakdown.resource() == TableSchema.BREAKDOWN ? priors.apply(code, breakdown.way()) : null;
         return new Split(
                 parent,
                 (prior == null ? breakdown.children() : prior.weighed.children())
@@ -141,8 +142,7 @@ final class RunWalk {
      * @param sums kg by group, the cold weight last
      * @param gradient what coefficients do to that; null if it isn't asked for
      */
-    void add(
-            Carcass carcass, CarcassPart part, Coefficients coefficients, double[] sums, @Nullable Gradient gradient) {
+    void add(Carcass carcass, CarcassPart part, Coefficients coefficients, double[] sums, @Nullable Gradient gradient) {
         double[] x = terms.of(carcass);
         int divided = part.quartering().isEmpty() ? levels - 1 : table.quarteredLevel(part.quartering());
         double[] fractions = fractions(part);

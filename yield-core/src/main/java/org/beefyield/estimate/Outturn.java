@@ -723,8 +723,8 @@ public abstract sealed class Outturn implements ShownInBlocks
         }
         double all = variances.values().stream().mapToDouble(of -> of).sum();
         double residual = variances.getOrDefault(UncertaintyPart.BETWEEN_CARCASSES, 0.0);
-        double byRuns =
-                variances.getOrDefault(UncertaintyPart.RUN, 0.0) + variances.getOrDefault(UncertaintyPart.COEFFICIENTS, 0.0);
+        double byRuns = variances.getOrDefault(UncertaintyPart.RUN, 0.0)
+                + variances.getOrDefault(UncertaintyPart.COEFFICIENTS, 0.0);
         double sum = (ofResidual == null ? 0 : residual * residual / ofResidual)
                 + (ofRuns == null ? 0 : byRuns * byRuns / ofRuns);
         return sum > 0 ? all * all / sum : Double.POSITIVE_INFINITY;

@@ -17,6 +17,7 @@ public final class CoefficientLoadings {
      * @param place its place in the draw
      * @param ofCoefficients by column and child, g/kg per SD
      */
+    @SuppressWarnings("ArrayRecordComponent")
     public record Loading(List<String> draw, int place, double[][] ofCoefficients) {
         public Loading {
             draw = List.copyOf(draw);
@@ -25,19 +26,17 @@ public final class CoefficientLoadings {
 
     private static final double G_PER_KG = 1000;
 
-    private final DrawNumbers numbers;
     private final Breakdown breakdown;
     private final int columns;
     private final List<Loading> loadings = new ArrayList<>();
 
-    private CoefficientLoadings(DrawNumbers numbers, Breakdown breakdown, int columns) {
-        this.numbers = numbers;
+    private CoefficientLoadings(Breakdown breakdown, int columns) {
         this.breakdown = breakdown;
         this.columns = columns;
     }
 
     static List<Loading> of(DrawNumbers numbers, Breakdown breakdown, int columns) {
-        CoefficientLoadings of = new CoefficientLoadings(numbers, breakdown, columns);
+        CoefficientLoadings of = new CoefficientLoadings(breakdown, columns);
         ClosedErrors hall = breakdown.sharedEverywhere(SharedBy.HALL);
         if (hall != null) {
             int draw = numbers.ofBreakdown(breakdown);

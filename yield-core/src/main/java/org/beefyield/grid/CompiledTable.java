@@ -256,8 +256,8 @@ public final class CompiledTable {
         Breakdown breakdown =
                 breakdowns(category).getOrDefault(parent, Map.of()).get(way);
         if (breakdown == null) {
-            throw new IllegalArgumentException("category " + category + " has no breakdown of " + parent + " in the way "
-                    + way);
+            throw new IllegalArgumentException(
+                    "category " + category + " has no breakdown of " + parent + " in the way " + way);
         }
         return CoefficientLoadings.of(
                 numbers, breakdown, definition.coefficientColumns().size());

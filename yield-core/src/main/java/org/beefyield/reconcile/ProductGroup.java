@@ -23,8 +23,7 @@ public record ProductGroup(String name, Map<String, Double> shares, int products
         Objects.requireNonNull(name, "name");
         Checks.noNullIn(shares, "shares");
         if (products < 1) {
-            throw new IllegalArgumentException(
-                    "group " + name + " has " + products + " products; it has one or more");
+            throw new IllegalArgumentException("group " + name + " has " + products + " products; it has one or more");
         }
         shares = Collections.unmodifiableMap(new LinkedHashMap<>(shares));
     }

@@ -54,6 +54,7 @@ public final class GroupedRegression {
      * @param groups number of the group that each row stands in, from 0
      * @param kinds number of the kind of each row, from 0; kinds differ in what is known of their coefficients
      */
+    @SuppressWarnings("ArrayRecordComponent")
     public record Rows(double[][] terms, double[][] values, double[] weights, int[] groups, int[] kinds) {}
 
     /**
@@ -63,6 +64,7 @@ public final class GroupedRegression {
      * @param loadings by kind, term and response, what each unknown adds to the coefficient
      * @param free by unknown, whether nothing is known of it
      */
+    @SuppressWarnings("ArrayRecordComponent")
     public record Prior(double[][][] known, double[][][][] loadings, boolean[] free) {}
 
     /**
@@ -74,6 +76,7 @@ public final class GroupedRegression {
      * @param betweenDegrees degrees of freedom that it counts for, 0 or more
      * @param how how the latter is found
      */
+    @SuppressWarnings("ArrayRecordComponent")
     public record Declared(
             double[][] within, double withinDegrees, double[][] between, double betweenDegrees, Between how) {}
 
@@ -262,9 +265,8 @@ public final class GroupedRegression {
             }
             RealMatrix matrix = new Array2DRowRealMatrix(precision, false);
             CholeskyDecomposition solver = decomposed(matrix);
-            unknown = solver.getSolver()
-                    .solve(new ArrayRealVector(right, false))
-                    .toArray();
+            unknown =
+                    solver.getSolver().solve(new ArrayRealVector(right, false)).toArray();
             moved = moved(unknown);
             covariance = solver.getSolver().getInverse().getData();
             double logOfPrecision = 0;
@@ -404,8 +406,8 @@ public final class GroupedRegression {
         }
         for (Map<List<Integer>, Cell> ofGroup : byGroup) {
             cells.add(List.copyOf(ofGroup.values()));
-            ofGroup.forEach((key, cell) ->
-                    together.computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1))).add(cell));
+            ofGroup.forEach((key, cell) -> together.computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1)))
+                    .add(cell));
         }
         this.all = List.copyOf(together.values());
         this.within = inContrasts(declared.within);
@@ -522,7 +524,8 @@ public final class GroupedRegression {
                 covariance[k][k] += RIDGE * largest;
             }
             symmetrize(covariance);
-            LUDecomposition solver = new LUDecomposition(new Array2DRowRealMatrix(covariance, false), Double.MIN_NORMAL);
+            LUDecomposition solver =
+                    new LUDecomposition(new Array2DRowRealMatrix(covariance, false), Double.MIN_NORMAL);
             double[][] inverse = solver.getSolver().getInverse().getData();
             pattern.logDeterminant = Math.log(Math.abs(solver.getDeterminant()));
             double[][] of = new double[contrasts][seen.length];
@@ -830,7 +833,8 @@ public final class GroupedRegression {
 
     /** Squares of rows that lack responses: those that are missing follow those that are there, as far as these tell. */
     private void addFilled(double[][] next, Pattern pattern, double[][] ofContrasts, int count) {
-        // errors of the contrasts as far as the responses seen tell them: within * teller * (seen responses of the contrasts)
+        // errors of the contrasts as far as the responses seen tell them: within * teller * (seen responses of the
+        // contrasts)
         int[] seen = pattern.seen;
         double[][] follow = times(within, pattern.teller);
         double[][] projected = new double[contrasts][contrasts];
@@ -1002,7 +1006,9 @@ public final class GroupedRegression {
 
     /** The mean of a constant and an estimate, weighed by their degrees of freedom, errs by the estimate's part alone. */
     private static double together(double declared, double learnt) {
-        return learnt > 0 ? Math.min(MANY, (declared + learnt) * (declared + learnt) / learnt) : declared > 0 ? MANY : 0;
+        return learnt > 0
+                ? Math.min(MANY, (declared + learnt) * (declared + learnt) / learnt)
+                : declared > 0 ? MANY : 0;
     }
 
     /**
@@ -1058,8 +1064,7 @@ public final class GroupedRegression {
                 for (int a = 0; a < terms; a++) {
                     for (int b = 0; b < terms; b++) {
                         if (cell.products[a][b] != 0) {
-                            addTransposedTimes(
-                                    precision, f[a], times(pattern.information, f[b]), -cell.products[a][b]);
+                            addTransposedTimes(precision, f[a], times(pattern.information, f[b]), -cell.products[a][b]);
                         }
                     }
                     double[] told = times(pattern.teller, cell.crossed[a]);

@@ -9,11 +9,9 @@ import java.util.List;
 import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
-import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
-import org.beefyield.carcass.Carcass;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableRange;
@@ -28,11 +26,8 @@ class CalibrationProperties {
 
     /** Fractions of the parent, so that 1e-12 is 1e-9 g/kg. */
     @Property(tries = 200)
-    void coefficientsAddUpByThemselves(
-            @ForAll @IntRange(min = 12, max = 80) int count,
-            @ForAll long seed) {
-        BreakdownFit fit = fit(
-                Calibration.of(TrialSet.of(PRIOR, Halls.trials(seed, count))));
+    void coefficientsAddUpByThemselves(@ForAll @IntRange(min = 12, max = 80) int count, @ForAll long seed) {
+        BreakdownFit fit = fit(Calibration.of(TrialSet.of(PRIOR, Halls.trials(seed, count))));
 
         for (String term : fit.terms()) {
             double sum = 0;
@@ -51,8 +46,7 @@ class CalibrationProperties {
     }
 
     @Property(tries = 50)
-    void theOrderOfTheTrialsDoesNotMatterToTheLastDigit(
-            @ForAll long seed) {
+    void theOrderOfTheTrialsDoesNotMatterToTheLastDigit(@ForAll long seed) {
         List<Trial> trials = Halls.trials(seed, 40);
         List<Trial> shuffled = new ArrayList<>(trials);
         Collections.shuffle(shuffled, new Random(seed));

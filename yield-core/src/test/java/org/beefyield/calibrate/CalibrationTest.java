@@ -16,7 +16,6 @@ import java.util.TreeMap;
 import java.util.function.UnaryOperator;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
@@ -31,7 +30,6 @@ import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
@@ -229,9 +227,8 @@ class CalibrationTest {
         }
         YieldTable prior = YieldTable.of(rounded.build());
 
-        BreakdownFit fit = Calibration.of(TrialSet.of(prior, Halls.trials(1, 40)))
-                .fit()
-                .fit("carcass");
+        BreakdownFit fit =
+                Calibration.of(TrialSet.of(prior, Halls.trials(1, 40))).fit().fit("carcass");
 
         assertThat(fit.priorCoefficient("meat", "level_g_per_kg")).isCloseTo(1000 * 700.02 / 1000.02, within(1e-9));
         double sum = 0;
@@ -251,10 +248,12 @@ class CalibrationTest {
                         + "\n  There is a table, and it keeps all its promises. 120 trials accepted, 0 refused\n"
                         + "  Furthest from the table in use, of the carcass: meat 689.7 g/kg, -10.3, sure (90 %) to 3.1 g/kg\n"
                         + "  The trials speak of conformation 4 to 12, fat 4 to 12 and 261.3 to 418.3 kg;")
-                .contains("\nFindings\n  none\n\nLeft out\n  none\n\nClosing\n  carcass: 120 carcasses, 0.80 % missing on"
-                        + " average; closed by the loss in 120, in proportion in 0\n\nAs in the prior table\n  meat\n")
-                .contains("Breakdown of carcass\n  120 carcasses on 12 days, learnt: all terms, 116.0 degrees of freedom; g per kg"
-                        + " of carcass\n")
+                .contains(
+                        "\nFindings\n  none\n\nLeft out\n  none\n\nClosing\n  carcass: 120 carcasses, 0.80 % missing on"
+                                + " average; closed by the loss in 120, in proportion in 0\n\nAs in the prior table\n  meat\n")
+                .contains(
+                        "Breakdown of carcass\n  120 carcasses on 12 days, learnt: all terms, 116.0 degrees of freedom; g per kg"
+                                + " of carcass\n")
                 .contains("\n  no trial of category D: moved like the others\n");
     }
 
@@ -302,7 +301,9 @@ class CalibrationTest {
 
         Calibrated calibrated = calibration(trials).fit();
 
-        assertThat(calibrated.toText()).contains("114 trials accepted, 6 refused\n").contains("""
+        assertThat(calibrated.toText())
+                .contains("114 trials accepted, 6 refused\n")
+                .contains("""
 Left out
   carcass T-8: 8.0 kg of 266.1 kg (3.0 %) are missing; at most 2 % may
   carcass T-28: 7.7 kg of 366.7 kg (2.1 %) are missing; at most 2 % may
@@ -417,8 +418,7 @@ Closing
                     coefficients++;
                 }
             }
-            YieldEstimator estimator =
-                    YieldEstimator.of(calibrated.table("hall", "1"));
+            YieldEstimator estimator = YieldEstimator.of(calibrated.table("hall", "1"));
             for (int i = 0; i < 20; i++) {
                 Carcass carcass = Halls.carcass(random, i);
                 Map<String, Double> kg = Halls.kg(carcass, Halls.shares(random, carcass));
@@ -437,8 +437,7 @@ Closing
 
     @Test
     void theTableIsThePriorButForWhatWasFitted() {
-        Calibrated calibrated =
-                calibration(Halls.trials(1, 120)).fit();
+        Calibrated calibrated = calibration(Halls.trials(1, 120)).fit();
         YieldTable table = calibrated.table("hall", "1");
         BreakdownFit fit = calibrated.fit("carcass");
 
@@ -590,8 +589,7 @@ Closing
         TableDefinition.Builder builder =
                 TestTables.share(TestTables.small(), row -> SharedSds.of(row.sdGPerKg() / 2, row.sdGPerKg() / 4, 3));
         YieldTable prior = YieldTable.of(builder.build());
-        Calibrated calibrated = calibration(prior, Halls.trials(1, 120))
-                .fit();
+        Calibrated calibrated = calibration(prior, Halls.trials(1, 120)).fit();
         YieldTable table = calibrated.table("hall", "1");
 
         assertThat(table.definition().breakdown())
@@ -628,15 +626,12 @@ Closing
         YieldTable prior =
                 YieldTable.of(TestTables.share(TestTables.small(), row -> new SharedSds(null, row.sdGPerKg() / 4, null))
                         .build());
-        Calibrated calibrated =
-                calibration(prior, Halls.trials(1, 120)).fit();
+        Calibrated calibrated = calibration(prior, Halls.trials(1, 120)).fit();
         YieldTable table = calibrated.table("hall", "1");
         assertThat(table.states(SharedBy.RUN)).isTrue();
         assertThat(table.states(SharedBy.LOT)).isFalse();
         assertThat(table.states(SharedBy.HALL)).isFalse();
-        assertThat(calibrated.toText())
-                .contains(
-                        "  of lots, halls: not stated, as in the prior table\n\n");
+        assertThat(calibrated.toText()).contains("  of lots, halls: not stated, as in the prior table\n\n");
         YieldTable plain = calibration(Halls.trials(1, 120)).fit().table("hall", "1");
         assertThat(SharedBy.values()).noneMatch(plain::states);
     }
@@ -647,8 +642,7 @@ Closing
                         TestTables.small(),
                         row -> row.category().equals("D") ? SharedSds.of(7, 6, 5) : SharedSds.of(7, 7, 7))
                 .build());
-        YieldTable together =
-                calibration(prior, Halls.trials(1, 120)).fit().table("hall", "1");
+        YieldTable together = calibration(prior, Halls.trials(1, 120)).fit().table("hall", "1");
         YieldTable apart = calibration(prior, Halls.trials(1, 120))
                 .withCategories(Calibration.Categories.APART)
                 .fit()
@@ -685,10 +679,10 @@ Closing
         TableDefinition.Builder builder = TestTables.small().toBuilder()
                 .cut(Cut.of("udder", "Udder", "tissue", CutKind.LOSS))
                 .row("D", "*", "carcass", "udder", 1, TestTables.SOURCE, 0);
-        YieldTable prior =
-                YieldTable.of(TestTables.share(builder.build(), row -> SharedSds.of(
-                                row.sdGPerKg(), 0, row.cut().equals("udder") ? 0 : row.sdGPerKg()))
-                        .build());
+        YieldTable prior = YieldTable.of(TestTables.share(
+                        builder.build(),
+                        row -> SharedSds.of(row.sdGPerKg(), 0, row.cut().equals("udder") ? 0 : row.sdGPerKg()))
+                .build());
         YieldTable table = Calibration.of(
                         TrialSet.of(prior, change(Halls.trials(1, 120), "", CalibrationTest::withoutUdder)))
                 .fit()

@@ -120,8 +120,7 @@ record RunHall(List<BoningRun> runs, List<Carcass> carcasses, Map<String, Double
             Outcome[][] outcomes = WORLD.draw(herds, random);
             double cold = many.stream().mapToDouble(Carcass::coldWeightKg).sum();
             Map<String, Double> truth = new LinkedHashMap<>();
-            CUTS.forEach(cut -> truth.merge(
-                    product(cut), G_PER_KG * kg(outcomes[DAYS][0], cut) / cold, Double::sum));
+            CUTS.forEach(cut -> truth.merge(product(cut), G_PER_KG * kg(outcomes[DAYS][0], cut) / cold, Double::sum));
             if (truth.values().stream().allMatch(share -> share > LEAST)) {
                 CUTS.stream().filter(cut -> cut.kind() == CutKind.LOSS).forEach(cut -> truth.remove(product(cut)));
                 List<BoningRun> runs = new ArrayList<>();
@@ -155,12 +154,8 @@ record RunHall(List<BoningRun> runs, List<Carcass> carcasses, Map<String, Double
             if (isRest(cut.kind())) {
                 rest.merge(cut.kind(), kg(outcome, cut), Double::sum);
             } else if (cut.kind() != CutKind.LOSS) {
-                boxes.add(Box.of(
-                        day + "-" + boxes.size(),
-                        cut.code().toUpperCase(Locale.ROOT),
-                        "",
-                        kg(outcome, cut),
-                        0));
+                boxes.add(
+                        Box.of(day + "-" + boxes.size(), cut.code().toUpperCase(Locale.ROOT), "", kg(outcome, cut), 0));
             }
         }
         return new BoningRun(
@@ -168,8 +163,8 @@ record RunHall(List<BoningRun> runs, List<Carcass> carcasses, Map<String, Double
                 LocalDate.of(2026, 1, 5).plusDays(day).toString(),
                 IntakeWeighing.COLD_WEIGHED,
                 carcasses.stream()
-                        .map(carcass -> Intake.of(
-                                carcass, IntakePart.CARCASS, carcass.coldWeightKg(), Movement.BONED, ""))
+                        .map(carcass ->
+                                Intake.of(carcass, IntakePart.CARCASS, carcass.coldWeightKg(), Movement.BONED, ""))
                         .toList(),
                 boxes,
                 List.of(

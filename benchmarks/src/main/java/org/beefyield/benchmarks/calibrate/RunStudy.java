@@ -107,8 +107,7 @@ public final class RunStudy {
         RunHall hall = RunHall.draw(random);
         RunCalibrated calibrated = RunCalibration.of(hall.runs(), RunHall.ESTIMATOR, RunHall.PRODUCTS)
                 .fit();
-        YieldEstimator now = YieldEstimator.of(calibrated.table("hall", "1"))
-                .withSpecification(RunHall.SPECIFICATION);
+        YieldEstimator now = YieldEstimator.of(calibrated.table("hall", "1")).withSpecification(RunHall.SPECIFICATION);
         LotEstimate before = RunHall.ESTIMATOR.estimateLot(hall.carcasses());
         LotEstimate after = now.estimateLot(hall.carcasses());
         Map<String, Seen> byProduct = new LinkedHashMap<>();
@@ -146,7 +145,10 @@ public final class RunStudy {
         }
         figures.addAll(errors(ALL, all, seed));
         figures.add(mean(
-                ALL, HELD_BACK, seen.stream().map(hall -> hall.heldBack() ? 1.0 : 0.0).toList(), seed));
+                ALL,
+                HELD_BACK,
+                seen.stream().map(hall -> hall.heldBack() ? 1.0 : 0.0).toList(),
+                seed));
         for (String product : seen.get(0).byProduct().keySet()) {
             List<Seen> own =
                     seen.stream().map(hall -> hall.byProduct().get(product)).toList();
@@ -196,7 +198,8 @@ public final class RunStudy {
                     product, i == 0 ? BEFORE : AFTER, roots[i], relative[i] * roots[i], squares.size(), seed));
         }
         double times = roots[0] / roots[1];
-        figures.add(new Figure(product, TIMES, times, times * Math.hypot(relative[0], relative[1]), squares.size(), seed));
+        figures.add(
+                new Figure(product, TIMES, times, times * Math.hypot(relative[0], relative[1]), squares.size(), seed));
         return figures;
     }
 }
