@@ -443,7 +443,7 @@ class ArchitectureTest {
                     "TrialSet",
                     "WeighedBreakdown"),
             "calibrate",
-            Set.of("BreakdownFit", "Calibration", "Finding", "Remedy", "TermMoments"));
+            Set.of("BreakdownFit", "Calibration", "Drift", "Finding", "HeldBack", "LearntGroup", "RunCalibration"));
 
     @Test
     void everyResultShowsItself() {

@@ -17,7 +17,6 @@ import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSelection;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.calibrate.BreakdownFit;
-import org.beefyield.calibrate.Remedy;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.CarcassWeights;
 import org.beefyield.carcass.Category;
@@ -195,8 +194,8 @@ class NonsenseTest {
                 of("fitted share, g/kg: NaN is not a finite number", () -> new BreakdownFit.Residual(CARCASS, NAN, 0)),
                 of("residual, g/kg: NaN is not a finite number", () -> new BreakdownFit.Residual(CARCASS, 0, NAN)),
                 of(
-                        "strength, carcasses: -1 is not a finite number, 0 or more",
-                        () -> new Remedy(List.of(), null, -1.0)),
+                        "3 carcasses on 4 days: there is one day or more, and a carcass on each",
+                        () -> new BreakdownFit.Needed(3, 4)),
                 of(
                         "excess: NaN is not a finite number",
                         () -> new ClosingCorrection("C", "rump", "*", "x", NAN, "g/kg")),

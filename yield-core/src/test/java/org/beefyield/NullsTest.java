@@ -58,7 +58,6 @@ import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
-import org.beefyield.calibrate.TermMoments;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -259,9 +258,6 @@ class NullsTest {
         samples.put(Calibration.class, () -> Calibration.of(trials()));
         samples.put(Calibrated.class, () -> Calibration.of(trials()).fit());
         samples.put(BreakdownFit.class, () -> Calibration.of(trials()).fit().fit("carcass"));
-        samples.put(
-                TermMoments.class,
-                () -> TermMoments.over(SMALL, SMALL.definition().allowed()));
         samples.put(YieldEstimator.class, () -> ESTIMATOR);
         samples.put(YieldEstimate.class, () -> ESTIMATOR.estimate(CARCASS));
         samples.put(Outturn.class, () -> ESTIMATOR.estimate(CARCASS));

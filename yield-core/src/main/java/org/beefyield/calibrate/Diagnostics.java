@@ -91,7 +91,7 @@ final class Diagnostics {
             found(Finding.Kind.FEW_ROWS, FindingText.fewRows(model.rows.size(), terms));
         }
         if (!model.knowsDays()) {
-            found(Finding.Kind.RUNS, FindingText.fewDays(model.days, model.statesRuns() && !model.isFree));
+            found(Finding.Kind.RUNS, FindingText.fewDays(model.days, model.statesRuns()));
         }
     }
 

@@ -104,7 +104,7 @@ class CalibrationOutsideReferenceTest {
             String cut = line.get(0).replace('.', '-');
             String what = line.get(1);
             double value = Double.parseDouble(line.get(2));
-            if (name.equals("offset") && what.equals("r2") || ELSEWHERE.contains(what)) {
+            if ((name.equals("offset") && what.equals("r2")) || ELSEWHERE.contains(what)) {
                 // R leaves the offset out of what is explained; here it is part of it
                 continue;
             }

@@ -6,9 +6,12 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Supplier;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.beefyield.boning.BalanceRule;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
@@ -21,6 +24,7 @@ import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.boning.TrialSheet;
 import org.beefyield.data.table.TableWriter;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
@@ -29,13 +33,21 @@ import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
 import org.jspecify.annotations.Nullable;
 
-/** From boning trials to a table of one's own: prints what the trials say, writes the table and what it changes. */
+/** From boning trials or everyday runs to a table of one's own: prints what they say, writes the table and what it changes. */
 final class CalibrateCommand {
     static final String USAGE = """
-            Makes a plant's own table from its own boning trials.
+            Makes a plant's own table from its own boning trials, its everyday runs or both.
               calibrate --trials FILE      trials (CSV), a row for each carcass
               --layout FILE                what the columns of the trials hold (CSV), if they are in another form than ours; it says
                                            which cuts were weighed together too
+              --expect-missing PERCENT     what is expected to be missing between intake and boning, such as drip; else 0
+              --balance-limit PERCENT      how much more or less may be; else 2
+            Runs, with the trials or in their place:
+              --intake FILE                what went in (CSV), as for reconcile
+              --boxes FILE --products FILE what was packed, and what is packed under which code
+              --rest FILE                  bone, fat and the like that was weighed beside the boxes
+              --change DAY                 only runs from that day on teach; what has changed since is said
+            The table:
               --out FOLDER|ZIP             where the table goes; else only print
               --baseline FOLDER|ZIP        the table to start from, the prior table of the report, and to compare with, or the
                                            name of a shipped edition; else the shipped edition boneless-2026
@@ -53,7 +65,7 @@ final class CalibrateCommand {
             """ + FormOptions.USAGE + """
             There is always a table: how much is learnt of each breakdown is what errs least on days that it wasn't fitted to, and
             no more than the table keeps its promises with; the report says what was given up.
-            Exit code 0: all good; 4: some trials are left out; 2: it could not run.
+            Exit code 0: all good; 4: some trials or runs are left out; 2: it could not run.
             """;
 
     private static final List<String> OWN_NAMED = List.of(
@@ -67,9 +79,12 @@ final class CalibrateCommand {
             "--group",
             "--terms",
             "--categories",
+            "--expect-missing",
+            "--balance-limit",
             "--report");
-    private static final List<String> NAMED =
-            Stream.concat(OWN_NAMED.stream(), FormOptions.NAMED.stream()).toList();
+    private static final List<String> NAMED = Stream.of(OWN_NAMED, TeachingRuns.NAMED, FormOptions.NAMED)
+            .flatMap(List::stream)
+            .toList();
     private static final List<String> FLAGS = Stream.concat(
                     Stream.of("--without-baseline", "--help"), FormOptions.FLAGS.stream())
             .toList();
@@ -78,7 +93,9 @@ final class CalibrateCommand {
     private static final Pattern PLUS = Pattern.compile("\\+");
 
     private final CsvForm form;
-    private final Path trials;
+    private final @Nullable Path trials;
+    private final @Nullable TeachingRuns runs;
+    private final BalanceRule rule;
     private final @Nullable Path layout;
     private final @Nullable Path out;
     private final @Nullable NamedTable baseline;
@@ -94,7 +111,11 @@ final class CalibrateCommand {
     CalibrateCommand(List<String> arguments) {
         Options options = new Options(arguments, NAMED, FLAGS);
         form = FormOptions.form(options);
-        trials = Options.path(options.needed("--trials"));
+        runs = TeachingRuns.optional(options);
+        trials = runs == null ? Options.path(options.needed("--trials")) : options.optionalPath("--trials");
+        rule = bound(() -> BalanceRule.DEFAULT
+                .withExpectedPct(Options.number("--expect-missing", options.valueOr("--expect-missing", "0")))
+                .withLimitPct(Options.number("--balance-limit", options.valueOr("--balance-limit", "2"))));
         layout = options.optionalPath("--layout");
         out = options.optionalPath("--out");
         baseline = NamedTable.optional(options, "--baseline");
@@ -141,7 +162,12 @@ final class CalibrateCommand {
 
     int run(PrintStream print) {
         try (Outputs outputs = new Outputs()) {
-            outputs.input("--trials", trials);
+            if (trials != null) {
+                outputs.input("--trials", trials);
+            }
+            if (runs != null) {
+                runs.claim(outputs);
+            }
             if (layout != null) {
                 outputs.input("--layout", layout);
             }
@@ -162,24 +188,45 @@ final class CalibrateCommand {
         YieldTable prior = NamedTable.readOrShipped(baseline);
         String newName = name == null ? prior.definition().name() + "-calibrated" : name;
         CuttingSpecification cutTo = specification(prior);
-        TrialLayout laidOut = layout == null ? null : TrialLayoutReader.read(Source.of(layout), form, prior);
-        Map<String, List<String>> together = laidOut == null ? groups : laidOut.groups();
-        bound(() -> TrialSet.of(prior, cutTo, together, List.of()));
         // a name that no table may have shall not come out at the end
         bound(() -> TableOverride.of(prior, newName, version).build());
-        TrialSheet sheet = laidOut == null
-                ? TrialReader.read(Source.of(trials), form, prior, together.keySet())
-                : TrialReader.read(Source.of(trials), form, laidOut);
-        TrialSet set = TrialSet.of(prior, cutTo, together, sheet.trials());
-        Calibration calibration = bound(() -> calibration(set));
-        print.println("Trials " + sheet);
-        sheet.problems().forEach(problem -> print.println("  " + problem));
-        print.println();
-        Calibrated calibrated = calibration.fit();
+        StringBuilder html = new StringBuilder();
+        YieldTable table = prior;
+        boolean isWhole = true;
+        if (trials != null) {
+            TrialLayout laidOut = layout == null ? null : TrialLayoutReader.read(Source.of(layout), form, prior);
+            Map<String, List<String>> together = laidOut == null ? groups : laidOut.groups();
+            bound(() -> TrialSet.of(prior, cutTo, together, List.of()));
+            TrialSheet sheet = laidOut == null
+                    ? TrialReader.read(Source.of(trials), form, prior, together.keySet())
+                    : TrialReader.read(Source.of(trials), form, laidOut);
+            TrialSet set =
+                    TrialSet.of(prior, cutTo, together, sheet.trials()).with(rule);
+            Calibration calibration = bound(() -> calibration(set));
+            print.println("Trials " + sheet);
+            sheet.problems().forEach(problem -> print.println("  " + problem));
+            print.println();
+            Calibrated calibrated = calibration.fit();
+            print.print(calibrated.toText());
+            print.println();
+            html.append(calibrated.toHtml());
+            table = calibrated.table(newName, version);
+            isWhole = sheet.problems().isEmpty() && set.refused().isEmpty();
+        }
+        if (runs != null) {
+            YieldEstimator estimator = cutTo.equals(CuttingSpecification.NONE)
+                    ? YieldEstimator.of(table)
+                    : YieldEstimator.of(table, cutTo);
+            TeachingRuns.Taught taught = runs.teach(estimator, form);
+            taught.head().forEach(print::println);
+            print.println();
+            print.print(taught.result().toText());
+            print.println();
+            html.append(taught.result().toHtml());
+            table = taught.result().table(newName, version);
+            isWhole &= taught.isWhole();
+        }
         List<String> remarks = new ArrayList<>();
-        print.print(calibrated.toText());
-        print.println();
-        YieldTable table = calibrated.table(newName, version);
         if (out != null) {
             // the writer makes sure that it reads back as it is
             TableWriter.write(table, out, outputs);
@@ -187,8 +234,10 @@ final class CalibrateCommand {
         }
         TableComparison comparison = TableComparison.of(prior, table);
         if (report != null) {
-            String title = "Calibration from " + trials.getFileName();
-            outputs.write(report, Page.of(title, page(calibrated, comparison, remarks)));
+            html.insert(0, new Blocks().sentences(remarks).toHtml());
+            html.append(comparison.toHtml())
+                    .append(new Blocks().sentences(Cautions.of(prior)).toHtml());
+            outputs.write(report, Page.of("Calibration from " + from(), html.toString()));
         }
         outputs.finish();
         remarks.forEach(print::println);
@@ -197,7 +246,14 @@ final class CalibrateCommand {
             print.println();
             print.println("Page written to " + report);
         }
-        return sheet.problems().isEmpty() && set.refused().isEmpty() ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
+        return isWhole ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
+    }
+
+    private String from() {
+        return Stream.of(Optional.ofNullable(trials), Optional.ofNullable(runs).map(TeachingRuns::file))
+                .flatMap(Optional::stream)
+                .map(path -> String.valueOf(path.getFileName()))
+                .collect(Collectors.joining(" and "));
     }
 
     private CuttingSpecification specification(YieldTable prior) {
@@ -223,14 +279,5 @@ final class CalibrateCommand {
         } catch (InvalidTableException e) {
             throw new Options.UsageException(e.problems().get(0).toString());
         }
-    }
-
-    private static String page(Calibrated calibrated, TableComparison comparison, List<String> remarks) {
-        return new Blocks().sentences(remarks).toHtml()
-                + calibrated.toHtml()
-                + comparison.toHtml()
-                + new Blocks()
-                        .sentences(Cautions.of(calibrated.trials().table()))
-                        .toHtml();
     }
 }

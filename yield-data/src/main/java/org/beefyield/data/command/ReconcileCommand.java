@@ -316,7 +316,7 @@ final class ReconcileCommand {
     }
 
     /** Runs that are whole, and of which every carcass has an estimate. */
-    private static List<BoningRun> usable(BoningRunSheet sheet, YieldEstimator estimator, List<String> leftOut) {
+    static List<BoningRun> usable(BoningRunSheet sheet, YieldEstimator estimator, List<String> leftOut) {
         // quarters of a carcass are of one grade
         Map<Carcass, List<String>> refusals = new HashMap<>();
         List<BoningRun> usable = new ArrayList<>();
