@@ -50,7 +50,7 @@ final class BreakdownModel {
     private final Terms terms;
     private final ToDoubleFunction<Trial> weight;
     private final List<PriorBreakdown.Draw> draws;
-    private final Calibration.Categories how;
+    private final Categories how;
     private final int[] groups;
     private final double[][] x;
     private final double[] weights;
@@ -69,7 +69,7 @@ final class BreakdownModel {
             Terms terms,
             List<Integer> asked,
             boolean withPrior,
-            Calibration.Categories how,
+            Categories how,
             ToDoubleFunction<Trial> weight) {
         this.prior = prior;
         this.category = category;
@@ -111,7 +111,7 @@ final class BreakdownModel {
 
     List<Rung> ladder() {
         boolean canOwn = category == null
-                && how == Calibration.Categories.LEVELS
+                && how == Categories.LEVELS
                 && (isFree ? categoriesWeighed().size() > 1 : draws.stream().anyMatch(PriorBreakdown.Draw::own));
         return Rung.ladder(asked, canOwn);
     }

@@ -51,7 +51,7 @@ final class BreakdownWriter {
         List<CoefficientNote> notes = new ArrayList<>();
         List<CovarianceRow> covariances = new ArrayList<>();
         LearntBreakdown first = fits.get(0);
-        if (!Calibration.isForAll(first.category())) {
+        if (!first.category().equals(BreakdownRow.ANY)) {
             Set<String> fitted = fits.stream().map(LearntBreakdown::category).collect(Collectors.toSet());
             prior.categories().stream()
                     .filter(category -> !fitted.contains(category.letter()))
@@ -66,7 +66,7 @@ final class BreakdownWriter {
                 surest = trace(errors.get(i)) < trace(errors.get(surest)) ? i : surest;
             }
             keepResidual(fit, covariances);
-            boolean one = Calibration.isForAll(fit.category()) && !hasRowsForAllWays(fit);
+            boolean one = fit.category().equals(BreakdownRow.ANY) && !hasRowsForAllWays(fit);
             for (int i = 0; i < alike.size(); i++) {
                 List<Category> categories = alike.get(i);
                 String written = one && alike.size() == 1

@@ -34,16 +34,6 @@ import org.jspecify.annotations.Nullable;
  * <p>The coefficients add up by themselves, levels to 1000 g/kg and all others to 0. The order of the trials doesn't matter.
  */
 public final class Calibration {
-    /** How categories are learnt. */
-    public enum Categories {
-        /** All move alike and keep the differences that they have in the prior table. */
-        TOGETHER,
-        /** They have slopes in common; where the prior table states errors of their own, their levels move by themselves too. */
-        LEVELS,
-        /** Each is learnt from its own trials alone. */
-        APART
-    }
-
     /** Part of the trials from which on a cell that they leave blank is a finding. */
     private static final double MANY = 0.1;
 
@@ -255,10 +245,5 @@ public final class Calibration {
                     row.shares().forEach((part, share) -> shares[part] = share);
                     return new BreakdownModel.Row(row.trial(), shares);
                 }));
-    }
-
-    /** Name of a breakdown's rows for all categories. */
-    static boolean isForAll(String category) {
-        return category.equals(BreakdownRow.ANY);
     }
 }

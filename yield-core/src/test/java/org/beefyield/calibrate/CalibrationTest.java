@@ -63,7 +63,7 @@ class CalibrationTest {
     private static Calibration calibration(YieldTable prior, List<Trial> trials) {
         return Calibration.of(TrialSet.of(prior, trials))
                 .withTerms(ALL_TERMS)
-                .withCategories(Calibration.Categories.TOGETHER);
+                .withCategories(Categories.TOGETHER);
     }
 
     private static List<String> words(Calibrated calibrated, Finding.Kind... kinds) {
@@ -505,7 +505,7 @@ Closing
     @Test
     void categoriesApartGetTheirOwnRowsAndTheOthersKeepTheirs() {
         Calibrated calibrated = calibration(Halls.trials(1, 120))
-                .withCategories(Calibration.Categories.APART)
+                .withCategories(Categories.APART)
                 .fit();
         YieldTable table = calibrated.table("hall", "1");
 
@@ -569,7 +569,7 @@ Closing
         }
 
         YieldTable table = calibration(prior, trials)
-                .withCategories(Calibration.Categories.APART)
+                .withCategories(Categories.APART)
                 .fit()
                 .table("hall", "1");
 
@@ -644,7 +644,7 @@ Closing
                 .build());
         YieldTable together = calibration(prior, Halls.trials(1, 120)).fit().table("hall", "1");
         YieldTable apart = calibration(prior, Halls.trials(1, 120))
-                .withCategories(Calibration.Categories.APART)
+                .withCategories(Categories.APART)
                 .fit()
                 .table("hall", "1");
         // the days are those of steers and heifers, whatever the category
@@ -701,7 +701,7 @@ Closing
                     new CoefficientNote("D", "*", "carcass", cut, "level_g_per_kg", 15.0, "cows", TestTables.SOURCE));
         }
         YieldTable table = Calibration.of(TrialSet.of(YieldTable.of(builder.build()), Halls.trials(1, 120)))
-                .withCategories(Calibration.Categories.APART)
+                .withCategories(Categories.APART)
                 .fit()
                 .table("hall", "1");
         assertThat(table.definition().coefficientNotes())

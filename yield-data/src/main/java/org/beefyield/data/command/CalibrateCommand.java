@@ -15,6 +15,7 @@ import org.beefyield.boning.BalanceRule;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.Categories;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Source;
@@ -104,7 +105,7 @@ final class CalibrateCommand {
     private final @Nullable String specification;
     private final Map<String, List<String>> groups;
     private final List<String> terms;
-    private final Calibration.Categories categories;
+    private final Categories categories;
     private final boolean withoutBaseline;
     private final @Nullable Path report;
 
@@ -150,11 +151,11 @@ final class CalibrateCommand {
         return groups;
     }
 
-    private static Calibration.Categories categories(String given) {
+    private static Categories categories(String given) {
         return switch (given) {
-            case "together" -> Calibration.Categories.TOGETHER;
-            case "levels" -> Calibration.Categories.LEVELS;
-            case "apart" -> Calibration.Categories.APART;
+            case "together" -> Categories.TOGETHER;
+            case "levels" -> Categories.LEVELS;
+            case "apart" -> Categories.APART;
             default ->
                 throw new Options.UsageException("--categories \"" + given + "\" is none of together, levels, apart");
         };
