@@ -27,6 +27,7 @@ import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.reconcile.ProductGroup;
 import org.beefyield.reconcile.WeighedRun;
+import org.beefyield.stats.Bounds;
 import org.beefyield.stats.RandomEffects;
 import org.beefyield.table.YieldTable;
 import org.jspecify.annotations.Nullable;
@@ -347,7 +348,6 @@ final class RunModel {
      * @param z most likely values of the unknowns
      * @param covariance of their errors
      * @param runSds by group, from run to run
-     * @param ownSds by group, what runs alone say of that
      * @param contradicts whether they contradict the table there in most groups
      * @param meanSlopes by group, what each unknown does to the mean of the runs, at the table in use
      * @param slopes the same at what was learnt
@@ -357,7 +357,6 @@ final class RunModel {
             double[] z,
             double[][] covariance,
             double[] runSds,
-            double[] ownSds,
             boolean contradicts,
             double[][] meanSlopes,
             double[][] slopes) {}
@@ -368,11 +367,11 @@ final class RunModel {
         double[] z = new double[unknowns()];
         double[] whole = new double[breakdowns.size()];
         Arrays.fill(whole, 1);
-        RealMatrix inverse = null;
+        double[][] covariance = new double[0][0];
         double[] runSds = new double[size];
-        double[][] first = null;
-        double[][] last = new double[0][];
-        for (int round = 0; round < ROUNDS; round++) {
+        double[][] first = new double[size][z.length];
+        double[][] last = first;
+        for (int round = 0; round < (z.length == 0 ? 0 : ROUNDS); round++) {
             double[][][] slopes = new double[runs.size()][size][z.length];
             double[][] now = new double[runs.size()][];
             RunWalk.Coefficients coefficients = at(loadings, z, whole);
@@ -380,7 +379,7 @@ final class RunModel {
                 now[r] = expected(r, coefficients, slopes[r], loadings);
             }
             last = mean(slopes);
-            first = first == null ? last : first;
+            first = round == 0 ? last : first;
             runSds = runSds(now);
             double[][] precision = new double[z.length][z.length];
             double[] right = new double[z.length];
@@ -397,7 +396,8 @@ final class RunModel {
             }
             DecompositionSolver solver =
                     new CholeskyDecomposition(new Array2DRowRealMatrix(precision, false)).getSolver();
-            inverse = solver.getInverse();
+            RealMatrix inverse = solver.getInverse();
+            covariance = inverse.getData();
             double[] next = inverse.operate(right);
             double most = 0;
             for (int m = 0; m < z.length; m++) {
@@ -409,24 +409,22 @@ final class RunModel {
             }
         }
         double[][] end = expected(loadings, z, whole);
-        double[] ownSds = new double[size];
+        runSds = z.length == 0 ? runSds(end) : runSds;
         int against = 0;
         for (int g = 0; g < size; g++) {
             RandomEffects effects = effects(g, end);
             if (effects != null) {
-                ownSds[g] = effects.sd();
-                var bounds = effects.varianceBounds(0.9);
+                Bounds bounds = effects.varianceBounds(0.9);
                 double declared = declared(g);
                 against += declared < bounds.low() || declared > bounds.high() ? 1 : 0;
             }
         }
         return new Fit(
                 z,
-                Objects.requireNonNull(inverse).getData(),
+                covariance,
                 runSds,
-                ownSds,
                 2 * against > size,
-                Objects.requireNonNull(first),
+                first,
                 last);
     }
 
