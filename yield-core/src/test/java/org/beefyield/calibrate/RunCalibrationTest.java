@@ -85,7 +85,7 @@ class RunCalibrationTest {
         int held = 0;
         for (int seed = 1; seed <= 3; seed++) {
             RunHalls hall = new RunHalls(seed, true);
-            RunCalibrated calibrated = calibration(hall.runs(0, 40, 20, true)).fit();
+            RunCalibrated calibrated = calibration(hall.runs(0, 30, 20, true)).fit();
             double[] was = squares(RunHalls.TABLE, hall, CUTS);
             double[] is = squares(calibrated.table("hall", "1"), hall, CUTS);
             for (int i = 0; i < was.length; i++) {
