@@ -16,6 +16,9 @@
  * String changes = TableComparison.of(table, ours).toText();
  * }</pre>
  *
+ * <p>A hall without trials learns from what its runs weighed day by day: {@link org.beefyield.calibrate.RunCalibration}. Where there
+ * are both, the table from trials is the one in use there.
+ *
  * @since 0.1.0
  */
 @NullMarked

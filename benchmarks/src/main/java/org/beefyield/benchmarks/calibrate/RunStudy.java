@@ -22,7 +22,7 @@ import org.beefyield.estimate.YieldEstimator;
 
 /**
  * Draws halls and a year's quarter of their daily box weights, lets the table learn from these alone, and counts how much nearer it
- * comes to what the hall returns of each product: {@code benchmarks/runs}. Takes some ten minutes.
+ * comes to what the hall returns of each product: {@code benchmarks/runs}. Takes some five minutes.
  */
 public final class RunStudy {
     /** Of the committed results. */
