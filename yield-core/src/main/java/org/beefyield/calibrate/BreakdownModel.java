@@ -55,6 +55,8 @@ final class BreakdownModel {
     private final double[][] x;
     private final double[] weights;
     private final int[] kinds;
+    /** By category, terms of its rows over the number of all rows. */
+    private final double[][] meanTerms;
     /** Rows of each category that has any. */
     private final Map<Category, Integer> weighed = new LinkedHashMap<>();
     /** By category, columns by children. */
@@ -98,6 +100,12 @@ final class BreakdownModel {
         categories.forEach(one -> weighed.put(one, 0));
         rows.forEach(row -> weighed.merge(row.trial().carcass().category(), 1, Integer::sum));
         weighed.values().removeIf(count -> count == 0);
+        this.meanTerms = new double[categories.size()][terms.columns.size()];
+        for (int i = 0; i < x.length; i++) {
+            for (int j = 0; j < x[i].length; j++) {
+                meanTerms[kinds[i]][j] += x[i][j] / x.length;
+            }
+        }
     }
 
     private double checkedWeight(Trial trial) {
@@ -439,11 +447,11 @@ final class BreakdownModel {
         double variance = 0;
         for (Map<Category, double[][]> loading : all.loadings()) {
             double mean = 0;
-            for (int i = 0; i < rows.size(); i++) {
-                double[][] of = PriorBreakdown.of(loading, categories.get(kinds[i]));
+            for (int kind = 0; kind < categories.size(); kind++) {
+                double[][] of = PriorBreakdown.of(loading, categories.get(kind));
                 for (int member : prior.weighed.parts().get(part).members()) {
                     for (int j = 0; j < of.length; j++) {
-                        mean += x[i][j] * of[j][member] / rows.size();
+                        mean += meanTerms[kind][j] * of[j][member];
                     }
                 }
             }

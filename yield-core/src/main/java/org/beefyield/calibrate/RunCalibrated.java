@@ -27,9 +27,23 @@ import org.jspecify.annotations.Nullable;
 /** What came of a calibration from runs: what they taught of each group of products, what has changed, and the table. Immutable. */
 public final class RunCalibrated implements ShownInBlocks {
     /** Parts of the way to proportion, then of the move, that are tried one after the other. */
-    private static final double[][] STEPS = {
-        {0, 1}, {0.25, 1}, {0.5, 1}, {1, 1}, {1, 0.5}, {1, 0.25}, {1, 0.125}, {1, 0}
-    };
+    private static final List<Step> STEPS = List.of(
+            new Step(0, 1),
+            new Step(0.25, 1),
+            new Step(0.5, 1),
+            new Step(1, 1),
+            new Step(1, 0.5),
+            new Step(1, 0.25),
+            new Step(1, 0.125),
+            new Step(1, 0));
+
+    private record Step(double bend, double part) {}
+
+    /** What is learnt while it is gone to, and stands then. */
+    private static final class Learnt {
+        private List<List<RunModel.Loading>> loadings = List.of();
+        private RunModel.@Nullable Fit fit;
+    }
 
     private final YieldTable prior;
     private final @Nullable RunModel model;
@@ -41,8 +55,7 @@ public final class RunCalibrated implements ShownInBlocks {
     private final int[] steps;
 
     private final String[] problems;
-    private List<List<RunModel.Loading>> loadings = List.of();
-    private RunModel.@Nullable Fit fit;
+    private final Learnt learnt = new Learnt();
     private final List<LearntGroup> groups = new ArrayList<>();
 
     RunCalibrated(
@@ -69,11 +82,11 @@ public final class RunCalibrated implements ShownInBlocks {
     }
 
     private double bend(int breakdown) {
-        return STEPS[steps[breakdown]][0];
+        return STEPS.get(steps[breakdown]).bend();
     }
 
     private double part(int breakdown) {
-        return STEPS[steps[breakdown]][1];
+        return STEPS.get(steps[breakdown]).part();
     }
 
     private double[] parts() {
@@ -115,10 +128,10 @@ public final class RunCalibrated implements ShownInBlocks {
     }
 
     private void learn(RunModel of) {
-        loadings = IntStream.range(0, steps.length)
+        learnt.loadings = IntStream.range(0, steps.length)
                 .mapToObj(b -> of.loadings(b, bend(b)))
                 .toList();
-        fit = of.fit(loadings);
+        learnt.fit = of.fit(learnt.loadings);
     }
 
     /** The first thing that a table with some breakdowns doesn't hold; empty if it holds. */
@@ -132,11 +145,11 @@ public final class RunCalibrated implements ShownInBlocks {
     }
 
     private void describe(RunModel of) {
-        RunModel.Fit found = Objects.requireNonNull(fit);
+        RunModel.Fit found = Objects.requireNonNull(learnt.fit);
         double[] whole = new double[steps.length];
         Arrays.fill(whole, 1);
-        double[][] after = of.expected(loadings, found.z(), parts());
-        double[][] wholly = of.expected(loadings, found.z(), whole);
+        double[][] after = of.expected(learnt.loadings, found.z(), parts());
+        double[][] wholly = of.expected(learnt.loadings, found.z(), whole);
         for (int g = 0; g < of.groups.size(); g++) {
             double held = of.mean(g, wholly) - of.mean(g, after);
             double runVariance = found.runSds()[g] * found.runSds()[g];
@@ -292,7 +305,7 @@ public final class RunCalibrated implements ShownInBlocks {
      * @return the factor
      */
     public double runSdFactor() {
-        RunModel.Fit found = fit;
+        RunModel.Fit found = learnt.fit;
         if (model == null || found == null || !found.contradicts()) {
             return 1;
         }
@@ -361,13 +374,13 @@ public final class RunCalibrated implements ShownInBlocks {
     }
 
     private LearntBreakdown learnt(RunModel of, int b) {
-        RunModel.Fit found = Objects.requireNonNull(fit);
+        RunModel.Fit found = Objects.requireNonNull(learnt.fit);
         PriorBreakdown breakdown = of.breakdowns.get(b);
         double times = runSdFactor();
         Map<Category, LearntBreakdown.OfCategory> byCategory = new LinkedHashMap<>();
         for (Category category : breakdown.served) {
-            double[][] coefficients = of.coefficients(b, category, loadings.get(b), found.z(), part(b));
-            double[][] whole = of.coefficients(b, category, loadings.get(b), found.z(), 1);
+            double[][] coefficients = of.coefficients(b, category, learnt.loadings.get(b), found.z(), part(b));
+            double[][] whole = of.coefficients(b, category, learnt.loadings.get(b), found.z(), 1);
             List<LearntBreakdown.Sds> sds = new ArrayList<>();
             for (int k = 0; k < breakdown.weighed.children().size(); k++) {
                 BreakdownRow row = breakdown.row(category, k);
@@ -379,7 +392,7 @@ public final class RunCalibrated implements ShownInBlocks {
                     category,
                     new LearntBreakdown.OfCategory(
                             coefficients,
-                            errors(category, loadings.get(b), found.covariance(), coefficients, whole),
+                            errors(category, learnt.loadings.get(b), found.covariance(), coefficients, whole),
                             of.boned.contains(category),
                             sds,
                             null));
@@ -390,30 +403,30 @@ public final class RunCalibrated implements ShownInBlocks {
     /** Covariance of the coefficients; what was held back of a move is an error too. */
     private static double[][] errors(
             Category category,
-            List<RunModel.Loading> loadings,
+            List<RunModel.Loading> learnt.loadings,
             double[][] covariance,
             double[][] coefficients,
             double[][] whole) {
         int children = coefficients[0].length;
         int size = coefficients.length * children;
-        double[][] rows = new double[size][loadings.size()];
+        double[][] rows = new double[size][learnt.loadings.size()];
         double[] held = new double[size];
         for (int a = 0; a < size; a++) {
             int j = a / children;
             int k = a % children;
             held[a] = whole[j][k] - coefficients[j][k];
-            for (int m = 0; m < loadings.size(); m++) {
-                double[][] of = loadings.get(m).ofCategory().get(category);
+            for (int m = 0; m < learnt.loadings.size(); m++) {
+                double[][] of = learnt.loadings.get(m).ofCategory().get(category);
                 rows[a][m] = of == null ? 0 : of[j][k];
             }
         }
-        double[][] half = new double[size][loadings.size()];
+        double[][] half = new double[size][learnt.loadings.size()];
         for (int a = 0; a < size; a++) {
-            for (int m = 0; m < loadings.size(); m++) {
-                for (int l = 0; rows[a][m] != 0 && l < loadings.size(); l++) {
+            for (int m = 0; m < learnt.loadings.size(); m++) {
+                for (int l = 0; rows[a][m] != 0 && l < learnt.loadings.size(); l++) {
                     half[a][l] += rows[a][m]
-                            * covariance[loadings.get(m).number()][
-                                    loadings.get(l).number()];
+                            * covariance[learnt.loadings.get(m).number()][
+                                    learnt.loadings.get(l).number()];
                 }
             }
         }
@@ -421,7 +434,7 @@ public final class RunCalibrated implements ShownInBlocks {
         for (int a = 0; a < size; a++) {
             for (int b = 0; b <= a; b++) {
                 double sum = held[a] * held[b];
-                for (int m = 0; m < loadings.size(); m++) {
+                for (int m = 0; m < learnt.loadings.size(); m++) {
                     sum += half[a][m] * rows[b][m];
                 }
                 errors[a][b] = sum;

@@ -9,6 +9,7 @@ import org.beefyield.boning.RunBalance;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.reconcile.WeighedRun;
+import org.beefyield.reconcile.WeighedRuns;
 import org.beefyield.stats.RandomEffects;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
@@ -60,7 +61,7 @@ public final class RunCalibration {
                     + "; runs teach by lean trim and fat trim as they come off the line, so it has none here");
         }
         YieldEstimator all = estimator.counting(UncertaintyPart.all());
-        return new RunCalibration(all, WeighedRun.of(runs, all, products), null);
+        return new RunCalibration(all, WeighedRuns.of(runs, all, products), null);
     }
 
     /**

@@ -39,7 +39,7 @@ import org.jspecify.annotations.Nullable;
 final class RunModel {
     /** Parts that runs of a hall don't have in common, one run's own error left out. */
     private static final Set<UncertaintyPart> WITHIN =
-            EnumSet.complementOf(EnumSet.of(UncertaintyPart.HALL, UncertaintyPart.COEFFICIENTS, UncertaintyPart.RUN));
+            Collections.unmodifiableSet(EnumSet.complementOf(EnumSet.of(UncertaintyPart.HALL, UncertaintyPart.COEFFICIENTS, UncertaintyPart.RUN)));
 
     private static final double G_PER_KG = 1000;
 

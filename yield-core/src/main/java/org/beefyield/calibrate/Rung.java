@@ -15,7 +15,7 @@ import org.beefyield.text.Numbers;
  *     does so everywhere in proportion, the largest child taking the opposite, so that no share that was above 0 falls below it
  */
 record Rung(String name, List<Integer> columns, boolean own, double bend) {
-    private static final double[] BENDS = {0.25, 0.5, 1};
+    private static final List<Double> BENDS = List.of(0.25, 0.5, 1.0);
 
     /** Columns of level, conformation and fat. */
     private static final int GRADES = 3;

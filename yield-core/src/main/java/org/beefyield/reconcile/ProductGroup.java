@@ -17,13 +17,13 @@ public record ProductGroup(String name, Map<String, Double> shares, int products
     /**
      * Checks that nothing is missing and copies the shares.
      *
-     * @throws IllegalArgumentException if there is no product
+     * @throws IllegalArgumentException if there are fewer than none
      */
     public ProductGroup {
         Objects.requireNonNull(name, "name");
         Checks.noNullIn(shares, "shares");
-        if (products < 1) {
-            throw new IllegalArgumentException("group " + name + " has " + products + " products; it has one or more");
+        if (products < 0) {
+            throw new IllegalArgumentException("group " + name + " has " + products + " products; it has none or more");
         }
         shares = Collections.unmodifiableMap(new LinkedHashMap<>(shares));
     }

@@ -2,14 +2,11 @@ package org.beefyield.reconcile;
 
 import java.util.List;
 import java.util.Objects;
-import org.beefyield.boning.BoningRun;
-import org.beefyield.boning.Product;
 import org.beefyield.boning.RunBalance;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.CarcassPart;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.PartEstimate;
-import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.text.Checks;
 
 /**
@@ -70,21 +67,6 @@ public record WeighedRun(
         Checks.noNullIn(lines, "lines");
         pieces = List.copyOf(pieces);
         lines = List.copyOf(lines);
-    }
-
-    /**
-     * Reads runs of one hall against what their carcasses should return.
-     *
-     * @param runs runs of one hall, in any order
-     * @param estimator how carcasses are estimated and cut
-     * @param products every product that their boxes name, and which cuts of the table's last level go into it
-     * @return the runs in the order of their days, those too that don't balance; all have the same groups
-     * @throws org.beefyield.estimate.RefusedCarcassException if the table gives no estimate for a carcass
-     * @throws IllegalArgumentException as {@link Season#of(List, YieldEstimator, List)}
-     */
-    public static List<WeighedRun> of(List<BoningRun> runs, YieldEstimator estimator, List<Product> products) {
-        Reconciler reconciler = Reconciler.of(estimator, products, runs);
-        return Season.byDay(runs).stream().map(reconciler::weighed).toList();
     }
 
     /**

@@ -44,4 +44,12 @@ final class Given {
         }
         return chance;
     }
+
+    /** Refuses null, and null in it. */
+    static void noNull(Object[] array, String name) {
+        Objects.requireNonNull(array, name);
+        for (Object one : array) {
+            Objects.requireNonNull(one, name);
+        }
+    }
 }

@@ -25,7 +25,7 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.reconcile.WeighedRun;
+import org.beefyield.reconcile.WeighedRuns;
 import org.beefyield.stats.Bounds;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.TestTables;
@@ -134,7 +134,7 @@ class RunCalibrationTest {
         }
         BoningRun run = RunHalls.run(0, intake, kg, true);
         RunModel model = new RunModel(
-                WeighedRun.of(List.of(run), RunHalls.ESTIMATOR, RunHalls.PRODUCTS), RunHalls.ESTIMATOR);
+                WeighedRuns.of(List.of(run), RunHalls.ESTIMATOR, RunHalls.PRODUCTS), RunHalls.ESTIMATOR);
         List<List<RunModel.Loading>> loadings = IntStream.range(0, model.breakdowns.size())
                 .mapToObj(b -> model.loadings(b, 0))
                 .toList();
