@@ -108,10 +108,8 @@ public final class BreakdownFit {
                     own[j][k] = model.known(category)[j][k];
                     for (int m = 0; m < all; m++) {
                         double loading = PriorBreakdown.of(
-                                (m < fitted ? learnt : kept)
-                                        .loadings()
-                                        .get(m < fitted ? m : m - fitted),
-                                category)[j][k];
+                                (m < fitted ? learnt : kept).loadings().get(m < fitted ? m : m - fitted), category)[j][
+                                k];
                         ofUnknowns[j * cuts.size() + k][m] = loading;
                         own[j][k] += m < fitted ? loading * unknowns[m] : 0;
                     }

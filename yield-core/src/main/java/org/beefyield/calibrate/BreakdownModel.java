@@ -307,8 +307,8 @@ final class BreakdownModel {
         for (int c = 0; c < categories.size(); c++) {
             base[c] = columnsOfParts(known(categories.get(c)));
             for (int u = 0; u < m; u++) {
-                double[][] of = columnsOfParts(
-                        PriorBreakdown.of(unknowns.loadings().get(u), categories.get(c)));
+                double[][] of =
+                        columnsOfParts(PriorBreakdown.of(unknowns.loadings().get(u), categories.get(c)));
                 for (int j = 0; j < columns; j++) {
                     for (int part = 0; part < parts; part++) {
                         loadings[c][j][part][u] = of[j][part];

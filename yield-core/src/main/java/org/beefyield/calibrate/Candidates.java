@@ -58,9 +58,7 @@ final class Candidates {
             }
             if (isFirst || own.length > 0) {
                 steps.add(new Step(rung, sum(own)));
-                if (rung.bend() == 0) {
-                    left.add(own);
-                }
+                left.add(rung.bend() == 0 ? own : new double[0]);
             }
         }
         best = isAsked ? 0 : best(left);
@@ -74,6 +72,9 @@ final class Candidates {
     private int best(List<double[]> left) {
         int found = 0;
         for (int step = 1; step < left.size(); step++) {
+            if (left.get(step).length == 0) {
+                continue;
+            }
             if (left.get(found).length == 0) {
                 found = step;
                 continue;

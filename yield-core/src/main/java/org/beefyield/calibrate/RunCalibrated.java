@@ -403,30 +403,30 @@ public final class RunCalibrated implements ShownInBlocks {
     /** Covariance of the coefficients; what was held back of a move is an error too. */
     private static double[][] errors(
             Category category,
-            List<RunModel.Loading> learnt.loadings,
+            List<RunModel.Loading> loadings,
             double[][] covariance,
             double[][] coefficients,
             double[][] whole) {
         int children = coefficients[0].length;
         int size = coefficients.length * children;
-        double[][] rows = new double[size][learnt.loadings.size()];
+        double[][] rows = new double[size][loadings.size()];
         double[] held = new double[size];
         for (int a = 0; a < size; a++) {
             int j = a / children;
             int k = a % children;
             held[a] = whole[j][k] - coefficients[j][k];
-            for (int m = 0; m < learnt.loadings.size(); m++) {
-                double[][] of = learnt.loadings.get(m).ofCategory().get(category);
+            for (int m = 0; m < loadings.size(); m++) {
+                double[][] of = loadings.get(m).ofCategory().get(category);
                 rows[a][m] = of == null ? 0 : of[j][k];
             }
         }
-        double[][] half = new double[size][learnt.loadings.size()];
+        double[][] half = new double[size][loadings.size()];
         for (int a = 0; a < size; a++) {
-            for (int m = 0; m < learnt.loadings.size(); m++) {
-                for (int l = 0; rows[a][m] != 0 && l < learnt.loadings.size(); l++) {
+            for (int m = 0; m < loadings.size(); m++) {
+                for (int l = 0; rows[a][m] != 0 && l < loadings.size(); l++) {
                     half[a][l] += rows[a][m]
-                            * covariance[learnt.loadings.get(m).number()][
-                                    learnt.loadings.get(l).number()];
+                            * covariance[loadings.get(m).number()][
+                                    loadings.get(l).number()];
                 }
             }
         }
@@ -434,7 +434,7 @@ public final class RunCalibrated implements ShownInBlocks {
         for (int a = 0; a < size; a++) {
             for (int b = 0; b <= a; b++) {
                 double sum = held[a] * held[b];
-                for (int m = 0; m < learnt.loadings.size(); m++) {
+                for (int m = 0; m < loadings.size(); m++) {
                     sum += half[a][m] * rows[b][m];
                 }
                 errors[a][b] = sum;

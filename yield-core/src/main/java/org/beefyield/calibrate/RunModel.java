@@ -38,8 +38,8 @@ import org.jspecify.annotations.Nullable;
  */
 final class RunModel {
     /** Parts that runs of a hall don't have in common, one run's own error left out. */
-    private static final Set<UncertaintyPart> WITHIN =
-            Collections.unmodifiableSet(EnumSet.complementOf(EnumSet.of(UncertaintyPart.HALL, UncertaintyPart.COEFFICIENTS, UncertaintyPart.RUN)));
+    private static final Set<UncertaintyPart> WITHIN = Collections.unmodifiableSet(
+            EnumSet.complementOf(EnumSet.of(UncertaintyPart.HALL, UncertaintyPart.COEFFICIENTS, UncertaintyPart.RUN)));
 
     private static final double G_PER_KG = 1000;
 
@@ -419,13 +419,7 @@ final class RunModel {
                 against += declared < bounds.low() || declared > bounds.high() ? 1 : 0;
             }
         }
-        return new Fit(
-                z,
-                covariance,
-                runSds,
-                2 * against > size,
-                first,
-                last);
+        return new Fit(z, covariance, runSds, 2 * against > size, first, last);
     }
 
     private double[][] mean(double[][][] slopes) {

@@ -32,36 +32,34 @@ record Rung(String name, List<Integer> columns, boolean own, double bend) {
      */
     static List<Rung> ladder(List<Integer> asked, boolean canOwn) {
         List<Rung> ladder = new ArrayList<>();
-        add(ladder, "all terms", asked, canOwn);
-        List<Integer> plain = asked.stream()
-                .filter(column -> column < BreakdownRow.PLAIN_COLUMNS.size())
-                .toList();
-        if (plain.size() < asked.size()) {
-            add(ladder, "level and slopes", plain, canOwn);
-        }
-        List<Integer> grades = plain.stream().filter(column -> column < GRADES).toList();
-        if (grades.size() < plain.size() && grades.size() > 1) {
-            add(ladder, "level, conformation and fat", grades, canOwn);
-        }
-        if (asked.size() > 1) {
-            add(ladder, "level", List.of(0), canOwn);
-        }
-        for (double bend : BENDS) {
-            ladder.add(new Rung("all terms, " + bent(bend), asked, canOwn, bend));
-            ladder.add(new Rung("level, " + bent(bend), List.of(0), canOwn, bend));
+        // what categories have of their own is given up last
+        for (boolean own : canOwn ? new boolean[] {true, false} : new boolean[] {false}) {
+            String of = own ? ", categories by themselves" : "";
+            ladder.add(new Rung("all terms" + of, asked, own, 0));
+            List<Integer> plain = asked.stream()
+                    .filter(column -> column < BreakdownRow.PLAIN_COLUMNS.size())
+                    .toList();
+            if (plain.size() < asked.size()) {
+                ladder.add(new Rung("level and slopes" + of, plain, own, 0));
+            }
+            List<Integer> grades =
+                    plain.stream().filter(column -> column < GRADES).toList();
+            if (grades.size() < plain.size() && grades.size() > 1) {
+                ladder.add(new Rung("level, conformation and fat" + of, grades, own, 0));
+            }
+            if (asked.size() > 1) {
+                ladder.add(new Rung("level" + of, List.of(0), own, 0));
+            }
+            for (double bend : BENDS) {
+                ladder.add(new Rung("all terms" + of + ", " + bent(bend), asked, own, bend));
+                ladder.add(new Rung("level" + of + ", " + bent(bend), List.of(0), own, bend));
+            }
         }
         return List.copyOf(ladder);
     }
 
     private static String bent(double bend) {
         return bend == 1 ? "in proportion" : "bent " + Numbers.exact(bend) + " of the way to proportion";
-    }
-
-    private static void add(List<Rung> ladder, String name, List<Integer> columns, boolean canOwn) {
-        if (canOwn) {
-            ladder.add(new Rung(name + ", categories by themselves", columns, true, 0));
-        }
-        ladder.add(new Rung(name, columns, false, 0));
     }
 
     /** Whether a draw that moves some columns is fitted on it. */

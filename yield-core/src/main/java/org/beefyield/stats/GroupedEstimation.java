@@ -20,6 +20,9 @@ import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
 
 /** Finds the covariances and the unknowns of a {@link GroupedRegression}. */
 final class GroupedEstimation {
+    /** Part of the variance within groups below which one between them is none. */
+    private static final double NOTHING = 1e-9;
+
     private static final int ROUNDS = 1000;
     /** Degrees of freedom beside which more make no difference. */
     private static final double MANY = 1e6;
@@ -539,7 +542,7 @@ final class GroupedEstimation {
             expect();
             double[][] next = nextWithin();
             if (declared.how() == GroupedRegression.Between.COVARIANCE) {
-                between = nextBetween();
+                between = withoutNoise(nextBetween());
             }
             within = next;
             inform();
@@ -646,6 +649,17 @@ final class GroupedEstimation {
             copy[j][j] += 1e-9 * largest;
         }
         return new Array2DRowRealMatrix(copy, false);
+    }
+
+    /** Nothing beside the covariance within groups is nothing. */
+    private double[][] withoutNoise(double[][] ofGroups) {
+        double between = 0;
+        double beside = 0;
+        for (int j = 0; j < contrasts; j++) {
+            between += ofGroups[j][j];
+            beside += within[j][j];
+        }
+        return between < NOTHING * beside ? new double[contrasts][contrasts] : ofGroups;
     }
 
     private double[][] nextBetween() {
@@ -862,7 +876,9 @@ final class GroupedEstimation {
     }
 
     double betweenDegrees() {
-        return declared.how() == GroupedRegression.Between.SHARE ? groups - 1 : together(declared.betweenDegrees(), learntGroups);
+        return declared.how() == GroupedRegression.Between.SHARE
+                ? groups - 1
+                : together(declared.betweenDegrees(), learntGroups);
     }
 
     /** The mean of a constant and an estimate, weighed by their degrees of freedom, errs by the estimate's part alone. */

@@ -61,9 +61,7 @@ class CalibrationTest {
     }
 
     private static Calibration calibration(YieldTable prior, List<Trial> trials) {
-        return Calibration.of(TrialSet.of(prior, trials))
-                .withTerms(ALL_TERMS)
-                .withCategories(Categories.TOGETHER);
+        return Calibration.of(TrialSet.of(prior, trials)).withTerms(ALL_TERMS).withCategories(Categories.TOGETHER);
     }
 
     private static List<String> words(Calibrated calibrated, Finding.Kind... kinds) {

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.stream.IntStream;
+import org.assertj.core.groups.Tuple;
 import org.beefyield.boning.BoningRun;
 import org.beefyield.boning.Box;
 import org.beefyield.boning.Intake;
@@ -35,12 +36,11 @@ import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.SourceKind;
-import org.assertj.core.groups.Tuple;
 import org.junit.jupiter.api.Test;
 
 class RunCalibrationTest {
-    private static final List<String> CUTS = List.of(
-            "striploin-steak", "rump-steak", "brisket-joint", "dice", "lean-trim", "bone", "fat-trim");
+    private static final List<String> CUTS =
+            List.of("striploin-steak", "rump-steak", "brisket-joint", "dice", "lean-trim", "bone", "fat-trim");
 
     private static RunCalibration calibration(List<BoningRun> runs) {
         return RunCalibration.of(runs, RunHalls.ESTIMATOR, RunHalls.PRODUCTS);
@@ -54,9 +54,7 @@ class RunCalibrationTest {
 
     private static List<Carcass> carcasses() {
         RunHalls any = new RunHalls(99, false);
-        return IntStream.range(0, 100)
-                .mapToObj(i -> any.carcass("C" + i))
-                .toList();
+        return IntStream.range(0, 100).mapToObj(i -> any.carcass("C" + i)).toList();
     }
 
     /** Squared errors of what a table expects of cuts, (g/kg)². */
@@ -128,13 +126,14 @@ class RunCalibrationTest {
         for (int i = 0; i < 6; i++) {
             Carcass carcass = hall.carcass("Q" + i);
             IntakePart part = i < 2 ? IntakePart.CARCASS : i < 4 ? IntakePart.HINDQUARTER : IntakePart.SIDE;
-            double weight = carcass.coldWeightKg() * (part == IntakePart.CARCASS ? 1 : part == IntakePart.SIDE ? 0.5 : 0.24);
+            double weight =
+                    carcass.coldWeightKg() * (part == IntakePart.CARCASS ? 1 : part == IntakePart.SIDE ? 0.5 : 0.24);
             intake.add(Intake.of(carcass, part, weight, Movement.BONED, ""));
             hall.truth(carcass).forEach((cut, share) -> kg.merge(cut, share * weight / 1000, Double::sum));
         }
         BoningRun run = RunHalls.run(0, intake, kg, true);
-        RunModel model = new RunModel(
-                WeighedRuns.of(List.of(run), RunHalls.ESTIMATOR, RunHalls.PRODUCTS), RunHalls.ESTIMATOR);
+        RunModel model =
+                new RunModel(WeighedRuns.of(List.of(run), RunHalls.ESTIMATOR, RunHalls.PRODUCTS), RunHalls.ESTIMATOR);
         List<List<RunModel.Loading>> loadings = IntStream.range(0, model.breakdowns.size())
                 .mapToObj(b -> model.loadings(b, 0))
                 .toList();
@@ -173,7 +172,9 @@ class RunCalibrationTest {
         assertThat(calibrated.toText()).contains("Mereside 2026-03-09: ").contains(", so it taught nothing\n");
         assertThat(calibrated.table("hall", "1").digest()).isEqualTo(without.digest());
         Box left = last.boxes().get(0);
-        assertThat(calibration(List.of(runs.get(7))).fit().isMoved()).as(left.id()).isFalse();
+        assertThat(calibration(List.of(runs.get(7))).fit().isMoved())
+                .as(left.id())
+                .isFalse();
     }
 
     @Test
@@ -216,9 +217,7 @@ class RunCalibrationTest {
                             .isEqualTo(new SharedSds(
                                     before.shared().lotGPerKg(), before.shared().runGPerKg(), 0.0));
                     assertThat(row.sdGPerKg()).isEqualTo(before.sdGPerKg());
-                    assertThat(row.coefficients().subList(1, 8))
-                            .as("slopes")
-                            .hasSize(7);
+                    assertThat(row.coefficients().subList(1, 8)).as("slopes").hasSize(7);
                     assertThat(row.source()).isEqualTo("runs-hall");
                 });
         assertThat(table.definition().coefficientNotes())
@@ -248,9 +247,8 @@ class RunCalibrationTest {
         RunCalibrated again = calibration(hall.runs(0, 12, 20, true)).fit();
         LotEstimate lot = of(again.table("hall", "1")).estimateLot(CARCASSES);
         for (int i = 0; i < 5; i++) {
-            double own = 1000
-                    * lot.sd(Figure.cut("retail", CUTS.get(i)), UncertaintyPart.COEFFICIENTS)
-                    / lot.coldWeightKg();
+            double own =
+                    1000 * lot.sd(Figure.cut("retail", CUTS.get(i)), UncertaintyPart.COEFFICIENTS) / lot.coldWeightKg();
             assertThat(own).isGreaterThan(again.groups().get(i).afterSd());
         }
     }
@@ -262,8 +260,7 @@ class RunCalibrationTest {
 
         // SDs of bone: 12 between carcasses, 3 between lots of 8, 8 and 4; weights differ by a tenth
         double within = 144 / 20.0 + 9 * (64 + 64 + 16) / 400.0;
-        assertThat(bone.carcassesWorth())
-                .isCloseTo(144 / (within + bone.runSd() * bone.runSd()), within(0.4));
+        assertThat(bone.carcassesWorth()).isCloseTo(144 / (within + bone.runSd() * bone.runSd()), within(0.4));
         assertThat(bone.runs()).isEqualTo(3);
         assertThat(bone.products()).isEqualTo(1);
         // stated 2.4, which three runs hardly move
@@ -345,11 +342,13 @@ class RunCalibrationTest {
                 RunCalibration.of(runs, RunHalls.ESTIMATOR, products).fit();
 
         assertThat(calibrated.toText())
-                .startsWith("There is a table, learnt from 6 runs, Mereside 2026-03-02 to Mereside 2026-03-07 with what "
-                        + RunHalls.TABLE.identity() + " knows, and it keeps all its promises\n"
-                        + "Furthest from the table in use: ")
+                .startsWith(
+                        "There is a table, learnt from 6 runs, Mereside 2026-03-02 to Mereside 2026-03-07 with what "
+                                + RunHalls.TABLE.identity() + " knows, and it keeps all its promises\n"
+                                + "Furthest from the table in use: ")
                 .contains("Can't be told apart: Dice, Lean trim\n");
-        assertThat(calibrated).hasToString(calibrated.toText().lines().findFirst().orElseThrow());
+        assertThat(calibrated)
+                .hasToString(calibrated.toText().lines().findFirst().orElseThrow());
         assertThat(calibrated.toHtml()).startsWith("<p>There is a table");
         assertThat(calibrated.group("Dice, Lean trim").products()).isEqualTo(2);
         assertThatThrownBy(() -> calibrated.group("Dice"))
@@ -367,16 +366,15 @@ class RunCalibrationTest {
         RunCalibrated calibrated = calibration(runs).fit();
 
         assertThat(calibrated.neverWeighed()).containsExactly("Striploin steak");
-        assertThat(calibrated.toText()).contains("Expected and never weighed, so nothing was learnt of it: Striploin steak\n");
+        assertThat(calibrated.toText())
+                .contains("Expected and never weighed, so nothing was learnt of it: Striploin steak\n");
         assertThat(calibrated.group("Brisket joint").runs()).isEqualTo(5);
         assertThat(calibrated.group("Rump steak").runs()).isEqualTo(6);
     }
 
     private static BoningRun relabelled(BoningRun run, String product) {
         List<Box> boxes = run.boxes().stream()
-                .map(box -> box.product().equals(product)
-                        ? Box.of(box.id(), "LT", "", box.grossKg(), 0)
-                        : box)
+                .map(box -> box.product().equals(product) ? Box.of(box.id(), "LT", "", box.grossKg(), 0) : box)
                 .toList();
         return new BoningRun(run.hall(), run.day(), run.weighing(), run.intake(), boxes, run.rest());
     }
@@ -399,7 +397,8 @@ class RunCalibrationTest {
         assertThat(calibrated.table("hall", "1").definition().breakdown())
                 .isEqualTo(silent.definition().breakdown());
         assertThat(calibrated.toText())
-                .startsWith("There is a table, and it is " + silent.identity() + " unchanged: nothing could be learnt from 6")
+                .startsWith("There is a table, and it is " + silent.identity()
+                        + " unchanged: nothing could be learnt from 6")
                 .contains("doesn't say how sure it is of the breakdown of carcass; meat; ");
     }
 
@@ -418,15 +417,16 @@ class RunCalibrationTest {
                 .orElseThrow();
         assertThat(Objects.requireNonNull(bone.shared().runGPerKg()))
                 .isCloseTo(12 / 5.0 * calibrated.runSdFactor(), within(1e-9));
-        assertThat(calibration(new RunHalls(9, true).runs(0, 6, 30, true)).fit().runSdFactor()).isEqualTo(1);
+        assertThat(calibration(new RunHalls(9, true).runs(0, 6, 30, true)).fit().runSdFactor())
+                .isEqualTo(1);
     }
 
     @Test
     void minceIsRefused() {
         YieldEstimator mincing = RunHalls.ESTIMATOR.with(MinceTarget.fatPercent(20));
 
-        assertThatThrownBy(() -> RunCalibration.of(
-                        new RunHalls(1, true).runs(0, 1, 5, true), mincing, RunHalls.PRODUCTS))
+        assertThatThrownBy(
+                        () -> RunCalibration.of(new RunHalls(1, true).runs(0, 1, 5, true), mincing, RunHalls.PRODUCTS))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("lean trim and fat trim as they come off the line");
     }

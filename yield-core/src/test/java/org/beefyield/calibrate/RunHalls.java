@@ -52,8 +52,7 @@ final class RunHalls {
 
     private static final LocalDate FIRST = LocalDate.of(2026, 3, 2);
     private static final List<String> PARENTS = List.of("carcass", "meat", "striploin", "rump", "chuck", "brisket");
-    private static final Map<String, String> WAYS =
-            Map.of("striploin", "steaks", "rump", "steaks", "chuck", "dice");
+    private static final Map<String, String> WAYS = Map.of("striploin", "steaks", "rump", "steaks", "chuck", "dice");
 
     private final Random random;
     private final Map<String, double[]> ofHall = new HashMap<>();
@@ -94,7 +93,9 @@ final class RunHalls {
     private double[] closed(String parent, SharedBy by) {
         List<BreakdownRow> rows = rows(parent);
         double[] sds = rows.stream()
-                .mapToDouble(row -> by == SharedBy.LOT ? row.sdGPerKg() : Objects.requireNonNull(row.shared().of(by)))
+                .mapToDouble(row -> by == SharedBy.LOT
+                        ? row.sdGPerKg()
+                        : Objects.requireNonNull(row.shared().of(by)))
                 .toArray();
         double[] errors = new double[sds.length];
         double sum = 0;
@@ -190,8 +191,7 @@ final class RunHalls {
                 Carcass carcass = carcass(day + "-" + i).withLot("L" + day + "-" + i / 8);
                 intake.add(Intake.of(carcass, IntakePart.CARCASS, carcass.coldWeightKg(), Movement.BONED, ""));
                 shares(carcass, ofRun, errs)
-                        .forEach((cut, share) ->
-                                kg.merge(cut, share * carcass.coldWeightKg() / 1000, Double::sum));
+                        .forEach((cut, share) -> kg.merge(cut, share * carcass.coldWeightKg() / 1000, Double::sum));
             }
             runs.add(run(day, intake, kg, withBone));
         }

@@ -25,8 +25,7 @@ class RunStudyTest {
     @Test
     void boxWeightsAloneBringEveryProductFiveTimesNearer() throws IOException {
         List<String> lines = Files.readAllLines(Path.of("runs.csv"));
-        List<String> products = Stream.concat(
-                        RunHall.PRODUCTS.stream().map(Product::name), Stream.of("Bone", "Fat"))
+        List<String> products = Stream.concat(RunHall.PRODUCTS.stream().map(Product::name), Stream.of("Bone", "Fat"))
                 .toList();
 
         assertThat(products).hasSize(13);

@@ -201,8 +201,7 @@ final class CalibrateCommand {
             TrialSheet sheet = laidOut == null
                     ? TrialReader.read(Source.of(trials), form, prior, together.keySet())
                     : TrialReader.read(Source.of(trials), form, laidOut);
-            TrialSet set =
-                    TrialSet.of(prior, cutTo, together, sheet.trials()).with(rule);
+            TrialSet set = TrialSet.of(prior, cutTo, together, sheet.trials()).with(rule);
             Calibration calibration = bound(() -> calibration(set));
             print.println("Trials " + sheet);
             sheet.problems().forEach(problem -> print.println("  " + problem));

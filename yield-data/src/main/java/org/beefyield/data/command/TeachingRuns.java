@@ -91,8 +91,7 @@ final class TeachingRuns {
         head.addAll(leftOut);
         try {
             RunCalibration calibration = RunCalibration.of(runs, estimator, known);
-            RunCalibrated result =
-                    (change == null ? calibration : calibration.withChange(change)).fit();
+            RunCalibrated result = (change == null ? calibration : calibration.withChange(change)).fit();
             boolean isWhole = sheet.problems().isEmpty()
                     && leftOut.isEmpty()
                     && result.unbalanced().isEmpty();
