@@ -58,6 +58,8 @@ import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.RunCalibrated;
+import org.beefyield.calibrate.RunCalibration;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -116,6 +118,7 @@ import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
 import org.beefyield.stats.ControlBoard;
 import org.beefyield.stats.ControlChart;
+import org.beefyield.stats.GroupedRegression;
 import org.beefyield.stats.Regression;
 import org.beefyield.table.ChangeBudget;
 import org.beefyield.table.CuttingSpecification;
@@ -241,6 +244,9 @@ class NullsTest {
                 Reconciliation.class,
                 () -> Reconciliation.of("x", 340, 338, List.of(GroupFigures.of("x", 200, 190, Map.of())), "EUR", 2));
         samples.put(Season.class, () -> season("x"));
+        samples.put(RunCalibration.class, NullsTest::runCalibration);
+        samples.put(RunCalibrated.class, () -> runCalibration().fit());
+        samples.put(GroupedRegression.class, NullsTest::regression);
         samples.put(Halls.class, () -> Halls.of(List.of(season("x"), season("y"))));
         samples.put(ControlBoard.class, () -> ControlBoard.of(1, 3, 100));
         samples.put(
@@ -363,6 +369,24 @@ class NullsTest {
 
     private static Intake intake() {
         return Intake.of(CARCASS.withId("x"), IntakePart.CARCASS, 340, Movement.BONED, "x");
+    }
+
+    private static RunCalibration runCalibration() {
+        return RunCalibration.of(List.of(run("x")), ESTIMATOR, List.of(product()));
+    }
+
+    private static GroupedRegression regression() {
+        return GroupedRegression.fit(
+                new GroupedRegression.Rows(
+                        new double[][] {{1}, {1}, {1}},
+                        new double[][] {{1, -1}, {2, -2}, {4, -4}},
+                        new double[] {1, 1, 1},
+                        new int[] {0, 0, 0},
+                        new int[] {0, 0, 0}),
+                new GroupedRegression.Prior(new double[1][1][2], new double[][][][] {{{{1}, {-1}}}}, new boolean[] {true
+                }),
+                new GroupedRegression.Declared(
+                        new double[2][2], 0, new double[2][2], 0, GroupedRegression.Between.KEPT));
     }
 
     private static Season season(String hall) {

@@ -81,7 +81,9 @@ final class BreakdownModel {
         this.how = how;
         this.weight = weight;
         this.draws = prior.draws();
-        this.isFree = !withPrior || draws.isEmpty();
+        // a table that says of no level how sure it is says nothing of a hall
+        this.isFree =
+                !withPrior || draws.stream().noneMatch(draw -> draw.columns().contains(0));
         Map<String, Integer> byDay = new TreeMap<>();
         rows.forEach(row -> byDay.put(row.trial().day(), 0));
         this.days = List.copyOf(byDay.keySet());

@@ -24,7 +24,8 @@ import org.jspecify.annotations.Nullable;
  * the carcass's own. What the prior table knows counts as far as it is sure of it: its standard errors of coefficients and its
  * hall part are the covariance of its coefficients, and the coefficients that come out are the most likely ones given both
  * (generalized least squares). How days and carcasses differ is estimated with it (REML), the table's own SDs counting for 10
- * degrees of freedom. A table that says of a breakdown neither counts for nothing there: the trials alone say.
+ * degrees of freedom. A table that says of no level of a breakdown how sure it is counts for nothing there: the trials
+ * alone say.
  *
  * <p>How much is fitted of each breakdown is a ladder: all terms, without the optional ones, without weight, the levels alone,
  * nothing; each with categories moving by themselves too if the table has errors of their own for them. The step is taken that,

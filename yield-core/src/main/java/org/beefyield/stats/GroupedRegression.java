@@ -1,8 +1,23 @@
 package org.beefyield.stats;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.LUDecomposition;
+import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.optim.MaxEval;
+import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
+import org.apache.commons.math3.optim.univariate.BrentOptimizer;
+import org.apache.commons.math3.optim.univariate.SearchInterval;
+import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
 
 /**
  * Regression of several responses that always add up to the same, on rows that stand in groups: response = known + terms times
@@ -88,9 +103,9 @@ public final class GroupedRegression {
         }
     }
 
-    private final GroupedEstimation estimation;
+    private final Estimation estimation;
 
-    private GroupedRegression(GroupedEstimation estimation) {
+    private GroupedRegression(Estimation estimation) {
         this.estimation = estimation;
     }
 
@@ -114,7 +129,7 @@ public final class GroupedRegression {
         if (!Arrays.stream(rows.weights()).allMatch(weight -> weight > 0 && Double.isFinite(weight))) {
             throw new IllegalArgumentException("a weight is above 0");
         }
-        return new GroupedRegression(new GroupedEstimation(rows, prior, declared));
+        return new GroupedRegression(new Estimation(rows, prior, declared));
     }
 
     /**
@@ -229,6 +244,7 @@ public final class GroupedRegression {
      */
     public double[][] leftOut(List<int[]> folds) {
         Objects.requireNonNull(folds, "folds");
+        folds.forEach(fold -> Objects.requireNonNull(fold, "folds"));
         return estimation.leftOut(folds);
     }
 
@@ -240,5 +256,1066 @@ public final class GroupedRegression {
     @Override
     public String toString() {
         return "regression with " + unknowns().length + " unknowns";
+    }
+
+    /** Finds the covariances and the unknowns. */
+    private static final class Estimation {
+        /** Part of the variance within groups below which one between them is none. */
+        private static final double NOTHING = 1e-9;
+
+        private static final int ROUNDS = 1000;
+        /** Degrees of freedom beside which more make no difference. */
+        private static final double MANY = 1e6;
+
+        private static final double PRECISION = 1e-10;
+        /** Of covariances that the EM algorithm finds by small steps. */
+        private static final double PRECISION_OF_STEPS = 1e-6;
+
+        private static final double SHARE_PRECISION = 1e-8;
+        /** Of the grid of shares: its first step over the rows of the largest group, and how many times each is the one before. */
+        private static final double FIRST_STEP = 1e-3;
+
+        private static final double STEP = 10;
+        private static final int STEPS = 9;
+        /** Share of the covariance within groups from which that between them is looked for if none is declared. */
+        private static final double START = 0.05;
+
+        /** Part of the largest variance that is added to each, so that what doesn't vary does no harm. */
+        private static final double RIDGE = 1e-13;
+
+        private final Rows rows;
+        private final Prior prior;
+        private final Declared declared;
+        private final int n;
+        private final int terms;
+        private final int unknowns;
+        private final int responses;
+        private final int contrasts;
+        private final int groups;
+        /** Orthonormal contrasts of the responses, by response. */
+        private final double[][] basis;
+        /** By kind and term, contrasts by unknowns. */
+        private final double[][][][] loadings;
+        /** Rows less what is known, by response. */
+        private final double[][] rest;
+
+        private final List<Pattern> patterns;
+        private final int[] patternOf;
+        /** Sums by group, by pattern and kind. */
+        private final List<List<Cell>> cells;
+
+        /** Of all groups together. */
+        private final List<Cell> all;
+
+        private double[][] within;
+        private double[][] between;
+        private double share;
+        private Solution solution;
+        private double[][] effects;
+        private double[][][] effectVariances;
+        private double learntGroups;
+
+        /** Responses that rows have. */
+        private static final class Pattern {
+            final int[] seen;
+            /** Contrasts by contrasts: what a row tells. */
+            double[][] information = new double[0][];
+            /** Contrasts by those seen: makes of what is left of a row what it tells. */
+            double[][] teller = new double[0][];
+
+            double logDeterminant;
+
+            Pattern(int[] seen) {
+                this.seen = seen;
+            }
+        }
+
+        /** Sums over the rows of a pattern and a kind. */
+        private final class Cell {
+            final int pattern;
+            final int kind;
+            double weight;
+            int count;
+            final double[] sums = new double[terms];
+            final double[][] products = new double[terms][terms];
+            /** Of what is left of the responses seen. */
+            final double[] left;
+            /** Terms by responses seen. */
+            final double[][] crossed;
+
+            Cell(int pattern, int kind) {
+                this.pattern = pattern;
+                this.kind = kind;
+                int seen = patterns.get(pattern).seen.length;
+                this.left = new double[seen];
+                this.crossed = new double[terms][seen];
+            }
+
+            void add(int row) {
+                double w = rows.weights()[row];
+                double[] x = rows.terms()[row];
+                int[] seen = patterns.get(pattern).seen;
+                weight += w;
+                count++;
+                for (int a = 0; a < terms; a++) {
+                    sums[a] += w * x[a];
+                    for (int b = 0; b < terms; b++) {
+                        products[a][b] += w * x[a] * x[b];
+                    }
+                    for (int k = 0; k < seen.length; k++) {
+                        crossed[a][k] += w * x[a] * rest[row][seen[k]];
+                    }
+                }
+                for (int k = 0; k < seen.length; k++) {
+                    left[k] += w * rest[row][seen[k]];
+                }
+            }
+
+            void add(Cell other) {
+                weight += other.weight;
+                count += other.count;
+                for (int a = 0; a < terms; a++) {
+                    sums[a] += other.sums[a];
+                    add(products[a], other.products[a]);
+                    add(crossed[a], other.crossed[a]);
+                }
+                add(left, other.left);
+            }
+
+            private void add(double[] to, double[] from) {
+                for (int i = 0; i < to.length; i++) {
+                    to[i] += from[i];
+                }
+            }
+
+            /** Sum of the loadings of the rows: contrasts by unknowns. */
+            double[][] loaded() {
+                double[][] sum = new double[contrasts][unknowns];
+                for (int a = 0; a < terms; a++) {
+                    if (sums[a] != 0) {
+                        addTimes(sum, loadings[kind][a], sums[a]);
+                    }
+                }
+                return sum;
+            }
+        }
+
+        /** What the rows of one group tell: of its effect, of the unknowns through it, and what is left. */
+        private static final class OfGroup {
+            final double[][] information;
+            final double[][] loaded;
+            final double[] told;
+
+            OfGroup(double[][] information, double[][] loaded, double[] told) {
+                this.information = information;
+                this.loaded = loaded;
+                this.told = told;
+            }
+        }
+
+        /** Normal equations of the unknowns, and what follows. */
+        private final class Solution {
+            final double[][] precision;
+            final double[] right;
+            final OfGroup[] ofGroups = new OfGroup[groups];
+            final double[][][] shrinkers = new double[groups][][];
+            double squares;
+            double logDeterminants;
+
+            final double[] unknown;
+            final double[][][] moved;
+            final double[][] covariance;
+            final double logLikelihood;
+
+            Solution() {
+                precision = new double[unknowns][unknowns];
+                right = new double[unknowns];
+                for (int m = 0; m < unknowns; m++) {
+                    precision[m][m] = prior.free()[m] ? 0 : 1;
+                }
+                for (Cell cell : all) {
+                    addDirect(cell);
+                }
+                // the likelihood is asked for where a share is sought
+                for (int row = 0; row < n && declared.how() == Between.SHARE; row++) {
+                    Pattern pattern = patterns.get(patternOf[row]);
+                    squares += rows.weights()[row] * told(pattern, rest[row]);
+                    logDeterminants += pattern.logDeterminant;
+                }
+                for (int g = 0; g < groups; g++) {
+                    ofGroups[g] = ofGroup(cells.get(g));
+                    takeOff(g);
+                }
+                RealMatrix matrix = new Array2DRowRealMatrix(precision, false);
+                CholeskyDecomposition solver = decomposed(matrix);
+                unknown = solver.getSolver()
+                        .solve(new ArrayRealVector(right, false))
+                        .toArray();
+                moved = moved(unknown);
+                covariance = solver.getSolver().getInverse().getData();
+                double logOfPrecision = 0;
+                double[][] l = solver.getL().getData();
+                for (int m = 0; m < unknowns; m++) {
+                    logOfPrecision += 2 * Math.log(l[m][m]);
+                }
+                double explained = 0;
+                for (int m = 0; m < unknowns; m++) {
+                    explained += right[m] * unknown[m];
+                }
+                logLikelihood = -(logDeterminants + logOfPrecision + squares - explained) / 2;
+            }
+
+            private void addDirect(Cell cell) {
+                Pattern pattern = patterns.get(cell.pattern);
+                double[][][] f = loadings[cell.kind];
+                double[][][] informed = new double[terms][][];
+                for (int a = 0; a < terms; a++) {
+                    informed[a] = times(pattern.information, f[a]);
+                }
+                for (int a = 0; a < terms; a++) {
+                    for (int b = 0; b < terms; b++) {
+                        double s = cell.products[a][b];
+                        if (s != 0) {
+                            addTransposedTimes(precision, f[a], informed[b], s);
+                        }
+                    }
+                    double[] told = times(pattern.teller, cell.crossed[a]);
+                    for (int m = 0; m < unknowns; m++) {
+                        for (int j = 0; j < contrasts; j++) {
+                            right[m] += f[a][j][m] * told[j];
+                        }
+                    }
+                }
+            }
+
+            private void takeOff(int g) {
+                OfGroup of = ofGroups[g];
+                double[][] shrinker = shrinker(of.information);
+                shrinkers[g] = shrinker;
+                if (isZero(shrinker)) {
+                    return;
+                }
+                double[][] shrunk = times(shrinker, of.loaded);
+                addTransposedTimes(precision, of.loaded, shrunk, -1);
+                double[] effect = times(shrinker, of.told);
+                for (int j = 0; j < contrasts; j++) {
+                    for (int m = 0; m < unknowns; m++) {
+                        right[m] -= of.loaded[j][m] * effect[j];
+                    }
+                    squares -= of.told[j] * effect[j];
+                }
+                double[][] ratio = times(between, of.information);
+                for (int j = 0; j < contrasts; j++) {
+                    ratio[j][j] += 1;
+                }
+                logDeterminants +=
+                        Math.log(new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL)
+                                .getDeterminant());
+            }
+
+            /** Posterior covariance of a group's effect if the unknowns were known: (between^-1 + information)^-1. */
+            private double[][] shrinker(double[][] information) {
+                double[][] ratio = times(between, information);
+                for (int j = 0; j < contrasts; j++) {
+                    ratio[j][j] += 1;
+                }
+                if (isZero(between)) {
+                    return new double[contrasts][contrasts];
+                }
+                double[][] shrinker = new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL)
+                        .getSolver()
+                        .solve(new Array2DRowRealMatrix(between, false))
+                        .getData();
+                symmetrize(shrinker);
+                return shrinker;
+            }
+        }
+
+        Estimation(Rows rows, Prior prior, Declared declared) {
+            this.rows = rows;
+            this.prior = prior;
+            this.declared = declared;
+            this.n = rows.weights().length;
+            this.terms = rows.terms()[0].length;
+            this.unknowns = prior.free().length;
+            this.responses = rows.values()[0].length;
+            this.contrasts = responses - 1;
+            this.groups = 1 + Arrays.stream(rows.groups()).max().orElseThrow();
+            this.basis = basis(responses);
+            this.loadings = new double[prior.loadings().length][terms][][];
+            for (int kind = 0; kind < loadings.length; kind++) {
+                for (int a = 0; a < terms; a++) {
+                    loadings[kind][a] = timesTransposed(basis, prior.loadings()[kind][a]);
+                }
+            }
+            this.rest = new double[n][responses];
+            for (int row = 0; row < n; row++) {
+                for (int k = 0; k < responses; k++) {
+                    rest[row][k] = rows.values()[row][k];
+                    for (int a = 0; a < terms; a++) {
+                        rest[row][k] -= rows.terms()[row][a] * prior.known()[rows.kinds()[row]][a][k];
+                    }
+                }
+            }
+            this.patterns = new ArrayList<>();
+            this.patternOf = new int[n];
+            Map<List<Integer>, Integer> numbers = new HashMap<>();
+            for (int row = 0; row < n; row++) {
+                List<Integer> seen = new ArrayList<>();
+                for (int k = 0; k < responses; k++) {
+                    if (!Double.isNaN(rest[row][k])) {
+                        seen.add(k);
+                    }
+                }
+                if (seen.size() == responses) {
+                    // the last one follows from the others
+                    seen.remove(responses - 1);
+                }
+                int number = numbers.computeIfAbsent(seen, key -> {
+                    patterns.add(new Pattern(key.stream().mapToInt(k -> k).toArray()));
+                    return patterns.size() - 1;
+                });
+                patternOf[row] = number;
+            }
+            this.cells = new ArrayList<>();
+            List<Map<List<Integer>, Cell>> byGroup = new ArrayList<>();
+            Map<List<Integer>, Cell> together = new LinkedHashMap<>();
+            for (int g = 0; g < groups; g++) {
+                byGroup.add(new LinkedHashMap<>());
+            }
+            for (int row = 0; row < n; row++) {
+                List<Integer> key = List.of(patternOf[row], rows.kinds()[row]);
+                byGroup.get(rows.groups()[row])
+                        .computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1)))
+                        .add(row);
+            }
+            for (Map<List<Integer>, Cell> ofGroup : byGroup) {
+                cells.add(List.copyOf(ofGroup.values()));
+                ofGroup.forEach((key, cell) -> together.computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1)))
+                        .add(cell));
+            }
+            this.all = List.copyOf(together.values());
+            this.within = inContrasts(declared.within());
+            this.between = inContrasts(declared.between());
+            this.effects = new double[groups][contrasts];
+            this.effectVariances = new double[groups][contrasts][contrasts];
+            if (isZero(within)) {
+                start();
+            }
+            if (declared.how() == Between.COVARIANCE && isZero(between)) {
+                // from 0 no step leads away
+                this.between = scaled(within, START);
+            }
+            inform();
+            this.solution = new Solution();
+            estimate();
+        }
+
+        /** Orthonormal contrasts: each response against the mean of those before it. */
+        private static double[][] basis(int responses) {
+            double[][] basis = new double[responses][responses - 1];
+            for (int j = 0; j < responses - 1; j++) {
+                double length = Math.sqrt((j + 1.0) * (j + 2.0));
+                for (int k = 0; k <= j; k++) {
+                    basis[k][j] = 1 / length;
+                }
+                basis[j + 1][j] = -(j + 1) / length;
+            }
+            return basis;
+        }
+
+        private double[][] inContrasts(double[][] ofResponses) {
+            double[][] half = timesTransposed(basis, ofResponses);
+            double[][] full = times(half, basis);
+            symmetrize(full);
+            return full;
+        }
+
+        private double[][] ofResponses(double[][] inContrasts) {
+            double[][] all = new double[responses][responses];
+            double[][] half = times(basis, inContrasts);
+            for (int k = 0; k < responses; k++) {
+                for (int l = 0; l < responses; l++) {
+                    for (int j = 0; j < contrasts; j++) {
+                        all[k][l] += half[k][j] * basis[l][j];
+                    }
+                }
+            }
+            return all;
+        }
+
+        /** The covariance of what is known of nothing: that of the rows about what is known of them. */
+        private void start() {
+            double[] squares = new double[responses];
+            double[] counts = new double[responses];
+            for (int row = 0; row < n; row++) {
+                for (int k = 0; k < responses; k++) {
+                    if (!Double.isNaN(rest[row][k])) {
+                        squares[k] += rows.weights()[row] * rest[row][k] * rest[row][k];
+                        counts[k]++;
+                    }
+                }
+            }
+            double[][] diagonal = new double[responses][responses];
+            for (int k = 0; k < responses; k++) {
+                diagonal[k][k] = counts[k] > 0 && squares[k] > 0 ? squares[k] / counts[k] : 1;
+            }
+            within = inContrasts(diagonal);
+        }
+
+        /** What rows tell, by which responses they have. */
+        private void inform() {
+            double largest = 0;
+            for (int j = 0; j < contrasts; j++) {
+                largest = Math.max(largest, within[j][j]);
+            }
+            for (Pattern pattern : patterns) {
+                int[] seen = pattern.seen;
+                double[][] half = new double[seen.length][];
+                for (int k = 0; k < seen.length; k++) {
+                    half[k] = times(within, basis[seen[k]]);
+                }
+                double[][] covariance = new double[seen.length][seen.length];
+                for (int k = 0; k < seen.length; k++) {
+                    for (int l = 0; l < seen.length; l++) {
+                        for (int j = 0; j < contrasts; j++) {
+                            covariance[k][l] += basis[seen[k]][j] * half[l][j];
+                        }
+                    }
+                    covariance[k][k] += RIDGE * largest;
+                }
+                symmetrize(covariance);
+                LUDecomposition solver =
+                        new LUDecomposition(new Array2DRowRealMatrix(covariance, false), Double.MIN_NORMAL);
+                double[][] inverse = solver.getSolver().getInverse().getData();
+                pattern.logDeterminant = Math.log(Math.abs(solver.getDeterminant()));
+                double[][] of = new double[contrasts][seen.length];
+                for (int j = 0; j < contrasts; j++) {
+                    for (int k = 0; k < seen.length; k++) {
+                        of[j][k] = basis[seen[k]][j];
+                    }
+                }
+                pattern.teller = times(of, inverse);
+                double[][] information = new double[contrasts][contrasts];
+                for (int i = 0; i < contrasts; i++) {
+                    for (int j = 0; j < contrasts; j++) {
+                        for (int k = 0; k < seen.length; k++) {
+                            information[i][j] += pattern.teller[i][k] * of[j][k];
+                        }
+                    }
+                }
+                symmetrize(information);
+                pattern.information = information;
+            }
+        }
+
+        private double told(Pattern pattern, double[] left) {
+            // left' covariance^-1 left, by the teller: covariance^-1 = (of' of)^-1 of' teller would lose digits
+            double[] seen = new double[pattern.seen.length];
+            for (int k = 0; k < seen.length; k++) {
+                seen[k] = left[pattern.seen[k]];
+            }
+            double[] told = times(pattern.teller, seen);
+            // of' of is the unit matrix less a ninth or so: solve it for what weighs the contrasts
+            double sum = 0;
+            double[] contrast = contrastsOf(pattern, seen);
+            for (int j = 0; j < contrasts; j++) {
+                sum += told[j] * contrast[j];
+            }
+            return sum;
+        }
+
+        /** Contrasts of least length that have what is left of the responses seen. */
+        private double[] contrastsOf(Pattern pattern, double[] seen) {
+            int k = seen.length;
+            double[] contrast = new double[contrasts];
+            if (k == 0) {
+                return contrast;
+            }
+            // (of' of)^-1 for rows of the basis: unit matrix less 1/responses everywhere
+            double sum = Arrays.stream(seen).sum() / (responses - k);
+            for (int i = 0; i < k; i++) {
+                for (int j = 0; j < contrasts; j++) {
+                    contrast[j] += basis[pattern.seen[i]][j] * (seen[i] + sum);
+                }
+            }
+            return contrast;
+        }
+
+        private OfGroup ofGroup(List<Cell> ofGroup) {
+            double[][] information = new double[contrasts][contrasts];
+            double[][] loaded = new double[contrasts][unknowns];
+            double[] told = new double[contrasts];
+            for (Cell cell : ofGroup) {
+                Pattern pattern = patterns.get(cell.pattern);
+                addTimes(information, pattern.information, cell.weight);
+                addTimes(loaded, times(pattern.information, cell.loaded()), 1);
+                double[] own = times(pattern.teller, cell.left);
+                for (int j = 0; j < contrasts; j++) {
+                    told[j] += own[j];
+                }
+            }
+            return new OfGroup(information, loaded, told);
+        }
+
+        private void estimate() {
+            if (Double.isInfinite(declared.withinDegrees())) {
+                expect();
+                return;
+            }
+            if (declared.how() == Between.SHARE) {
+                settle(bestShare());
+            } else {
+                settle(0);
+            }
+            expect();
+        }
+
+        /** Finds the covariances for a given share of that between groups, which counts in that mode alone. */
+        private void settle(double ofShare) {
+            share = ofShare;
+            for (int round = 0; round < ROUNDS; round++) {
+                double[][] before = within;
+                double[][] betweenBefore = between;
+                if (declared.how() == Between.SHARE) {
+                    between = scaled(within, share);
+                    solution = new Solution();
+                }
+                expect();
+                double[][] next = nextWithin();
+                if (declared.how() == Between.COVARIANCE) {
+                    between = withoutNoise(nextBetween());
+                }
+                within = next;
+                inform();
+                if (declared.how() == Between.SHARE) {
+                    between = scaled(within, share);
+                }
+                solution = new Solution();
+                double precision = declared.how() == Between.COVARIANCE ? PRECISION_OF_STEPS : PRECISION;
+                if (change(before, within) < precision && change(betweenBefore, between) < precision) {
+                    break;
+                }
+            }
+        }
+
+        private double likelihood(double ofShare) {
+            settle(ofShare);
+            return solution.logLikelihood;
+        }
+
+        /** The share of greatest likelihood: from a grid on which no hill hides, by Brent's method. */
+        private double bestShare() {
+            double most = 1;
+            for (int g = 0; g < groups; g++) {
+                most = Math.max(
+                        most,
+                        cells.get(g).stream().mapToDouble(cell -> cell.weight).sum());
+            }
+            double[] steps = new double[STEPS];
+            int best = 0;
+            double greatest = Double.NEGATIVE_INFINITY;
+            for (int i = 0; i < STEPS; i++) {
+                steps[i] = i == 0 ? 0 : FIRST_STEP / most * Math.pow(STEP, i);
+                double likelihood = likelihood(steps[i]);
+                if (likelihood > greatest) {
+                    greatest = likelihood;
+                    best = i;
+                }
+            }
+            double low = steps[Math.max(0, best - 1)];
+            double high = steps[Math.min(STEPS - 1, best + 1)];
+            double found = new BrentOptimizer(SHARE_PRECISION, Double.MIN_NORMAL)
+                    .optimize(
+                            GoalType.MAXIMIZE,
+                            new UnivariateObjectiveFunction(this::likelihood),
+                            new SearchInterval(low, high),
+                            new MaxEval(ROUNDS))
+                    .getPoint();
+            return likelihood(0) >= likelihood(found) ? 0 : found;
+        }
+
+        private static double change(double[][] before, double[][] after) {
+            double most = 0;
+            double largest = Double.MIN_NORMAL;
+            for (int i = 0; i < before.length; i++) {
+                largest = Math.max(largest, after[i][i]);
+                for (int j = 0; j < before.length; j++) {
+                    most = Math.max(most, Math.abs(before[i][j] - after[i][j]));
+                }
+            }
+            return most / largest;
+        }
+
+        /** Effects of the groups with the covariance of what isn't known of them. */
+        private void expect() {
+            double effective = 0;
+            for (int g = 0; g < groups; g++) {
+                OfGroup of = solution.ofGroups[g];
+                double[][] shrinker = solution.shrinkers[g];
+                double[] left = of.told.clone();
+                for (int j = 0; j < contrasts; j++) {
+                    for (int m = 0; m < unknowns; m++) {
+                        left[j] -= of.loaded[j][m] * solution.unknown[m];
+                    }
+                }
+                effects[g] = times(shrinker, left);
+                double[][] through = times(shrinker, of.loaded);
+                double[][] variance = new double[contrasts][contrasts];
+                addTimes(variance, shrinker, 1);
+                addTimes(variance, quadratic(through, solution.covariance), 1);
+                effectVariances[g] = variance;
+                if (!isZero(between)) {
+                    double[][] kept = new LUDecomposition(ridged(between), Double.MIN_NORMAL)
+                            .getSolver()
+                            .solve(new Array2DRowRealMatrix(variance, false))
+                            .getData();
+                    double known = 0;
+                    for (int j = 0; j < contrasts; j++) {
+                        known += 1 - kept[j][j];
+                    }
+                    known = Math.max(0, known / contrasts);
+                    effective += known * known;
+                }
+            }
+            learntGroups = effective;
+        }
+
+        private static RealMatrix ridged(double[][] matrix) {
+            double[][] copy = new double[matrix.length][];
+            double largest = 0;
+            for (int j = 0; j < matrix.length; j++) {
+                copy[j] = matrix[j].clone();
+                largest = Math.max(largest, matrix[j][j]);
+            }
+            for (int j = 0; j < matrix.length; j++) {
+                copy[j][j] += 1e-9 * largest;
+            }
+            return new Array2DRowRealMatrix(copy, false);
+        }
+
+        /** Nothing beside the covariance within groups is nothing. */
+        private double[][] withoutNoise(double[][] ofGroups) {
+            double between = 0;
+            double beside = 0;
+            for (int j = 0; j < contrasts; j++) {
+                between += ofGroups[j][j];
+                beside += within[j][j];
+            }
+            return between < NOTHING * beside ? new double[contrasts][contrasts] : ofGroups;
+        }
+
+        private double[][] nextBetween() {
+            double[][] next = scaled(inContrasts(declared.between()), declared.betweenDegrees());
+            for (int g = 0; g < groups; g++) {
+                addEffect(next, g, 1);
+            }
+            next = scaled(next, 1 / (declared.betweenDegrees() + groups));
+            symmetrize(next);
+            return next;
+        }
+
+        private void addEffect(double[][] to, int g, double times) {
+            for (int i = 0; i < contrasts; i++) {
+                for (int j = 0; j < contrasts; j++) {
+                    to[i][j] += times * (effects[g][i] * effects[g][j] + effectVariances[g][i][j]);
+                }
+            }
+        }
+
+        private double[][] nextWithin() {
+            double[][] next = scaled(inContrasts(declared.within()), declared.withinDegrees());
+            double[][][] uncertain = new double[patterns.size()][contrasts][contrasts];
+            double[][][] squares = new double[patterns.size()][contrasts][contrasts];
+            int[] counts = new int[patterns.size()];
+            for (int row = 0; row < n; row++) {
+                double[] contrast = errorContrasts(row);
+                int p = patternOf[row];
+                counts[p]++;
+                double w = rows.weights()[row];
+                for (int i = 0; i < contrasts; i++) {
+                    for (int j = 0; j < contrasts; j++) {
+                        squares[p][i][j] += w * contrast[i] * contrast[j];
+                    }
+                }
+            }
+            for (int g = 0; g < groups; g++) {
+                double[][] through = times(solution.shrinkers[g], solution.ofGroups[g].loaded);
+                double[][] crossed = times(through, solution.covariance);
+                for (Cell cell : cells.get(g)) {
+                    double[][] loaded = cell.loaded();
+                    double[][] cross = new double[contrasts][contrasts];
+                    for (int i = 0; i < contrasts; i++) {
+                        for (int j = 0; j < contrasts; j++) {
+                            for (int m = 0; m < unknowns; m++) {
+                                cross[i][j] += loaded[i][m] * crossed[j][m];
+                            }
+                        }
+                    }
+                    double[][] to = uncertain[cell.pattern];
+                    for (int i = 0; i < contrasts; i++) {
+                        for (int j = 0; j < contrasts; j++) {
+                            to[i][j] += cell.weight * effectVariances[g][i][j] - cross[i][j] - cross[j][i];
+                        }
+                    }
+                }
+            }
+            for (Cell cell : all) {
+                double[][][] f = loadings[cell.kind];
+                for (int a = 0; a < terms; a++) {
+                    double[][] half = times(f[a], solution.covariance);
+                    for (int b = 0; b < terms; b++) {
+                        double s = cell.products[a][b];
+                        if (s == 0) {
+                            continue;
+                        }
+                        double[][] to = uncertain[cell.pattern];
+                        for (int i = 0; i < contrasts; i++) {
+                            for (int j = 0; j < contrasts; j++) {
+                                double sum = 0;
+                                for (int m = 0; m < unknowns; m++) {
+                                    sum += half[i][m] * f[b][j][m];
+                                }
+                                to[i][j] += s * sum;
+                            }
+                        }
+                    }
+                }
+            }
+            for (int p = 0; p < patterns.size(); p++) {
+                addTimes(uncertain[p], squares[p], 1);
+                Pattern pattern = patterns.get(p);
+                if (pattern.seen.length == contrasts) {
+                    addTimes(next, uncertain[p], 1);
+                } else {
+                    addFilled(next, pattern, uncertain[p], counts[p]);
+                }
+            }
+            double counted = declared.withinDegrees() + n;
+            if (share > 0) {
+                // effects whose covariance is a share of it tell it too
+                for (int g = 0; g < groups; g++) {
+                    addEffect(next, g, 1 / share);
+                }
+                counted += groups;
+            }
+            next = scaled(next, 1 / counted);
+            symmetrize(next);
+            return next;
+        }
+
+        /** Squares of rows that lack responses: those that are missing follow those that are there, as far as these tell. */
+        private void addFilled(double[][] next, Pattern pattern, double[][] ofContrasts, int count) {
+            // errors of the contrasts as far as the responses seen tell them: within * teller * (seen responses of the
+            // contrasts)
+            int[] seen = pattern.seen;
+            double[][] follow = times(within, pattern.teller);
+            double[][] projected = new double[contrasts][contrasts];
+            for (int i = 0; i < contrasts; i++) {
+                for (int j = 0; j < contrasts; j++) {
+                    for (int k = 0; k < seen.length; k++) {
+                        projected[i][j] += follow[i][k] * basis[seen[k]][j];
+                    }
+                }
+            }
+            addTimes(next, quadratic(projected, ofContrasts), 1);
+            double[][] unknown = times(times(within, pattern.information), within);
+            addTimes(next, within, count);
+            addTimes(next, unknown, -count);
+        }
+
+        /** What the fit leaves of a row, as contrasts that have it of the responses seen. */
+        private double[] errorContrasts(int row) {
+            Pattern pattern = patterns.get(patternOf[row]);
+            double[] error = errors(row);
+            double[] seen = new double[pattern.seen.length];
+            for (int k = 0; k < seen.length; k++) {
+                seen[k] = error[pattern.seen[k]];
+            }
+            return contrastsOf(pattern, seen);
+        }
+
+        private double[] errors(int row) {
+            double[] fitted = contrastsBy(rows.terms()[row], solution.moved[rows.kinds()[row]]);
+            double[] error = new double[responses];
+            for (int k = 0; k < responses; k++) {
+                error[k] = rest[row][k];
+                for (int j = 0; j < contrasts; j++) {
+                    error[k] -= basis[k][j] * (fitted[j] + effects[rows.groups()[row]][j]);
+                }
+            }
+            return error;
+        }
+
+        /** Coefficients by which unknowns move the contrasts, by kind and term. */
+        private double[][][] moved(double[] unknown) {
+            double[][][] moved = new double[loadings.length][terms][];
+            for (int kind = 0; kind < moved.length; kind++) {
+                for (int a = 0; a < terms; a++) {
+                    moved[kind][a] = times(loadings[kind][a], unknown);
+                }
+            }
+            return moved;
+        }
+
+        private double[] contrastsBy(double[] x, double[][] ofKind) {
+            double[] fitted = new double[contrasts];
+            for (int a = 0; a < terms; a++) {
+                if (x[a] != 0) {
+                    addTimes(fitted, ofKind[a], x[a]);
+                }
+            }
+            return fitted;
+        }
+
+        double[] unknowns() {
+            return solution.unknown.clone();
+        }
+
+        double[][] covariance() {
+            return copy(solution.covariance);
+        }
+
+        double[][] within() {
+            return ofResponses(within);
+        }
+
+        double[][] between() {
+            return ofResponses(between);
+        }
+
+        double share() {
+            return share;
+        }
+
+        double[] effect(int group) {
+            return times(basis, effects[group]);
+        }
+
+        double[] error(int row) {
+            return errors(row);
+        }
+
+        double[] fitted(int row) {
+            return fitted(row, solution.moved);
+        }
+
+        private double[] fitted(int row, double[][][] ofUnknowns) {
+            double[] moved = times(basis, contrastsBy(rows.terms()[row], ofUnknowns[rows.kinds()[row]]));
+            for (int k = 0; k < responses; k++) {
+                for (int a = 0; a < terms; a++) {
+                    moved[k] += rows.terms()[row][a] * prior.known()[rows.kinds()[row]][a][k];
+                }
+            }
+            return moved;
+        }
+
+        double withinDegrees() {
+            double fitted = 0;
+            for (int m = 0; m < unknowns; m++) {
+                fitted += prior.free()[m] ? 1 : Math.max(0, 1 - solution.covariance[m][m]);
+            }
+            return together(declared.withinDegrees(), n - fitted / contrasts - learntGroups);
+        }
+
+        double betweenDegrees() {
+            return declared.how() == Between.SHARE ? groups - 1 : together(declared.betweenDegrees(), learntGroups);
+        }
+
+        /** The mean of a constant and an estimate, weighed by their degrees of freedom, errs by the estimate's part alone. */
+        private static double together(double declared, double learnt) {
+            return learnt > 0
+                    ? Math.min(MANY, (declared + learnt) * (declared + learnt) / learnt)
+                    : declared > 0 ? MANY : 0;
+        }
+
+        double learntGroups() {
+            return learntGroups;
+        }
+
+        double[][] leftOut(List<int[]> folds) {
+            double[][] expected = new double[n][];
+            int[] foldOf = new int[groups];
+            for (int fold = 0; fold < folds.size(); fold++) {
+                for (int g : folds.get(fold)) {
+                    foldOf[g] = fold;
+                }
+            }
+            double[][][][] unknown = new double[folds.size()][][][];
+            for (int fold = 0; fold < folds.size(); fold++) {
+                unknown[fold] = moved(without(folds.get(fold)));
+            }
+            for (int row = 0; row < n; row++) {
+                expected[row] = fitted(row, unknown[foldOf[rows.groups()[row]]]);
+            }
+            return expected;
+        }
+
+        private double[] without(int[] out) {
+            double[][] precision = copy(solution.precision);
+            double[] right = solution.right.clone();
+            for (int g : out) {
+                OfGroup of = solution.ofGroups[g];
+                double[][] shrunk = times(solution.shrinkers[g], of.loaded);
+                addTransposedTimes(precision, of.loaded, shrunk, 1);
+                double[] effect = times(solution.shrinkers[g], of.told);
+                for (int j = 0; j < contrasts; j++) {
+                    for (int m = 0; m < unknowns; m++) {
+                        right[m] += of.loaded[j][m] * effect[j];
+                    }
+                }
+                for (Cell cell : cells.get(g)) {
+                    Pattern pattern = patterns.get(cell.pattern);
+                    double[][][] f = loadings[cell.kind];
+                    for (int a = 0; a < terms; a++) {
+                        for (int b = 0; b < terms; b++) {
+                            if (cell.products[a][b] != 0) {
+                                addTransposedTimes(
+                                        precision, f[a], times(pattern.information, f[b]), -cell.products[a][b]);
+                            }
+                        }
+                        double[] told = times(pattern.teller, cell.crossed[a]);
+                        for (int m = 0; m < unknowns; m++) {
+                            for (int j = 0; j < contrasts; j++) {
+                                right[m] -= f[a][j][m] * told[j];
+                            }
+                        }
+                    }
+                }
+            }
+            try {
+                return decomposed(new Array2DRowRealMatrix(precision, false))
+                        .getSolver()
+                        .solve(new ArrayRealVector(right, false))
+                        .toArray();
+            } catch (IllegalArgumentException e) {
+                double[] none = new double[unknowns];
+                Arrays.fill(none, Double.NaN);
+                return none;
+            }
+        }
+
+        private static CholeskyDecomposition decomposed(RealMatrix precision) {
+            try {
+                double[][] data = precision.getData();
+                symmetrize(data);
+                // the pivots of unknowns that can't be told apart are noise beside their own squares
+                double least = Double.POSITIVE_INFINITY;
+                CholeskyDecomposition decomposition =
+                        new CholeskyDecomposition(new Array2DRowRealMatrix(data, false), 1e-9, 0);
+                double[][] l = decomposition.getL().getData();
+                for (int m = 0; m < l.length; m++) {
+                    least = Math.min(least, l[m][m] * l[m][m] / data[m][m]);
+                }
+                if (!(least > 1e-12)) {
+                    throw new IllegalArgumentException("the rows don't tell the free unknowns apart");
+                }
+                return decomposition;
+            } catch (NonPositiveDefiniteMatrixException e) {
+                throw new IllegalArgumentException("the rows don't tell the free unknowns apart", e);
+            }
+        }
+
+        private static double[][] copy(double[][] matrix) {
+            return Arrays.stream(matrix).map(double[]::clone).toArray(double[][]::new);
+        }
+
+        private static boolean isZero(double[][] matrix) {
+            return Arrays.stream(matrix).flatMapToDouble(Arrays::stream).allMatch(value -> value == 0);
+        }
+
+        private static double[][] scaled(double[][] matrix, double times) {
+            return Arrays.stream(matrix)
+                    .map(row -> Arrays.stream(row).map(value -> value * times).toArray())
+                    .toArray(double[][]::new);
+        }
+
+        private static void symmetrize(double[][] matrix) {
+            for (int i = 0; i < matrix.length; i++) {
+                for (int j = 0; j < i; j++) {
+                    double mean = (matrix[i][j] + matrix[j][i]) / 2;
+                    matrix[i][j] = mean;
+                    matrix[j][i] = mean;
+                }
+            }
+        }
+
+        private static double[] times(double[][] matrix, double[] vector) {
+            double[] product = new double[matrix.length];
+            for (int i = 0; i < matrix.length; i++) {
+                double sum = 0;
+                for (int j = 0; j < vector.length; j++) {
+                    sum += matrix[i][j] * vector[j];
+                }
+                product[i] = sum;
+            }
+            return product;
+        }
+
+        private static double[][] times(double[][] a, double[][] b) {
+            double[][] product = new double[a.length][b.length == 0 ? 0 : b[0].length];
+            for (int i = 0; i < a.length; i++) {
+                for (int k = 0; k < b.length; k++) {
+                    double by = a[i][k];
+                    if (by != 0) {
+                        addTimes(product[i], b[k], by);
+                    }
+                }
+            }
+            return product;
+        }
+
+        /** The transpose of one matrix times another. */
+        private static double[][] timesTransposed(double[][] a, double[][] b) {
+            double[][] product = new double[a[0].length][b.length == 0 ? 0 : b[0].length];
+            for (int k = 0; k < a.length; k++) {
+                for (int i = 0; i < product.length; i++) {
+                    if (a[k][i] != 0) {
+                        addTimes(product[i], b[k], a[k][i]);
+                    }
+                }
+            }
+            return product;
+        }
+
+        /** A symmetric matrix between another and its transpose. */
+        private static double[][] quadratic(double[][] a, double[][] symmetric) {
+            double[][] half = times(a, symmetric);
+            double[][] product = new double[a.length][a.length];
+            for (int i = 0; i < a.length; i++) {
+                for (int j = 0; j < a.length; j++) {
+                    double sum = 0;
+                    for (int m = 0; m < symmetric.length; m++) {
+                        sum += half[i][m] * a[j][m];
+                    }
+                    product[i][j] = sum;
+                }
+            }
+            return product;
+        }
+
+        private static void addTimes(double[] to, double[] from, double times) {
+            for (int i = 0; i < from.length; i++) {
+                to[i] += times * from[i];
+            }
+        }
+
+        private static void addTimes(double[][] to, double[][] from, double times) {
+            for (int i = 0; i < from.length; i++) {
+                addTimes(to[i], from[i], times);
+            }
+        }
+
+        /** Adds the transpose of one matrix times another. */
+        private static void addTransposedTimes(double[][] to, double[][] a, double[][] b, double times) {
+            for (int j = 0; j < a.length; j++) {
+                for (int m = 0; m < to.length; m++) {
+                    double by = times * a[j][m];
+                    if (by != 0) {
+                        addTimes(to[m], b[j], by);
+                    }
+                }
+            }
+        }
     }
 }

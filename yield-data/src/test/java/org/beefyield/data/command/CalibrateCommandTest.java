@@ -21,7 +21,6 @@ class CalibrateCommandTest {
     private static final YieldTable SHIPPED = ShippedTables.boneless2026();
     private static final Path EXAMPLE = Path.of("examples/tarrowmere-trials.csv");
     private static final Path STRIPLOINS = Path.of("examples/tarrowmere-striploin-trials.csv");
-    private static final String PLAIN_TERMS = "level_g_per_kg,per_conformation_point,per_fat_point,per_100kg";
 
     @TempDir
     Path folder;
