@@ -317,7 +317,7 @@ class RunCalibrationTest {
                         + " more of each, and there are runs from 2026-03-02 to 2026-03-05");
     }
 
-    /** Almost no loss is left in a hall that loses 5 g/kg less, and none where the leanest lose less. */
+    /** 60 g/kg less fat trim leave less than none on the leanest. */
     @Test
     void aHallWithWhichNoTableHoldsIsHeldBack() {
         RunHalls hall = new RunHalls(2, false).with("carcass", "meat", "fat-trim", 60);
@@ -325,7 +325,11 @@ class RunCalibrationTest {
         RunCalibrated calibrated = calibration(hall.runs(0, 20, 20, true)).fit();
 
         assertThat(calibrated.heldBack()).isNotEmpty();
-        assertThat(calibrated.heldBack().get(0).breakdown()).isEqualTo("carcass");
+        HeldBack held = calibrated.heldBack().get(0);
+        assertThat(held.breakdown()).isEqualTo("carcass");
+        // a hall that differs in proportion is no further from its runs, and has fat left on the leanest
+        assertThat(held.bend()).isPositive();
+        assertThat(held.part()).isEqualTo(1);
         assertThat(calibrated.toText()).contains("breakdown of carcass moved").contains(", for else: ");
         assertThat(calibrated.isMoved()).isTrue();
         assertThat(sum(squares(calibrated.table("hall", "1"), hall, CUTS)))
