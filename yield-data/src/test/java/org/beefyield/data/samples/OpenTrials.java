@@ -48,6 +48,7 @@ public final class OpenTrials {
     private static final double[] STANDARD_ERRORS = {30, 2, 2.5, 12};
 
     /** A group: what it is and what a table has of it, all of which is assumed. */
+    @SuppressWarnings("ArrayRecordComponent")
     private record Group(
             String code, String name, CutKind kind, double sd, double[] coefficients, double forequarter) {}
 
