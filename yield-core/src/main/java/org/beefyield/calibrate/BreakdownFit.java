@@ -278,11 +278,11 @@ public final class BreakdownFit {
         return index("term", name, columns);
     }
 
-    private static int index(String what, String name, List<String> all) {
+    private int index(String what, String name, List<String> all) {
         int index = all.indexOf(name);
         if (index < 0) {
-            throw new IllegalArgumentException(
-                    "no " + what + " \"" + name + "\"; " + what + "s: " + String.join(", ", all));
+            throw new IllegalArgumentException("no " + what + " \"" + name + "\" in the breakdown of " + name() + "; "
+                    + what + "s: " + String.join(", ", all));
         }
         return index;
     }

@@ -31,6 +31,9 @@ final class BreakdownModel {
 
     private static final int FOLDS = 40;
 
+    /** SDs from which on a mean is far. */
+    private static final double FAR = 3.5;
+
     /** One trial of the breakdown, shares of the parts in g/kg, NaN where one wasn't weighed. */
     @SuppressWarnings("ArrayRecordComponent")
     record Row(Trial trial, double[] shares) {}
@@ -400,6 +403,11 @@ final class BreakdownModel {
      * @return none if the other days don't tell its terms apart
      */
     double[] leftOut(Rung rung, GroupedRegression fitted) {
+        return leftOut(rung, fitted, fitted.within());
+    }
+
+    /** The same in parts of other variances. */
+    double[] leftOut(Rung rung, GroupedRegression fitted, double[][] within) {
         int[] folded = folds();
         int count = 1 + Arrays.stream(folded).max().orElse(0);
         int folds = Math.min(FOLDS, count);
@@ -411,7 +419,7 @@ final class BreakdownModel {
         Unknowns unknowns = unknowns(rung);
         Optional<GroupedRegression> again = solved(unknowns, folded, known(fitted));
         double[] left =
-                again.isEmpty() ? new double[0] : squares(again.orElseThrow().leftOut(out), fitted.within());
+                again.isEmpty() ? new double[0] : squares(again.orElseThrow().leftOut(out), within);
         return Arrays.stream(left).anyMatch(Double::isNaN) ? new double[0] : left;
     }
 
@@ -441,6 +449,30 @@ final class BreakdownModel {
             }
         }
         return expected;
+    }
+
+    /** Whether a part is so far from what the prior table expects that it may be wrong about how far halls differ. */
+    boolean isFarFromPrior() {
+        double[][] within = ofParts(declaredWithin());
+        double[][] runs = ofParts(declared(SharedBy.RUN));
+        for (int part = 0; part < within.length; part++) {
+            double off = 0;
+            int counted = 0;
+            for (int i = 0; i < rows.size(); i++) {
+                double share = rows.get(i).shares()[part];
+                if (!Double.isNaN(share)) {
+                    off += share - expectedByPrior(i)[part];
+                    counted++;
+                }
+            }
+            double variance = priorVarianceOfLevel(part)
+                    + within[part][part] / Math.max(1, counted)
+                    + runs[part][part] / days.size();
+            if (counted > 0 && Math.pow(off / counted, 2) > FAR * FAR * variance) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /** How far the mean of a part over the trials may be off in another hall by what the prior table says of itself. */

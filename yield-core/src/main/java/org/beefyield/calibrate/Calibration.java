@@ -32,6 +32,9 @@ import org.jspecify.annotations.Nullable;
  * fitted to the other days, errs least on each; and if the table with it doesn't keep its promises, the next lower one that
  * does. So there is always a table.
  *
+ * <p>Where the trials alone err less on other days than with what the table knows, beyond chance, the hall is another one than the
+ * table thinks possible: then the trials alone count, and a finding says so.
+ *
  * <p>The coefficients add up by themselves, levels to 1000 g/kg and all others to 0. The order of the trials doesn't matter.
  */
 public final class Calibration {
@@ -212,16 +215,16 @@ public final class Calibration {
             findings.add(new Finding(Finding.Kind.NOT_FITTED, name, FindingText.NOTHING_WEIGHED));
             return;
         }
-        BreakdownModel model = new BreakdownModel(
-                prior,
-                category,
-                rows,
-                ofTable,
-                terms.stream().map(ofTable.columns::indexOf).toList(),
-                withPrior,
-                categories,
-                weight);
+        BreakdownModel model = model(prior, category, rows, ofTable, withPrior);
         Candidates candidates = new Candidates(model, ofTable.columns, isAsked);
+        if (!model.isFree && model.isFarFromPrior()) {
+            Candidates alone = new Candidates(model(prior, category, rows, ofTable, false), ofTable.columns, isAsked);
+            if (candidates.isContradictedBy(alone)) {
+                findings.add(
+                        new Finding(Finding.Kind.CONTRADICTED, BreakdownFit.name(model), FindingText.CONTRADICTED));
+                candidates = alone;
+            }
+        }
         if (candidates.isEmpty()) {
             findings.add(
                     new Finding(Finding.Kind.NOT_FITTED, BreakdownFit.name(model), FindingText.notFitted(rows.size())));
@@ -229,6 +232,23 @@ public final class Calibration {
         }
         all.add(candidates);
         findings.addAll(Diagnostics.of(candidates));
+    }
+
+    private BreakdownModel model(
+            PriorBreakdown prior,
+            @Nullable Category category,
+            List<BreakdownModel.Row> rows,
+            Terms ofTable,
+            boolean counting) {
+        return new BreakdownModel(
+                prior,
+                category,
+                rows,
+                ofTable,
+                terms.stream().map(ofTable.columns::indexOf).toList(),
+                counting,
+                categories,
+                weight);
     }
 
     /** Trials that weighed all of a breakdown, and those that weighed some of it. */

@@ -27,6 +27,9 @@ final class Candidates {
      */
     private record Step(Rung rung, double leftOut) {}
 
+    /** Part of the squares by which others are larger where a table is contradicted. */
+    private static final double MUCH = 0.1;
+
     final BreakdownModel model;
     private final List<String> columns;
     private final List<Step> steps = new ArrayList<>();
@@ -148,6 +151,30 @@ final class Candidates {
 
     boolean doubtsRuns() {
         return doubtsRuns;
+    }
+
+    /**
+     * Whether the trials alone err less on other days, beyond chance: what the prior table says of how far halls differ then
+     * doesn't hold in this one.
+     *
+     * @param alone the same trials without what the prior table knows
+     */
+    boolean isContradictedBy(Candidates alone) {
+        if (alone.isEmpty()) {
+            return false;
+        }
+        BreakdownFit ofAlone = alone.bestFit();
+        double[][] within = ofAlone.regression.within();
+        double[] without = alone.model.leftOut(ofAlone.rung, ofAlone.regression, within);
+        double[] with = model.leftOut(bestFit().rung, bestFit().regression, within);
+        if (without.length < 2 || with.length != without.length) {
+            return false;
+        }
+        double[] more = new double[with.length];
+        for (int day = 0; day < more.length; day++) {
+            more[day] = with[day] - without[day];
+        }
+        return sum(more) > BEYOND * Sample.sd(more) * Math.sqrt(more.length) && sum(more) > MUCH * sum(without);
     }
 
     /** The step that errs least. */

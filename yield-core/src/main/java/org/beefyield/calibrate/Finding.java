@@ -43,6 +43,8 @@ public record Finding(Kind kind, String breakdown, String message) {
         SELECTED,
         /** A weight that many trials left blank. */
         BLANK,
+        /** A breakdown that halls differ in otherwise than the prior table thinks possible, so that the trials alone count. */
+        CONTRADICTED,
         /** What was not fitted although trials were there for it, and why. */
         GIVEN_UP
     }

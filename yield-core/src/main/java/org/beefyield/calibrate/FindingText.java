@@ -8,6 +8,11 @@ import org.beefyield.text.Numbers;
 final class FindingText {
     static final String NOTHING_WEIGHED = "no carcass was weighed; it stays as in the prior table";
 
+    static final String CONTRADICTED =
+            "the hall is another one than the prior table thinks possible: with what it says of how"
+                    + " far halls differ, days that weren't fitted to come out worse; the trials alone count, look whether the cuts are"
+                    + " the same ones";
+
     private static final int CUTS_LISTED = 3;
 
     private static final double POUNDS = 1 / 0.45359237;

@@ -31,6 +31,7 @@ import org.beefyield.boning.RestKind;
 import org.beefyield.boning.Trace;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibration;
+import org.beefyield.calibrate.RunCalibration;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -151,6 +152,8 @@ class ShownTest {
                 trace.ofBoxes(List.of("1")),
                 Reconciler.reconcile(run, valuer, List.of(steaks)),
                 season,
+                RunCalibration.of(List.of(run), YieldEstimator.of(table), List.of(steaks))
+                        .fit(),
                 Halls.of(List.of(season, Season.of(List.of(elsewhere), valuer, List.of(steaks)))),
                 estimate.mince().orElseThrow(),
                 valuer.value(steer),

@@ -16,7 +16,7 @@ class RunStudyTest {
         String head = product + ",\"" + figure + "\",";
         return lines.stream()
                 .filter(line -> line.startsWith(head))
-                .map(line -> line.substring(head.length()).split(",")[0])
+                .map(line -> line.substring(head.length(), line.indexOf(',', head.length())))
                 .mapToDouble(Double::parseDouble)
                 .findFirst()
                 .orElseThrow(() -> new AssertionError("no result of " + head));

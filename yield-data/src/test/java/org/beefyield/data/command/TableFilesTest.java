@@ -123,7 +123,7 @@ class TableFilesTest {
         assertThat(run("--killsheet", "examples/tarrowmere-2026-11.csv", "--table", "boneless-2026"))
                 .isZero();
         assertThat(out).contains("Table " + SHIPPED.identity());
-        run("calibrate", "--trials", "examples/tarrowmere-trials.csv", "--baseline", "boneless-2026", "--shrink", "30");
+        run("calibrate", "--trials", "examples/tarrowmere-trials.csv", "--baseline", "boneless-2026");
         assertThat(out).contains(SHIPPED.identity());
     }
 
