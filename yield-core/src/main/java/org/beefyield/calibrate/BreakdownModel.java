@@ -84,9 +84,6 @@ final class BreakdownModel {
         this.how = how;
         this.weight = weight;
         this.draws = prior.draws();
-        // a table that says of no level how sure it is says nothing of a hall
-        this.isFree =
-                !withPrior || draws.stream().noneMatch(draw -> draw.columns().contains(0));
         Map<String, Integer> byDay = new TreeMap<>();
         rows.forEach(row -> byDay.put(row.trial().day(), 0));
         this.days = List.copyOf(byDay.keySet());
@@ -105,12 +102,20 @@ final class BreakdownModel {
         categories.forEach(one -> weighed.put(one, 0));
         rows.forEach(row -> weighed.merge(row.trial().carcass().category(), 1, Integer::sum));
         weighed.values().removeIf(count -> count == 0);
+        // a table that doesn't say how sure it is of the level of a category that was boned says nothing of the hall
+        this.isFree = !withPrior || !categoriesWeighed().stream().allMatch(this::statesLevel);
         this.meanTerms = new double[categories.size()][terms.columns.size()];
         for (int i = 0; i < x.length; i++) {
             for (int j = 0; j < x[i].length; j++) {
                 meanTerms[kinds[i]][j] += x[i][j] / x.length;
             }
         }
+    }
+
+    private boolean statesLevel(Category of) {
+        return draws.stream()
+                .map(draw -> draw.ofCategory().get(of))
+                .anyMatch(loading -> loading != null && Arrays.stream(loading[0]).anyMatch(value -> value != 0));
     }
 
     private double checkedWeight(Trial trial) {

@@ -25,7 +25,7 @@ class CalibrationProperties {
     }
 
     /** Fractions of the parent, so that 1e-12 is 1e-9 g/kg. */
-    @Property(tries = 200)
+    @Property(tries = 50)
     void coefficientsAddUpByThemselves(@ForAll @IntRange(min = 12, max = 80) int count, @ForAll long seed) {
         BreakdownFit fit = fit(Calibration.of(TrialSet.of(PRIOR, Halls.trials(seed, count))));
 
@@ -45,7 +45,7 @@ class CalibrationProperties {
         }
     }
 
-    @Property(tries = 50)
+    @Property(tries = 15)
     void theOrderOfTheTrialsDoesNotMatterToTheLastDigit(@ForAll long seed) {
         List<Trial> trials = Halls.trials(seed, 40);
         List<Trial> shuffled = new ArrayList<>(trials);
