@@ -115,7 +115,8 @@ final class BreakdownModel {
     private boolean statesLevel(Category of) {
         return draws.stream()
                 .map(draw -> draw.ofCategory().get(of))
-                .anyMatch(loading -> loading != null && Arrays.stream(loading[0]).anyMatch(value -> value != 0));
+                .anyMatch(
+                        loading -> loading != null && Arrays.stream(loading[0]).anyMatch(value -> value != 0));
     }
 
     private double checkedWeight(Trial trial) {
