@@ -276,6 +276,11 @@ public final class GroupedRegression {
         private static final double FIRST_STEP = 1e-3;
 
         private static final double STEP = 10;
+        private static final double POLISH = 1e-4;
+        /** How far from what is near the polished share may be, as a part. */
+        private static final double NEAR = 0.01;
+
+        private static final int SECANTS = 8;
         private static final int STEPS = 9;
         /** Share of the covariance within groups from which that between them is looked for if none is declared. */
         private static final double START = 0.05;
@@ -832,7 +837,47 @@ public final class GroupedRegression {
                             new SearchInterval(low, high),
                             new MaxEval(ROUNDS))
                     .getPoint();
-            return likelihood(0) >= likelihood(found) ? 0 : found;
+            return likelihood(0) >= likelihood(found) ? 0 : polished(found);
+        }
+
+        /** The likelihood is flat at its top; where a step of the EM algorithm leads nowhere is told to more digits (secants). */
+        private double polished(double near) {
+            double before = near;
+            double after = near * (1 + POLISH);
+            double ofBefore = step(before);
+            for (int round = 0; round < SECANTS; round++) {
+                double ofAfter = step(after);
+                double next = after - ofAfter * (after - before) / (ofAfter - ofBefore);
+                if (!(Math.abs(next / near - 1) < NEAR)) {
+                    return near;
+                }
+                before = after;
+                ofBefore = ofAfter;
+                after = next;
+                if (Math.abs(after - before) <= PRECISION * after) {
+                    break;
+                }
+            }
+            return after;
+        }
+
+        /** How far a step of the EM algorithm moves a share. */
+        private double step(double ofShare) {
+            settle(ofShare);
+            expect();
+            double[][] effect = new double[contrasts][contrasts];
+            for (int g = 0; g < groups; g++) {
+                addEffect(effect, g, 1);
+            }
+            double[][] beside = new LUDecomposition(ridged(within), Double.MIN_NORMAL)
+                    .getSolver()
+                    .solve(new Array2DRowRealMatrix(effect, false))
+                    .getData();
+            double sum = 0;
+            for (int j = 0; j < contrasts; j++) {
+                sum += beside[j][j];
+            }
+            return sum / groups / contrasts - ofShare;
         }
 
         private static double change(double[][] before, double[][] after) {
@@ -889,7 +934,7 @@ public final class GroupedRegression {
                 largest = Math.max(largest, matrix[j][j]);
             }
             for (int j = 0; j < matrix.length; j++) {
-                copy[j][j] += 1e-9 * largest;
+                copy[j][j] += RIDGE * largest;
             }
             return new Array2DRowRealMatrix(copy, false);
         }
