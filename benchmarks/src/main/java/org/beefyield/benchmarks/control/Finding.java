@@ -17,7 +17,7 @@ import java.util.stream.Stream;
  * @param draws how many were drawn
  * @param seed of the generator
  */
-record Finding(
+public record Finding(
         String situation,
         int runs,
         String figure,
@@ -27,7 +27,7 @@ record Finding(
         int draws,
         long seed) {
     /** A part of all draws. */
-    static Finding part(Drawn of, String figure, double part, double stated) {
+    public static Finding part(Drawn of, String figure, double part, double stated) {
         return new Finding(
                 of.situation(),
                 of.runs(),
@@ -45,7 +45,7 @@ record Finding(
     }
 
     /** What was drawn, and how often. */
-    record Drawn(String situation, int runs, int draws, long seed) {}
+    public record Drawn(String situation, int runs, int draws, long seed) {}
 
     private static String cell(double value) {
         return Double.isNaN(value) ? "" : String.format(Locale.ROOT, "%.4f", value);
@@ -70,7 +70,7 @@ record Finding(
      *
      * @param second what the second column is called
      */
-    static String csv(String second, List<Finding> findings) {
+    public static String csv(String second, List<Finding> findings) {
         String head = "situation," + second + ",figure,value,standard_error,stated,draws,seed";
         return Stream.concat(Stream.of(head), findings.stream().map(Finding::toString))
                 .collect(Collectors.joining("\n", "", "\n"));

@@ -60,13 +60,46 @@ public final class World {
      * @return by herd and manner of cutting: the same carcasses in every manner
      */
     public Outcome[][] draw(List<Herd> herds, RandomGenerator random) {
-        Errors source = new Errors(random, nature.heavyTails());
-        Common common = new Common(source);
-        Outcome[][] outcomes = new Outcome[herds.size()][];
-        for (int herd = 0; herd < outcomes.length; herd++) {
-            outcomes[herd] = give(herds.get(herd), common, source);
+        Draw draw = draw(random);
+        return herds.stream().map(draw::give).toArray(Outcome[][]::new);
+    }
+
+    /** One draw of the world, which gives herd after herd. */
+    public Draw draw(RandomGenerator random) {
+        return new Draw(random);
+    }
+
+    /** One draw of the world: its table, and its halls, runs and lots by their numbers. */
+    public final class Draw {
+        private final Errors source;
+        private final Common common;
+
+        private Draw(RandomGenerator random) {
+            this.source = new Errors(random, nature.heavyTails());
+            this.common = new Common(source);
         }
-        return outcomes;
+
+        /** What a herd gives, in every manner of cutting. */
+        public Outcome[] give(Herd herd) {
+            return World.this.give(herd, common, source);
+        }
+
+        /**
+         * What a hall does with carcasses of a category on average, in the first manner of cutting.
+         *
+         * @return by child of each breakdown in the order of the table, fractions of the parent by column
+         */
+        public double[][] coefficients(Category category, int hall) {
+            Tree tree = tree(0, category);
+            double[] ofHall = common.errors(SharedBy.HALL, hall, tree);
+            double[][] drawn = common.coefficients(tree);
+            double[][] all = new double[drawn.length][];
+            for (int k = 0; k < all.length; k++) {
+                all[k] = drawn[k].clone();
+                all[k][0] += ofHall[k];
+            }
+            return all;
+        }
     }
 
     /** What carcasses have in common in one draw. Each part is drawn when the first carcass needs it. */

@@ -15,8 +15,8 @@ import java.util.List;
  *
  * @param all every figure
  */
-record Results(List<Finding> all) {
-    static Results of(String file) {
+public record Results(List<Finding> all) {
+    public static Results of(String file) {
         List<Finding> all = new ArrayList<>();
         for (String line : lines(file).subList(1, lines(file).size())) {
             String[] cells = line.split(",", -1);
@@ -46,7 +46,7 @@ record Results(List<Finding> all) {
         return cell.isEmpty() ? Double.NaN : Double.parseDouble(cell);
     }
 
-    Finding of(String situation, int runs, String figure) {
+    public Finding of(String situation, int runs, String figure) {
         return all.stream()
                 .filter(one -> one.situation().equals(situation)
                         && one.runs() == runs
