@@ -11,6 +11,7 @@ import org.beefyield.calibrate.Finding.Kind;
 import org.beefyield.carcass.Category;
 
 /** What goes wrong with trials, and whether it is noticed. */
+@SuppressWarnings("ImmutableEnumChecker")
 enum Fault {
     NONE("no fault", 150, 15, trial -> trial.kg(), calibrated -> false),
     NONE_OF_BULLS("no fault and a quarter bulls", 600, 40, trial -> trial.kg(), calibrated -> false),

@@ -47,15 +47,16 @@ final class TissueTable {
                 .filter(row -> row.cut().equals(CUTS.get(0)))
                 .findFirst()
                 .orElseThrow();
-        double within = square(meat.sdGPerKg()) + square(stated(meat.shared().lotGPerKg()));
-        return withRuns(
-                Math.sqrt(share / (1 - share) * within) / stated(meat.shared().runGPerKg()));
+        double within = square(meat.sdGPerKg())
+                + square(stated(Objects.requireNonNull(meat.shared().lotGPerKg())));
+        return withRuns(Math.sqrt(share / (1 - share) * within)
+                / stated(Objects.requireNonNull(meat.shared().runGPerKg())));
     }
 
     /** The same, where runs differ by a factor of what is shipped, the loss by no more than that. */
     static TableDefinition withRuns(double factor) {
         return of("runs", 1, row -> {
-            double run = stated(row.shared().runGPerKg());
+            double run = stated(Objects.requireNonNull(row.shared().runGPerKg()));
             double of = row.cut().equals(LOSS) ? Math.min(1, factor) : factor;
             return with(
                     row,
