@@ -196,6 +196,7 @@ class TableDigestTest {
                                 "allowed",
                                 "widthFit",
                                 "residualDegreesOfFreedom",
+                                "runDegreesOfFreedom",
                                 "basis",
                                 "decimals");
             }
@@ -260,6 +261,9 @@ class TableDigestTest {
         changed.put(
                 "residual_degrees_of_freedom",
                 THREE.toBuilder().residualDegreesOfFreedom(40).build());
+        changed.put(
+                "run_degrees_of_freedom",
+                THREE.toBuilder().runDegreesOfFreedom(17).build());
         changed.put("width_fit", THREE.toBuilder().widthFit(1.5).build());
         changed.put(
                 "categories",
