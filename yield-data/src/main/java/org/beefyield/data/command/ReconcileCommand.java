@@ -28,10 +28,8 @@ import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
-import org.beefyield.data.boning.BoningRunReader;
 import org.beefyield.data.boning.BoningRunSheet;
 import org.beefyield.data.boning.EpcisWriter;
-import org.beefyield.data.boning.ProductReader;
 import org.beefyield.data.frame.FrameFile;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.estimate.Cautions;
@@ -72,12 +70,9 @@ final class ReconcileCommand {
             Exit code 0: all good; 4: some rows are refused or some runs left out; 2: it could not run.
             """;
 
-    private static final List<String> NAMED = Stream.concat(
-                    Stream.of(
-                            "--intake",
-                            "--boxes",
-                            "--products",
-                            "--rest",
+    private static final List<String> NAMED = Stream.of(
+                    RunFiles.NAMED,
+                    List.of(
                             "--prices",
                             "--table",
                             "--specification",
@@ -89,7 +84,8 @@ final class ReconcileCommand {
                             "--epcis",
                             "--address",
                             "--zone"),
-                    FormOptions.NAMED.stream())
+                    FormOptions.NAMED)
+            .flatMap(List::stream)
             .toList();
     private static final List<String> FLAGS =
             Stream.concat(Stream.of("--help"), FormOptions.FLAGS.stream()).toList();
@@ -98,10 +94,7 @@ final class ReconcileCommand {
     private static final int LISTED = 20;
 
     private final CsvForm form;
-    private final Path intake;
-    private final Path boxes;
-    private final Path products;
-    private final @Nullable Path rest;
+    private final RunFiles files;
     private final @Nullable Path prices;
     private final @Nullable NamedTable table;
     private final @Nullable String specification;
@@ -117,10 +110,7 @@ final class ReconcileCommand {
     ReconcileCommand(List<String> arguments) {
         Options options = new Options(arguments, NAMED, FLAGS);
         form = FormOptions.form(options);
-        intake = Options.path(options.needed("--intake"));
-        boxes = Options.path(options.needed("--boxes"));
-        products = Options.path(options.needed("--products"));
-        rest = options.optionalPath("--rest");
+        files = RunFiles.of(options);
         prices = options.optionalPath("--prices");
         table = NamedTable.optional(options, "--table");
         specification = options.value("--specification");
@@ -163,17 +153,10 @@ final class ReconcileCommand {
 
     /** Says what is read and written, so that a clash is refused before anything is. */
     private void nameFiles(Outputs outputs) {
-        Map<String, @Nullable Path> inputs = new LinkedHashMap<>();
-        inputs.put("--intake", intake);
-        inputs.put("--boxes", boxes);
-        inputs.put("--products", products);
-        inputs.put("--rest", rest);
-        inputs.put("--prices", prices);
-        inputs.forEach((name, path) -> {
-            if (path != null) {
-                outputs.input(name, path);
-            }
-        });
+        files.claim(outputs);
+        if (prices != null) {
+            outputs.input("--prices", prices);
+        }
         if (table != null) {
             table.claim(outputs);
         }
@@ -193,9 +176,8 @@ final class ReconcileCommand {
         YieldEstimator estimator = YieldEstimator.of(yieldTable, specification(yieldTable));
         List<Problem> notes = new ArrayList<>();
         Valuer valuer = prices == null ? null : valuer(prices, estimator, notes);
-        List<Product> known = ProductReader.read(Source.of(products), form, yieldTable);
-        BoningRunSheet sheet = BoningRunReader.read(
-                Source.of(intake), Source.of(boxes), rest == null ? null : Source.of(rest), known, form, yieldTable);
+        List<Product> known = files.products(form, yieldTable);
+        BoningRunSheet sheet = files.sheet(known, form, yieldTable);
         notes.addAll(sheet.notes());
         Trace trace = Trace.of(sheet.runs());
         List<String> leftOut = new ArrayList<>();
@@ -211,7 +193,7 @@ final class ReconcileCommand {
         if (question == null) {
             body.found(Cautions.of(yieldTable));
         }
-        List<String> head = head(sheet, notes, leftOut);
+        List<String> head = RunFiles.head(sheet, notes, leftOut);
         List<String> written = write(outputs, sheet, head, body);
         outputs.finish();
         head.forEach(print::println);
@@ -222,15 +204,6 @@ final class ReconcileCommand {
             written.forEach(print::println);
         }
         return sheet.problems().isEmpty() && leftOut.isEmpty() ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
-    }
-
-    private static List<String> head(BoningRunSheet sheet, List<Problem> notes, List<String> leftOut) {
-        List<String> head = new ArrayList<>();
-        head.add("Runs: " + sheet);
-        sheet.problems().forEach(problem -> head.add("  " + problem));
-        notes.forEach(note -> head.add("Note: " + note));
-        head.addAll(leftOut);
-        return head;
     }
 
     /** What doesn't hold together, and how much more of that there is. */
@@ -266,7 +239,9 @@ final class ReconcileCommand {
         if (report != null) {
             Blocks found =
                     new Blocks().sentences(head.stream().map(String::strip).toList());
-            outputs.write(report, Page.of("Boning runs from " + intake.getFileName(), found.toHtml() + body.toHtml()));
+            outputs.write(
+                    report,
+                    Page.of("Boning runs from " + files.intake().getFileName(), found.toHtml() + body.toHtml()));
             written.add("Page written to " + report);
         }
         return written;
