@@ -4,7 +4,6 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
 import java.util.Objects;
-import java.util.stream.IntStream;
 
 /**
  * Least squares of several responses on the same terms and rows, by Householder's reflections and not by normal equations,
@@ -13,11 +12,6 @@ import java.util.stream.IntStream;
  * arrays given are kept, not copied.
  */
 public final class Regression {
-    private static final int FOLDS = 10;
-
-    /** What is left of a row's own weight in its fit if it alone determines a term: noise. */
-    private static final double ALONE = 1e-9;
-
     /** Terms by rows. */
     final double[][] x;
     /** Responses by rows. */
@@ -284,21 +278,6 @@ public final class Regression {
     }
 
     /**
-     * Terms of each row, times the root of its weight.
-     *
-     * @return rows by terms
-     */
-    public double[][] weighted() {
-        double[][] rows = new double[weights.length][x.length];
-        for (int i = 0; i < rows.length; i++) {
-            for (int j = 0; j < x.length; j++) {
-                rows[i][j] = x[j][i] * Math.sqrt(weights[i]);
-            }
-        }
-        return rows;
-    }
-
-    /**
      * Whether the rows tell all terms apart; if not, there are no coefficients.
      *
      * @return true if every term can be estimated
@@ -365,38 +344,6 @@ public final class Regression {
     }
 
     /**
-     * A response as it was given.
-     *
-     * @param response number of a response
-     * @param row number of a row
-     * @return the value
-     */
-    public double response(int response, int row) {
-        return y[response][row];
-    }
-
-    /**
-     * What the fit leaves of a response.
-     *
-     * @param response number of a response
-     * @param row number of a row
-     * @return given less fitted
-     */
-    public double residual(int response, int row) {
-        return residuals[response][row];
-    }
-
-    /**
-     * Weight of a row as it was given.
-     *
-     * @param row number of a row
-     * @return the weight
-     */
-    public double weight(int row) {
-        return weights[row];
-    }
-
-    /**
      * Leverage of a row: what part of its own weight is in its fit.
      *
      * @param row number of a row
@@ -414,58 +361,6 @@ public final class Regression {
      */
     public double degreesOfFreedom() {
         return degreesOfFreedom;
-    }
-
-    /**
-     * How many rows the prior counts for.
-     *
-     * @return the strength
-     */
-    public double strength() {
-        return strength;
-    }
-
-    /**
-     * The same with another strength, and the moments that it counts in.
-     *
-     * @param otherStrength how many rows the prior counts for
-     * @param otherRoot root of the moments of the terms
-     * @return another fit
-     */
-    public Regression with(double otherStrength, double[][] otherRoot) {
-        refuseNull(otherRoot, "otherRoot");
-        return new Regression(x, y, known, weights, prior, otherRoot, otherStrength);
-    }
-
-    /**
-     * Number of rows.
-     *
-     * @return 1 or more
-     */
-    public int rows() {
-        return weights.length;
-    }
-
-    /** What some coefficients expect of a row. */
-    private double[] expected(int row, double[][] coefficients) {
-        double[] expected = new double[y.length];
-        for (int k = 0; k < expected.length; k++) {
-            expected[k] = known.length > 0 ? known[k][row] : 0;
-            for (int j = 0; j < x.length; j++) {
-                expected[k] += x[j][row] * coefficients[j][k];
-            }
-        }
-        return expected;
-    }
-
-    /**
-     * What the prior coefficients alone expect of a row.
-     *
-     * @param row number of a row
-     * @return a value for each response
-     */
-    public double[] expectedByPrior(int row) {
-        return expected(row, prior);
     }
 
     /**
@@ -515,109 +410,5 @@ public final class Regression {
             total += weights[i] * (y[k][i] - mean) * (y[k][i] - mean);
         }
         return total > 0 ? 1 - squares[k] / total : 0;
-    }
-
-    /**
-     * Root of the mean squared residual.
-     *
-     * @param k number of a response
-     * @return in the unit of the response
-     */
-    public double rmse(int k) {
-        return Math.sqrt(squares[k] / Arrays.stream(weights).sum());
-    }
-
-    /**
-     * Root of the mean squared error of each row under the fit to all others, from the leverages.
-     *
-     * @param k number of a response
-     * @return in the unit of the response; NaN if one row alone determines a term
-     */
-    public double leaveOneOut(int k) {
-        double sum = 0;
-        for (int i = 0; i < weights.length; i++) {
-            if (1 - leverage[i] < ALONE) {
-                return Double.NaN;
-            }
-            double out = residuals[k][i] / (1 - leverage[i]);
-            sum += weights[i] * out * out;
-        }
-        return Math.sqrt(sum / Arrays.stream(weights).sum());
-    }
-
-    /**
-     * Root of the mean squared error with a tenth of the rows left out at a time, every tenth row of those given.
-     *
-     * @return for each response in its unit; NaN if what is left doesn't determine the terms
-     */
-    public double[] kFold() {
-        int n = rows();
-        int folds = Math.min(FOLDS, n);
-        double[] sums = new double[responses()];
-        for (int fold = 0; fold < folds; fold++) {
-            int first = fold;
-            int[] in = IntStream.range(0, n).filter(i -> i % folds != first).toArray();
-            Regression without =
-                    new Regression(pick(x, in), pick(y, in), pick(known, in), pick(weights, in), prior, root, strength);
-            if (!without.isDetermined()) {
-                Arrays.fill(sums, Double.NaN);
-                return sums;
-            }
-            for (int i = fold; i < n; i += folds) {
-                double[] expected = expected(i, without.solved.coefficients());
-                for (int k = 0; k < sums.length; k++) {
-                    sums[k] += weights[i] * (y[k][i] - expected[k]) * (y[k][i] - expected[k]);
-                }
-            }
-        }
-        double whole = Arrays.stream(weights).sum();
-        return Arrays.stream(sums).map(sum -> Math.sqrt(sum / whole)).toArray();
-    }
-
-    private static double[][] pick(double[][] columns, int[] indexes) {
-        return Arrays.stream(columns).map(column -> pick(column, indexes)).toArray(double[][]::new);
-    }
-
-    private static double[] pick(double[] values, int[] indexes) {
-        return Arrays.stream(indexes).mapToDouble(i -> values[i]).toArray();
-    }
-
-    /**
-     * A group of rows against the fit to all others.
-     *
-     * @param mean the mean residual there
-     * @param t Student's t
-     */
-    public record Shift(double mean, double t) {}
-
-    /**
-     * How far a response lies off on some rows together: the mean residual there, and Student's t, with
-     * {@link #degreesOfFreedom()} less 1, of a shift of these rows added to the fit.
-     *
-     * @param rows numbers of the rows
-     * @param k number of a response
-     * @return the shift
-     */
-    public Shift shift(int[] rows, int k) {
-        Objects.requireNonNull(rows, "rows");
-        double[][] sum = new double[terms()][1];
-        double mean = 0;
-        double weight = 0;
-        for (int i : rows) {
-            mean += weights[i] * residuals[k][i];
-            weight += weights[i];
-            for (int j = 0; j < sum.length; j++) {
-                sum[j][0] += x[j][i] * weights[i];
-            }
-        }
-        solved.turn(sum, 1);
-        double variance = weight;
-        for (double[] value : sum) {
-            variance -= value[0] * value[0];
-        }
-        double explained = mean * mean / variance;
-        double rest = (squares[k] - explained) / (degreesOfFreedom - 1);
-        double t = variance > ALONE * weight && rest > 0 ? mean / Math.sqrt(variance * rest) : 0;
-        return new Shift(mean / weight, t);
     }
 }
