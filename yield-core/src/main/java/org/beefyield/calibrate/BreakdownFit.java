@@ -117,12 +117,7 @@ public final class BreakdownFit {
             }
             coefficients.put(category, own);
             loadings.put(category, ofUnknowns);
-            parts.put(
-                    category,
-                    (double) model.rows.stream()
-                                    .filter(row -> row.trial().carcass().category() == category)
-                                    .count()
-                            / model.rows.size());
+            parts.put(category, (double) model.count(category) / model.rows.size());
         }
         this.residual = ofChildren(regression.within(), model.declaredWithin(), true);
         this.ofRuns = ofChildren(regression.between(), model.declared(SharedBy.RUN), model.statesRuns());

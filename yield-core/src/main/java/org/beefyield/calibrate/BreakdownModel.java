@@ -135,6 +135,10 @@ final class BreakdownModel {
         return Rung.ladder(asked, canOwn);
     }
 
+    int count(Category of) {
+        return weighed.getOrDefault(of, 0);
+    }
+
     List<Category> categoriesWeighed() {
         return List.copyOf(weighed.keySet());
     }
@@ -254,7 +258,7 @@ final class BreakdownModel {
     double[][] declared(@Nullable SharedBy by) {
         double[][] mean = new double[children()][children()];
         for (Category one : categoriesWeighed()) {
-            double part = (double) weighed.getOrDefault(one, 0) / rows.size();
+            double part = (double) count(one) / rows.size();
             double[][] own = prior.covariance(one, by);
             for (int k = 0; k < mean.length; k++) {
                 for (int l = 0; l < mean.length; l++) {
@@ -457,24 +461,47 @@ final class BreakdownModel {
         return expected;
     }
 
+    /**
+     * Means over the trials that weighed a part.
+     *
+     * @param weighed by part, g/kg; NaN if none weighed it
+     * @param expected what the prior table expects of them
+     * @param counts how many they are
+     */
+    @SuppressWarnings("ArrayRecordComponent")
+    record Means(double[] weighed, double[] expected, double[] counts) {}
+
+    Means means() {
+        int parts = prior.weighed.parts().size();
+        Means means = new Means(new double[parts], new double[parts], new double[parts]);
+        for (int i = 0; i < rows.size(); i++) {
+            double[] byPrior = expectedByPrior(i);
+            for (int k = 0; k < parts; k++) {
+                double share = rows.get(i).shares()[k];
+                if (!Double.isNaN(share)) {
+                    means.weighed[k] += share;
+                    means.expected[k] += byPrior[k];
+                    means.counts[k]++;
+                }
+            }
+        }
+        for (int k = 0; k < parts; k++) {
+            means.weighed[k] /= means.counts[k];
+            means.expected[k] /= means.counts[k];
+        }
+        return means;
+    }
+
     /** Whether a part is so far from what the prior table expects that it may be wrong about how far halls differ. */
     boolean isFarFromPrior() {
         double[][] within = ofParts(declaredWithin());
         double[][] runs = ofParts(declared(SharedBy.RUN));
+        Means means = means();
         for (int part = 0; part < within.length; part++) {
-            double off = 0;
-            int counted = 0;
-            for (int i = 0; i < rows.size(); i++) {
-                double share = rows.get(i).shares()[part];
-                if (!Double.isNaN(share)) {
-                    off += share - expectedByPrior(i)[part];
-                    counted++;
-                }
-            }
             double variance = priorVarianceOfLevel(part)
-                    + within[part][part] / Math.max(1, counted)
+                    + within[part][part] / means.counts()[part]
                     + runs[part][part] / days.size();
-            if (counted > 0 && Math.pow(off / counted, 2) > FAR * FAR * variance) {
+            if (Math.pow(means.weighed()[part] - means.expected()[part], 2) > FAR * FAR * variance) {
                 return true;
             }
         }

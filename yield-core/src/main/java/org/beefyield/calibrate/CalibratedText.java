@@ -72,7 +72,8 @@ final class CalibratedText {
                 .distinct()
                 .count();
         List<String> lines = new ArrayList<>();
-        String counted = counted(trials.accepted().size(), "trial") + " accepted, " + whole + " refused";
+        String counted =
+                Numbers.counted(trials.accepted().size(), "trial", "trials") + " accepted, " + whole + " refused";
         List<BreakdownFit> fits = calibrated.fits();
         if (fits.isEmpty()) {
             lines.add("There is a table, and it is the prior table unchanged: nothing could be learnt. " + counted);
@@ -95,17 +96,12 @@ final class CalibratedText {
         String main = first.cuts().get(0);
         first.toHalve(main)
                 .ifPresent(needed -> lines.add("What is not known of " + main + " would be halved by "
-                        + counted(needed.carcasses(), "more carcass") + " over at least "
-                        + counted(needed.days(), "more day")));
+                        + Numbers.counted(needed.carcasses(), "more carcass", "more carcasses") + " over at least "
+                        + Numbers.counted(needed.days(), "more day", "more days")));
         lines.add(
                 "Grades as the grader sees them: where he errs, slopes on grades come out flatter than they are, and right"
                         + " for his grades");
         return lines;
-    }
-
-    private static String counted(long count, String what) {
-        String plural = what.endsWith("s") ? "es" : "s";
-        return count + " " + what + (count == 1 ? "" : plural);
     }
 
     private static String speaks(Calibrated calibrated) {
@@ -211,7 +207,8 @@ final class CalibratedText {
                     Numbers.fixed(fit.rmse(cut), 2));
         }
         List<String> facts = new ArrayList<>();
-        facts.add(counted(fit.carcassCount(), "carcass") + " on " + counted(fit.dayCount(), "day") + ", learnt: "
+        facts.add(Numbers.counted(fit.carcassCount(), "carcass", "carcasses") + " on "
+                + Numbers.counted(fit.dayCount(), "day", "days") + ", learnt: "
                 + fit.fitted() + ", " + Numbers.fixed(fit.degreesOfFreedom(), 1)
                 + " degrees of freedom; g per kg of " + fit.parent());
         facts.add("squares left of other days, in variances between carcasses: " + Numbers.fixed(fit.leftOut(), 3)

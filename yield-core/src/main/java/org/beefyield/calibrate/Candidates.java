@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
 import org.apache.commons.math3.distribution.ChiSquaredDistribution;
 import org.beefyield.stats.GroupedRegression;
 import org.beefyield.stats.Sample;
@@ -20,19 +21,14 @@ final class Candidates {
     /** Standard errors beyond which a difference is no chance. */
     private static final double BEYOND = 2;
 
-    /**
-     * A step.
-     *
-     * @param leftOut squares that it leaves of other days, each in parts of its variance
-     */
-    private record Step(Rung rung, double leftOut) {}
-
     /** Part of the squares by which others are larger where a table is contradicted. */
     private static final double MUCH = 0.1;
 
     final BreakdownModel model;
     private final List<String> columns;
-    private final List<Step> steps = new ArrayList<>();
+    private final List<Rung> steps = new ArrayList<>();
+    /** By step, what it leaves of other days; of one that is bent once it was asked for. */
+    private final Map<Integer, double[]> left = new TreeMap<>();
     /** By step, once it was asked for. */
     private final Map<Integer, BreakdownFit> fits = new HashMap<>();
 
@@ -47,11 +43,18 @@ final class Candidates {
         this.model = model;
         this.columns = columns;
         GroupedRegression known = null;
-        List<double[]> left = new ArrayList<>();
         for (Rung rung : model.ladder()) {
             boolean isFirst = known == null;
             known = isFirst ? first(rung) : known;
             if (known == null) {
+                continue;
+            }
+            if (rung.bend() > 0) {
+                // never the best, so that what it leaves is reckoned if it is taken; it tells terms apart as without
+                // the bend
+                if (steps.stream().anyMatch(rung::isBentOf)) {
+                    steps.add(rung);
+                }
                 continue;
             }
             double[] own = model.leftOut(rung, known);
@@ -60,11 +63,11 @@ final class Candidates {
                 fits.put(0, new BreakdownFit(model, rung, known, columns, sum(own), leftByPrior));
             }
             if (isFirst || own.length > 0) {
-                steps.add(new Step(rung, sum(own)));
-                left.add(rung.bend() == 0 ? own : new double[0]);
+                steps.add(rung);
+                left.put(steps.size() - 1, own);
             }
         }
-        best = isAsked ? 0 : best(left);
+        best = isAsked ? 0 : leastLeft();
     }
 
     /**
@@ -72,24 +75,22 @@ final class Candidates {
      * to it by itself, so that a step is given up only if it errs more beyond chance. What is bent is for tables that don't hold
      * otherwise.
      */
-    private int best(List<double[]> left) {
+    private int leastLeft() {
         int found = 0;
-        for (int step = 1; step < left.size(); step++) {
-            if (left.get(step).length == 0) {
+        for (Map.Entry<Integer, double[]> step : left.entrySet()) {
+            double[] of = left.getOrDefault(found, new double[0]);
+            double[] own = step.getValue();
+            if (of.length == 0) {
+                found = step.getKey();
                 continue;
             }
-            if (left.get(found).length == 0) {
-                found = step;
-                continue;
+            double[] more = new double[own.length];
+            for (int day = 0; day < more.length; day++) {
+                more[day] = of[day] - own[day];
             }
-            int days = left.get(step).length;
-            double[] more = new double[days];
-            for (int day = 0; day < days; day++) {
-                more[day] = left.get(found)[day] - left.get(step)[day];
-            }
-            double error = days > 1 ? Sample.sd(more) * Math.sqrt(days) : 0;
-            if (sum(more) > (model.isFree ? 0 : BEYOND * error)) {
-                found = step;
+            double error = more.length > 1 ? Sample.sd(more) * Math.sqrt(more.length) : 0;
+            if (step.getKey() != found && sum(more) > (model.isFree ? 0 : BEYOND * error)) {
+                found = step.getKey();
             }
         }
         return found;
@@ -190,11 +191,12 @@ final class Candidates {
     synchronized BreakdownFit at(int number) {
         BreakdownFit found = fits.get(number);
         if (found == null) {
-            Step step = steps.get(number);
-            GroupedRegression regression = model.fit(step.rung)
-                    .or(() -> model.with(step.rung, List.of(), at(0).regression))
+            Rung step = steps.get(number);
+            GroupedRegression regression = model.fit(step)
+                    .or(() -> model.with(step, List.of(), at(0).regression))
                     .orElseThrow();
-            found = new BreakdownFit(model, step.rung, regression, columns, step.leftOut, leftByPrior);
+            double[] own = left.computeIfAbsent(number, key -> model.leftOut(step, at(0).regression));
+            found = new BreakdownFit(model, step, regression, columns, sum(own), leftByPrior);
             fits.put(number, found);
         }
         return found;

@@ -120,24 +120,9 @@ final class Diagnostics {
 
     /** Columns whose mean is where another's, or nothing, is expected. */
     private void farThroughout() {
-        double[] mean = new double[parts];
-        double[] expected = new double[parts];
-        double[] count = new double[parts];
-        for (int i = 0; i < model.rows.size(); i++) {
-            double[] byPrior = model.expectedByPrior(i);
-            for (int k = 0; k < parts; k++) {
-                double share = model.rows.get(i).shares()[k];
-                if (!Double.isNaN(share)) {
-                    mean[k] += share;
-                    expected[k] += byPrior[k];
-                    count[k]++;
-                }
-            }
-        }
-        for (int k = 0; k < parts; k++) {
-            mean[k] /= count[k];
-            expected[k] /= count[k];
-        }
+        BreakdownModel.Means means = model.means();
+        double[] mean = means.weighed();
+        double[] expected = means.expected();
         boolean[] isSwapped = new boolean[parts];
         for (int a = 0; a < parts; a++) {
             for (int b = a + 1; b < parts; b++) {
@@ -184,7 +169,7 @@ final class Diagnostics {
         double limit = limit(weighed.size(), fit.degreesOfFreedom());
         // of two that differ from each other, the smaller one is the odd one
         List<Category> tested = weighed.stream()
-                .filter(category -> count(category) >= TESTED && 2 * count(category) <= model.rows.size())
+                .filter(category -> model.count(category) >= TESTED && 2 * model.count(category) <= model.rows.size())
                 .toList();
         for (Category category : tested) {
             Rung rung = new Rung("", fit.rung.columns(), false, fit.rung.bend());
@@ -216,15 +201,9 @@ final class Diagnostics {
             if (!off.isEmpty()) {
                 found(
                         Finding.Kind.CATEGORY,
-                        FindingText.category(category.letter(), count(category), off, limit, fit.rung.own()));
+                        FindingText.category(category.letter(), model.count(category), off, limit, fit.rung.own()));
             }
         }
-    }
-
-    private int count(Category category) {
-        return (int) model.rows.stream()
-                .filter(row -> row.trial().carcass().category() == category)
-                .count();
     }
 
     /** Days whose mean lies beyond what days differ by; a day's own effect doesn't count in what it is held against. */

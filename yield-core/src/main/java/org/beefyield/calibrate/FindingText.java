@@ -55,7 +55,7 @@ final class FindingText {
     }
 
     static String notFitted(int carcasses) {
-        return carcasses + (carcasses == 1 ? " carcass tells" : " carcasses tell")
+        return Numbers.counted(carcasses, "carcass tells", "carcasses tell")
                 + " none of its terms; it stays as in the prior table";
     }
 
@@ -92,8 +92,8 @@ final class FindingText {
     static String fewDays(List<String> days, boolean isStated) {
         String now = days.equals(List.of(""))
                 ? "no day of boning is given, so that all trials count as of one"
-                : "boned on " + days.size() + (days.size() == 1 ? " day" : " days") + ", and fewer than "
-                        + BreakdownModel.DAYS + " don't tell how days differ";
+                : "boned on " + Numbers.counted(days.size(), "day", "days") + ", and fewer than " + BreakdownModel.DAYS
+                        + " don't tell how days differ";
         return now
                 + (isStated
                         ? "; that is kept as the prior table states it"

@@ -17,6 +17,7 @@ import org.beefyield.table.definition.Provenance;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
+import org.beefyield.text.Numbers;
 
 /** Fitted breakdowns, to be put in the place of the prior table's own. */
 final class FittedBreakdowns {
@@ -76,7 +77,7 @@ final class FittedBreakdowns {
         provenance.add(new Provenance("table", priorTable.identity()));
         all.forEach(fit -> provenance.add(new Provenance(
                 "breakdown of " + fit.name(),
-                fit.carcassCount() + " boning trials on " + fit.dayCount() + (fit.dayCount() == 1 ? " day" : " days")
+                fit.carcassCount() + " boning trials on " + Numbers.counted(fit.dayCount(), "day", "days")
                         + ", fitted: " + fit.fitted())));
         return provenance;
     }

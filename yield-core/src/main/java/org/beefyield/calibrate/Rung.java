@@ -62,6 +62,10 @@ record Rung(String name, List<Integer> columns, boolean own, double bend) {
         return bend == 1 ? "in proportion" : "bent " + Numbers.exact(bend) + " of the way to proportion";
     }
 
+    boolean isBentOf(Rung straight) {
+        return straight.bend == 0 && own == straight.own && columns.equals(straight.columns);
+    }
+
     /** Whether a draw that moves some columns is fitted on it. */
     boolean fits(PriorBreakdown.Draw draw) {
         return columns.containsAll(draw.columns()) && (own || !draw.own());

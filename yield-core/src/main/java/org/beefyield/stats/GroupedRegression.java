@@ -495,11 +495,22 @@ public final class GroupedRegression {
 
             private void takeOff(int g) {
                 OfGroup of = ofGroups[g];
-                double[][] shrinker = shrinker(of.information);
-                shrinkers[g] = shrinker;
-                if (isZero(shrinker)) {
+                if (isZero(between)) {
+                    shrinkers[g] = new double[contrasts][contrasts];
                     return;
                 }
+                double[][] ratio = times(between, of.information);
+                for (int j = 0; j < contrasts; j++) {
+                    ratio[j][j] += 1;
+                }
+                LUDecomposition solver = new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL);
+                // covariance of what isn't known of a group's effect if the unknowns were: (between^-1 +
+                // information)^-1
+                double[][] shrinker = solver.getSolver()
+                        .solve(new Array2DRowRealMatrix(between, false))
+                        .getData();
+                symmetrize(shrinker);
+                shrinkers[g] = shrinker;
                 double[][] shrunk = times(shrinker, of.loaded);
                 addTransposedTimes(precision, of.loaded, shrunk, -1);
                 double[] effect = times(shrinker, of.told);
@@ -509,30 +520,7 @@ public final class GroupedRegression {
                     }
                     squares -= of.told[j] * effect[j];
                 }
-                double[][] ratio = times(between, of.information);
-                for (int j = 0; j < contrasts; j++) {
-                    ratio[j][j] += 1;
-                }
-                logDeterminants +=
-                        Math.log(new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL)
-                                .getDeterminant());
-            }
-
-            /** Posterior covariance of a group's effect if the unknowns were known: (between^-1 + information)^-1. */
-            private double[][] shrinker(double[][] information) {
-                double[][] ratio = times(between, information);
-                for (int j = 0; j < contrasts; j++) {
-                    ratio[j][j] += 1;
-                }
-                if (isZero(between)) {
-                    return new double[contrasts][contrasts];
-                }
-                double[][] shrinker = new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL)
-                        .getSolver()
-                        .solve(new Array2DRowRealMatrix(between, false))
-                        .getData();
-                symmetrize(shrinker);
-                return shrinker;
+                logDeterminants += Math.log(solver.getDeterminant());
             }
         }
 
@@ -715,13 +703,11 @@ public final class GroupedRegression {
         }
 
         private double told(Pattern pattern, double[] left) {
-            // left' covariance^-1 left, by the teller: covariance^-1 = (of' of)^-1 of' teller would lose digits
             double[] seen = new double[pattern.seen.length];
             for (int k = 0; k < seen.length; k++) {
                 seen[k] = left[pattern.seen[k]];
             }
             double[] told = times(pattern.teller, seen);
-            // of' of is the unit matrix less a ninth or so: solve it for what weighs the contrasts
             double sum = 0;
             double[] contrast = contrastsOf(pattern, seen);
             for (int j = 0; j < contrasts; j++) {
