@@ -697,7 +697,12 @@ public final class BreakdownFit {
     }
 
     /** What a table has of it. */
-    LearntBreakdown learnt() {
+    /**
+     * What is written into a table.
+     *
+     * @param statesRuns whether that states how runs differ
+     */
+    LearntBreakdown learnt(boolean statesRuns) {
         Map<Category, LearntBreakdown.OfCategory> byCategory = new LinkedHashMap<>();
         for (Category category : model.categories) {
             double times = variation(category) * ownPart();
@@ -708,8 +713,7 @@ public final class BreakdownFit {
                     between[k][l] = times * residual[k][l];
                 }
                 sds.add(new LearntBreakdown.Sds(
-                        Math.sqrt(times) * residualSd(cuts.get(k)),
-                        model.prior.states(SharedBy.RUN) ? runSd(cuts.get(k)) : null));
+                        Math.sqrt(times) * residualSd(cuts.get(k)), statesRuns ? runSd(cuts.get(k)) : null));
             }
             byCategory.put(
                     category,

@@ -26,6 +26,9 @@ final class BreakdownModel {
     /** Degrees of freedom that an SD of the prior table counts for. */
     static final double PRIOR_DEGREES = 10;
 
+    /** Days for each contrast of children from which on they tell a covariance of which nothing is declared. */
+    private static final int DAYS_OF_CONTRAST = 2;
+
     /** The same where the trials contradict it. */
     private static final double DOUBTED_DEGREES = 1;
 
@@ -273,6 +276,10 @@ final class BreakdownModel {
         return ofParts(declared(by));
     }
 
+    double[][] declaredWithinOfParts() {
+        return ofParts(declaredWithin());
+    }
+
     private double[][] ofParts(double[][] ofChildren) {
         int parts = prior.weighed.parts().size();
         double[][] sums = new double[parts][parts];
@@ -339,9 +346,11 @@ final class BreakdownModel {
         double[][] within = ofParts(declaredWithin());
         double[][] between = ofParts(declared(SharedBy.RUN));
         boolean declares = !isFree && !isZero(within);
+        boolean isDeclared = !isFree && prior.statesRuns();
+        int contrasts = prior.weighed.parts().size() - 1;
         GroupedRegression.Between how = !knowsDays()
                 ? GroupedRegression.Between.KEPT
-                : prior.statesRuns() && !isFree
+                : isDeclared || (contrasts > 1 && days.size() > DAYS_OF_CONTRAST * contrasts)
                         ? GroupedRegression.Between.COVARIANCE
                         : GroupedRegression.Between.SHARE;
         return solved(
@@ -351,7 +360,7 @@ final class BreakdownModel {
                         isFree ? new double[within.length][within.length] : within,
                         declares ? PRIOR_DEGREES : 0,
                         between,
-                        how == GroupedRegression.Between.COVARIANCE ? betweenDegrees : 0,
+                        isDeclared ? betweenDegrees : 0,
                         how));
     }
 

@@ -154,7 +154,10 @@ final class CalibratedText {
             lines.add("of runs: in what was learnt as the days differ, the prior table's counting for "
                     + Numbers.exact(BreakdownModel.PRIOR_DEGREES)
                     + " degrees of freedom; as in the prior table in the rest");
-        } else if (calibrated.fits().stream().anyMatch(fit -> fit.regression.share() > 0)) {
+        } else if (FittedBreakdowns.statesRuns(prior, calibrated.fits())) {
+            lines.add("of runs: as the days differ; the prior table states nothing of them");
+        } else if (calibrated.fits().stream()
+                .anyMatch(fit -> fit.runSd(fit.cuts().get(0)) > 0)) {
             lines.add(
                     "of runs: the days differ, but the prior table states no SD of runs, so that there is no place for it:"
                             + " state one in all rows of the prior table, 0 where nothing is known");
@@ -166,6 +169,7 @@ final class CalibratedText {
         }
         List<String> silent = Stream.of(SharedBy.values())
                 .filter(by -> !prior.states(by))
+                .filter(by -> by != SharedBy.RUN || !FittedBreakdowns.statesRuns(prior, calibrated.fits()))
                 .map(by -> switch (by) {
                     case LOT -> "lots";
                     case RUN -> "runs";

@@ -45,6 +45,9 @@ final class Candidates {
         GroupedRegression known = null;
         for (Rung rung : model.ladder()) {
             boolean isFirst = known == null;
+            if (isFirst && rung.bend() > 0) {
+                continue;
+            }
             known = isFirst ? first(rung) : known;
             if (known == null) {
                 continue;

@@ -31,12 +31,6 @@ final class Diagnostics {
     /** Of two columns that look swapped, what swapping them leaves of their distance from what is expected. */
     private static final double SWAP_LEAVES = 0.25;
 
-    /** Distance from the prior table, in SDs of what another hall may differ by, from which a column may be another's. */
-    private static final double FAR = 2;
-
-    /** Of a table that doesn't say how halls differ: part of a level that another hall may differ by. */
-    private static final double OTHER_HALL = 0.15;
-
     private final Candidates candidates;
     private final BreakdownModel model;
     private final BreakdownFit fit;
@@ -61,7 +55,9 @@ final class Diagnostics {
         diagnostics.groups();
         diagnostics.few();
         diagnostics.runs();
-        diagnostics.farThroughout();
+        diagnostics.findings.addAll(new ColumnFaults(
+                        diagnostics.model, diagnostics.regression, diagnostics.limit(1, Double.POSITIVE_INFINITY))
+                .found());
         diagnostics.categories();
         diagnostics.days();
         diagnostics.outliers();
@@ -116,49 +112,6 @@ final class Diagnostics {
     private static boolean looksSwapped(double a, double b, double expectedA, double expectedB) {
         double apart = Math.abs(a - expectedA) + Math.abs(b - expectedB);
         return Math.abs(a - expectedB) + Math.abs(b - expectedA) < SWAP_LEAVES * apart;
-    }
-
-    /** Columns whose mean is where another's, or nothing, is expected. */
-    private void farThroughout() {
-        BreakdownModel.Means means = model.means();
-        double[] mean = means.weighed();
-        double[] expected = means.expected();
-        boolean[] isSwapped = new boolean[parts];
-        for (int a = 0; a < parts; a++) {
-            for (int b = a + 1; b < parts; b++) {
-                if (isFar(a, mean, expected)
-                        && isFar(b, mean, expected)
-                        && looksSwapped(mean[a], mean[b], expected[a], expected[b])) {
-                    isSwapped[a] = true;
-                    isSwapped[b] = true;
-                    found(
-                            Finding.Kind.SWAPPED,
-                            FindingText.swapped(part(a), part(b), mean[a], mean[b], expected[a], expected[b]));
-                }
-            }
-        }
-        double limit = limit(1, Double.POSITIVE_INFINITY);
-        int loss = model.prior.weighed.lossPart().orElse(-1);
-        for (int k = 0; k < parts; k++) {
-            double sd = priorSdOfMean(k, expected[k]);
-            // what is missing is what the others leave
-            if (!isSwapped[k] && k != loss && sd > 0 && Math.abs(mean[k] - expected[k]) > limit * sd) {
-                found(
-                        Finding.Kind.FAR,
-                        FindingText.far(part(k), mean[k], expected[k], Math.abs(mean[k] - expected[k]) / sd));
-            }
-        }
-    }
-
-    private boolean isFar(int k, double[] mean, double[] expected) {
-        return Math.abs(mean[k] - expected[k]) > FAR * priorSdOfMean(k, expected[k]);
-    }
-
-    /** How far the mean of a part over the trials may be off what the prior table expects. */
-    private double priorSdOfMean(int part, double expected) {
-        double ofDays = between[part][part] / model.days.size() + within[part][part] / model.rows.size();
-        double ofHall = model.isFree ? Math.pow(OTHER_HALL * expected, 2) : model.priorVarianceOfLevel(part);
-        return Math.sqrt(ofDays + ofHall);
     }
 
     private void categories() {
@@ -329,23 +282,20 @@ final class Diagnostics {
                 .orElse("");
     }
 
-    /** Two of the parts that are off, where each lies at the other's place. */
+    /** A part that is off and another, where each lies at the other's place. */
     private String swap(int[] rows, List<FindingText.Off> off) {
-        for (int i = 0; i < off.size(); i++) {
-            for (int j = i + 1; j < off.size(); j++) {
-                int a = off.get(i).part();
-                int b = off.get(j).part();
-                double meanA = 0;
-                double meanB = 0;
-                for (int row : rows) {
-                    meanA += model.rows.get(row).shares()[a] / rows.length;
-                    meanB += model.rows.get(row).shares()[b] / rows.length;
-                }
-                if (looksSwapped(
-                        meanA,
-                        meanB,
-                        meanA - off.get(i).mean(),
-                        meanB - off.get(j).mean())) {
+        double[] mean = new double[parts];
+        double[] left = new double[parts];
+        for (int k = 0; k < parts; k++) {
+            for (int row : rows) {
+                mean[k] += model.rows.get(row).shares()[k] / rows.length;
+                left[k] += fit.residual(k, row) / rows.length;
+            }
+        }
+        for (FindingText.Off one : off) {
+            int a = one.part();
+            for (int b = 0; b < parts; b++) {
+                if (b != a && looksSwapped(mean[a], mean[b], mean[a] - left[a], mean[b] - left[b])) {
                     return FindingText.asIfSwapped(part(Math.min(a, b)), part(Math.max(a, b)));
                 }
             }

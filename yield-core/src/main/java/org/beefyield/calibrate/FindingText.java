@@ -15,10 +15,6 @@ final class FindingText {
 
     private static final int CUTS_LISTED = 3;
 
-    private static final double POUNDS = 1 / 0.45359237;
-    /** How near a ratio is to what explains it. */
-    private static final double NEAR = 0.15;
-
     /** A carcass that weighs heavily in a fit. */
     record Leverage(String carcass, double leverage) {}
 
@@ -75,18 +71,14 @@ final class FindingText {
                         .collect(Collectors.joining(", "));
     }
 
-    static String far(String part, double mean, double expected, double times) {
-        // of a part that is so many times too large the others hold less of the whole
-        double ratio = mean / (1000 - mean) / (expected / (1000 - expected));
-        String as = near(ratio, POUNDS)
-                ? "; as if it were in pounds"
-                : near(ratio, 0.5) ? "; as if one side alone were there" : "";
+    static String far(String part, double mean, double expected, double off) {
         return part + " averages " + grams(mean) + " g/kg where the prior table expects " + grams(expected) + ", "
-                + grams(times) + " times as far off as it may be in another hall" + as;
+                + grams(off) + " SDs of what halls differ by";
     }
 
-    private static boolean near(double ratio, double what) {
-        return Math.abs(ratio / what - 1) < NEAR;
+    /** What follows on that where it matters. */
+    static String varies(double sd, double stated) {
+        return stated > 0 ? ", and varies by " + grams(sd) + " where that states " + grams(stated) : "";
     }
 
     static String fewDays(List<String> days, boolean isStated) {

@@ -13,7 +13,9 @@ import org.beefyield.boning.Trial;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Provenance;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.table.definition.TableDefinition;
@@ -64,12 +66,29 @@ final class FittedBreakdowns {
         all.forEach(fit -> byBreakdown
                 .computeIfAbsent(fit.breakdown(), breakdown -> new ArrayList<>())
                 .add(fit));
+        boolean ofRuns = statesRuns(priorTable, all);
         BreakdownWriter writer = new BreakdownWriter(priorTable, source, moved);
         byBreakdown
                 .values()
                 .forEach(fits -> writer.replace(
-                        override, fits.stream().map(BreakdownFit::learnt).toList()));
+                        override, fits.stream().map(fit -> fit.learnt(ofRuns)).toList()));
         override.provenance(provenance());
+    }
+
+    /**
+     * Whether the new table states how runs differ: as the prior table does, and if that doesn't, where the days told it of
+     * every row, for a table states it of all of them or of none.
+     */
+    static boolean statesRuns(YieldTable priorTable, List<BreakdownFit> all) {
+        TableDefinition prior = priorTable.definition();
+        return priorTable.states(SharedBy.RUN)
+                || (prior.breakdownByClass().isEmpty()
+                        && all.stream().allMatch(fit -> fit.model.knowsDays())
+                        && prior.breakdown().stream()
+                                .allMatch(row -> all.stream()
+                                        .anyMatch(fit -> fit.category().equals(BreakdownRow.ANY)
+                                                && fit.parent().equals(row.parent())
+                                                && fit.way().equals(row.way()))));
     }
 
     private List<Provenance> provenance() {

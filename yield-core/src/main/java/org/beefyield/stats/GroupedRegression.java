@@ -10,6 +10,7 @@ import java.util.Objects;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
+import org.apache.commons.math3.linear.DecompositionSolver;
 import org.apache.commons.math3.linear.LUDecomposition;
 import org.apache.commons.math3.linear.NonPositiveDefiniteMatrixException;
 import org.apache.commons.math3.linear.RealMatrix;
@@ -218,8 +219,8 @@ public final class GroupedRegression {
     }
 
     /**
-     * Degrees of freedom of the covariance between groups, likewise: as many groups as the rows tell the effects of; of a share as
-     * many as there are groups, less one.
+     * Degrees of freedom of the covariance between groups, likewise: as many groups as the rows tell the effects of; where nothing
+     * of it is declared as many as there are groups, less one.
      *
      * @return 0 or more
      */
@@ -263,7 +264,10 @@ public final class GroupedRegression {
         /** Part of the variance within groups below which one between them is none. */
         private static final double NOTHING = 1e-9;
 
-        private static final int ROUNDS = 1000;
+        private static final int ROUNDS = 500;
+        /** Steps that an extrapolation goes at most. */
+        private static final double FARTHEST = 64;
+
         /** Degrees of freedom beside which more make no difference. */
         private static final double MANY = 1e6;
 
@@ -305,7 +309,6 @@ public final class GroupedRegression {
         private final double[][] rest;
 
         private final List<Pattern> patterns;
-        private final int[] patternOf;
         /** Sums by group, by pattern and kind. */
         private final List<List<Cell>> cells;
 
@@ -347,6 +350,11 @@ public final class GroupedRegression {
             final double[] left;
             /** Terms by responses seen. */
             final double[][] crossed;
+            /** The same of the contrasts of what is left, with their products. */
+            final double[] contrastSums = new double[contrasts];
+
+            final double[][] contrastsByTerms = new double[contrasts][terms];
+            final double[][] contrastProducts = new double[contrasts][contrasts];
 
             Cell(int pattern, int kind) {
                 this.pattern = pattern;
@@ -371,26 +379,29 @@ public final class GroupedRegression {
                         crossed[a][k] += w * x[a] * rest[row][seen[k]];
                     }
                 }
+                double[] ofSeen = new double[seen.length];
                 for (int k = 0; k < seen.length; k++) {
-                    left[k] += w * rest[row][seen[k]];
+                    ofSeen[k] = rest[row][seen[k]];
+                }
+                addTimes(left, ofSeen, w);
+                double[] contrast = contrastsOf(patterns.get(pattern), ofSeen);
+                addTimes(contrastSums, contrast, w);
+                for (int j = 0; j < contrasts; j++) {
+                    addTimes(contrastsByTerms[j], x, w * contrast[j]);
+                    addTimes(contrastProducts[j], contrast, w * contrast[j]);
                 }
             }
 
             void add(Cell other) {
                 weight += other.weight;
                 count += other.count;
-                for (int a = 0; a < terms; a++) {
-                    sums[a] += other.sums[a];
-                    add(products[a], other.products[a]);
-                    add(crossed[a], other.crossed[a]);
-                }
-                add(left, other.left);
-            }
-
-            private void add(double[] to, double[] from) {
-                for (int i = 0; i < to.length; i++) {
-                    to[i] += from[i];
-                }
+                addTimes(sums, other.sums, 1);
+                addTimes(products, other.products, 1);
+                addTimes(left, other.left, 1);
+                addTimes(crossed, other.crossed, 1);
+                addTimes(contrastSums, other.contrastSums, 1);
+                addTimes(contrastsByTerms, other.contrastsByTerms, 1);
+                addTimes(contrastProducts, other.contrastProducts, 1);
             }
 
             /** Sum of the loadings of the rows: contrasts by unknowns. */
@@ -441,11 +452,14 @@ public final class GroupedRegression {
                 for (Cell cell : all) {
                     addDirect(cell);
                 }
-                // the likelihood is asked for where a share is sought
-                for (int row = 0; row < n && declared.how() == Between.SHARE; row++) {
-                    Pattern pattern = patterns.get(patternOf[row]);
-                    squares += rows.weights()[row] * told(pattern, rest[row]);
-                    logDeterminants += pattern.logDeterminant;
+                for (Cell cell : all) {
+                    Pattern pattern = patterns.get(cell.pattern);
+                    for (int j = 0; j < contrasts; j++) {
+                        for (int k = 0; k < contrasts; k++) {
+                            squares += pattern.information[j][k] * cell.contrastProducts[j][k];
+                        }
+                    }
+                    logDeterminants += cell.count * pattern.logDeterminant;
                 }
                 for (int g = 0; g < groups; g++) {
                     ofGroups[g] = ofGroup(cells.get(g));
@@ -551,7 +565,7 @@ public final class GroupedRegression {
                 }
             }
             this.patterns = new ArrayList<>();
-            this.patternOf = new int[n];
+            int[] patternOf = new int[n];
             Map<List<Integer>, Integer> numbers = new HashMap<>();
             for (int row = 0; row < n; row++) {
                 List<Integer> seen = new ArrayList<>();
@@ -702,20 +716,6 @@ public final class GroupedRegression {
             }
         }
 
-        private double told(Pattern pattern, double[] left) {
-            double[] seen = new double[pattern.seen.length];
-            for (int k = 0; k < seen.length; k++) {
-                seen[k] = left[pattern.seen[k]];
-            }
-            double[] told = times(pattern.teller, seen);
-            double sum = 0;
-            double[] contrast = contrastsOf(pattern, seen);
-            for (int j = 0; j < contrasts; j++) {
-                sum += told[j] * contrast[j];
-            }
-            return sum;
-        }
-
         /** Contrasts of least length that have what is left of the responses seen. */
         private double[] contrastsOf(Pattern pattern, double[] seen) {
             int k = seen.length;
@@ -762,31 +762,103 @@ public final class GroupedRegression {
             expect();
         }
 
-        /** Finds the covariances for a given share of that between groups, which counts in that mode alone. */
+        /**
+         * Finds the covariances for a given share of that between groups, which counts in that mode alone: by steps of the EM
+         * algorithm, every two of which show how far the way goes on (squared extrapolation; Varadhan and Roland 2008,
+         * Scandinavian Journal of Statistics 35, 335 to 353).
+         */
         private void settle(double ofShare) {
             share = ofShare;
-            for (int round = 0; round < ROUNDS; round++) {
-                double[][] before = within;
-                double[][] betweenBefore = between;
-                if (declared.how() == Between.SHARE) {
-                    between = scaled(within, share);
-                    solution = new Solution();
-                }
-                expect();
-                double[][] next = nextWithin();
-                if (declared.how() == Between.COVARIANCE) {
-                    between = withoutNoise(nextBetween());
-                }
-                within = next;
-                inform();
-                if (declared.how() == Between.SHARE) {
-                    between = scaled(within, share);
-                }
+            if (declared.how() == Between.SHARE) {
+                between = scaled(within, share);
                 solution = new Solution();
-                double precision = declared.how() == Between.COVARIANCE ? PRECISION_OF_STEPS : PRECISION;
-                if (change(before, within) < precision && change(betweenBefore, between) < precision) {
+            }
+            double precision = declared.how() == Between.COVARIANCE ? PRECISION_OF_STEPS : PRECISION;
+            for (int round = 0; round < ROUNDS; round++) {
+                double[][] within0 = within;
+                double[][] between0 = between;
+                step();
+                double[][] within1 = within;
+                double[][] between1 = between;
+                if (isSettled(within0, between0, precision)) {
                     break;
                 }
+                step();
+                if (isSettled(within1, between1, precision)) {
+                    break;
+                }
+                goOn(new double[][][] {within0, within1, within}, new double[][][] {between0, between1, between});
+            }
+        }
+
+        /** A step of the EM algorithm. */
+        private void step() {
+            expect();
+            double[][] next = nextWithin();
+            if (declared.how() == Between.COVARIANCE) {
+                between = withoutNoise(nextBetween());
+            }
+            move(next, between);
+        }
+
+        private void move(double[][] toWithin, double[][] toBetween) {
+            within = toWithin;
+            inform();
+            between = declared.how() == Between.SHARE ? scaled(within, share) : toBetween;
+            solution = new Solution();
+        }
+
+        private boolean isSettled(double[][] beforeWithin, double[][] beforeBetween, double precision) {
+            return change(beforeWithin, within) < precision && change(beforeBetween, between) < precision;
+        }
+
+        /** From three points of the way to where it leads, if there are covariances there. */
+        private void goOn(double[][][] ofWithin, double[][][] ofBetween) {
+            boolean byItself = declared.how() == Between.COVARIANCE;
+            double first = squares(ofWithin, false) + (byItself ? squares(ofBetween, false) : 0);
+            double turn = squares(ofWithin, true) + (byItself ? squares(ofBetween, true) : 0);
+            double length = turn > 0 ? Math.min(FARTHEST, Math.sqrt(first / turn)) : 1;
+            if (length <= 1) {
+                return;
+            }
+            double[][] nextWithin = extrapolated(ofWithin, length);
+            double[][] nextBetween = byItself ? extrapolated(ofBetween, length) : between;
+            if (isCovariance(nextWithin) && (!byItself || isZero(nextBetween) || isCovariance(nextBetween))) {
+                move(nextWithin, nextBetween);
+            }
+        }
+
+        /** Sum of squares of the first step, or of how the second differs from it. */
+        private static double squares(double[][][] points, boolean ofTurn) {
+            double sum = 0;
+            for (int i = 0; i < points[0].length; i++) {
+                for (int j = 0; j < points[0].length; j++) {
+                    double first = points[1][i][j] - points[0][i][j];
+                    double second = points[2][i][j] - points[1][i][j];
+                    sum += ofTurn ? (second - first) * (second - first) : first * first;
+                }
+            }
+            return sum;
+        }
+
+        private static double[][] extrapolated(double[][][] points, double length) {
+            double[][] next = copy(points[0]);
+            for (int i = 0; i < next.length; i++) {
+                for (int j = 0; j < next.length; j++) {
+                    double first = points[1][i][j] - points[0][i][j];
+                    double turn = points[2][i][j] - points[1][i][j] - first;
+                    next[i][j] += 2 * length * first + length * length * turn;
+                }
+            }
+            return next;
+        }
+
+        private static boolean isCovariance(double[][] matrix) {
+            try {
+                return new CholeskyDecomposition(new Array2DRowRealMatrix(matrix, false), RIDGE, 0).getDeterminant()
+                        > 0;
+            } catch (NonPositiveDefiniteMatrixException e) {
+                return false;
             }
         }
 
@@ -830,9 +902,9 @@ public final class GroupedRegression {
         private double polished(double near) {
             double before = near;
             double after = near * (1 + POLISH);
-            double ofBefore = step(before);
+            double ofBefore = stepOfShare(before);
             for (int round = 0; round < SECANTS; round++) {
-                double ofAfter = step(after);
+                double ofAfter = stepOfShare(after);
                 double next = after - ofAfter * (after - before) / (ofAfter - ofBefore);
                 if (!(Math.abs(next / near - 1) < NEAR)) {
                     return near;
@@ -848,7 +920,7 @@ public final class GroupedRegression {
         }
 
         /** How far a step of the EM algorithm moves a share. */
-        private double step(double ofShare) {
+        private double stepOfShare(double ofShare) {
             settle(ofShare);
             expect();
             double[][] effect = new double[contrasts][contrasts];
@@ -881,6 +953,8 @@ public final class GroupedRegression {
         /** Effects of the groups with the covariance of what isn't known of them. */
         private void expect() {
             double effective = 0;
+            DecompositionSolver ofBetween =
+                    isZero(between) ? null : new LUDecomposition(ridged(between), Double.MIN_NORMAL).getSolver();
             for (int g = 0; g < groups; g++) {
                 OfGroup of = solution.ofGroups[g];
                 double[][] shrinker = solution.shrinkers[g];
@@ -896,9 +970,8 @@ public final class GroupedRegression {
                 addTimes(variance, shrinker, 1);
                 addTimes(variance, quadratic(through, solution.covariance), 1);
                 effectVariances[g] = variance;
-                if (!isZero(between)) {
-                    double[][] kept = new LUDecomposition(ridged(between), Double.MIN_NORMAL)
-                            .getSolver()
+                if (ofBetween != null) {
+                    double[][] kept = ofBetween
                             .solve(new Array2DRowRealMatrix(variance, false))
                             .getData();
                     double known = 0;
@@ -959,16 +1032,13 @@ public final class GroupedRegression {
             double[][][] uncertain = new double[patterns.size()][contrasts][contrasts];
             double[][][] squares = new double[patterns.size()][contrasts][contrasts];
             int[] counts = new int[patterns.size()];
-            for (int row = 0; row < n; row++) {
-                double[] contrast = errorContrasts(row);
-                int p = patternOf[row];
-                counts[p]++;
-                double w = rows.weights()[row];
-                for (int i = 0; i < contrasts; i++) {
-                    for (int j = 0; j < contrasts; j++) {
-                        squares[p][i][j] += w * contrast[i] * contrast[j];
-                    }
-                }
+            double[][][] seenOf = new double[patterns.size()][][];
+            for (int p = 0; p < seenOf.length; p++) {
+                seenOf[p] = seenOf(patterns.get(p));
+            }
+            for (Cell cell : all) {
+                counts[cell.pattern] += cell.count;
+                addSquares(squares[cell.pattern], cell, fittedContrasts(cell, seenOf[cell.pattern]));
             }
             for (int g = 0; g < groups; g++) {
                 double[][] through = times(solution.shrinkers[g], solution.ofGroups[g].loaded);
@@ -983,6 +1053,7 @@ public final class GroupedRegression {
                             }
                         }
                     }
+                    addEffect(squares[cell.pattern], cell, g, seenOf[cell.pattern]);
                     double[][] to = uncertain[cell.pattern];
                     for (int i = 0; i < contrasts; i++) {
                         for (int j = 0; j < contrasts; j++) {
@@ -1055,15 +1126,58 @@ public final class GroupedRegression {
             addTimes(next, unknown, -count);
         }
 
-        /** What the fit leaves of a row, as contrasts that have it of the responses seen. */
-        private double[] errorContrasts(int row) {
-            Pattern pattern = patterns.get(patternOf[row]);
-            double[] error = errors(row);
+        /** Of contrasts, those that have the same responses seen and are shortest. */
+        private double[][] seenOf(Pattern pattern) {
+            double[][] projected = new double[contrasts][contrasts];
             double[] seen = new double[pattern.seen.length];
-            for (int k = 0; k < seen.length; k++) {
-                seen[k] = error[pattern.seen[k]];
+            for (int j = 0; j < contrasts; j++) {
+                for (int k = 0; k < seen.length; k++) {
+                    seen[k] = basis[pattern.seen[k]][j];
+                }
+                double[] contrast = contrastsOf(pattern, seen);
+                for (int i = 0; i < contrasts; i++) {
+                    projected[i][j] = contrast[i];
+                }
             }
-            return contrastsOf(pattern, seen);
+            return projected;
+        }
+
+        /** What the unknowns move the contrasts by: contrasts by terms. */
+        private double[][] fittedContrasts(Cell cell, double[][] seen) {
+            double[][] fitted = new double[contrasts][terms];
+            for (int a = 0; a < terms; a++) {
+                double[] moved = times(seen, solution.moved[cell.kind][a]);
+                for (int j = 0; j < contrasts; j++) {
+                    fitted[j][a] = moved[j];
+                }
+            }
+            return fitted;
+        }
+
+        /** Adds the products of the contrasts of what the unknowns leave of the rows. */
+        private void addSquares(double[][] to, Cell cell, double[][] fitted) {
+            double[][] expected = times(fitted, cell.products);
+            for (int i = 0; i < contrasts; i++) {
+                for (int j = 0; j < contrasts; j++) {
+                    to[i][j] += cell.contrastProducts[i][j];
+                    for (int a = 0; a < terms; a++) {
+                        to[i][j] += (expected[i][a] - cell.contrastsByTerms[i][a]) * fitted[j][a]
+                                - fitted[i][a] * cell.contrastsByTerms[j][a];
+                    }
+                }
+            }
+        }
+
+        /** What the effect of their group changes of these. */
+        private void addEffect(double[][] to, Cell cell, int g, double[][] seen) {
+            double[] effect = times(seen, effects[g]);
+            double[] left = cell.contrastSums.clone();
+            addTimes(left, times(seen, contrastsBy(cell.sums, solution.moved[cell.kind])), -1);
+            for (int i = 0; i < contrasts; i++) {
+                for (int j = 0; j < contrasts; j++) {
+                    to[i][j] += cell.weight * effect[i] * effect[j] - left[i] * effect[j] - effect[i] * left[j];
+                }
+            }
         }
 
         private double[] errors(int row) {
@@ -1150,7 +1264,9 @@ public final class GroupedRegression {
         }
 
         double betweenDegrees() {
-            return declared.how() == Between.SHARE ? groups - 1 : together(declared.betweenDegrees(), learntGroups);
+            return declared.how() != Between.KEPT && declared.betweenDegrees() == 0
+                    ? groups - 1
+                    : together(declared.betweenDegrees(), learntGroups);
         }
 
         /** The mean of a constant and an estimate, weighed by their degrees of freedom, errs by the estimate's part alone. */

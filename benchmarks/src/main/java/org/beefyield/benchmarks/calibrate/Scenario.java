@@ -7,7 +7,6 @@ import org.beefyield.benchmarks.coverage.Nature;
 import org.beefyield.benchmarks.coverage.World;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.ScaleError;
-import org.beefyield.table.definition.SharedSds;
 import org.beefyield.table.definition.TableDefinition;
 
 /**
@@ -72,11 +71,6 @@ record Scenario(
                     Nature.AS_DECLARED));
         }
         return all;
-    }
-
-    /** Whether the trials alone say how days differ, which takes a hundred times as long. */
-    boolean isSlow() {
-        return declared.breakdown().get(0).shared().equals(SharedSds.NOT_STATED);
     }
 
     World world() {
