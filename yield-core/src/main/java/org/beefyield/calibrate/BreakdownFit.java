@@ -1,6 +1,7 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +18,7 @@ import org.beefyield.stats.GroupedRegression;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SharedBy;
 import org.beefyield.text.Checks;
+import org.jspecify.annotations.Nullable;
 
 /**
  * One breakdown learnt from trials: the coefficients of its children with their errors, and how well they describe the
@@ -61,14 +63,21 @@ public final class BreakdownFit {
     private final Map<Category, double[][]> coefficients = new LinkedHashMap<>();
     /** By category, for each unknown what a coefficient hangs on; by child and column. */
     private final Map<Category, double[][]> loadings = new LinkedHashMap<>();
-    /** Covariance of the unknowns, those that stay as uncertain as they were at the end. */
+    /**
+     * Covariance of the unknowns, those that stay as uncertain as they were behind those that are fitted, and last, of what is bent,
+     * one of how far that moved it.
+     */
     private final double[][] covariance;
+
+    private final boolean isBent;
 
     private final Map<Category, Double> parts = new LinkedHashMap<>();
     private final double[][] residual;
     private final double[][] ofRuns;
 
     /**
+     * @param straight of what is bent, the same without the bend: what is bent is as unsure as that, and by as much as it moved
+     *     away from what the trials say
      * @param leftOut squares that the fit to other days leaves, each in parts of its variance
      * @param leftByPrior the same of the prior table
      */
@@ -76,6 +85,7 @@ public final class BreakdownFit {
             BreakdownModel model,
             Rung rung,
             GroupedRegression regression,
+            @Nullable BreakdownFit straight,
             List<String> columns,
             double leftOut,
             double leftByPrior) {
@@ -91,11 +101,14 @@ public final class BreakdownFit {
         int fitted = learnt.free().length;
         int all = fitted + kept.free().length;
         double[][] ofFitted = regression.covariance();
-        this.covariance = new double[all][all];
-        for (int m = 0; m < all; m++) {
-            if (m < fitted) {
-                System.arraycopy(ofFitted[m], 0, covariance[m], 0, fitted);
-            } else {
+        this.isBent = straight != null;
+        double[][] ofStraight = straight == null ? ofFitted : straight.covariance;
+        this.covariance = new double[isBent ? ofStraight.length + 1 : all][];
+        for (int m = 0; m < covariance.length; m++) {
+            covariance[m] = m < ofStraight.length
+                    ? Arrays.copyOf(ofStraight[m], covariance.length)
+                    : new double[covariance.length];
+            if (m >= ofStraight.length) {
                 covariance[m][m] = 1;
             }
         }
@@ -116,11 +129,25 @@ public final class BreakdownFit {
                 }
             }
             coefficients.put(category, own);
-            loadings.put(category, ofUnknowns);
+            loadings.put(category, straight == null ? ofUnknowns : straight.movedTo(category, own));
             parts.put(category, (double) model.count(category) / model.rows.size());
         }
         this.residual = ofChildren(regression.within(), model.declaredWithin(), true);
         this.ofRuns = ofChildren(regression.between(), model.declared(SharedBy.RUN), model.statesRuns());
+    }
+
+    /** Loadings with how far other coefficients lie as one more. */
+    private double[][] movedTo(Category category, double[][] others) {
+        double[][] before = of(category, loadings);
+        double[][] own = of(category, coefficients);
+        double[][] moved = new double[before.length][];
+        for (int a = 0; a < before.length; a++) {
+            int j = a / cuts.size();
+            int k = a % cuts.size();
+            moved[a] = Arrays.copyOf(before[a], before[a].length + 1);
+            moved[a][before[a].length] = others[j][k] - own[j][k];
+        }
+        return moved;
     }
 
     WeighedBreakdown breakdown() {
@@ -373,8 +400,8 @@ public final class BreakdownFit {
         }
         double[] row = mean(one -> PriorBreakdown.of(loadings, one))[column(term) * cuts.size() + cut(cut)];
         double sum = 0;
-        for (double loading : row) {
-            sum += loading * loading;
+        for (int m = 0; m < row.length - (isBent ? 1 : 0); m++) {
+            sum += row[m] * row[m];
         }
         return Math.sqrt(sum);
     }
@@ -697,12 +724,21 @@ public final class BreakdownFit {
     }
 
     /** What a table has of it. */
+    /** What is not known of the hall that was learnt is what is not known of the coefficients. */
+    private @Nullable Double hallSd(Category of, int child, boolean isOfOthers) {
+        BreakdownRow row = model.prior.row(of, child);
+        return !model.prior.states(SharedBy.HALL)
+                ? null
+                : isOfOthers && row != null ? row.shared().hallGPerKg() : Double.valueOf(0);
+    }
+
     /**
      * What is written into a table.
      *
      * @param statesRuns whether that states how runs differ
+     * @param isOfOthers whether the trials are of other halls than the table's
      */
-    LearntBreakdown learnt(boolean statesRuns) {
+    LearntBreakdown learnt(boolean statesRuns, boolean isOfOthers) {
         Map<Category, LearntBreakdown.OfCategory> byCategory = new LinkedHashMap<>();
         for (Category category : model.categories) {
             double times = variation(category) * ownPart();
@@ -713,7 +749,9 @@ public final class BreakdownFit {
                     between[k][l] = times * residual[k][l];
                 }
                 sds.add(new LearntBreakdown.Sds(
-                        Math.sqrt(times) * residualSd(cuts.get(k)), statesRuns ? runSd(cuts.get(k)) : null));
+                        Math.sqrt(times) * residualSd(cuts.get(k)),
+                        statesRuns ? runSd(cuts.get(k)) : null,
+                        hallSd(category, k, isOfOthers)));
             }
             byCategory.put(
                     category,

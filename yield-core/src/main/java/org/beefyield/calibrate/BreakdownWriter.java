@@ -127,7 +127,6 @@ final class BreakdownWriter {
     /** Rows of the new table for a category, and how they write it. */
     private List<BreakdownRow> rows(LearntBreakdown fit, Category category, String written, String ofSource) {
         LearntBreakdown.OfCategory learnt = of(fit, category);
-        boolean statesHalls = priorTable.states(SharedBy.HALL);
         List<BreakdownRow> rows = new ArrayList<>();
         for (int k = 0; k < fit.cuts().size(); k++) {
             List<Double> row = new ArrayList<>();
@@ -146,8 +145,10 @@ final class BreakdownWriter {
                     cut,
                     row,
                     learnt.sds().get(k).ofCarcasses(),
-                    // what is not known of the hall is what is not known of the coefficients
-                    new SharedSds(ofLots, learnt.sds().get(k).ofRuns(), statesHalls ? 0.0 : null),
+                    new SharedSds(
+                            ofLots,
+                            learnt.sds().get(k).ofRuns(),
+                            learnt.sds().get(k).ofHalls()),
                     ofSource));
         }
         return rows;

@@ -26,6 +26,7 @@ public final class Calibrated implements Shown {
     private final List<Finding> found;
     private final @Nullable TableRange allowed;
     private final @Nullable List<Expectation> expectations;
+    private final boolean isOfOthers;
     /** By breakdown, the step that was taken; as many as there are for the prior table. */
     private final List<Integer> steps = new ArrayList<>();
     /** By breakdown, why it wasn't the one that errs least; empty if it was. */
@@ -35,7 +36,7 @@ public final class Calibrated implements Shown {
     private final List<Finding> findings;
 
     Calibrated(TrialSet trials, List<Candidates> candidates, List<Finding> found) {
-        this(trials, candidates, found, null, null);
+        this(trials, candidates, found, null, null, false);
     }
 
     private Calibrated(
@@ -43,7 +44,9 @@ public final class Calibrated implements Shown {
             List<Candidates> candidates,
             List<Finding> found,
             @Nullable TableRange allowed,
-            @Nullable List<Expectation> expectations) {
+            @Nullable List<Expectation> expectations,
+            boolean isOfOthers) {
+        this.isOfOthers = isOfOthers;
         this.trials = trials;
         this.candidates = List.copyOf(candidates);
         this.found = List.copyOf(found);
@@ -147,7 +150,7 @@ public final class Calibrated implements Shown {
      */
     public Calibrated withAllowedRange(TableRange range) {
         Objects.requireNonNull(range, "range");
-        return new Calibrated(trials, candidates, found, range, expectations);
+        return new Calibrated(trials, candidates, found, range, expectations, isOfOthers);
     }
 
     /**
@@ -158,7 +161,22 @@ public final class Calibrated implements Shown {
      */
     public Calibrated withExpectations(List<Expectation> newExpectations) {
         Checks.noNullIn(newExpectations, "newExpectations");
-        return new Calibrated(trials, candidates, found, allowed, List.copyOf(newExpectations));
+        return new Calibrated(trials, candidates, found, allowed, List.copyOf(newExpectations), isOfOthers);
+    }
+
+    /**
+     * The same fits for a table of another hall than the one, or those, that boned the trials: how far halls differ stays in it
+     * as the prior table states it, and not 0.
+     *
+     * @return the same for other halls
+     */
+    public Calibrated forOtherHalls() {
+        return new Calibrated(trials, candidates, found, allowed, expectations, true);
+    }
+
+    /** Whether the trials are of other halls than the table's. */
+    boolean isOfOthers() {
+        return isOfOthers;
     }
 
     /**
@@ -303,7 +321,7 @@ public final class Calibrated implements Shown {
             override.expectations(expectations);
         }
         if (!some.isEmpty()) {
-            new FittedBreakdowns(trials.table(), some, name).putInto(override);
+            new FittedBreakdowns(trials.table(), some, name, isOfOthers).putInto(override);
         }
         return override.build();
     }

@@ -162,7 +162,9 @@ final class CalibratedText {
                     "of runs: the days differ, but the prior table states no SD of runs, so that there is no place for it:"
                             + " state one in all rows of the prior table, 0 where nothing is known");
         }
-        if (prior.states(SharedBy.HALL)) {
+        if (prior.states(SharedBy.HALL) && calibrated.isOfOthers()) {
+            lines.add("of halls: as in the prior table, for the trials are of other halls");
+        } else if (prior.states(SharedBy.HALL)) {
             lines.add(
                     "of halls: 0 in what was learnt, for what is not known of the hall is in the errors of its coefficients;"
                             + " as in the prior table in the rest");

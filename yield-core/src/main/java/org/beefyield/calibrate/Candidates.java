@@ -63,7 +63,7 @@ final class Candidates {
             double[] own = model.leftOut(rung, known);
             if (isFirst) {
                 leftByPrior = sum(model.leftByPrior(known));
-                fits.put(0, new BreakdownFit(model, rung, known, columns, sum(own), leftByPrior));
+                fits.put(0, new BreakdownFit(model, rung, known, null, columns, sum(own), leftByPrior));
             }
             if (isFirst || own.length > 0) {
                 steps.add(rung);
@@ -199,7 +199,11 @@ final class Candidates {
                     .or(() -> model.with(step, List.of(), at(0).regression))
                     .orElseThrow();
             double[] own = left.computeIfAbsent(number, key -> model.leftOut(step, at(0).regression));
-            found = new BreakdownFit(model, step, regression, columns, sum(own), leftByPrior);
+            BreakdownFit straight = null;
+            for (int i = 0; step.bend() > 0 && straight == null && i < number; i++) {
+                straight = step.isBentOf(steps.get(i)) ? at(i) : null;
+            }
+            found = new BreakdownFit(model, step, regression, straight, columns, sum(own), leftByPrior);
             fits.put(number, found);
         }
         return found;

@@ -26,6 +26,7 @@ final class FittedBreakdowns {
     private final YieldTable priorTable;
     private final List<BreakdownFit> all;
     private final TableDefinition prior;
+    private final boolean isOfOthers;
     private final SourceRow source;
     /** Of rows that moved with the others though nothing of their categories was weighed. */
     private final SourceRow moved;
@@ -36,8 +37,10 @@ final class FittedBreakdowns {
      * @param priorTable the prior table
      * @param all their fits, one or more
      * @param name name of the new table
+     * @param isOfOthers whether the trials are of other halls than the table's
      */
-    FittedBreakdowns(YieldTable priorTable, List<BreakdownFit> all, String name) {
+    FittedBreakdowns(YieldTable priorTable, List<BreakdownFit> all, String name, boolean isOfOthers) {
+        this.isOfOthers = isOfOthers;
         this.priorTable = priorTable;
         this.all = all;
         this.prior = priorTable.definition();
@@ -71,7 +74,8 @@ final class FittedBreakdowns {
         byBreakdown
                 .values()
                 .forEach(fits -> writer.replace(
-                        override, fits.stream().map(fit -> fit.learnt(ofRuns)).toList()));
+                        override,
+                        fits.stream().map(fit -> fit.learnt(ofRuns, isOfOthers)).toList()));
         override.provenance(provenance());
     }
 

@@ -35,8 +35,12 @@ record LearntBreakdown(PriorBreakdown prior, String category, Map<Category, OfCa
      *
      * @param ofCarcasses between carcasses
      * @param ofRuns between runs, null if the table states none
+     * @param ofHalls between halls, null if the table states none
      */
-    record Sds(double ofCarcasses, @Nullable Double ofRuns) {}
+    record Sds(
+            double ofCarcasses,
+            @Nullable Double ofRuns,
+            @Nullable Double ofHalls) {}
 
     List<String> cuts() {
         return prior.weighed.children().stream().map(cut -> cut.code()).toList();

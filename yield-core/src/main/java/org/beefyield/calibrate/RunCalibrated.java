@@ -18,6 +18,7 @@ import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Provenance;
+import org.beefyield.table.definition.SharedBy;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.table.definition.SourceRow;
 import org.beefyield.text.Blocks;
@@ -386,7 +387,9 @@ public final class RunCalibrated implements ShownInBlocks {
                 BreakdownRow row = breakdown.row(category, k);
                 Double ofRuns = row == null ? null : row.shared().runGPerKg();
                 sds.add(new LearntBreakdown.Sds(
-                        row == null ? 0 : row.sdGPerKg(), ofRuns == null ? null : times * ofRuns));
+                        row == null ? 0 : row.sdGPerKg(),
+                        ofRuns == null ? null : times * ofRuns,
+                        breakdown.states(SharedBy.HALL) ? 0.0 : null));
             }
             byCategory.put(
                     category,

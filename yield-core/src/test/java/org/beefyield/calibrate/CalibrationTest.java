@@ -7,6 +7,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -625,6 +626,29 @@ Closing
                         "\n\nErrors in common\n  of lots: as in the prior table\n  of runs: in what was learnt as the days"
                                 + " differ, the prior table's counting for 10 degrees of freedom; as in the prior table in"
                                 + " the rest\n  of halls: 0 in what was learnt");
+    }
+
+    @Test
+    void trialsOfOtherHallsLeaveHowFarHallsDiffer() {
+        YieldTable prior = YieldTable.of(TestTables.share(
+                        TestTables.small(), row -> SharedSds.of(0, row.sdGPerKg() / 4, row.sdGPerKg() / 2))
+                .build());
+        Calibrated own = calibration(prior, Halls.trials(1, 120)).fit();
+        Calibrated others = own.forOtherHalls();
+
+        assertThat(ofMeat(own.table("hall", "1"), "CE").hallGPerKg()).isZero();
+        assertThat(ofMeat(others.table("halls", "1"), "CE").hallGPerKg()).isEqualTo(10);
+        assertThat(ofMeat(others.withAllowedRange(NARROW).table("halls", "1"), "CE")
+                        .hallGPerKg())
+                .isEqualTo(10);
+        assertThat(others.toText()).contains("of halls: as in the prior table, for the trials are of other halls");
+        // nearly all that isn't known of another hall is how far it differs
+        Carcass carcass = Halls.carcass(new Random(5), 1);
+        double sdOfOthers = YieldEstimator.of(others.table("halls", "1"))
+                .counting(EnumSet.of(UncertaintyPart.HALL, UncertaintyPart.COEFFICIENTS))
+                .estimate(carcass)
+                .sd("meat");
+        assertThat(sdOfOthers / carcass.coldWeightKg() * 1000).isBetween(7.0, 10.5);
     }
 
     @Test

@@ -61,6 +61,7 @@ final class CalibrateCommand {
                                            whether categories move alike, each by its own level as far as the baseline
                                            has errors of its own for it, or are learnt each from its own trials; else levels
               --without-baseline           what the baseline knows counts for nothing: the trials alone say
+              --other-halls                the trials are of other halls: how far halls differ stays in the table
               --report FILE                write the report and the comparison as a page (HTML)
             If the trials aren't comma-separated UTF-8 with decimal points:
             """ + FormOptions.USAGE + """
@@ -87,7 +88,7 @@ final class CalibrateCommand {
             .flatMap(List::stream)
             .toList();
     private static final List<String> FLAGS = Stream.concat(
-                    Stream.of("--without-baseline", "--help"), FormOptions.FLAGS.stream())
+                    Stream.of("--without-baseline", "--other-halls", "--help"), FormOptions.FLAGS.stream())
             .toList();
 
     private static final Pattern COMMA = Pattern.compile(",");
@@ -107,6 +108,7 @@ final class CalibrateCommand {
     private final List<String> terms;
     private final Categories categories;
     private final boolean withoutBaseline;
+    private final boolean isOfOthers;
     private final @Nullable Path report;
 
     CalibrateCommand(List<String> arguments) {
@@ -131,6 +133,7 @@ final class CalibrateCommand {
         terms = given == null ? List.of() : COMMA.splitAsStream(given).toList();
         categories = categories(options.valueOr("--categories", "levels"));
         withoutBaseline = options.has("--without-baseline");
+        isOfOthers = options.has("--other-halls");
         report = options.optionalPath("--report");
     }
 
@@ -206,7 +209,7 @@ final class CalibrateCommand {
             print.println("Trials " + sheet);
             sheet.problems().forEach(problem -> print.println("  " + problem));
             print.println();
-            Calibrated calibrated = calibration.fit();
+            Calibrated calibrated = isOfOthers ? calibration.fit().forOtherHalls() : calibration.fit();
             print.print(calibrated.toText());
             print.println();
             html.append(calibrated.toHtml());
