@@ -80,9 +80,18 @@ public record Balance(
         double missing = missingKg();
         return "carcass " + carcass + (part.equals("carcass") ? "" : ", " + part) + ": "
                 + Numbers.fixed(Math.abs(missing), 1) + " kg of " + Numbers.fixed(inKg, 1) + " kg ("
-                + Numbers.fixed(Math.abs(missingPct()), 1) + " %) are "
+                + pct() + " %) are "
                 + (missing < 0 ? "too much" : complete ? "missing" : "not weighed")
                 + expectation();
+    }
+
+    /** To a digit more where it would look like the limit. */
+    private String pct() {
+        double pct = Math.abs(missingPct());
+        boolean looksLikeLimit = !holds()
+                && (Numbers.fixed(pct, 1).equals(Numbers.fixed(limitPct + expectedPct, 1))
+                        || Numbers.fixed(pct, 1).equals(Numbers.fixed(Math.abs(limitPct - expectedPct), 1)));
+        return Numbers.fixed(pct, looksLikeLimit ? 2 : 1);
     }
 
     private String expectation() {

@@ -25,7 +25,8 @@ final class TrialSelectionText {
         }
         OptionalDouble expect = found.toExpectPct();
         if (expect.isEmpty()) {
-            return words + "; look at " + (found.medianPct() < 0 ? "the scales" : "what was not weighed");
+            return words + "; look at "
+                    + (found.medianPct() < 0 ? "the scales, and for a column in another unit" : "what was not weighed");
         }
         return words + "; if that is evaporation and drip that nobody weighed, expect "
                 + Numbers.fixed(expect.getAsDouble(), 1) + " % to be missing"

@@ -469,7 +469,7 @@ public final class BreakdownFit {
      * SD of what carcasses of one day have in common.
      *
      * @param cut code of a child
-     * @return g/kg; that of the prior table if there were fewer than 5 days
+     * @return g/kg; that of the prior table if there were fewer than 5 days with two carcasses or more
      * @throws IllegalArgumentException if there is no such cut
      */
     public double runSd(String cut) {
@@ -478,16 +478,17 @@ public final class BreakdownFit {
     }
 
     /**
-     * A bound of the SD of what carcasses of one day have in common, by its degrees of freedom.
+     * A bound of the SD of what carcasses of one day have in common: by as many degrees of freedom as days that the trials tell, with
+     * those that what the prior table states counts for.
      *
      * @param cut code of a child
      * @param probability chance that the SD lies below it, above 0 and below 1
-     * @return g/kg, or empty if there were fewer than 5 days
+     * @return g/kg, or empty if there were fewer than 5 days with two carcasses or more
      * @throws IllegalArgumentException if there is no such cut
      */
     public OptionalDouble runSdBound(String cut, double probability) {
         Objects.requireNonNull(cut, "cut");
-        double degrees = model.isFree || !model.prior.statesRuns()
+        double degrees = model.priorDegreesOfRuns() == 0
                 ? regression.betweenDegrees()
                 : regression.learntGroups() + model.priorDegreesOfRuns();
         if (!model.knowsDays()) {

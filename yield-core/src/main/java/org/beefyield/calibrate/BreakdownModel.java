@@ -29,9 +29,6 @@ final class BreakdownModel {
     /** Days for each contrast of children from which on they tell a covariance of which nothing is declared. */
     private static final int DAYS_OF_CONTRAST = 2;
 
-    /** The same where the trials contradict it. */
-    private static final double DOUBTED_DEGREES = 1;
-
     private static final int FOLDS = 40;
 
     /** SDs from which on a mean is far. */
@@ -68,7 +65,7 @@ final class BreakdownModel {
     /** By category, columns by children. */
     private final Map<Category, double[][]> known = new LinkedHashMap<>();
 
-    private double betweenDegrees = PRIOR_DEGREES;
+    private boolean doubtsRuns;
 
     BreakdownModel(
             PriorBreakdown prior,
@@ -162,9 +159,20 @@ final class BreakdownModel {
         return groups[row];
     }
 
-    /** Whether the trials say on which day they were boned, and on days enough to say how days differ. */
+    /** Whether the trials say how days differ: on days enough two carcasses or more, for one alone doesn't tell its day from itself. */
     boolean knowsDays() {
-        return days.size() >= DAYS;
+        return IntStream.range(0, days.size())
+                        .filter(day ->
+                                Arrays.stream(groups).filter(of -> of == day).count() > 1)
+                        .count()
+                >= DAYS;
+    }
+
+    /** Trials without a day, which count as of one; 0 if no trial has one. */
+    long withoutDay() {
+        return days.size() == 1
+                ? 0
+                : rows.stream().filter(row -> row.trial().day().isEmpty()).count();
     }
 
     /** What the prior table states of runs. */
@@ -346,7 +354,7 @@ final class BreakdownModel {
         double[][] within = ofParts(declaredWithin());
         double[][] between = ofParts(declared(SharedBy.RUN));
         boolean declares = !isFree && !isZero(within);
-        boolean isDeclared = !isFree && prior.statesRuns();
+        boolean isDeclared = priorDegreesOfRuns() > 0;
         int contrasts = prior.weighed.parts().size() - 1;
         GroupedRegression.Between how = !knowsDays()
                 ? GroupedRegression.Between.KEPT
@@ -359,18 +367,21 @@ final class BreakdownModel {
                 new GroupedRegression.Declared(
                         isFree ? new double[within.length][within.length] : within,
                         declares ? PRIOR_DEGREES : 0,
-                        between,
-                        isDeclared ? betweenDegrees : 0,
+                        isDeclared || how == GroupedRegression.Between.KEPT
+                                ? between
+                                : new double[within.length][within.length],
+                        priorDegreesOfRuns(),
                         how));
     }
 
+    /** Degrees of freedom that what the prior table states of runs counts for. */
     double priorDegreesOfRuns() {
-        return betweenDegrees;
+        return !isFree && !doubtsRuns && prior.statesRuns() ? PRIOR_DEGREES : 0;
     }
 
     /** Lets the trials alone say how runs differ, where they contradict the prior table. */
     void doubtRuns() {
-        betweenDegrees = DOUBTED_DEGREES;
+        doubtsRuns = true;
     }
 
     private static boolean isZero(double[][] matrix) {
@@ -440,6 +451,11 @@ final class BreakdownModel {
         double[] left =
                 again.isEmpty() ? new double[0] : squares(again.orElseThrow().leftOut(out), within);
         return Arrays.stream(left).anyMatch(Double::isNaN) ? new double[0] : left;
+    }
+
+    /** What is left out together, in words. */
+    String others() {
+        return knowsDays() ? "other days" : "other trials";
     }
 
     /** The day of each row, or where there are few a fold of its own. */

@@ -135,7 +135,8 @@ public final class Calibrated implements Shown {
                         FindingText.givenUp(
                                 of.at(0).fitted(),
                                 steps.get(i) < of.count() ? of.at(steps.get(i)).fitted() : "",
-                                problems.get(i))));
+                                problems.get(i),
+                                of.model.others())));
             }
         }
         all.addAll(found);

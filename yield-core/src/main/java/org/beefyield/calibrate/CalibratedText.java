@@ -1,10 +1,11 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Function;
 import java.util.stream.Collectors;
@@ -30,6 +31,13 @@ final class CalibratedText {
 
     /** Standard errors on either side of what holds in 90 of 100. */
     private static final double NINETY = 1.6449;
+
+    /** Carcasses below which what stands is the prior table rather than what they tell. */
+    private static final int FEW = 5;
+
+    /** Findings that say that all of the table may be wrong. */
+    private static final Set<Finding.Kind> FIRST =
+            EnumSet.of(Finding.Kind.FAR, Finding.Kind.SWAPPED, Finding.Kind.SELECTED, Finding.Kind.CONTRADICTED);
 
     private final List<Block> blocks = new ArrayList<>();
 
@@ -80,18 +88,14 @@ final class CalibratedText {
             return lines;
         }
         lines.add("There is a table, and it keeps all its promises. " + counted);
+        calibrated.findings().stream()
+                .filter(finding -> FIRST.contains(finding.kind()))
+                .forEach(finding -> lines.add("Look at this before it is used: " + finding));
         BreakdownFit first = fits.get(0);
-        String level = BreakdownRow.PLAIN_COLUMNS.get(0);
-        String most = first.cuts().stream()
-                .max(Comparator.comparingDouble(
-                        cut -> Math.abs(first.coefficient(cut, level) - first.priorCoefficient(cut, level))))
-                .orElseThrow();
-        double moved = first.coefficient(most, level) - first.priorCoefficient(most, level);
-        double before = first.priorStandardError(most, level);
-        lines.add("Furthest from the table in use, of the " + first.name() + ": " + most + " "
-                + Numbers.fixed(first.coefficient(most, level), 1) + " g/kg, " + Numbers.signed(moved, 1)
-                + ", sure (90 %) to " + Numbers.fixed(NINETY * first.standardError(most, level), 1) + " g/kg"
-                + (before > 0 ? " where the table in use was to " + Numbers.fixed(NINETY * before, 1) : ""));
+        if (first.carcassCount() < FEW) {
+            lines.add("So few carcasses tell little: what stands is for the most part the table in use");
+        }
+        lines.add(furthest(fits));
         lines.add(speaks(calibrated));
         String main = first.cuts().get(0);
         first.toHalve(main)
@@ -102,6 +106,26 @@ final class CalibratedText {
                 "Grades as the grader sees them: where he errs, slopes on grades come out flatter than they are, and right"
                         + " for his grades");
         return lines;
+    }
+
+    private static String furthest(List<BreakdownFit> fits) {
+        String level = BreakdownRow.PLAIN_COLUMNS.get(0);
+        String words = "";
+        double most = -1;
+        for (BreakdownFit fit : fits) {
+            for (String cut : fit.cuts()) {
+                double moved = fit.coefficient(cut, level) - fit.priorCoefficient(cut, level);
+                double before = fit.priorStandardError(cut, level);
+                if (Math.abs(moved) > most) {
+                    most = Math.abs(moved);
+                    words = "Furthest from the table in use, of the " + fit.name() + ": " + cut + " "
+                            + Numbers.fixed(fit.coefficient(cut, level), 1) + " g/kg, " + Numbers.signed(moved, 1)
+                            + ", sure (90 %) to " + Numbers.fixed(NINETY * fit.standardError(cut, level), 1) + " g/kg"
+                            + (before > 0 ? " where the table in use was to " + Numbers.fixed(NINETY * before, 1) : "");
+                }
+            }
+        }
+        return words;
     }
 
     private static String speaks(Calibrated calibrated) {
@@ -206,19 +230,19 @@ final class CalibratedText {
             String cut = fit.cuts().get(parts.get(part).members().get(0));
             errors.row(
                     parts.get(part).name(),
-                    Numbers.fixed(mean, 1),
+                    Double.isNaN(mean) ? "" : Numbers.fixed(mean, 1),
                     Numbers.fixed(Math.sqrt(fit.regression.within()[part][part]), 2),
                     Numbers.fixed(fit.priorResidualSd(cut), 2),
-                    Numbers.fixed(fit.r2(cut), 3),
-                    Numbers.fixed(fit.rmse(cut), 2));
+                    Double.isNaN(mean) ? "" : Numbers.fixed(fit.r2(cut), 3),
+                    Double.isNaN(mean) ? "" : Numbers.fixed(fit.rmse(cut), 2));
         }
         List<String> facts = new ArrayList<>();
         facts.add(Numbers.counted(fit.carcassCount(), "carcass", "carcasses") + " on "
                 + Numbers.counted(fit.dayCount(), "day", "days") + ", learnt: "
                 + fit.fitted() + ", " + Numbers.fixed(fit.degreesOfFreedom(), 1)
                 + " degrees of freedom; g per kg of " + fit.parent());
-        facts.add("squares left of other days, in variances between carcasses: " + Numbers.fixed(fit.leftOut(), 3)
-                + ", by the prior table " + Numbers.fixed(fit.leftByPrior(), 3));
+        facts.add("squares left of " + fit.model.others() + ", in variances between carcasses: "
+                + Numbers.fixed(fit.leftOut(), 3) + ", by the prior table " + Numbers.fixed(fit.leftByPrior(), 3));
         String unseen = categories.stream()
                 .filter(category -> fit.category().equals(BreakdownRow.ANY)
                         && fit.trials().stream()
@@ -282,12 +306,11 @@ final class CalibratedText {
             List<String> cells = new ArrayList<>(List.of(group, Integer.toString(rows.size())));
             for (int k = 0; k < fit.breakdown().parts().size(); k++) {
                 int part = k;
-                double mean = rows.stream()
+                OptionalDouble mean = rows.stream()
                         .mapToDouble(i -> fit.residual(part, i))
                         .filter(left -> !Double.isNaN(left))
-                        .average()
-                        .orElse(0);
-                cells.add(Numbers.fixed(mean, 1));
+                        .average();
+                cells.add(mean.isPresent() ? Numbers.fixed(mean.getAsDouble(), 1) : "");
             }
             table.row(cells);
         });

@@ -180,8 +180,10 @@ public final class Calibration {
                         findings.add(new Finding(Finding.Kind.SELECTED, BreakdownRow.ROOT, selection.toString())));
         trials.blanks().stream()
                 .filter(blank -> parents.contains(blank.parent()) && blank.trials() >= MANY * blank.of())
-                .forEach(blank -> findings.add(
-                        new Finding(Finding.Kind.BLANK, blank.parent(), FindingText.blank(blank.toString()))));
+                .forEach(blank -> findings.add(new Finding(
+                        Finding.Kind.BLANK,
+                        blank.parent(),
+                        FindingText.blank(blank.toString(), blank.trials() == blank.of()))));
         for (WeighedBreakdown breakdown : trials.breakdowns()) {
             if (!parents.contains(breakdown.parent())
                     || (breakdown.rows().isEmpty() && breakdown.partlyWeighed().isEmpty())) {

@@ -138,12 +138,17 @@ final class ColumnFaults {
 
     private void addTimes(List<Explanation> to, int k, double times, String as) {
         double mean = means.weighed()[k];
+        if (!(mean > 0 && mean < G_PER_KG && sd[k] > 0)) {
+            return;
+        }
         // of a part that weighs so many times too much the others hold less of the whole
         double odds = mean / (G_PER_KG - mean) / times;
         double right = G_PER_KG * odds / (1 + odds);
-        double rightSd = sd[k] * right * (G_PER_KG - right) / (mean * (G_PER_KG - mean));
-        double likelier = (misfit(k, mean, sd[k]) - misfit(k, right, rightSd)) / 2;
-        if (likelier > LIKELIER && off(k, right) < limit) {
+        // by how much a mean that is a little more moves the one that is right: what is wide is less likely at each
+        // place
+        double slope = right * (G_PER_KG - right) / (mean * (G_PER_KG - mean));
+        double likelier = (misfit(k, mean, sd[k]) - misfit(k, right, slope * sd[k])) / 2 + Math.log(slope);
+        if (likelier > LIKELIER && off(k, right) < Math.min(limit, off(k, mean))) {
             to.add(new Explanation(
                     likelier,
                     Set.of(k),

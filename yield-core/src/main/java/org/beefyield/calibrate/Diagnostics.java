@@ -86,6 +86,10 @@ final class Diagnostics {
         if (model.isFree && model.rows.size() < terms + FEW) {
             found(Finding.Kind.FEW_ROWS, FindingText.fewRows(model.rows.size(), terms));
         }
+        long dayless = model.withoutDay();
+        if (dayless > 0) {
+            found(Finding.Kind.BLANK, FindingText.withoutDay(dayless, model.rows.size()));
+        }
         if (!model.knowsDays()) {
             found(Finding.Kind.RUNS, FindingText.fewDays(model.days, model.statesRuns()));
         }
@@ -226,8 +230,7 @@ final class Diagnostics {
     }
 
     private double runDegrees() {
-        double days = model.days.size() - 1.0;
-        return model.isFree || !model.prior.statesRuns() ? days : days + model.priorDegreesOfRuns();
+        return model.days.size() - 1 + model.priorDegreesOfRuns();
     }
 
     private void outliers() {

@@ -10,7 +10,7 @@ final class FindingText {
 
     static final String CONTRADICTED =
             "the hall is another one than the prior table thinks possible: with what it says of how"
-                    + " far halls differ, days that weren't fitted to come out worse; the trials alone count, look whether the cuts are"
+                    + " far halls differ, trials that weren't fitted to come out worse; the trials alone count, look whether the cuts are"
                     + " the same ones";
 
     private static final int CUTS_LISTED = 3;
@@ -42,8 +42,16 @@ final class FindingText {
                 + " were weighed together; they move together, in proportion to their prior levels";
     }
 
-    static String blank(String blank) {
-        return blank + "; these count for the rest; a cut that weighed nothing has a 0";
+    static String withoutDay(long dayless, int trials) {
+        return "the day is blank in " + dayless + " of " + trials + " trials; these count as of one day";
+    }
+
+    static String blank(String blank, boolean isAll) {
+        return blank
+                + (isAll
+                        ? ": nothing is learnt of it, and no carcass can be balanced; add its column, or if it was weighed with"
+                                + " others declare them as a group"
+                        : "; these count for the rest; a cut that weighed nothing has a 0");
     }
 
     static String fewRows(int carcasses, int terms) {
@@ -55,12 +63,16 @@ final class FindingText {
                 + " none of its terms; it stays as in the prior table";
     }
 
-    /** Why a lower step of the ladder stands. */
-    static String givenUp(String first, String taken, String problem) {
+    /**
+     * Why a lower step of the ladder stands.
+     *
+     * @param others what steps are held against: other days, or where there are few, other trials
+     */
+    static String givenUp(String first, String taken, String problem, String others) {
         String now = taken.isEmpty() ? "nothing is learnt, it stays as in the prior table" : "learnt: " + taken;
         return now + "; given up: " + first + ", for "
                 + (problem.isEmpty()
-                        ? "fitted to other days the former errs less on each"
+                        ? "fitted to " + others + " the former errs less on each"
                         : "with it the table would not hold: " + problem);
     }
 
@@ -85,7 +97,7 @@ final class FindingText {
         String now = days.equals(List.of(""))
                 ? "no day of boning is given, so that all trials count as of one"
                 : "boned on " + Numbers.counted(days.size(), "day", "days") + ", and fewer than " + BreakdownModel.DAYS
-                        + " don't tell how days differ";
+                        + " with two carcasses or more don't tell how days differ";
         return now
                 + (isStated
                         ? "; that is kept as the prior table states it"

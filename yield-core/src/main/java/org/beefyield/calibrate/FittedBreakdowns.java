@@ -126,7 +126,7 @@ final class FittedBreakdowns {
         return new SourceRow(
                 own,
                 SourceKind.DERIVED,
-                "Boning trials of " + ids.size() + " carcasses" + when,
+                "Boning trials of " + Numbers.counted(ids.size(), "carcass", "carcasses") + when,
                 all.stream().noneMatch(BreakdownFit::withPrior)
                         ? "fitted in the terms of " + table
                         : "fitted with what " + table + " knows");

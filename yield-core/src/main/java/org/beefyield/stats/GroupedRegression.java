@@ -264,6 +264,9 @@ public final class GroupedRegression {
         /** Part of the variance within groups below which one between them is none. */
         private static final double NOTHING = 1e-9;
 
+        /** Part of the squares of what is not known below which those that are left are none. */
+        private static final double VANISHED = 1e-11;
+
         private static final int ROUNDS = 500;
         /** Steps that an extrapolation goes at most. */
         private static final double FARTHEST = 64;
@@ -273,7 +276,7 @@ public final class GroupedRegression {
 
         private static final double PRECISION = 1e-10;
         /** Of covariances that the EM algorithm finds by small steps. */
-        private static final double PRECISION_OF_STEPS = 1e-6;
+        private static final double PRECISION_OF_STEPS = 1e-7;
 
         private static final double SHARE_PRECISION = 1e-8;
         /** Of the grid of shares: its first step over the rows of the largest group, and how many times each is the one before. */
@@ -609,7 +612,8 @@ public final class GroupedRegression {
             if (isZero(within)) {
                 start();
             }
-            if (declared.how() == Between.COVARIANCE && isZero(between)) {
+            boolean isKnown = Double.isInfinite(declared.withinDegrees());
+            if (declared.how() == Between.COVARIANCE && isZero(between) && !isKnown) {
                 // from 0 no step leads away
                 this.between = scaled(within, START);
             }
@@ -777,28 +781,33 @@ public final class GroupedRegression {
             for (int round = 0; round < ROUNDS; round++) {
                 double[][] within0 = within;
                 double[][] between0 = between;
-                step();
-                double[][] within1 = within;
-                double[][] between1 = between;
-                if (isSettled(within0, between0, precision)) {
+                if (!step() || isSettled(within0, between0, precision)) {
                     break;
                 }
-                step();
-                if (isSettled(within1, between1, precision)) {
+                double[][] within1 = within;
+                double[][] between1 = between;
+                if (!step() || isSettled(within1, between1, precision)) {
                     break;
                 }
                 goOn(new double[][][] {within0, within1, within}, new double[][][] {between0, between1, between});
             }
         }
 
-        /** A step of the EM algorithm. */
-        private void step() {
+        /** A step of the EM algorithm; false where the rows have no errors but those of reckoning. */
+        private boolean step() {
             expect();
             double[][] next = nextWithin();
+            double squares = all.stream()
+                    .mapToDouble(cell -> trace(cell.contrastProducts))
+                    .sum();
+            if (trace(next) * n <= VANISHED * squares) {
+                return false;
+            }
             if (declared.how() == Between.COVARIANCE) {
                 between = withoutNoise(nextBetween());
             }
             move(next, between);
+            return true;
         }
 
         private void move(double[][] toWithin, double[][] toBetween) {
@@ -862,9 +871,20 @@ public final class GroupedRegression {
             }
         }
 
+        /** What the declared covariance within groups adds to the likelihood, as if it had been found from other rows. */
+        private double ofDeclared() {
+            if (declared.withinDegrees() == 0) {
+                return 0;
+            }
+            LUDecomposition decomposition = new LUDecomposition(ridged(within), Double.MIN_NORMAL);
+            RealMatrix ratio =
+                    decomposition.getSolver().solve(new Array2DRowRealMatrix(inContrasts(declared.within()), false));
+            return -declared.withinDegrees() / 2 * (Math.log(decomposition.getDeterminant()) + ratio.getTrace());
+        }
+
         private double likelihood(double ofShare) {
             settle(ofShare);
-            return solution.logLikelihood;
+            return solution.logLikelihood + ofDeclared();
         }
 
         /** The share of greatest likelihood: from a grid on which no hill hides, by Brent's method. */
@@ -1361,6 +1381,14 @@ public final class GroupedRegression {
             } catch (NonPositiveDefiniteMatrixException e) {
                 throw new IllegalArgumentException("the rows don't tell the free unknowns apart", e);
             }
+        }
+
+        private static double trace(double[][] matrix) {
+            double sum = 0;
+            for (int j = 0; j < matrix.length; j++) {
+                sum += matrix[j][j];
+            }
+            return sum;
         }
 
         private static double[][] copy(double[][] matrix) {

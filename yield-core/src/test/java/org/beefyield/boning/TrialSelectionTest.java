@@ -174,7 +174,7 @@ class TrialSelectionTest {
                 .hasToString(
                         "4 of 5 carcasses (80 %) are refused, and 2.3 % are too much at the median of all, 1.5 % at the"
                                 + " median of those that balance, which lie against the limit; these are selected and their loss"
-                                + " is too high; look at the scales");
+                                + " is too high; look at the scales, and for a column in another unit");
         assertThat(oneSide.toExpectPct()).isEmpty();
         assertThat(oneSide)
                 .hasToString(

@@ -1,6 +1,7 @@
 package org.beefyield.calibrate;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.EnumMap;
@@ -43,17 +44,22 @@ class FindingsTest {
             .row("meat", "fillet", 2.5, TestTables.SOURCE, 30)
             .build();
 
-    private static final YieldTable TABLE = YieldTable.of(TestTables.share(
-                    SILENT,
-                    row -> SharedSds.of(
-                            0,
-                            RUN * row.sdGPerKg(),
-                            row.parent().equals("carcass")
-                                    ? row.sdGPerKg() / 2
-                                    : HALL
-                                            * row.coefficients().get(0)
-                                            / (row.cut().equals("fillet") ? 1 : 8)))
-            .build());
+    private static final YieldTable TABLE = table(RUN);
+
+    /** A table that states how far runs differ, in SDs between carcasses. */
+    private static YieldTable table(double runs) {
+        return YieldTable.of(TestTables.share(
+                        SILENT,
+                        row -> SharedSds.of(
+                                0,
+                                runs * row.sdGPerKg(),
+                                row.parent().equals("carcass")
+                                        ? row.sdGPerKg() / 2
+                                        : HALL
+                                                * row.coefficients().get(0)
+                                                / (row.cut().equals("fillet") ? 1 : 8)))
+                .build());
+    }
 
     /** Parts that add up to 1000 g/kg: the first takes what the others leave. */
     private static double[] off(Random random, double... sds) {
@@ -163,6 +169,67 @@ class FindingsTest {
     void daysThatDifferFarMoreThanStatedAreNamed() {
         assertThat(halls(Finding.Kind.RUNS, "days differ otherwise", seed -> trials(seed, 60, 5 * RUN)))
                 .isGreaterThanOrEqualTo(FOUND);
+    }
+
+    /** However sure a table is of it. */
+    @Test
+    void howDaysDifferIsLearntWhereTheTableIsFarTooSureOfIt() {
+        for (double stated : new double[] {0.0025, 0.01, 0.05}) {
+            Calibrated calibrated = Calibration.of(TrialSet.of(table(stated), trials(3, 150, 1)))
+                    .fit();
+
+            assertThat(calibrated.findings()).extracting(Finding::kind).contains(Finding.Kind.RUNS);
+            // of the 30 days it is 10
+            assertThat(calibrated.fit("carcass").runSd("bone")).as("%s", stated).isBetween(7.0, 13.0);
+            assertThat(calibrated.fit("carcass").runDegreesOfFreedom()).isBetween(10.0, 60.0);
+        }
+    }
+
+    /** One carcass can't be told from its day. */
+    @Test
+    void daysOfOneCarcassDontTellHowDaysDiffer() {
+        List<Trial> trials = trials(3, 60, RUN);
+        List<Trial> alone = IntStream.range(0, 60)
+                .mapToObj(i -> trials.get(i).withDay("day-" + i))
+                .toList();
+        Calibrated calibrated = Calibration.of(TrialSet.of(TABLE, alone)).fit();
+
+        assertThat(calibrated.findings())
+                .filteredOn(finding -> finding.kind() == Finding.Kind.RUNS)
+                .extracting(Finding::message)
+                .allMatch(
+                        message -> message.startsWith("boned on 60 days, and fewer than 5 with two carcasses or more"))
+                .isNotEmpty();
+        assertThat(calibrated.fit("carcass").runSd("bone")).isCloseTo(RUN * 10, within(1e-9));
+        assertThat(calibrated.fit("carcass").runSdBound("bone", 0.95)).isEmpty();
+    }
+
+    @Test
+    void trialsWithoutADayAreCounted() {
+        List<Trial> trials = new ArrayList<>(sound(3));
+        trials.replaceAll(trial -> trial.day().equals("day-2") ? trial.withDay("") : trial);
+
+        assertThat(Calibration.of(TrialSet.of(TABLE, trials)).fit().findings())
+                .filteredOn(finding -> finding.kind() == Finding.Kind.BLANK)
+                .extracting(Finding::message)
+                .isNotEmpty()
+                .containsOnly("the day is blank in 5 of 60 trials; these count as of one day");
+    }
+
+    /** A column of zeros is far off, but in no other unit; one that doesn't vary is of no other unit either. */
+    @Test
+    void aColumnOfNothingIsInNoOtherUnit() {
+        for (double grams : new double[] {0, 20}) {
+            assertThat(Calibration.of(TrialSet.of(TABLE, change(sound(3), trial -> {
+                                Map<String, Double> kg = new LinkedHashMap<>(trial.kg());
+                                kg.put("fillet", grams / 1000 * trial.carcass().coldWeightKg());
+                                return kg;
+                            })))
+                            .fit()
+                            .findings())
+                    .extracting(Finding::message)
+                    .noneMatch(message -> message.contains("as if it were"));
+        }
     }
 
     @Test

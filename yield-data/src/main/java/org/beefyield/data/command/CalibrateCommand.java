@@ -7,11 +7,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Supplier;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.beefyield.boning.BalanceRule;
+import org.beefyield.boning.TrialSelection;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.Calibrated;
 import org.beefyield.calibrate.Calibration;
@@ -32,6 +34,7 @@ import org.beefyield.table.TableComparison;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /** From boning trials or everyday runs to a table of one's own: prints what they say, writes the table and what it changes. */
@@ -197,6 +200,7 @@ final class CalibrateCommand {
         StringBuilder html = new StringBuilder();
         YieldTable table = prior;
         boolean isWhole = true;
+        boolean isLearnt = runs != null;
         if (trials != null) {
             TrialLayout laidOut = layout == null ? null : TrialLayoutReader.read(Source.of(layout), form, prior);
             Map<String, List<String>> together = laidOut == null ? groups : laidOut.groups();
@@ -211,9 +215,15 @@ final class CalibrateCommand {
             print.println();
             Calibrated calibrated = isOfOthers ? calibration.fit().forOtherHalls() : calibration.fit();
             print.print(calibrated.toText());
+            OptionalDouble expect =
+                    set.selection().map(TrialSelection::toExpectPct).orElse(OptionalDouble.empty());
+            expect.ifPresent(pct ->
+                    print.println("\nIf that much is lost before boning and nobody weighs it, run this again with"
+                            + " --expect-missing " + Numbers.brief(pct)));
             print.println();
             html.append(calibrated.toHtml());
             table = calibrated.table(newName, version);
+            isLearnt |= !calibrated.fits().isEmpty();
             isWhole = sheet.problems().isEmpty() && set.refused().isEmpty();
         }
         if (runs != null) {
@@ -230,7 +240,9 @@ final class CalibrateCommand {
             isWhole &= taught.isWhole();
         }
         List<String> remarks = new ArrayList<>();
-        if (out != null) {
+        if (out != null && !isLearnt) {
+            remarks.add("Nothing was learnt, so that no table is written to " + out);
+        } else if (out != null) {
             // the writer makes sure that it reads back as it is
             TableWriter.write(table, out, outputs);
             remarks.add("Table " + table.identity() + " written to " + out);

@@ -65,11 +65,11 @@ class LaidOutTrialsTest {
     void columnsOfOneCutAddUpAndFactorsMakeKilograms() {
         TrialSheet sheet = read(
                 NEEDED + COLD + "D,day,,,,\nB1,bone,,,,\nB2,bone,,,,0.001\nT,striploin/lean-trim,,,,\nX,ignored,,,,\n",
-                GRADED + "D,B1,B2,T,X\nA1,C,R=,3+,342,monday,60,2500,1.5,what\n");
+                GRADED + "D,B1,B2,T,X\nA1,C,R=,3+,342,2026-11-02,60,2500,1.5,what\n");
 
         assertThat(sheet.problems()).isEmpty();
         assertThat(kg(sheet)).containsExactly("A1 C R= 3+ 342 kg {bone=62.5, striploin/lean-trim=1.5}");
-        assertThat(sheet.trials().get(0).day()).isEqualTo("monday");
+        assertThat(sheet.trials().get(0).day()).isEqualTo("2026-11-02");
     }
 
     @Test
@@ -154,11 +154,11 @@ class LaidOutTrialsTest {
         assertThat(problems(
                         layout,
                         GRADED + "S,D,B,L\n"
-                                + "A1,C,R=,3+,342,l,mon,30,\nA1,A,O=,3-,343,r,tue,30,\n"
-                                + "A2,C,R=,3+,342,l,mon,30,\nA2,C,R=,3+,342,l,mon,30,\n"
-                                + "A3,C,R=,3+,342,l,mon,30,\nA3,C,R=,3+,342,r,mon,30,1\n"
-                                + "A4,C,R=,3+,342,l,mon,30,\nA4,C,R=,3+,342,r,mon,30,\nA4,C,R=,3+,342,m,mon,30,\n"
-                                + "A5,C,R=,3+,342,l,mon,30,\nA5,C,R=,3+,342,r,mon,x,\n"))
+                                + "A1,C,R=,3+,342,l,2026-11-02,30,\nA1,A,O=,3-,343,r,2026-11-03,30,\n"
+                                + "A2,C,R=,3+,342,l,2026-11-02,30,\nA2,C,R=,3+,342,l,2026-11-02,30,\n"
+                                + "A3,C,R=,3+,342,l,2026-11-02,30,\nA3,C,R=,3+,342,r,2026-11-02,30,1\n"
+                                + "A4,C,R=,3+,342,l,2026-11-02,30,\nA4,C,R=,3+,342,r,2026-11-02,30,\nA4,C,R=,3+,342,m,2026-11-02,30,\n"
+                                + "A5,C,R=,3+,342,l,2026-11-02,30,\nA5,C,R=,3+,342,r,2026-11-02,x,\n"))
                 .containsExactly(
                         "t.csv line 3, Kat: category of carcass A1 is A here and C in line 2; its rows say the same [A]",
                         "t.csv line 3, Conf: conformation of carcass A1 is O= here and R= in line 2; its rows say the same"
@@ -166,7 +166,7 @@ class LaidOutTrialsTest {
                         "t.csv line 3, Fat: fat_class of carcass A1 is 3- here and 3+ in line 2; its rows say the same [3-]",
                         "t.csv line 3, Kg: cold_weight_kg of carcass A1 is 343 kg here and 342 kg in line 2; its rows say the"
                                 + " same [343 kg]",
-                        "t.csv line 3, D: day of carcass A1 is tue here and mon in line 2; its rows say the same [tue]",
+                        "t.csv line 3, D: day of carcass A1 is 2026-11-03 here and 2026-11-02 in line 2; its rows say the same [2026-11-03]",
                         "t.csv line 5, S: side l of carcass A2 stands in line 4 already [l]",
                         "t.csv line 7, Id: loss of carcass A3 was weighed here or in line 6 only; what is weighed of one side"
                                 + " is weighed of the other [A3]",

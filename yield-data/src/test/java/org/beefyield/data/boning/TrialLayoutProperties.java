@@ -119,10 +119,10 @@ class TrialLayoutProperties {
                     Conformation.third(conformation).toString(),
                     FatClass.third(fat).toString(),
                     Double.toString(cold),
-                    "day " + number));
+                    "2026-11-" + (10 + number % 20)));
             List<String> graded = List.of(
                     "x",
-                    "day " + number,
+                    "2026-11-" + (10 + number % 20),
                     Double.toString(cold).replace('.', ','),
                     Integer.toString(fat),
                     Integer.toString(conformation),

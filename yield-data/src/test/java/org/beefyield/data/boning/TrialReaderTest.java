@@ -90,19 +90,21 @@ class TrialReaderTest {
                 + "A2,X,R=,9,342,,62\n"
                 + "A3,C,R=,3+,\"342,5\",,-1\n"
                 + ",C,R=,3+,0,,x\n"
-                + "A5,C,R=,3+,340,,60\n");
+                + "A5,C,R=,3+,340,,60\n"
+                + "A6,C,R=,3+,340,03.04.2026,60\n");
 
         assertThat(sheet.trials()).extracting(Trial::id).containsExactly("A1", "A5");
         assertThat(words(sheet.problems()))
                 .containsExactly(
-                        "x.csv line 3, carcass: a trial of this carcass stands above",
+                        "x.csv line 3, carcass: a trial of carcass A1 stands above",
                         "x.csv line 4, category: category \"X\" is none of C A B D E Z",
                         "x.csv line 4, fat_class: fat class 9 is outside 1 to 5; a position on the 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
                         "x.csv line 5, cold_weight_kg: \"342,5\" is not a plain number such as 342.5; if its comma is a decimal comma, declare it: CsvForm.builder().decimalComma(), --decimal-comma",
                         "x.csv line 5, bone: a weight is 0 kg or more; blank if it was not weighed",
                         "x.csv line 6, carcass: every row names a carcass",
                         "x.csv line 6, bone: \"x\" is not a plain number such as 342.5",
-                        "x.csv line 6, cold_weight_kg: cold weight 0 kg is not above 0 and at most 1200 kg");
+                        "x.csv line 6, cold_weight_kg: cold weight 0 kg is not above 0 and at most 1200 kg",
+                        "x.csv line 8, day: \"03.04.2026\" is not a date such as 2026-11-03 (year-month-day)");
     }
 
     @Test
