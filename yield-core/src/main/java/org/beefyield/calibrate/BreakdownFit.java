@@ -724,7 +724,6 @@ public final class BreakdownFit {
         return IntStream.range(0, matrix.length).mapToDouble(k -> matrix[k][k]).sum();
     }
 
-    /** What a table has of it. */
     /** What is not known of the hall that was learnt is what is not known of the coefficients. */
     private @Nullable Double hallSd(Category of, int child, boolean isOfOthers) {
         BreakdownRow row = model.prior.row(of, child);

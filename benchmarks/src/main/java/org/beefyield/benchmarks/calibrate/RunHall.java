@@ -47,7 +47,7 @@ record RunHall(List<BoningRun> runs, List<Carcass> carcasses, Map<String, Double
     private static final int FEWEST = 150;
     private static final int MOST = 250;
     private static final int LOT = 30;
-    private static final int MANY = 4000;
+    private static final int MANY = 20_000;
     /** Least g per kg of anything: less on average can't be told from a hall with a share below 0. */
     private static final double LEAST = 1;
 

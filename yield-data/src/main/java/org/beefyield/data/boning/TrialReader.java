@@ -41,7 +41,7 @@ import org.jspecify.annotations.Nullable;
  *   <li>{@code conformation}: S E U R O P, whole or in thirds, required
  *   <li>{@code fat_class}: 1 to 5, whole, in thirds or as {@code 4L}, required
  *   <li>{@code cold_weight_kg}: cold weight in the reference dressing, kg, required
- *   <li>{@code day}: day of boning, as the caller writes it
+ *   <li>{@code day}: day of boning, a date as {@link CsvForm#dates()} says
  *   <li>the code of a cut of the table, such as {@code striploin}, or the name of a group of cuts that were weighed
  *       together: kg, both sides together. A cut that comes from several parents has its parent before it, as
  *       {@code striploin/lean-trim}
