@@ -1,7 +1,6 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
