@@ -36,7 +36,7 @@ final class CalibratedText {
 
     /** Findings that say that all of the table may be wrong. */
     private static final Set<Finding.Kind> FIRST =
-            EnumSet.of(Finding.Kind.FAR, Finding.Kind.SWAPPED, Finding.Kind.SELECTED, Finding.Kind.CONTRADICTED);
+            Set.of(Finding.Kind.FAR, Finding.Kind.SWAPPED, Finding.Kind.SELECTED, Finding.Kind.CONTRADICTED);
 
     private final List<Block> blocks = new ArrayList<>();
 
