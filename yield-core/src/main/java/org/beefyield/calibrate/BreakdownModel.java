@@ -65,6 +65,7 @@ final class BreakdownModel {
     /** By category, columns by children. */
     private final Map<Category, double[][]> known = new LinkedHashMap<>();
 
+    private final boolean knowsDays;
     private boolean doubtsRuns;
 
     BreakdownModel(
@@ -89,6 +90,9 @@ final class BreakdownModel {
         this.days = List.copyOf(byDay.keySet());
         this.groups =
                 rows.stream().mapToInt(row -> days.indexOf(row.trial().day())).toArray();
+        int[] ofDay = new int[days.size()];
+        Arrays.stream(groups).forEach(day -> ofDay[day]++);
+        this.knowsDays = Arrays.stream(ofDay).filter(count -> count > 1).count() >= DAYS;
         this.categories = prior.served.stream()
                 .filter(one -> category == null || one == category)
                 .toList();
@@ -155,17 +159,18 @@ final class BreakdownModel {
         return weights[row];
     }
 
+    /** Name of a part. */
+    String part(int number) {
+        return prior.weighed.parts().get(number).name();
+    }
+
     int dayOf(int row) {
         return groups[row];
     }
 
     /** Whether the trials say how days differ: on days enough two carcasses or more, for one alone doesn't tell its day from itself. */
     boolean knowsDays() {
-        return IntStream.range(0, days.size())
-                        .filter(day ->
-                                Arrays.stream(groups).filter(of -> of == day).count() > 1)
-                        .count()
-                >= DAYS;
+        return knowsDays;
     }
 
     /** Trials without a day, which count as of one; 0 if no trial has one. */
@@ -177,9 +182,7 @@ final class BreakdownModel {
 
     /** What the prior table states of runs. */
     boolean statesRuns() {
-        return Arrays.stream(declared(SharedBy.RUN))
-                .flatMapToDouble(Arrays::stream)
-                .anyMatch(value -> value != 0);
+        return !isZero(declared(SharedBy.RUN));
     }
 
     /** Unknowns of a rung: first those that it fits, then those that stay as the prior table knows them. */
@@ -210,9 +213,7 @@ final class BreakdownModel {
             for (Category one : categories) {
                 ofCategory.put(one, draw.ofCategory().getOrDefault(one, new double[terms.columns.size()][children()]));
             }
-            if (ofCategory.values().stream()
-                    .anyMatch(of ->
-                            Arrays.stream(of).flatMapToDouble(Arrays::stream).anyMatch(value -> value != 0))) {
+            if (!ofCategory.values().stream().allMatch(BreakdownModel::isZero)) {
                 loadings.add(ofCategory);
             }
         }
@@ -376,12 +377,16 @@ final class BreakdownModel {
 
     /** Degrees of freedom that what the prior table states of runs counts for. */
     double priorDegreesOfRuns() {
-        return !isFree && !doubtsRuns && prior.statesRuns() ? PRIOR_DEGREES : 0;
+        return !isFree && !doubtsRuns && prior.states(SharedBy.RUN) ? PRIOR_DEGREES : 0;
     }
 
     /** Lets the trials alone say how runs differ, where they contradict the prior table. */
     void doubtRuns() {
         doubtsRuns = true;
+    }
+
+    boolean doubtsRuns() {
+        return doubtsRuns;
     }
 
     private static boolean isZero(double[][] matrix) {

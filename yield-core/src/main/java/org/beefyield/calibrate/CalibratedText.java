@@ -169,6 +169,7 @@ final class CalibratedText {
 
     private static List<String> inCommon(Calibrated calibrated) {
         YieldTable prior = calibrated.trials().table();
+        boolean tellsRuns = FittedBreakdowns.statesRuns(prior, calibrated.fits());
         List<String> lines = new ArrayList<>();
         if (prior.states(SharedBy.LOT)) {
             lines.add("of lots: as in the prior table");
@@ -177,7 +178,7 @@ final class CalibratedText {
             lines.add("of runs: in what was learnt as the days differ, the prior table's counting for "
                     + Numbers.exact(BreakdownModel.PRIOR_DEGREES)
                     + " degrees of freedom; as in the prior table in the rest");
-        } else if (FittedBreakdowns.statesRuns(prior, calibrated.fits())) {
+        } else if (tellsRuns) {
             lines.add("of runs: as the days differ; the prior table states nothing of them");
         } else if (calibrated.fits().stream()
                 .anyMatch(fit -> fit.runSd(fit.cuts().get(0)) > 0)) {
@@ -194,7 +195,7 @@ final class CalibratedText {
         }
         List<String> silent = Stream.of(SharedBy.values())
                 .filter(by -> !prior.states(by))
-                .filter(by -> by != SharedBy.RUN || !FittedBreakdowns.statesRuns(prior, calibrated.fits()))
+                .filter(by -> by != SharedBy.RUN || !tellsRuns)
                 .map(by -> switch (by) {
                     case LOT -> "lots";
                     case RUN -> "runs";

@@ -34,7 +34,6 @@ final class Candidates {
 
     private double leftByPrior;
     private int best;
-    private boolean doubtsRuns;
 
     /**
      * @param isAsked whether the first step is what the caller wants
@@ -106,7 +105,6 @@ final class Candidates {
     private @Nullable GroupedRegression first(Rung rung) {
         Optional<GroupedRegression> fitted = model.fit(rung);
         if (fitted.isPresent() && contradictsRuns(fitted.orElseThrow())) {
-            doubtsRuns = true;
             model.doubtRuns();
             fitted = model.fit(rung);
         }
@@ -115,7 +113,7 @@ final class Candidates {
 
     /** Whether days differ in another way than by chance from what the table states of runs. */
     private boolean contradictsRuns(GroupedRegression fitted) {
-        if (!model.knowsDays() || !model.prior.statesRuns() || model.isFree) {
+        if (!model.knowsDays() || model.priorDegreesOfRuns() == 0) {
             return false;
         }
         int days = model.days.size();
@@ -151,10 +149,6 @@ final class Candidates {
 
     boolean isEmpty() {
         return steps.isEmpty();
-    }
-
-    boolean doubtsRuns() {
-        return doubtsRuns;
     }
 
     /**

@@ -103,10 +103,6 @@ final class ColumnFaults {
         return k != loss && means.counts()[k] > 0 && sdOfMean[k] > 0;
     }
 
-    private String part(int k) {
-        return model.prior.weighed.parts().get(k).name();
-    }
-
     /** How far a mean would be off what is expected of a part, in SDs. */
     private double off(int k, double mean) {
         return Math.abs(mean - means.expected()[k]) / sdOfMean[k];
@@ -132,7 +128,8 @@ final class ColumnFaults {
                     likelier,
                     Set.of(a, b),
                     Finding.Kind.SWAPPED,
-                    FindingText.swapped(part(a), part(b), ofA, ofB, means.expected()[a], means.expected()[b])));
+                    FindingText.swapped(
+                            model.part(a), model.part(b), ofA, ofB, means.expected()[a], means.expected()[b])));
         }
     }
 
@@ -158,6 +155,6 @@ final class ColumnFaults {
     }
 
     private String far(int k) {
-        return FindingText.far(part(k), means.weighed()[k], means.expected()[k], off(k, means.weighed()[k]));
+        return FindingText.far(model.part(k), means.weighed()[k], means.expected()[k], off(k, means.weighed()[k]));
     }
 }

@@ -31,7 +31,6 @@ final class Diagnostics {
     /** Of two columns that look swapped, what swapping them leaves of their distance from what is expected. */
     private static final double SWAP_LEAVES = 0.25;
 
-    private final Candidates candidates;
     private final BreakdownModel model;
     private final BreakdownFit fit;
     private final GroupedRegression regression;
@@ -41,7 +40,6 @@ final class Diagnostics {
     private final List<Finding> findings = new ArrayList<>();
 
     private Diagnostics(Candidates candidates) {
-        this.candidates = candidates;
         this.model = candidates.model;
         this.fit = candidates.bestFit();
         this.regression = fit.regression;
@@ -69,10 +67,6 @@ final class Diagnostics {
         findings.add(new Finding(kind, BreakdownFit.name(model), message));
     }
 
-    private String part(int k) {
-        return model.prior.weighed.parts().get(k).name();
-    }
-
     private void groups() {
         for (WeighedBreakdown.Part part : model.prior.weighed.parts()) {
             if (part.members().size() > 1) {
@@ -96,7 +90,7 @@ final class Diagnostics {
     }
 
     private void runs() {
-        if (candidates.doubtsRuns()) {
+        if (model.doubtsRuns()) {
             List<FindingText.Runs> off = fit.cuts().stream()
                     .map(cut -> new FindingText.Runs(cut, fit.runSd(cut), fit.priorRunSd(cut)))
                     .toList();
@@ -151,7 +145,7 @@ final class Diagnostics {
                 }
                 double t = variance > 0 ? mean / Math.sqrt(variance) : 0;
                 if (Math.abs(t) > limit) {
-                    off.add(new FindingText.Off(k, part(k), mean, t));
+                    off.add(new FindingText.Off(k, model.part(k), mean, t));
                 }
             }
             off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
@@ -215,7 +209,7 @@ final class Diagnostics {
                 // the mean of all is fitted: a day is nearer to it than to the truth
                 double t = mean / Math.sqrt(ofDay + ofCarcasses);
                 if (Math.abs(t) > limit) {
-                    off.add(new FindingText.Off(k, part(k), mean, t));
+                    off.add(new FindingText.Off(k, model.part(k), mean, t));
                 }
             }
             off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
@@ -249,7 +243,7 @@ final class Diagnostics {
                 double rest = (degrees * within[k][k] - square) / (degrees - 1);
                 double t = Double.isNaN(square) ? 0 : Math.sqrt(square / Math.max(rest, within[k][k] / degrees));
                 if (t > limit && within[k][k] > 0) {
-                    off.add(new FindingText.Off(k, part(k), errors[k], Math.copySign(t, errors[k])));
+                    off.add(new FindingText.Off(k, model.part(k), errors[k], Math.copySign(t, errors[k])));
                 }
             }
             off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
@@ -299,7 +293,7 @@ final class Diagnostics {
             int a = one.part();
             for (int b = 0; b < parts; b++) {
                 if (b != a && looksSwapped(mean[a], mean[b], mean[a] - left[a], mean[b] - left[b])) {
-                    return FindingText.asIfSwapped(part(Math.min(a, b)), part(Math.max(a, b)));
+                    return FindingText.asIfSwapped(model.part(Math.min(a, b)), model.part(Math.max(a, b)));
                 }
             }
         }

@@ -188,11 +188,6 @@ final class PriorBreakdown {
         return Objects.requireNonNull(figures.get(category), () -> "category " + category);
     }
 
-    /** Whether the table states how runs differ, be it by nothing. */
-    boolean statesRuns() {
-        return table.states(SharedBy.RUN);
-    }
-
     private static double sum(double[] values) {
         double sum = 0;
         for (double value : values) {

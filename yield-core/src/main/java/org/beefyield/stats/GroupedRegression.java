@@ -318,6 +318,9 @@ public final class GroupedRegression {
         /** Of all groups together. */
         private final List<Cell> all;
 
+        /** Sum of the squares of the contrasts of what is not known. */
+        private final double squaresOfRest;
+
         private double[][] within;
         private double[][] between;
         private double share;
@@ -333,6 +336,9 @@ public final class GroupedRegression {
             double[][] information = new double[0][];
             /** Contrasts by those seen: makes of what is left of a row what it tells. */
             double[][] teller = new double[0][];
+
+            /** Of contrasts, the shortest with the same responses seen. */
+            double[][] projection = new double[0][];
 
             double logDeterminant;
 
@@ -605,6 +611,10 @@ public final class GroupedRegression {
                         .add(cell));
             }
             this.all = List.copyOf(together.values());
+            this.squaresOfRest = all.stream()
+                    .mapToDouble(cell -> trace(cell.contrastProducts))
+                    .sum();
+            patterns.forEach(pattern -> pattern.projection = seenOf(pattern));
             this.within = inContrasts(declared.within());
             this.between = inContrasts(declared.between());
             this.effects = new double[groups][contrasts];
@@ -797,10 +807,7 @@ public final class GroupedRegression {
         private boolean step() {
             expect();
             double[][] next = nextWithin();
-            double squares = all.stream()
-                    .mapToDouble(cell -> trace(cell.contrastProducts))
-                    .sum();
-            if (trace(next) * n <= VANISHED * squares) {
+            if (trace(next) * n <= VANISHED * squaresOfRest) {
                 return false;
             }
             if (declared.how() == Between.COVARIANCE) {
@@ -1052,13 +1059,9 @@ public final class GroupedRegression {
             double[][][] uncertain = new double[patterns.size()][contrasts][contrasts];
             double[][][] squares = new double[patterns.size()][contrasts][contrasts];
             int[] counts = new int[patterns.size()];
-            double[][][] seenOf = new double[patterns.size()][][];
-            for (int p = 0; p < seenOf.length; p++) {
-                seenOf[p] = seenOf(patterns.get(p));
-            }
             for (Cell cell : all) {
                 counts[cell.pattern] += cell.count;
-                addSquares(squares[cell.pattern], cell, fittedContrasts(cell, seenOf[cell.pattern]));
+                addSquares(squares[cell.pattern], cell, fittedContrasts(cell, patterns.get(cell.pattern).projection));
             }
             for (int g = 0; g < groups; g++) {
                 double[][] through = times(solution.shrinkers[g], solution.ofGroups[g].loaded);
@@ -1073,7 +1076,7 @@ public final class GroupedRegression {
                             }
                         }
                     }
-                    addEffect(squares[cell.pattern], cell, g, seenOf[cell.pattern]);
+                    addEffect(squares[cell.pattern], cell, g, patterns.get(cell.pattern).projection);
                     double[][] to = uncertain[cell.pattern];
                     for (int i = 0; i < contrasts; i++) {
                         for (int j = 0; j < contrasts; j++) {

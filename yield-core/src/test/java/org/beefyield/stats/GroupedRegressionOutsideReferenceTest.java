@@ -11,10 +11,9 @@ import org.junit.jupiter.api.Test;
  * S-PLUS), Dyestuff (Davies and Goldsmith 1972, by lme4), six bulls (Snedecor and Cochran, data from memory, by REML programmes).
  */
 class GroupedRegressionOutsideReferenceTest {
-    private static final double[][] RAIL = {
-        {55, 53, 54}, {26, 37, 32}, {78, 91, 85}, {92, 100, 96}, {49, 51, 50}, {80, 85, 83}
+    static final double[][] RAIL = {{55, 53, 54}, {26, 37, 32}, {78, 91, 85}, {92, 100, 96}, {49, 51, 50}, {80, 85, 83}
     };
-    private static final double[][] DYESTUFF = {
+    static final double[][] DYESTUFF = {
         {1545, 1440, 1440, 1520, 1580},
         {1540, 1555, 1490, 1560, 1495},
         {1595, 1550, 1605, 1510, 1560},

@@ -61,9 +61,7 @@ class RandomEffectsOutsideReferenceTest {
 
     @Test
     void railsDifferAsInTheReference() {
-        RandomEffects rails = groups(
-                4.02078 * 4.02078,
-                new double[][] {{55, 53, 54}, {26, 37, 32}, {78, 91, 85}, {92, 100, 96}, {49, 51, 50}, {80, 85, 83}});
+        RandomEffects rails = groups(4.02078 * 4.02078, GroupedRegressionOutsideReferenceTest.RAIL);
 
         assertThat(rails.sd()).isCloseTo(24.80547, within(5e-6));
         assertThat(rails.mean()).isCloseTo(66.5, within(1e-12));
@@ -72,14 +70,7 @@ class RandomEffectsOutsideReferenceTest {
 
     @Test
     void batchesOfDyestuffDifferAndEachHasTheEffectOfTheReference() {
-        RandomEffects batches = groups(2451.25, new double[][] {
-            {1545, 1440, 1440, 1520, 1580},
-            {1540, 1555, 1490, 1560, 1495},
-            {1595, 1550, 1605, 1510, 1560},
-            {1445, 1440, 1595, 1465, 1545},
-            {1595, 1630, 1515, 1635, 1625},
-            {1520, 1455, 1450, 1480, 1445}
-        });
+        RandomEffects batches = groups(2451.25, GroupedRegressionOutsideReferenceTest.DYESTUFF);
         double[] effects = {-17.60685, .39126, 28.56223, -23.08454, 56.73319, -44.99529};
 
         assertThat(batches.variance()).isCloseTo(1764.05, within(1e-6));

@@ -2,7 +2,6 @@ package org.beefyield.data.boning;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -30,7 +29,6 @@ import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
 import org.beefyield.data.file.CsvRow;
-import org.beefyield.data.file.DateCell;
 import org.beefyield.data.file.GzipInput;
 import org.beefyield.data.file.Reason;
 import org.beefyield.text.Numbers;
@@ -76,7 +74,6 @@ final class LaidOutTrials {
             Map<String, Map<String, Double>> kg) {}
 
     private final String file;
-    private final CsvForm form;
     private final TrialLayout layout;
     private final TrialLayout.Settings settings;
     private final List<Problem> problems = new ArrayList<>();
@@ -89,18 +86,17 @@ final class LaidOutTrials {
 
     private final Map<String, Long> leftOut = new LinkedHashMap<>();
 
-    private LaidOutTrials(String file, CsvForm form, TrialLayout layout) {
+    private LaidOutTrials(String file, TrialLayout layout) {
         this.file = file;
-        this.form = form;
         this.layout = layout;
         this.settings = layout.settings();
     }
 
     static TrialSheet read(Source source, CsvForm form, TrialLayout layout) {
-        return new LaidOutTrials(source.name(), form, layout).read(source);
+        return new LaidOutTrials(source.name(), layout).read(source, form);
     }
 
-    private TrialSheet read(Source source) {
+    private TrialSheet read(Source source, CsvForm form) {
         try (InputStream in = GzipInput.open(source)) {
             CsvReader csv = new CsvReader(file, in, form, problems::add);
             checkHeader(csv);
@@ -235,13 +231,6 @@ final class LaidOutTrials {
         return layout.column(holds).map(column -> row.text(key(column))).orElse("");
     }
 
-    /** Two ways of writing one day would be two days. */
-    private String day(CsvRow row) {
-        TrialLayout.Column column = layout.column(TrialLayout.DAY).orElse(null);
-        LocalDate day = column == null ? null : row.optional(key(column), text -> DateCell.parse(text, form.dates()));
-        return day == null ? "" : day.toString();
-    }
-
     private @Nullable Graded graded(CsvRow row) {
         Category category = coded(row, TrialLayout.CATEGORY, Category::parse);
         TrialLayout.Column points =
@@ -257,7 +246,14 @@ final class LaidOutTrials {
         Double coldKg = cold == null ? null : Double.valueOf(row.number(key(cold)) * cold.factor());
         return category == null || conformation == null || fatClass == null
                 ? null
-                : new Graded(category, conformation, fatClass, coldKg, day(row));
+                : new Graded(
+                        category,
+                        conformation,
+                        fatClass,
+                        coldKg,
+                        layout.column(TrialLayout.DAY)
+                                .map(day -> row.day(key(day)))
+                                .orElse(""));
     }
 
     /** What a cell says, or the code in it; null if it is refused. */

@@ -3,7 +3,6 @@ package org.beefyield.data.boning;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -25,7 +24,6 @@ import org.beefyield.data.Source;
 import org.beefyield.data.file.CsvHeader;
 import org.beefyield.data.file.CsvReader;
 import org.beefyield.data.file.CsvRow;
-import org.beefyield.data.file.DateCell;
 import org.beefyield.data.file.GzipInput;
 import org.beefyield.data.file.Reason;
 import org.beefyield.table.YieldTable;
@@ -119,7 +117,7 @@ public final class TrialReader {
             CsvReader csv = new CsvReader(file, in, form, problems::add);
             checkHeader(csv, catalogue, groups);
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
-                Trial trial = trial(CsvRow.of(file, csv.columns(), form, row, problems::add), form.dates());
+                Trial trial = trial(CsvRow.of(file, csv.columns(), form, row, problems::add));
                 if (trial != null) {
                     trials.add(trial);
                 }
@@ -199,7 +197,7 @@ public final class TrialReader {
         return catalogue.unknown(cut) + (groups.isEmpty() ? "" : "; groups: " + String.join(", ", groups));
     }
 
-    private @Nullable Trial trial(CsvRow row, CsvForm.DateForm dates) {
+    private @Nullable Trial trial(CsvRow row) {
         String id = row.text("carcass");
         if (id.isEmpty()) {
             row.refuse("carcass", "every row names a carcass");
@@ -235,12 +233,11 @@ public final class TrialReader {
                         "cold_weight_kg",
                         text -> Carcass.of(category, conformation, fatClass, cold)
                                 .withId(id));
-        // two ways of writing one day would be two days
-        LocalDate day = row.optional(DAY, text -> DateCell.parse(text, dates));
+        String day = row.day(DAY);
         if (carcass == null || row.isBad()) {
             return null;
         }
-        Trial trial = Trial.of(carcass, kg.getOrDefault("", Map.of())).withDay(day == null ? "" : day.toString());
+        Trial trial = Trial.of(carcass, kg.getOrDefault("", Map.of())).withDay(day);
         for (Quarter quarter : ofCarcass) {
             trial = trial.withQuarter(quarter);
         }

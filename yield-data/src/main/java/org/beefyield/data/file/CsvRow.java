@@ -1,5 +1,6 @@
 package org.beefyield.data.file;
 
+import java.time.LocalDate;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.Consumer;
@@ -158,6 +159,17 @@ public final class CsvRow {
      */
     public <T> @Nullable T optional(String column, Function<String, T> parser) {
         return text(column).isEmpty() ? null : parsedOrNull(column, parser);
+    }
+
+    /**
+     * A day, however the file writes it: two ways of writing one would be two days.
+     *
+     * @param column its column
+     * @return year-month-day, empty if the cell is blank or refused
+     */
+    public String day(String column) {
+        LocalDate day = optional(column, text -> DateCell.parse(text, form.dates()));
+        return day == null ? "" : day.toString();
     }
 
     /**
