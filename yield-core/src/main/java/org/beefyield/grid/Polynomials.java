@@ -34,6 +34,24 @@ public final class Polynomials {
         return shifted;
     }
 
+    /**
+     * A polynomial of third degree or less by its four coefficients in Bernstein's form over [low, high]: nowhere there is
+     * it larger or smaller than all of them, and the outer ones are its values at the ends.
+     */
+    public static double[] bernstein(double[] coefficients, double low, double high) {
+        double[] inRange = new double[4];
+        for (int j = coefficients.length - 1; j >= 0; j--) {
+            for (int i = 3; i > 0; i--) {
+                inRange[i] = inRange[i] * low + inRange[i - 1] * (high - low);
+            }
+            inRange[0] = inRange[0] * low + coefficients[j];
+        }
+        double a = inRange[0];
+        double b = inRange[1] / 3;
+        double c = inRange[2] / 3;
+        return new double[] {a, a + b, a + 2 * b + c, a + 3 * b + 3 * c + inRange[3]};
+    }
+
     /** Where the smallest value over [low, high] is taken. */
     public static double argMin(double[] coefficients, double low, double high) {
         double[] best = {low};

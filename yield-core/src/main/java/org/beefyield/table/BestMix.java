@@ -2,6 +2,7 @@ package org.beefyield.table;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import org.beefyield.grid.Polynomials;
 
@@ -17,7 +18,7 @@ import org.beefyield.grid.Polynomials;
  */
 final class BestMix {
     /** Sizes below this are noise of the arithmetic. */
-    private static final double NOISE = 1e-15;
+    static final double NOISE = 1e-15;
 
     /** What changes the figure by less, as a fraction, doesn't matter to it. */
     private static final double SAME = 1e-12;
@@ -37,14 +38,18 @@ final class BestMix {
             this.picks = picks;
             this.polynomial = polynomial;
         }
+
+        boolean isNoise() {
+            return BestMix.isNoise(polynomial);
+        }
     }
 
     /**
      * Where the figure is largest.
      *
-     * @param picks by parent, the number of the choice, or {@link WayShares#ANY} where the parent doesn't matter
+     * @param mix by parent, the number of the choice, or {@link WayShares#ANY} where no part names the parent
      */
-    record Best(double value, double t, List<Integer> picks) {}
+    record Best(double value, double t, List<Integer> mix) {}
 
     /** What is best from one weight to another. */
     private static final class Piece {
@@ -86,7 +91,26 @@ final class BestMix {
                 picks = piece.picks;
             }
         }
-        return new Best(value, at, thatMatter(parts, picks, at));
+        return new Best(value, at, Arrays.stream(picks).boxed().toList());
+    }
+
+    /**
+     * How far the figure can go at each of some places, quickly.
+     *
+     * @param picks by part, the choices in which it is there
+     * @param counting which parts are more than noise anywhere
+     * @param places the parts at each place
+     */
+    List<MixBounds.Bounds> bounds(List<List<Integer>> picks, BitSet counting, List<List<Part>> places) {
+        MixBounds bounds = new MixBounds(counts, picks, counting);
+        double[][] inRange = new double[picks.size()][];
+        List<MixBounds.Bounds> all = new ArrayList<>();
+        for (List<Part> parts : places) {
+            counting.stream()
+                    .forEach(part -> inRange[part] = Polynomials.bernstein(parts.get(part).polynomial, low, high));
+            all.add(bounds.of(inRange));
+        }
+        return all;
     }
 
     /** The smallest value. */
@@ -94,21 +118,7 @@ final class BestMix {
         Best best = most(parts.stream()
                 .map(part -> new Part(part.picks, negative(part.polynomial)))
                 .toList());
-        return new Best(0 - best.value, best.t, best.picks);
-    }
-
-    /** A size that the figure never exceeds. */
-    double bound(List<Part> parts) {
-        double reach = Math.max(Math.abs(low), Math.abs(high));
-        double sum = 0;
-        for (Part part : parts) {
-            double power = 1;
-            for (double coefficient : part.polynomial) {
-                sum += Math.abs(coefficient) * power;
-                power *= reach;
-            }
-        }
-        return sum;
+        return new Best(0 - best.value, best.t, best.mix);
     }
 
     private static double[] negative(double[] polynomial) {
@@ -271,8 +281,14 @@ final class BestMix {
         return new Piece(from, to, better.polynomial, better.picks);
     }
 
-    /** The choices without those that make no difference there, also not together. */
-    private List<Integer> thatMatter(List<Part> parts, int[] picks, double t) {
+    /**
+     * The choices of a mix without those that make no difference there, also not together.
+     *
+     * @return by parent, the number of the choice, or {@link WayShares#ANY} where the parent doesn't matter
+     */
+    List<Integer> thatMatter(List<Part> parts, Best best) {
+        int[] picks = best.mix.stream().mapToInt(Integer::intValue).toArray();
+        double t = best.t;
         double value = value(parts, picks, t);
         int[] matter = picks.clone();
         for (int i = 0; i < picks.length; i++) {

@@ -23,7 +23,6 @@ import org.beefyield.grid.Nodes;
 import org.beefyield.table.TableChange.Kind;
 import org.beefyield.table.definition.Basis;
 import org.beefyield.table.definition.BreakdownRow;
-import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
 import org.beefyield.table.definition.CutName;
 import org.beefyield.table.definition.Expectation;
@@ -330,7 +329,12 @@ final class OtherChanges {
                             percent(before, after));
                 }
             }
-            seeSources(shown, category, -1, noted(first, row, column), noted(second, otherRow, otherColumn));
+            seeSources(
+                    shown,
+                    category,
+                    -1,
+                    String.join(" and ", indexOfFirst.sources(row, column)),
+                    String.join(" and ", indexOfSecond.sources(otherRow, otherColumn)));
         }
     }
 
@@ -350,20 +354,6 @@ final class OtherChanges {
         }
         Term.Hinge hinge = (Term.Hinge) term;
         return hinge.variable() + " " + hinge.side() + " " + hinge.knot();
-    }
-
-    /** Sources of the notes on a coefficient. */
-    private static String noted(TableDefinition definition, BreakdownRow row, String column) {
-        return definition.coefficientNotes().stream()
-                .filter(note -> note.category().equals(row.category())
-                        && note.way().equals(row.way())
-                        && note.parent().equals(row.parent())
-                        && note.cut().equals(row.cut())
-                        && note.term().equals(column))
-                .map(CoefficientNote::source)
-                .distinct()
-                .sorted()
-                .collect(Collectors.joining(" and "));
     }
 
     private void compareCovariances(

@@ -349,7 +349,11 @@ final class Prover {
                         }
                     });
                     BestMix.Best least = mix.least(parts);
-                    tightest.see(least.value(), expectation.strict(), label(standing, least.picks()), node, least.t());
+                    // words of the tightest place alone: finding the choices that matter takes its time
+                    String label = least.value() < tightest.margin
+                            ? label(standing, mix.thatMatter(parts, least))
+                            : tightest.label;
+                    tightest.see(least.value(), expectation.strict(), label, node, least.t());
                 });
             }
         }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.CoefficientNote;
 import org.beefyield.table.definition.CovarianceRow;
@@ -17,6 +18,9 @@ final class RowIndex {
     private final Map<String, List<Integer>> classes = new HashMap<>();
     /** By coefficient, the standard error of each named error. */
     private final Map<List<String>, Map<String, Double>> standardErrors = new HashMap<>();
+
+    /** By coefficient, the sources of the notes on it. */
+    private final Map<List<String>, Set<String>> sources = new HashMap<>();
 
     private final Map<String, List<CovarianceRow>> covariances = new HashMap<>();
 
@@ -31,12 +35,13 @@ final class RowIndex {
                     .add(i);
         }
         for (CoefficientNote note : definition.coefficientNotes()) {
+            List<String> coefficient =
+                    List.of(note.category(), note.way(), note.parent(), note.cut(), note.term());
+            sources.computeIfAbsent(coefficient, its -> new TreeSet<>()).add(note.source());
             Double error = note.standardError();
             if (error != null) {
                 standardErrors
-                        .computeIfAbsent(
-                                List.of(note.category(), note.way(), note.parent(), note.cut(), note.term()),
-                                coefficient -> new TreeMap<>())
+                        .computeIfAbsent(coefficient, its -> new TreeMap<>())
                         .putIfAbsent(note.errorId(), error);
             }
         }
@@ -72,8 +77,16 @@ final class RowIndex {
         return standardErrors(row, column).keySet();
     }
 
+    /** Sources of the notes on a row's coefficient, in order. */
+    Set<String> sources(BreakdownRow row, String column) {
+        return sources.getOrDefault(coefficient(row, column), Set.of());
+    }
+
     private Map<String, Double> standardErrors(BreakdownRow row, String column) {
-        return standardErrors.getOrDefault(
-                List.of(row.category(), row.way(), row.parent(), row.cut(), column), Map.of());
+        return standardErrors.getOrDefault(coefficient(row, column), Map.of());
+    }
+
+    private static List<String> coefficient(BreakdownRow row, String column) {
+        return List.of(row.category(), row.way(), row.parent(), row.cut(), column);
     }
 }

@@ -1,6 +1,8 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -359,52 +361,94 @@ public final class TableComparison implements Shown {
         private static final class Target {
             final String level;
             final String cut;
-            final Map<List<Integer>, Integer> ofFirst = new LinkedHashMap<>();
-            final Map<List<Integer>, Integer> ofSecond = new LinkedHashMap<>();
-            final Set<List<Integer>> picks = new LinkedHashSet<>();
-            double largest = -1;
-            BestMix.@Nullable Best best;
-            int conformation;
-            int fat;
+            private final List<List<Integer>> picks;
+            /** By picks, the number of the term in each table, or below 0. */
+            private final int[] ofFirst;
+
+            private final int[] ofSecond;
 
             Target(String level, String cut, WayShares a, WayShares b) {
                 this.level = level;
                 this.cut = cut;
-                a.terms(level, cut).forEach(term -> ofFirst.put(a.picks(term), term));
-                b.terms(level, cut).forEach(term -> ofSecond.put(b.picks(term), term));
-                picks.addAll(ofFirst.keySet());
-                picks.addAll(ofSecond.keySet());
+                Set<List<Integer>> all = new LinkedHashSet<>();
+                a.terms(level, cut).forEach(term -> all.add(a.picks(term)));
+                b.terms(level, cut).forEach(term -> all.add(b.picks(term)));
+                picks = List.copyOf(all);
+                ofFirst = terms(a);
+                ofSecond = terms(b);
+            }
+
+            private int[] terms(WayShares shares) {
+                int[] terms = new int[picks.size()];
+                Arrays.fill(terms, -1);
+                shares.terms(level, cut).forEach(term -> terms[picks.indexOf(shares.picks(term))] = term);
+                return terms;
             }
 
             /** What every choice changes at a node. */
-            List<BestMix.Part> changes(double[][] a, double[][] b) {
+            private List<BestMix.Part> changes(double[][] a, double[][] b) {
                 List<BestMix.Part> changes = new ArrayList<>();
-                for (List<Integer> picked : picks) {
-                    Integer own = ofFirst.get(picked);
-                    Integer other = ofSecond.get(picked);
+                for (int i = 0; i < ofFirst.length; i++) {
                     changes.add(new BestMix.Part(
-                            picked,
-                            minus(
-                                    other == null ? new double[WayShares.COEFFICIENTS] : b[other],
-                                    own == null ? new double[WayShares.COEFFICIENTS] : a[own])));
+                            picks.get(i), minus(share(b, ofSecond[i]), share(a, ofFirst[i]))));
                 }
                 return changes;
             }
 
-            void see(BestMix mix, List<BestMix.Part> changes, int c, int f) {
-                if (mix.bound(changes) <= largest) {
-                    return;
-                }
-                for (BestMix.Best one : List.of(mix.most(changes), mix.least(changes))) {
-                    if (Math.abs(one.value()) > largest) {
-                        largest = Math.abs(one.value());
-                        best = one;
-                        conformation = c;
-                        fat = f;
+            private static double[] share(double[][] terms, int term) {
+                return term < 0 ? new double[WayShares.COEFFICIENTS] : terms[term];
+            }
+
+            /**
+             * The largest change, found at the first node that comes as far; only nodes whose bounds reach that far are
+             * looked at closely.
+             *
+             * @param a terms of the first table by place
+             * @param b terms of the second
+             */
+            Worst worst(BestMix mix, List<double[][]> a, List<double[][]> b) {
+                List<List<BestMix.Part>> changes = new ArrayList<>();
+                BitSet differ = new BitSet();
+                for (int place = 0; place < a.size(); place++) {
+                    List<BestMix.Part> here = changes(a.get(place), b.get(place));
+                    changes.add(here);
+                    for (int i = 0; i < picks.size(); i++) {
+                        if (!here.get(i).isNoise()) {
+                            differ.set(i);
+                        }
                     }
                 }
+                List<MixBounds.Bounds> bounds = mix.bounds(picks, differ, changes);
+                double reached = bounds.stream()
+                        .mapToDouble(MixBounds.Bounds::reached)
+                        .max()
+                        .orElse(0);
+                Worst worst = new Worst(0, new BestMix.Best(0, 0, List.of()), List.of());
+                double largest = -1;
+                for (int place = 0; place < changes.size(); place++) {
+                    List<BestMix.Part> here = changes.get(place);
+                    MixBounds.Bounds bound = bounds.get(place);
+                    double needed = Math.max(largest, reached - 2 * BestMix.NOISE) + BestMix.NOISE;
+                    List<BestMix.Best> sides = new ArrayList<>();
+                    if (bound.most() > needed) {
+                        sides.add(mix.most(here));
+                    }
+                    if (0 - bound.least() > needed) {
+                        sides.add(mix.least(here));
+                    }
+                    for (BestMix.Best one : sides) {
+                        if (Math.abs(one.value()) > largest) {
+                            largest = Math.abs(one.value());
+                            worst = new Worst(place, one, here);
+                        }
+                    }
+                }
+                return worst;
             }
         }
+
+        /** Where a change is largest, and what all choices change there. */
+        private record Worst(int place, BestMix.Best best, List<BestMix.Part> changes) {}
 
         /** The largest change of every cut over every mix of ways. */
         private void mixes(Category category, List<String> levels, List<Map<String, Difference>> atLevels) {
@@ -416,23 +460,22 @@ public final class TableComparison implements Shown {
                     waysOfFirst.counts(), (weights.low() - referenceKg) / 100, (weights.high() - referenceKg) / 100);
             List<Target> targets = new ArrayList<>();
             levels.forEach(level -> cuts(level).forEach(cut -> targets.add(new Target(level, cut, a, b))));
+            List<double[][]> ofFirst = new ArrayList<>();
+            List<double[][]> ofSecond = new ArrayList<>();
             for (int c = (int) conformations.low(); c <= conformations.high(); c++) {
                 for (int f = (int) fats.low(); f <= fats.high(); f++) {
-                    double[][] ofFirst =
-                            a.at(first.unwrap(CompiledTable.class).nodes().at(c, f), 0);
-                    double[][] ofSecond =
-                            b.at(second.unwrap(CompiledTable.class).nodes().at(c, f), shift);
-                    for (Target target : targets) {
-                        target.see(mix, target.changes(ofFirst, ofSecond), c, f);
-                    }
+                    ofFirst.add(a.at(first.unwrap(CompiledTable.class).nodes().at(c, f), 0));
+                    ofSecond.add(b.at(second.unwrap(CompiledTable.class).nodes().at(c, f), shift));
                 }
             }
+            int fatSteps = (int) fats.high() - (int) fats.low() + 1;
             for (Target target : targets) {
-                BestMix.Best best = Objects.requireNonNull(target.best);
+                Worst worst = target.worst(mix, ofFirst, ofSecond);
+                List<Integer> picks = mix.thatMatter(worst.changes(), worst.best());
                 Map<String, String> ways = new TreeMap<>();
                 List<String> words = new ArrayList<>();
-                for (int i = 0; i < best.picks().size(); i++) {
-                    int pick = best.picks().get(i);
+                for (int i = 0; i < picks.size(); i++) {
+                    int pick = picks.get(i);
                     if (pick != WayShares.ANY) {
                         String own = waysOfFirst.ways(i).get(pick);
                         String other = waysOfSecond.ways(i).get(pick);
@@ -444,13 +487,13 @@ public final class TableComparison implements Shown {
                 Difference ofMix = new Difference(
                         target.level,
                         target.cut,
-                        1000 * best.value(),
+                        1000 * worst.best().value(),
                         category,
                         String.join(", ", words),
                         ways,
-                        Conformation.third(target.conformation),
-                        FatClass.third(target.fat),
-                        referenceKg + 100 * best.t());
+                        Conformation.third((int) conformations.low() + worst.place() / fatSteps),
+                        FatClass.third((int) fats.low() + worst.place() % fatSteps),
+                        referenceKg + 100 * worst.best().t());
                 // a specification that comes as far says it in one word
                 atLevels.get(levels.indexOf(target.level))
                         .merge(

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -21,7 +22,8 @@ class BestMixTest {
         // the second choice matters under the other of the first alone, and the first under the other of the second
         // alone
         List<BestMix.Part> parts = List.of(part(5, 0, 0), part(5, 0, 1), part(5, 1, 0), part(2, 1, 1));
-        List<Integer> picks = new BestMix(new int[] {2, 2}, 0, 1).most(parts).picks();
+        BestMix mix = new BestMix(new int[] {2, 2}, 0, 1);
+        List<Integer> picks = mix.thatMatter(parts, mix.most(parts));
         for (int first = 0; first < 2; first++) {
             for (int second = 0; second < 2; second++) {
                 if (isOf(new int[] {first, second}, picks)) {
@@ -51,16 +53,50 @@ class BestMixTest {
                 }
             }
             assertThat(best.value()).isGreaterThanOrEqualTo(most - 1e-12);
+            List<Integer> picks = mix.thatMatter(parts, best);
             for (int[] one : mixes) {
-                if (isOf(one, best.picks())) {
+                if (isOf(one, picks)) {
                     assertThat(BestMix.value(parts, one, best.t()))
-                            .as("%s of %s", best.picks(), List.of(one))
+                            .as("%s of %s", picks, List.of(one))
                             .isCloseTo(best.value(), within(1e-11));
                 }
             }
-            ofFewer += best.picks().contains(ANY) ? 1 : 0;
+            ofFewer += picks.contains(ANY) ? 1 : 0;
         }
         assertThat(ofFewer).isGreaterThan(200);
+    }
+
+    @Test
+    void boundsHoldEveryMixAndOneMixReachesThemAtAnEnd() {
+        Random random = new Random(20261130);
+        for (int run = 0; run < 500; run++) {
+            int[] counts = {2 + random.nextInt(2), 2 + random.nextInt(2), 2, 2};
+            List<BestMix.Part> parts = new ArrayList<>();
+            List<List<Integer>> picks = new ArrayList<>();
+            BitSet counting = new BitSet();
+            for (int i = 0; i < 12; i++) {
+                List<Integer> picked = new ArrayList<>(List.of(ANY, ANY, ANY, ANY));
+                for (int k = random.nextInt(3); k > 0; k--) {
+                    int parent = random.nextInt(counts.length);
+                    picked.set(parent, random.nextInt(counts[parent]));
+                }
+                parts.add(new BestMix.Part(picked, random.doubles(4, -1, 1).toArray()));
+                picks.add(picked);
+                counting.set(i);
+            }
+            MixBounds.Bounds bounds = new BestMix(counts, -1.5, 2)
+                    .bounds(picks, counting, List.of(parts))
+                    .get(0);
+            double reached = 0;
+            for (int[] mix : mixes(counts)) {
+                for (double t = -1.5; t <= 2; t += 0.25) {
+                    assertThat(BestMix.value(parts, mix, t)).isBetween(bounds.least() - 1e-12, bounds.most() + 1e-12);
+                }
+                reached = Math.max(reached, Math.abs(BestMix.value(parts, mix, -1.5)));
+                reached = Math.max(reached, Math.abs(BestMix.value(parts, mix, 2)));
+            }
+            assertThat(bounds.reached()).isCloseTo(reached, within(1e-12));
+        }
     }
 
     /** Straight lines of small whole numbers, each of one or two choices. */
