@@ -12,11 +12,14 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import javax.tools.DiagnosticCollector;
 import javax.tools.JavaCompiler;
@@ -77,7 +80,7 @@ class SamplesTest {
             import org.beefyield.table.*;
             import org.beefyield.table.definition.*;
 
-            public final class Sample {
+            public final class Sample%d {
                 static final YieldTable table = ShippedTables.boneless2026();
 
                 public static void main(String[] arguments) throws Exception {
@@ -89,16 +92,18 @@ class SamplesTest {
     private record Sample(String where, String code, Optional<String> output) {}
 
     @TempDir
-    Path folder;
+    static Path classes;
 
     @TestFactory
     @ResourceLock(Resources.SYSTEM_OUT)
     Stream<DynamicTest> everySampleRunsAndPrintsWhatStandsBehindIt() throws IOException {
-        return samples().stream()
-                .map(sample -> DynamicTest.dynamicTest(sample.where(), () -> {
-                    String printed = run(sample);
-                    if (sample.output().isPresent()) {
-                        assertThat(printed).isEqualTo(sample.output().get());
+        List<Sample> samples = samples();
+        compile(samples);
+        return IntStream.range(0, samples.size())
+                .mapToObj(i -> DynamicTest.dynamicTest(samples.get(i).where(), () -> {
+                    String printed = run(i);
+                    if (samples.get(i).output().isPresent()) {
+                        assertThat(printed).isEqualTo(samples.get(i).output().get());
                     }
                 }));
     }
@@ -136,9 +141,11 @@ class SamplesTest {
         }
     }
 
-    private String run(Sample sample) throws Exception {
-        Path classes = Files.createTempDirectory(folder, "sample");
-        compile(sample, classes);
+    private static String name(int sample) {
+        return "Sample" + sample;
+    }
+
+    private String run(int sample) throws Exception {
         PrintStream before = System.out;
         Locale locale = Locale.getDefault();
         ByteArrayOutputStream printed = new ByteArrayOutputStream();
@@ -146,7 +153,7 @@ class SamplesTest {
                 new URL[] {classes.toUri().toURL()}, getClass().getClassLoader())) {
             System.setOut(new PrintStream(printed, true, StandardCharsets.UTF_8));
             Locale.setDefault(Locale.ROOT);
-            loader.loadClass("Sample").getMethod("main", String[].class).invoke(null, (Object) new String[0]);
+            loader.loadClass(name(sample)).getMethod("main", String[].class).invoke(null, (Object) new String[0]);
         } finally {
             System.setOut(before);
             Locale.setDefault(locale);
@@ -154,27 +161,39 @@ class SamplesTest {
         return printed.toString(StandardCharsets.UTF_8).replace(System.lineSeparator(), "\n");
     }
 
-    private static void compile(Sample sample, Path classes) {
+    /** All at once, as the compiler reads the class path but once then. */
+    private static void compile(List<Sample> samples) {
         JavaCompiler compiler = ToolProvider.getSystemJavaCompiler();
         DiagnosticCollector<JavaFileObject> diagnostics = new DiagnosticCollector<>();
-        String source = FRAME.formatted(sample.code());
-        JavaFileObject file =
-                new SimpleJavaFileObject(URI.create("string:///Sample.java"), JavaFileObject.Kind.SOURCE) {
-                    @Override
-                    public CharSequence getCharContent(boolean ignoreEncodingErrors) {
-                        return source;
-                    }
-                };
+        Map<URI, Sample> bySource = new LinkedHashMap<>();
+        List<JavaFileObject> files = new ArrayList<>();
+        for (int i = 0; i < samples.size(); i++) {
+            URI uri = URI.create("string:///" + name(i) + ".java");
+            String source = FRAME.formatted(i, samples.get(i).code());
+            bySource.put(uri, samples.get(i));
+            files.add(new SimpleJavaFileObject(uri, JavaFileObject.Kind.SOURCE) {
+                @Override
+                public CharSequence getCharContent(boolean ignoreEncodingErrors) {
+                    return source;
+                }
+            });
+        }
         boolean compiled = compiler.getTask(
                         null,
                         null,
                         diagnostics,
                         List.of("-d", classes.toString(), "-cp", System.getProperty("java.class.path"), "-proc:none"),
                         null,
-                        List.of(file))
+                        files)
                 .call();
         assertThat(compiled)
-                .as("%s compiles: %s", sample.where(), diagnostics.getDiagnostics())
+                .as(() -> "the samples compile: "
+                        + diagnostics.getDiagnostics().stream()
+                                .map(one -> (one.getSource() == null
+                                                ? ""
+                                                : bySource.get(one.getSource().toUri()).where() + ": ")
+                                        + one)
+                                .toList())
                 .isTrue();
     }
 }

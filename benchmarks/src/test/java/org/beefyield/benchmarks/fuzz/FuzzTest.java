@@ -15,13 +15,13 @@ import org.junit.jupiter.api.io.TempDir;
 
 class FuzzTest {
     private static final long SEED = 20_261_103;
-    private static final int CASES = 20_000;
+    private static final int CASES = 8_000;
 
     @TempDir
     Path scratch;
 
     @Test
-    void everythingHoldsInTwentyThousandCases() throws IOException {
+    void everythingHoldsInThousandsOfCases() throws IOException {
         List<Fuzz> halves = new ArrayList<>();
         for (String half : List.of("one", "other")) {
             halves.add(new Fuzz(SEED, Files.createDirectory(scratch.resolve(half))));
@@ -35,10 +35,10 @@ class FuzzTest {
         assertThat(outcomes.values().stream().mapToLong(Long::longValue).sum()).isEqualTo(CASES);
         // mutants that are all refused at the door, or all let in, would test little
         for (String outcome : List.of("package read", "package refused", "sheet read", "sheet refused")) {
-            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(1000L);
+            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(400L);
         }
         for (String outcome : List.of("zip read", "zip refused")) {
-            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(50L);
+            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(20L);
         }
     }
 

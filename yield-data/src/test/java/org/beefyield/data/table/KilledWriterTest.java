@@ -34,7 +34,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 class KilledWriterTest {
     private static final YieldTable OLD = table("1.0.0");
     private static final YieldTable NEW = table("2.0.0");
-    private static final int KILLS = 12;
+    private static final int KILLS = 8;
 
     @TempDir
     Path temporary;
@@ -143,8 +143,9 @@ class KilledWriterTest {
             TableWriter.write(OLD, place);
             Process writer = started(place.toString());
             // it is at work from here on
-            for (int wait = 0; TableReader.read(place).equals(OLD) && wait < 10_000; wait++) {
-                Thread.sleep(1);
+            for (int wait = 0; TableReader.read(place).equals(OLD) && wait < 1_000; wait++) {
+                // each look reads a table
+                Thread.sleep(10);
             }
             Thread.sleep(random.nextInt(40), random.nextInt(1_000_000));
             // few moments are in the middle of writing a zip: every other kill comes when a part is seen
@@ -168,8 +169,9 @@ class KilledWriterTest {
         TableWriter.write(OLD, place);
         Process writer = started(place.toString());
         try {
-            for (int wait = 0; TableReader.read(place).equals(OLD) && wait < 10_000; wait++) {
-                Thread.sleep(1);
+            for (int wait = 0; TableReader.read(place).equals(OLD) && wait < 1_000; wait++) {
+                // each look reads a table
+                Thread.sleep(10);
             }
             for (int i = 0; i < 20; i++) {
                 TableWriter.write(OLD, temporary.resolve("other.zip"));
