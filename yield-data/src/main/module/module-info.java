@@ -11,6 +11,7 @@ module org.beefyield.data {
     requires transitive org.beefyield.core;
     requires tools.jackson.databind;
     requires static net.jqwik.api;
+    requires static ojalgo;
     requires static org.jspecify;
 
     exports org.beefyield.data;
@@ -19,6 +20,7 @@ module org.beefyield.data {
     exports org.beefyield.data.json;
     exports org.beefyield.data.killsheet;
     exports org.beefyield.data.picture;
+    exports org.beefyield.data.solver;
     exports org.beefyield.data.table;
     exports org.beefyield.data.testkit;
     exports org.beefyield.data.trade;

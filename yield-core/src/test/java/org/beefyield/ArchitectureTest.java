@@ -87,6 +87,7 @@ class ArchitectureTest {
                 Arguments.of("table", and(ABOVE_GRID, FRAME)),
                 Arguments.of("frame", List.of("text", "stats")),
                 Arguments.of("estimate", and(ABOVE_TABLE, FRAME)),
+                Arguments.of("lp", ABOVE_TEXT),
                 Arguments.of("market", List.of("carcass", "text", FRAME)),
                 Arguments.of("price", ABOVE_ESTIMATE),
                 Arguments.of("pay", and(ABOVE_ESTIMATE, "price")),

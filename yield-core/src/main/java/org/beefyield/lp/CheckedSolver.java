@@ -34,9 +34,34 @@ public final class CheckedSolver implements LinearSolver {
     @Override
     public LinearSolution solve(LinearProgram program) {
         LinearSolution solution = solver.solve(Objects.requireNonNull(program, "program"));
-        if (solution.isOptimal()) {
-            OptimumCheck.of(solution).require();
+        return solution.isOptimal() ? checked(solution) : withoutMaximum(program, solution);
+    }
+
+    private static LinearSolution checked(LinearSolution solution) {
+        if (solution.multipliers().isEmpty()) {
+            throw new UnsolvedProgramException("the solver gave no multipliers, so that nothing tells whether "
+                    + solution + " is a maximum");
         }
+        OptimumCheck.of(solution).require();
         return solution;
+    }
+
+    /** Which of both a program without a maximum is, whatever the solver says. */
+    private LinearSolution withoutMaximum(LinearProgram program, LinearSolution said) {
+        if (-maximum(Elastic.ofAllRows(program)) > Elastic.NOTHING) {
+            return LinearSolution.infeasible(program);
+        }
+        if (maximum(Elastic.ray(program)) > Elastic.NOTHING) {
+            return LinearSolution.unbounded(program);
+        }
+        throw new UnsolvedProgramException("the solver says the program is " + said + ", but it has a maximum");
+    }
+
+    private double maximum(LinearProgram program) {
+        LinearSolution solution = solver.solve(program);
+        if (!solution.isOptimal()) {
+            throw new UnsolvedProgramException("the solver says a program is " + solution + " that has a maximum");
+        }
+        return checked(solution).objective();
     }
 }

@@ -426,6 +426,15 @@ public final class LinearProgram {
             return this;
         }
 
+        /** A name that no variable has, and a row doesn't have either. */
+        String unused(String name) {
+            String free = name;
+            for (int number = 2; variables.containsKey(free) || rows.containsKey(free); number++) {
+                free = name + " " + number;
+            }
+            return free;
+        }
+
         /**
          * Ends the program.
          *

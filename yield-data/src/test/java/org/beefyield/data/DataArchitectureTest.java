@@ -51,6 +51,7 @@ class DataArchitectureTest {
                 Arguments.of("boning", ofFiles),
                 Arguments.of("frame", ofFiles),
                 Arguments.of("json", ofFiles),
+                Arguments.of("solver", List.of()),
                 Arguments.of("picture", List.of()),
                 Arguments.of("testkit", List.of("table")),
                 Arguments.of("notebook", List.of("picture")),
@@ -205,6 +206,18 @@ class DataArchitectureTest {
                 .should()
                 .dependOnClassesThat()
                 .resideInAnyPackage("org.dflib..", NOTEBOOK)
+                .check(DATA);
+    }
+
+    /** It is optional. */
+    @Test
+    void onlyTheSolverKnowsOjAlgo() {
+        noClasses()
+                .that()
+                .resideOutsideOfPackage(named("solver"))
+                .should()
+                .dependOnClassesThat()
+                .resideInAPackage("org.ojalgo..")
                 .check(DATA);
     }
 
