@@ -20,15 +20,24 @@ final class Demands {
         this.weights = weights.values().stream().mapToDouble(weight -> weight).toArray();
     }
 
-    /**
-     * What came of asking for demands while all others were given up.
-     *
-     * @param missing least sum of what is missing, as shares of the demands, infinite if nothing is possible without any either
-     * @param parts by demand, how much of it is due to each
-     */
-    record Try(double missing, double[] parts) {
+    /** What came of asking for demands while all others were given up. */
+    static final class Try {
         /** What is due to a demand by no more than this share of the largest part is due to rounding. */
         private static final double ROUNDING = 1e-9;
+
+        /** Least sum of what is missing, as shares of the demands, infinite if nothing is possible without any either. */
+        private final double missing;
+        /** By demand, how much of that is due to each. */
+        private final double[] parts;
+
+        private Try(double missing, double[] parts) {
+            this.missing = missing;
+            this.parts = parts;
+        }
+
+        double part(int demand) {
+            return parts[demand];
+        }
 
         boolean isMet() {
             return missing <= Elastic.NOTHING;
@@ -103,7 +112,15 @@ final class Demands {
     }
 
     /** A solution, and by demand the variable of what is missing of it. */
-    private record Missing(LinearSolution solution, int[] variables) {}
+    private static final class Missing {
+        private final LinearSolution solution;
+        private final int[] variables;
+
+        private Missing(LinearSolution solution, int[] variables) {
+            this.solution = solution;
+            this.variables = variables;
+        }
+    }
 
     private Missing solve(BitSet asked, BitSet met, boolean weighted) {
         double[] lows = IntStream.range(0, program.rows())

@@ -446,7 +446,17 @@ public final class LinearProgram {
     }
 
     /** Terms by row, and in each by variable, added up, those that aren't 0. */
-    private record Terms(int[] starts, int[] columns, double[] coefficients) {
+    private static final class Terms {
+        private final int[] starts;
+        private final int[] columns;
+        private final double[] coefficients;
+
+        private Terms(int[] starts, int[] columns, double[] coefficients) {
+            this.starts = starts;
+            this.columns = columns;
+            this.coefficients = coefficients;
+        }
+
         static Terms of(Builder builder, int rows, int variables) {
             int size = builder.coefficients.size;
             // Sorted by variable, then by row: each time the order of before stays.

@@ -110,13 +110,14 @@ public final class ShadowPrices {
         if (most <= Elastic.NOTHING * reach) {
             return Optional.empty();
         }
-        boolean further = most >= reach;
+        boolean further = most >= reach * (1 - Elastic.NOTHING);
+        double end = further ? reach : most;
         // A little less than all that leaves a solution, lest rounding leaves none.
-        Point right = point(row, side, sign, further ? reach : most * (1 - STRAIGHT));
+        Point right = point(row, side, sign, end * (1 - STRAIGHT));
         Point start = new Point(0, solution.objective(), slope(solution, row, side, sign));
         double straight = STRAIGHT * Math.max(1, Math.abs(start.maximum));
         if (right.at(0) - start.maximum <= straight) {
-            return Optional.of(new ShadowPrice.Direction(sign * right.slope, bound + sign * most, further));
+            return Optional.of(new ShadowPrice.Direction(sign * right.slope, bound + sign * end, further));
         }
         Point line = start;
         for (int piece = 0; piece < PIECES; piece++) {
@@ -138,7 +139,7 @@ public final class ShadowPrices {
     /** How far a bound can be moved so that there is a solution, and no further than a reach. */
     private double most(int row, Side side, int sign, double reach) {
         LinearProgram program = solution.program();
-        if (side == Side.HIGH && sign > 0 || side == Side.LOW && sign < 0) {
+        if (side == (sign > 0 ? Side.HIGH : Side.LOW)) {
             return reach;
         }
         LinearProgram.Builder builder = Elastic.withoutObjective(

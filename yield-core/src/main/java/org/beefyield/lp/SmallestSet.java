@@ -48,7 +48,7 @@ final class SmallestSet {
         BitSet left = byMultipliers ? unmet.proven() : demands.all();
         List<Integer> order = demands.all().stream()
                 .boxed()
-                .sorted(Comparator.comparingDouble(demand -> unmet.parts()[demand]))
+                .sorted(Comparator.comparingDouble(demand -> unmet.part(demand)))
                 .toList();
         for (int demand : order) {
             if (!left.get(demand)) {
