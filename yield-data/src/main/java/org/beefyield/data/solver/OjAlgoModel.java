@@ -86,74 +86,123 @@ final class OjAlgoModel {
         Optimisation.Environment environment = Optimisation.newEnvironment();
         // What they take out has no multipliers, and others have come out wrong.
         environment.clearPresolvers();
-        ExpressionsBasedModel model = environment.newModel(options);
-        Map<String, Integer> rows = fill(model, program);
-        Optimisation.Result result;
-        try {
-            result = model.maximise();
-        } catch (RuntimeException e) {
-            throw new UnsolvedProgramException("ojAlgo failed: " + e, e);
-        }
-        return switch (result.getState()) {
-            case OPTIMAL, DISTINCT -> LinearSolution.optimal(
-                    program, values(result, program.variables()), multipliers(result, rows));
-            case INFEASIBLE -> LinearSolution.infeasible(program);
-            case UNBOUNDED -> LinearSolution.unbounded(program);
-            default -> throw new UnsolvedProgramException(
-                    "ojAlgo ended without an answer: " + result.getState());
-        };
+        return new Translation(program, environment.newModel(options)).solve();
     }
 
-    private static Map<String, Integer> fill(ExpressionsBasedModel model, LinearProgram program) {
-        Variable[] variables = new Variable[program.variables()];
-        for (int number = 0; number < variables.length; number++) {
-            Variable variable = model.newVariable("v" + number).weight(program.objective(number));
-            bound(variable, program.low(number), program.high(number));
-            variables[number] = variable;
+    /** A program as ojAlgo has it: without variables that have one value, a program of which alone it calls invalid. */
+    private static final class Translation {
+        /** How far a row that is nothing but such variables may lie off its bounds, as a share of them. */
+        private static final double ROUNDING = 1e-9;
+
+        private final LinearProgram program;
+        private final ExpressionsBasedModel model;
+        private final @Nullable Variable[] variables;
+        private final double[] values;
+        private final Map<String, Integer> rows = new HashMap<>();
+
+        Translation(LinearProgram program, ExpressionsBasedModel model) {
+            this.program = program;
+            this.model = model;
+            variables = new Variable[program.variables()];
+            values = new double[program.variables()];
         }
-        Map<String, Integer> rows = new HashMap<>();
-        for (int row = 0; row < program.rows(); row++) {
-            Expression expression = model.newExpression("r" + row);
+
+        LinearSolution solve() {
+            boolean fixed = true;
+            for (int number = 0; number < variables.length; number++) {
+                if (program.low(number) == program.high(number)) {
+                    values[number] = program.low(number);
+                } else {
+                    Variable variable = model.newVariable("v" + number).weight(program.objective(number));
+                    bound(variable, program.low(number), program.high(number));
+                    variables[number] = variable;
+                    fixed = false;
+                }
+            }
+            for (int row = 0; row < program.rows(); row++) {
+                if (!add(row)) {
+                    return LinearSolution.infeasible(program);
+                }
+            }
+            return fixed ? LinearSolution.optimal(program, values, new double[program.rows()]) : maximum();
+        }
+
+        /** Adds a row; false if it can't be met whatever the variables are. */
+        private boolean add(int row) {
+            double given = 0;
+            Expression expression = null;
             for (int term = 0; term < program.terms(row); term++) {
-                expression.set(variables[program.termVariable(row, term)], program.termCoefficient(row, term));
+                int number = program.termVariable(row, term);
+                Variable variable = variables[number];
+                if (variable == null) {
+                    given += program.termCoefficient(row, term) * values[number];
+                    continue;
+                }
+                if (expression == null) {
+                    expression = model.newExpression("r" + row);
+                    rows.put(expression.getName(), row);
+                }
+                expression.set(variable, program.termCoefficient(row, term));
             }
-            bound(expression, program.rowLow(row), program.rowHigh(row));
-            rows.put(expression.getName(), row);
+            double low = program.rowLow(row) - given;
+            double high = program.rowHigh(row) - given;
+            if (expression == null) {
+                double off = ROUNDING * Math.max(1, Math.abs(given));
+                return low <= off && high >= -off;
+            }
+            bound(expression, low, high);
+            return true;
         }
-        return rows;
-    }
 
-    private static void bound(ModelEntity<?> entity, double low, double high) {
-        if (low == high) {
-            entity.level(low);
-            return;
-        }
-        if (Double.isFinite(low)) {
-            entity.lower(low);
-        }
-        if (Double.isFinite(high)) {
-            entity.upper(high);
-        }
-    }
-
-    private static double[] values(Optimisation.Result result, int size) {
-        double[] values = new double[size];
-        for (int variable = 0; variable < size; variable++) {
-            values[variable] = result.doubleValue(variable);
-        }
-        return values;
-    }
-
-    /** Ojalgo's are 0 or more of bounds on either side; ours are so of bounds above. */
-    private static double[] multipliers(Optimisation.Result result, Map<String, Integer> rows) {
-        double[] multipliers = new double[rows.size()];
-        for (KeyedPrimitive<EntryPair<ModelEntity<?>, ConstraintType>> dual : result.getDualValues()) {
-            EntryPair<ModelEntity<?>, ConstraintType> of = dual.getKey();
-            Integer row = rows.get(of.left().getName());
-            if (row != null) {
-                multipliers[row] += of.right() == ConstraintType.LOWER ? -dual.doubleValue() : dual.doubleValue();
+        private static void bound(ModelEntity<?> entity, double low, double high) {
+            if (low == high) {
+                entity.level(low);
+                return;
+            }
+            if (Double.isFinite(low)) {
+                entity.lower(low);
+            }
+            if (Double.isFinite(high)) {
+                entity.upper(high);
             }
         }
-        return multipliers;
+
+        private LinearSolution maximum() {
+            Optimisation.Result result;
+            try {
+                result = model.maximise();
+            } catch (RuntimeException e) {
+                throw new UnsolvedProgramException("ojAlgo failed: " + e, e);
+            }
+            return switch (result.getState()) {
+                case OPTIMAL, DISTINCT -> optimal(result);
+                case INFEASIBLE -> LinearSolution.infeasible(program);
+                case UNBOUNDED -> LinearSolution.unbounded(program);
+                default -> throw new UnsolvedProgramException("ojAlgo ended without an answer: " + result.getState());
+            };
+        }
+
+        private LinearSolution optimal(Optimisation.Result result) {
+            int place = 0;
+            for (int number = 0; number < values.length; number++) {
+                if (variables[number] != null) {
+                    values[number] = result.doubleValue(place++);
+                }
+            }
+            return LinearSolution.optimal(program, values, multipliers(result));
+        }
+
+        /** Ojalgo's are 0 or more of bounds on either side; ours are so of bounds above. */
+        private double[] multipliers(Optimisation.Result result) {
+            double[] multipliers = new double[program.rows()];
+            for (KeyedPrimitive<EntryPair<ModelEntity<?>, ConstraintType>> dual : result.getDualValues()) {
+                EntryPair<ModelEntity<?>, ConstraintType> of = dual.getKey();
+                Integer row = rows.get(of.left().getName());
+                if (row != null) {
+                    multipliers[row] += of.right() == ConstraintType.LOWER ? -dual.doubleValue() : dual.doubleValue();
+                }
+            }
+            return multipliers;
+        }
     }
 }
