@@ -127,6 +127,12 @@ final class Model implements Serializable {
         return new Model(table, specification, policy, newTarget, scaleError, counted, compiled);
     }
 
+    Model withoutMince() {
+        return minceTarget == null
+                ? this
+                : new Model(table, specification, policy, null, scaleError, counted, compiled);
+    }
+
     /** With other parts of the uncertainty in SDs, intervals and promises. */
     Model counting(Set<UncertaintyPart> parts) {
         Set<UncertaintyPart> copy = EnumSet.noneOf(UncertaintyPart.class);
@@ -211,7 +217,10 @@ final class Model implements Serializable {
     private CompiledTable.InWays compile(CarcassPart part) {
         int level = 0;
         Map<String, Double> fractions = new HashMap<>();
-        if (part.quartering().isEmpty()) {
+        if (!part.cut().isEmpty()) {
+            level = layout.lastLevelOf(part.cut());
+            fractions.put(part.cut(), 1.0);
+        } else if (part.quartering().isEmpty()) {
             layout.cutsAt(level).forEach(cut -> fractions.put(cut.code(), part.fraction(0)));
         } else {
             level = table.quarteredLevel(part.quartering());

@@ -713,13 +713,17 @@ public abstract sealed class Outturn implements ShownInBlocks
      * for one carcass alone, as many average out what is not normal about one.
      */
     private double degreesOfFreedom(Map<UncertaintyPart, Double> variances) {
-        Double ofResidual = table().definition().residualDegreesOfFreedom();
-        Double ofRuns = table().definition().runDegreesOfFreedom();
+        return degreesOfFreedom(model, variances, isOneCarcass());
+    }
+
+    static double degreesOfFreedom(Model model, Map<UncertaintyPart, Double> variances, boolean isOneCarcass) {
+        Double ofResidual = model.table().definition().residualDegreesOfFreedom();
+        Double ofRuns = model.table().definition().runDegreesOfFreedom();
         double shared = variances.getOrDefault(UncertaintyPart.LOT, 0.0)
                 + variances.getOrDefault(UncertaintyPart.RUN, 0.0)
                 + variances.getOrDefault(UncertaintyPart.HALL, 0.0);
         if (ofResidual != null && ofRuns == null && shared <= 0) {
-            return isOneCarcass() ? ofResidual : Double.POSITIVE_INFINITY;
+            return isOneCarcass ? ofResidual : Double.POSITIVE_INFINITY;
         }
         double all = variances.values().stream().mapToDouble(of -> of).sum();
         double residual = variances.getOrDefault(UncertaintyPart.BETWEEN_CARCASSES, 0.0);

@@ -21,7 +21,7 @@ import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What parts of carcasses are expected to return: quarters, sides, or a mixture of these and of whole carcasses. It is made of an
+ * What parts of carcasses are expected to return: quarters, sides, one cut alone, or a mixture of these and of whole carcasses. It is made of an
  * estimate of the carcasses, {@link YieldEstimate#part} or {@link LotEstimate#part}, and adds up with {@link #plus}. Immutable.
  *
  * <p>A cut that the table's quartering divides lies in the forequarter by its fraction, the same in every carcass; what comes of the
@@ -163,7 +163,8 @@ public final class PartEstimate extends Outturn implements Serializable {
      *
      * @param quartering name of a quartering of the table
      * @return the quarters, which add up to the cold weight
-     * @throws IllegalArgumentException if the table has none of that name, or carcasses are divided by another
+     * @throws IllegalArgumentException if the table has none of that name, carcasses are divided by another, or one
+     *     cut is taken alone
      */
     @Override
     public Quarters quarters(String quartering) {
@@ -172,6 +173,9 @@ public final class PartEstimate extends Outturn implements Serializable {
         double fore = 0;
         for (Map.Entry<CarcassPart, Tally> entry : tallies.entrySet()) {
             CarcassPart part = entry.getKey();
+            if (!part.cut().isEmpty()) {
+                throw new IllegalArgumentException(part + " alone has no quarters");
+            }
             if (!part.quartering().isEmpty() && !part.quartering().equals(quartering)) {
                 throw new IllegalArgumentException(part + " can't be divided again by quartering \"" + quartering
                         + "\"; ask for \"" + part.quartering() + "\"");

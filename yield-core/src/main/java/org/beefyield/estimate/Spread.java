@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.function.Function;
@@ -152,23 +153,97 @@ final class Spread {
         CoefficientSums sums = coefficients;
         if (sums == null) {
             sums = model.anyErrors().noCoefficients();
-            if (model.hasSharedErrors()) {
-                for (Moments.Weighed weighed : moments.weights().all) {
-                    YieldErrors errors = errors(weighed.category());
-                    for (int n = 0; n < weighed.nodes().length; n++) {
-                        errors.addCoefficients(weighed.nodes()[n], in(errors), weighed.sums()[n], sums);
-                    }
-                }
-            } else {
-                for (Map.Entry<Moments.Key, PowerSums> entry : moments.entries()) {
-                    Moments.Key key = entry.getKey();
-                    YieldErrors errors = errors(key.category());
-                    errors.addCoefficients(key.node(), in(errors), entry.getValue(), sums);
-                }
-            }
+            addCoefficients(sums);
             coefficients = sums;
         }
         return sums;
+    }
+
+    private void addCoefficients(CoefficientSums sums) {
+        if (model.hasSharedErrors()) {
+            for (Moments.Weighed weighed : moments.weights().all) {
+                YieldErrors errors = errors(weighed.category());
+                for (int n = 0; n < weighed.nodes().length; n++) {
+                    errors.addCoefficients(weighed.nodes()[n], in(errors), weighed.sums()[n], sums);
+                }
+            }
+        } else {
+            for (Map.Entry<Moments.Key, PowerSums> entry : moments.entries()) {
+                Moments.Key key = entry.getKey();
+                YieldErrors errors = errors(key.category());
+                errors.addCoefficients(key.node(), in(errors), entry.getValue(), sums);
+            }
+        }
+    }
+
+    /** What the figures of several outturns have in common: by what carcasses share, the figures' change together. */
+    static final class Common {
+        private final Model model;
+        private final SortedMap<LotKey, SharedErrors> lots = new TreeMap<>();
+        private final SortedMap<RunKey, SharedErrors> runs = new TreeMap<>();
+        private final SortedMap<@Nullable String, SharedErrors> halls = new TreeMap<>(LotKey.nullsFirst());
+        private final SortedMap<RunKey, Double> biases = new TreeMap<>();
+        private final CoefficientSums coefficients;
+
+        Common(Model model) {
+            this.model = model;
+            this.coefficients = model.anyErrors().noCoefficients();
+        }
+
+        void add(Spread spread) {
+            Set<UncertaintyPart> counted = model.counted();
+            Moments.Weights weights = spread.moments.weights();
+            if (counted.contains(UncertaintyPart.LOT)) {
+                add(spread, SharedBy.LOT, weights.lots, lots);
+            }
+            if (counted.contains(UncertaintyPart.RUN)) {
+                add(spread, SharedBy.RUN, weights.runs, runs);
+            }
+            if (counted.contains(UncertaintyPart.HALL)) {
+                add(spread, SharedBy.HALL, weights.halls, halls);
+            }
+            if (counted.contains(UncertaintyPart.COEFFICIENTS)) {
+                spread.addCoefficients(coefficients);
+            }
+            if (counted.contains(UncertaintyPart.SCALE_BIAS)
+                    && model.scaleError().biasKg() > 0) {
+                spread.perKgByRun().forEach((run, perKg) -> biases.merge(run, perKg, Double::sum));
+            }
+        }
+
+        private <K extends @Nullable Object> void add(
+                Spread spread,
+                SharedBy by,
+                SortedMap<K, List<Moments.Weighed>> weights,
+                SortedMap<K, SharedErrors> sums) {
+            weights.forEach((key, ofKey) -> spread.addShared(
+                    by,
+                    ofKey,
+                    sums.computeIfAbsent(key, first -> model.anyErrors().noShared())));
+        }
+
+        /** Variance of the figures' sum from one part that carcasses share. */
+        double variance(UncertaintyPart part) {
+            return switch (part) {
+                case LOT -> squares(lots);
+                case RUN -> squares(runs);
+                case HALL -> squares(halls);
+                case COEFFICIENTS -> coefficients.times(coefficients);
+                case SCALE_BIAS -> {
+                    double bias = model.scaleError().biasKg();
+                    yield biases.values().stream()
+                            .mapToDouble(perKg -> bias * bias * perKg * perKg)
+                            .sum();
+                }
+                case BETWEEN_CARCASSES, GRADE_RESOLUTION, SCALE_REPEATABILITY -> 0;
+            };
+        }
+
+        private static double squares(SortedMap<?, SharedErrors> sums) {
+            return sums.values().stream()
+                    .mapToDouble(errors -> errors.times(errors))
+                    .sum();
+        }
     }
 
     private void addShared(SharedBy by, List<Moments.Weighed> weights, SharedErrors sum) {

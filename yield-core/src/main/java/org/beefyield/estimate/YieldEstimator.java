@@ -168,6 +168,15 @@ public final class YieldEstimator implements Serializable {
     }
 
     /**
+     * The same without mince: lean trim and fat trim stay as they come off the knife.
+     *
+     * @return an estimator
+     */
+    public YieldEstimator withoutMince() {
+        return new YieldEstimator(model.withoutMince());
+    }
+
+    /**
      * The same with other parts of the uncertainty in SDs, intervals and promises.
      *
      * @param parts parts that count

@@ -113,10 +113,20 @@ public final class TableLayout {
      * @throws IllegalArgumentException if there is no such cut
      */
     public int lastSlot(String cut) {
+        return find(lastLevelOf(cut), cut);
+    }
+
+    /**
+     * The last level at which a cut stands.
+     *
+     * @param cut code
+     * @return index of the level
+     * @throws IllegalArgumentException if there is no such cut
+     */
+    public int lastLevelOf(String cut) {
         for (int level = levels.size() - 1; level >= 0; level--) {
-            int slot = find(level, cut);
-            if (slot >= 0) {
-                return slot;
+            if (find(level, cut) >= 0) {
+                return level;
             }
         }
         throw new IllegalArgumentException(catalogue.unknown(cut));

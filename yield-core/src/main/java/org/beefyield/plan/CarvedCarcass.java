@@ -1,0 +1,102 @@
+package org.beefyield.plan;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
+import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.YieldEstimate;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.pack.PieceWeight;
+import org.jspecify.annotations.Nullable;
+
+/** A carcass, and what each of its cuts is expected to return in each way. */
+final class CarvedCarcass {
+    final Carcass carcass;
+    /** Which orders take it, as the planner numbers such sets. */
+    final int takers;
+
+    final Figures figures;
+
+    CarvedCarcass(Carcass carcass, int takers, Figures figures) {
+        this.carcass = carcass;
+        this.takers = takers;
+        this.figures = figures;
+    }
+
+    /** What carcasses of one grade and weight return. */
+    static final class Figures {
+        /** By cut, kg. */
+        final double[] kg;
+        /** By cut, way and child, kg. */
+        final double[][][] childKg;
+        /** By cut and band, what of the cut is in pieces of these weights, a fraction. */
+        final double[][] inBand;
+        /** By cut, its pieces; null where there are none. */
+        final @Nullable PieceWeight[] pieces;
+        /** By cut of the last level what comes there without being cut up last, kg. */
+        final double[] besideKg;
+
+        Figures(YieldEstimator base, List<PlanCut> cuts, List<Cut> lastCuts, String last, Carcass carcass) {
+            YieldEstimate estimate = base.estimate(carcass);
+            kg = new double[cuts.size()];
+            childKg = new double[cuts.size()][][];
+            inBand = new double[cuts.size()][];
+            pieces = new PieceWeight[cuts.size()];
+            besideKg = new double[lastCuts.size()];
+            for (int i = 0; i < besideKg.length; i++) {
+                besideKg[i] = estimate.kg(last, lastCuts.get(i).code());
+            }
+            for (int p = 0; p < cuts.size(); p++) {
+                PlanCut cut = cuts.get(p);
+                kg[p] = cut.cut == null ? estimate.coldWeightKg() : estimate.kg(levelAbove(base), cut.code);
+                childKg[p] = new double[cut.ways.size()][];
+                for (int w = 0; w < cut.ways.size(); w++) {
+                    PlanCut.Way way = cut.ways.get(w);
+                    Outturn part = way.estimator.estimate(carcass).part(cut.part());
+                    childKg[p][w] = way.children.stream()
+                            .mapToDouble(child -> part.kg(last, child.code()))
+                            .toArray();
+                    for (int c = 0; w == cut.usual && c < way.children.size(); c++) {
+                        besideKg[lastCuts.indexOf(way.children.get(c))] -= childKg[p][w][c];
+                    }
+                }
+                PieceWeight piece = cut.hasPieces() ? PieceWeight.of(estimate, cut.code) : null;
+                pieces[p] = piece;
+                inBand[p] = cut.bands.stream()
+                        .mapToDouble(band -> piece == null ? 1 : band.share(piece))
+                        .toArray();
+            }
+        }
+
+        private static String levelAbove(YieldEstimator base) {
+            List<String> levels = base.table().levels();
+            return levels.get(levels.size() - 2);
+        }
+    }
+
+    /** Makes them, those of equal grades and weights once. */
+    static final class Maker {
+        private final YieldEstimator base;
+        private final List<PlanCut> cuts;
+        private final List<Cut> lastCuts;
+        private final String last;
+        private final Map<List<Object>, Figures> known = new HashMap<>();
+
+        Maker(YieldEstimator base, List<PlanCut> cuts) {
+            this.base = base;
+            this.cuts = cuts;
+            List<String> levels = base.table().levels();
+            this.last = levels.get(levels.size() - 1);
+            this.lastCuts = new ArrayList<>(base.table().cutsAt(last));
+        }
+
+        Figures figures(Carcass carcass) {
+            List<Object> key = List.of(
+                    carcass.category(), carcass.conformation(), carcass.fatClass(), carcass.coldWeightKg());
+            return known.computeIfAbsent(key, first -> new Figures(base, cuts, lastCuts, last, carcass));
+        }
+    }
+}

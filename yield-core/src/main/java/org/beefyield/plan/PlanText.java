@@ -1,0 +1,311 @@
+package org.beefyield.plan;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
+import org.beefyield.lp.Conflict;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.TextTable;
+
+/** A plan in words. */
+final class PlanText {
+    private final Plan plan;
+
+    PlanText(Plan plan) {
+        this.plan = plan;
+    }
+
+    static String line(Plan plan) {
+        return Numbers.counted(plan.carcasses(), "carcass", "carcasses") + ", "
+                + Numbers.counted(plan.orders().size(), "order", "orders") + ": " + plan.money(plan.value());
+    }
+
+    private String currency() {
+        return plan.planner().prices().currency();
+    }
+
+    Blocks blocks() {
+        Blocks blocks = new Blocks().sentences(head());
+        if (!plan.orders().isEmpty()) {
+            blocks.add(ordersTable()).sentences(ordersSentences());
+        }
+        blocks.sentence("Which cuts go which way, by lot; each carcass by its number in the list of the hall:")
+                .add(cutsTable());
+        if (!plan.blends().isEmpty()) {
+            blocks.sentence("Mince:").add(blendsTable());
+        }
+        blocks.sentence("What no order and no mince takes:").add(soldTable());
+        if (plan.totalHours() > 0) {
+            blocks.sentence(hours());
+        }
+        blocks.sentence("What the day is expected to bring:").add(amountsTable());
+        blocks.add(alternativesTable()).sentences(notes());
+        return blocks;
+    }
+
+    private List<String> head() {
+        List<String> sentences = new ArrayList<>();
+        long met = plan.orders().stream().filter(one -> one.shortKg() == 0).count();
+        String orders = plan.orders().isEmpty()
+                ? "no orders"
+                : met + " of " + Numbers.counted(plan.orders().size(), "order", "orders") + " filled as expected";
+        sentences.add(Numbers.counted(plan.carcasses(), "carcass", "carcasses") + ", "
+                + Numbers.fixed(plan.coldWeightKg(), 0) + " kg cold: " + orders + ", " + plan.money(plan.value())
+                + " expected" + gain());
+        if (!plan.refused().isEmpty()) {
+            sentences.add(Numbers.counted(plan.refused().size(), "carcass is", "carcasses are")
+                    + " left out, the first: " + plan.refused().get(0).getMessage());
+        }
+        plan.conflict().ifPresent(conflict -> sentences.add(words(conflict)));
+        return sentences;
+    }
+
+    private String gain() {
+        Map.Entry<String, Plan.Alternative> usual =
+                plan.alternatives().entrySet().iterator().next();
+        double more = plan.gain();
+        String name = usual.getKey().isEmpty() ? "the fixed specification" : "all cut as " + usual.getKey();
+        double missingThere = usual.getValue().shortKg();
+        return ", " + plan.money(Math.abs(more)) + (more < 0 ? " less" : " more") + " than " + name
+                + (missingThere > 0
+                        ? ", where " + Numbers.fixed(missingThere, 0) + " kg of orders would be missing"
+                        : "");
+    }
+
+    private static String id(String row) {
+        return row.startsWith(PlanProgram.ORDER_ROW) ? row.substring(PlanProgram.ORDER_ROW.length()) : row;
+    }
+
+    private static String words(Conflict conflict) {
+        List<Conflict.Shortfall> of = conflict.shortfalls();
+        String missing = of.stream()
+                .filter(one -> one.missing() > 0)
+                .map(one -> Numbers.fixed(one.missing(), 1) + " kg of " + id(one.demand()))
+                .collect(Collectors.joining(" and "));
+        if (of.size() == 1) {
+            return "Order " + id(of.get(0).demand()) + " can't be met by these carcasses, hours and stock: " + missing
+                    + " are missing at least";
+        }
+        return "Orders " + of.stream().map(one -> id(one.demand())).collect(Collectors.joining(", "))
+                + " can't all be met"
+                + (conflict.isSmallest() ? ", though all but one of them could" : "") + "; missing at least, say: "
+                + missing;
+    }
+
+    Frame orders() {
+        return Frame.ofEach(plan.orders())
+                .text("order", one -> one.order().id())
+                .text("customer", one -> one.order().customer())
+                .text("product", one -> one.order().product())
+                .text("asked for", one -> one.order().words())
+                .number(sum("least, kg"), one -> one.order().minKg())
+                .number(
+                        "most, kg",
+                        one -> Double.isInfinite(one.order().maxKg())
+                                ? Double.NaN
+                                : one.order().maxKg())
+                .number("price, " + currency() + "/kg", one -> one.order().price())
+                .number(sum("planned, kg"), PlannedOrder::kg)
+                .number(sum("from stock, kg"), PlannedOrder::fromStockKg)
+                .number(sum("missing, kg"), PlannedOrder::shortKg)
+                .number("chance, %", one -> 100 * one.chance())
+                .number("promise, kg", PlannedOrder::promiseKg)
+                .text("why missing", one -> one.shortage().map(of -> of.why().words()).orElse(""))
+                .text("lots", one -> lots(one))
+                .frame();
+    }
+
+    private static Column sum(String header) {
+        return Column.number(header).totalling(Total.SUM);
+    }
+
+    private static String lots(PlannedOrder one) {
+        return one.lots().entrySet().stream()
+                .map(lot -> lot.getKey() + " " + Numbers.fixed(lot.getValue(), 0) + " kg")
+                .collect(Collectors.joining("; "));
+    }
+
+    private record Row(CutList list, Carcass carcass) {}
+
+    Frame cuts() {
+        List<Row> rows = new ArrayList<>();
+        plan.cuts().forEach(list -> list.carcasses().forEach(carcass -> rows.add(new Row(list, carcass))));
+        return Frame.ofEach(rows)
+                .text("lot", row -> row.list().lot())
+                .text("carcass", row -> row.carcass().id().orElse(""))
+                .text("cut", row -> row.list().cut())
+                .text("pieces", row -> row.list().pieces())
+                .text("way", row -> row.list().way())
+                .number("cold weight, kg", row -> row.carcass().coldWeightKg())
+                .frame();
+    }
+
+    private TextTable ordersTable() {
+        TextTable table = new TextTable(
+                "order",
+                "customer",
+                "product",
+                "least, kg",
+                "planned, kg",
+                "missing, kg",
+                "chance, %",
+                "promise at " + Numbers.brief(100 * plan.planner().promised()) + " %, kg");
+        for (PlannedOrder one : plan.orders()) {
+            table.row(
+                    one.order().id(),
+                    one.order().customer(),
+                    one.order().words(),
+                    Numbers.fixed(one.order().minKg(), 0),
+                    Numbers.fixed(one.kg(), 0),
+                    one.shortKg() == 0 ? "" : Numbers.fixed(one.shortKg(), 1),
+                    Numbers.fixed(100 * one.chance(), 0),
+                    Numbers.fixed(Math.floor(one.promiseKg()), 0));
+        }
+        return table;
+    }
+
+    private List<String> ordersSentences() {
+        List<String> sentences = new ArrayList<>();
+        sentences.add("Chance: that the least of the order comes out (of one without a least, what is planned), with what the"
+                + " carcasses of a lot and of the day have in common; what comes out beyond the plan goes to orders"
+                + " before it is sold otherwise");
+        for (PlannedOrder one : plan.orders()) {
+            one.shortage().ifPresent(shortage -> sentences.add("Order " + one.order().id() + " is "
+                    + Numbers.fixed(one.shortKg(), 1) + " kg short: " + shortage.why().words()
+                    + (shortage.why() == PlannedOrder.Why.CARCASSES || shortage.why() == PlannedOrder.Why.HOURS
+                            ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg"
+                            : "")));
+            if (!one.lots().isEmpty()) {
+                sentences.add("Order " + one.order().id() + " is of " + lots(one)
+                        + (one.fromStockKg() > 0
+                                ? "; stock " + Numbers.fixed(one.fromStockKg(), 0) + " kg"
+                                : ""));
+            }
+        }
+        return sentences;
+    }
+
+    private TextTable cutsTable() {
+        TextTable table = new TextTable("cut", "pieces", "way", "lot", "carcasses", "kg");
+        Map<List<String>, List<CutList>> byWay = new LinkedHashMap<>();
+        plan.cuts()
+                .forEach(list -> byWay.computeIfAbsent(
+                                List.of(list.cut(), list.pieces(), list.way()), key -> new ArrayList<>())
+                        .add(list));
+        Map<List<String>, Long> lotsOfCut = new LinkedHashMap<>();
+        byWay.forEach((key, lists) -> {
+            boolean all = lists.stream().mapToInt(list -> list.carcasses().size()).sum() == plan.carcasses();
+            if (all) {
+                table.row(
+                        key.get(0),
+                        key.get(1),
+                        key.get(2),
+                        "all",
+                        Integer.toString(plan.carcasses()),
+                        Numbers.fixed(lists.stream().mapToDouble(CutList::kg).sum(), 0));
+            } else {
+                lists.forEach(list -> table.row(
+                        list.cut(),
+                        list.pieces(),
+                        list.way(),
+                        list.lot(),
+                        Integer.toString(list.carcasses().size()),
+                        Numbers.fixed(list.kg(), 0)));
+            }
+        });
+        return table;
+    }
+
+    private TextTable blendsTable() {
+        TextTable table = new TextTable("mince", "fat, %", "kg", "of");
+        for (Blend blend : plan.blends()) {
+            String name = blend.name().isEmpty()
+                    ? Double.isNaN(blend.mostFatPercent())
+                            ? "for sale, lean trim alone"
+                            : "for sale, up to " + Numbers.brief(blend.mostFatPercent()) + " %"
+                    : "order " + blend.name();
+            table.row(
+                    name,
+                    Numbers.fixed(blend.fatPercent(), 1),
+                    Numbers.fixed(blend.totalKg(), 0),
+                    blend.kg().entrySet().stream()
+                            .filter(of -> of.getValue() >= 0.5)
+                            .map(of -> of.getKey() + " " + Numbers.fixed(of.getValue(), 0))
+                            .collect(Collectors.joining(", ")));
+        }
+        return table;
+    }
+
+    private TextTable soldTable() {
+        TextTable table = new TextTable("cut", "kg");
+        Map<String, Double> byCut = new TreeMap<>();
+        plan.sold().forEach((cut, kg) -> byCut.merge(cut.replaceFirst(" of .*", ""), kg, Double::sum));
+        byCut.forEach((cut, kg) -> {
+            if (kg >= 0.05) {
+                table.row(cut, Numbers.fixed(kg, 1));
+            }
+        });
+        return table;
+    }
+
+    private String hours() {
+        String limit = Double.isInfinite(plan.planner().hours())
+                ? ""
+                : " of " + Numbers.brief(plan.planner().hours());
+        return "Hours: " + Numbers.fixed(plan.totalHours(), 1) + limit + ": "
+                + plan.hours().entrySet().stream()
+                        .filter(of -> of.getValue() > 0)
+                        .map(of -> of.getKey() + " " + Numbers.fixed(of.getValue(), 1))
+                        .collect(Collectors.joining(", "));
+    }
+
+    private TextTable amountsTable() {
+        TextTable table = new TextTable("", currency());
+        double[] parts = plan.amounts().stream().mapToDouble(Plan.Amount::amount).toArray();
+        int decimals = plan.planner().prices().decimals();
+        List<String> rounded = org.beefyield.text.Rounding.adding(parts, plan.value(), decimals);
+        for (int i = 0; i < parts.length; i++) {
+            table.row(plan.amounts().get(i).name(), rounded.get(i));
+        }
+        table.rule();
+        table.row("all", plan.money(plan.value()).amountText());
+        return table;
+    }
+
+    private TextTable alternativesTable() {
+        TextTable table = new TextTable("cut", currency(), "missing of orders, kg");
+        double missing = plan.orders().stream().mapToDouble(PlannedOrder::shortKg).sum();
+        table.row("by this plan", plan.money(plan.value()).amountText(), Numbers.fixed(missing, 1));
+        plan.alternatives()
+                .forEach((name, other) -> table.row(
+                        "all as " + (name.isEmpty() ? "the fixed specification" : name),
+                        plan.money(other.value()).amountText(),
+                        Numbers.fixed(other.shortKg(), 1)));
+        return table;
+    }
+
+    private List<String> notes() {
+        List<String> notes = new ArrayList<>();
+        if (!plan.stockLeft().isEmpty()) {
+            notes.add("Stock that stays: " + String.join(", ", plan.stockLeft()));
+        }
+        plan.planner()
+                .unpriced()
+                .forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
+        notes.add("Divided carcasses would bring " + plan.money(plan.bound())
+                + "; the list of whole ones is worked out anew and brings "
+                + plan.money(plan.value()));
+        notes.add("Fat of lean trim is what the table states for each cut: check mince before it is packed");
+        notes.add(Cautions.NO_SETTLEMENT);
+        return notes;
+    }
+}

@@ -1,0 +1,448 @@
+package org.beefyield.plan;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.beefyield.boning.Product;
+import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
+import org.beefyield.estimate.RefusedCarcassException;
+import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.lp.CheckedSolver;
+import org.beefyield.lp.LinearSolver;
+import org.beefyield.market.SizeWindow;
+import org.beefyield.price.PriceList;
+import org.beefyield.table.CuttingSpecification;
+import org.beefyield.text.Checks;
+
+/**
+ * What a day is planned with: orders, stock, prices of what no order takes, the hall's hours and rates, and what is free to be
+ * chosen. Immutable and thread-safe if the solver is; nothing is kept between plans.
+ *
+ * <p>Cuts that are cut up last (primals) are planned one by one; all before them follow the estimator's table. Mince is blended from
+ * the lean trim of each of them and from fat trim, so that it has no more fat than is ordered or than its price allows.
+ */
+public final class Planner {
+    /** Cells of carcasses that are told apart, where the caller doesn't say. */
+    public static final int USUAL_CELLS = 40;
+
+    /** The probability of what may be promised. */
+    public static final double USUAL_PROMISE = 0.95;
+
+    private final YieldEstimator estimator;
+    private final PriceList prices;
+    private final List<Order> orders;
+    private final List<OpeningStock> stock;
+    private final List<LabourRate> labour;
+    private final double hours;
+    private final double hourPrice;
+    private final List<SizeWindow> windows;
+    private final List<Product> products;
+    private final PlanFreedom freedom;
+    private final double margin;
+    private final double promised;
+    private final int cells;
+    private final CheckedSolver solver;
+    private final List<PlanCut> cuts;
+    private final Map<String, String> unpriced;
+    private final Map<String, Map<String, Double>> productCuts;
+    private final List<Cut> lastCuts;
+
+    private Planner(Builder builder) {
+        // the plan makes its own mince
+        this.estimator = builder.estimator.withoutMince();
+        this.prices = builder.prices;
+        this.orders = List.copyOf(builder.orders);
+        this.stock = List.copyOf(builder.stock);
+        this.labour = List.copyOf(builder.labour);
+        this.hours = builder.hours;
+        this.hourPrice = builder.hourPrice;
+        this.windows = List.copyOf(builder.windows);
+        this.products = List.copyOf(builder.products);
+        this.freedom = builder.freedom;
+        this.margin = builder.margin;
+        this.promised = builder.promised;
+        this.cells = builder.cells;
+        this.solver = CheckedSolver.of(builder.solver);
+        List<String> levels = estimator.table().levels();
+        this.lastCuts = List.copyOf(estimator.table().cutsAt(levels.get(levels.size() - 1)));
+        this.productCuts = Outlets.productCuts(estimator.table(), products);
+        this.unpriced = new LinkedHashMap<>();
+        this.cuts = PlanCut.of(estimator, prices, orders, productCuts, windows, unpriced);
+        checkNames();
+        outlets();
+    }
+
+    private void checkNames() {
+        Set<String> ids = new HashSet<>();
+        for (Order order : orders) {
+            if (!ids.add(order.id())) {
+                throw new IllegalArgumentException("two orders have the number " + order.id());
+            }
+        }
+        Set<String> ways = cuts.stream()
+                .flatMap(cut -> cut.ways.stream().map(way -> way.name))
+                .collect(Collectors.toCollection(java.util.TreeSet::new));
+        Set<String> codes = cuts.stream().map(cut -> cut.code).collect(Collectors.toCollection(java.util.TreeSet::new));
+        for (LabourRate rate : labour) {
+            if (!rate.cut().equals(LabourRate.ANY) && !codes.contains(rate.cut())) {
+                throw new IllegalArgumentException("a labour rate is for " + rate.cut() + ", which isn't cut up last; these are: "
+                        + String.join(", ", codes));
+            }
+            if (!rate.way().equals(LabourRate.ANY) && !ways.contains(rate.way())) {
+                throw new IllegalArgumentException("a labour rate is for " + rate.cut() + " as " + rate.way()
+                        + "; ways that have prices are: " + String.join(", ", ways));
+            }
+        }
+    }
+
+    private Outlets outlets() {
+        return new Outlets(estimator.table(), cuts, prices, orders, productCuts);
+    }
+
+    /**
+     * A day without orders, stock and labour.
+     *
+     * @param estimator table and the fixed cutting specification with which plans are compared
+     * @param prices prices of what no order takes
+     * @param solver finds the maximum of linear programs
+     * @return a builder
+     */
+    public static Builder builder(YieldEstimator estimator, PriceList prices, LinearSolver solver) {
+        Objects.requireNonNull(estimator, "estimator");
+        Objects.requireNonNull(prices, "prices");
+        Objects.requireNonNull(solver, "solver");
+        return new Builder(estimator, prices, solver);
+    }
+
+    /** Collects what a day is planned with. Not thread-safe. */
+    public static final class Builder {
+        private final YieldEstimator estimator;
+        private final PriceList prices;
+        private final LinearSolver solver;
+        private List<Order> orders = List.of();
+        private List<OpeningStock> stock = List.of();
+        private List<LabourRate> labour = List.of();
+        private double hours = Double.POSITIVE_INFINITY;
+        private double hourPrice;
+        private List<SizeWindow> windows = List.of();
+        private List<Product> products = List.of();
+        private PlanFreedom freedom = PlanFreedom.PIECE;
+        private double margin;
+        private double promised = USUAL_PROMISE;
+        private int cells = USUAL_CELLS;
+
+        private Builder(YieldEstimator estimator, PriceList prices, LinearSolver solver) {
+            this.estimator = estimator;
+            this.prices = prices;
+            this.solver = solver;
+        }
+
+        /**
+         * Orders.
+         *
+         * @param ordered orders, each with a number of its own
+         * @return this
+         */
+        public Builder orders(List<Order> ordered) {
+            Checks.noNullIn(ordered, "orders");
+            orders = List.copyOf(ordered);
+            return this;
+        }
+
+        /**
+         * What lies in the chill already.
+         *
+         * @param lying stock
+         * @return this
+         */
+        public Builder stock(List<OpeningStock> lying) {
+            Checks.noNullIn(lying, "stock");
+            stock = List.copyOf(lying);
+            return this;
+        }
+
+        /**
+         * How fast the hall cuts. Of rates that name a cut and way, the one that names them most closely counts; what none names
+         * takes no hours.
+         *
+         * @param rates rates
+         * @param mostHours hours of all people together that day, 0 or more, infinite for no limit
+         * @param pricePerHour what an hour costs, 0 or more
+         * @return this
+         * @throws IllegalArgumentException if a figure is outside its range
+         */
+        public Builder labour(List<LabourRate> rates, double mostHours, double pricePerHour) {
+            Checks.noNullIn(rates, "rates");
+            if (!(mostHours >= 0)) {
+                throw new IllegalArgumentException(mostHours + " hours are not 0 or more");
+            }
+            Checks.notNegative("price of an hour", pricePerHour);
+            labour = List.copyOf(rates);
+            hours = mostHours;
+            hourPrice = pricePerHour;
+            return this;
+        }
+
+        /**
+         * Windows of packs: pieces outside a window that names another way can't go the way that needs it.
+         *
+         * @param sizes windows
+         * @return this
+         */
+        public Builder windows(List<SizeWindow> sizes) {
+            Checks.noNullIn(sizes, "windows");
+            windows = List.copyOf(sizes);
+            return this;
+        }
+
+        /**
+         * The hall's products, which orders may name.
+         *
+         * @param packed products
+         * @return this
+         */
+        public Builder products(List<Product> packed) {
+            Checks.noNullIn(packed, "products");
+            products = List.copyOf(packed);
+            return this;
+        }
+
+        /**
+         * What is free to be chosen; without it all that a hall can choose, {@link PlanFreedom#PIECE}.
+         *
+         * @param chosen what is chosen
+         * @return this
+         */
+        public Builder freedom(PlanFreedom chosen) {
+            freedom = Objects.requireNonNull(chosen, "chosen");
+            return this;
+        }
+
+        /**
+         * By what part more is cut for an order than it asks for at least, so that it is met more surely.
+         *
+         * @param part such as 0.03, 0 or more; no order is cut more for than it takes
+         * @return this
+         * @throws IllegalArgumentException if it is outside its range
+         */
+        public Builder margin(double part) {
+            margin = Checks.notNegative("margin", part);
+            return this;
+        }
+
+        /**
+         * The probability with which promised kilograms come out.
+         *
+         * @param probability above 0 and below 1; 0.95 if it isn't said
+         * @return this
+         * @throws IllegalArgumentException if it is outside its range
+         */
+        public Builder promised(double probability) {
+            if (!(probability > 0 && probability < 1)) {
+                throw new IllegalArgumentException("probability " + probability + " is outside 0 to 1 (both excluded)");
+            }
+            promised = probability;
+            return this;
+        }
+
+        /**
+         * How many cells of carcasses are told apart at most: more of them come nearer to what can be had and take longer.
+         *
+         * @param most 1 or more
+         * @return this
+         * @throws IllegalArgumentException if it is below 1
+         */
+        public Builder cells(int most) {
+            if (most < 1) {
+                throw new IllegalArgumentException(most + " cells can't hold a carcass; 1 or more are needed");
+            }
+            cells = most;
+            return this;
+        }
+
+        /**
+         * The planner.
+         *
+         * @return it
+         * @throws IllegalArgumentException if an order asks for what the table never returns, something of the fixed
+         *     specification has neither a price nor an order, two orders have one number, or a rate names what isn't cut up
+         */
+        public Planner build() {
+            return new Planner(this);
+        }
+    }
+
+    /**
+     * Table and fixed cutting specification.
+     *
+     * @return the estimator, without mince: the plan makes its own
+     */
+    public YieldEstimator estimator() {
+        return estimator;
+    }
+
+    /**
+     * Prices of what no order takes.
+     *
+     * @return the list
+     */
+    public PriceList prices() {
+        return prices;
+    }
+
+    /**
+     * Orders.
+     *
+     * @return an unmodifiable list
+     */
+    public List<Order> orders() {
+        return orders;
+    }
+
+    /**
+     * What lies in the chill already.
+     *
+     * @return an unmodifiable list
+     */
+    public List<OpeningStock> stock() {
+        return stock;
+    }
+
+    /**
+     * How fast the hall cuts.
+     *
+     * @return an unmodifiable list
+     */
+    public List<LabourRate> labour() {
+        return labour;
+    }
+
+    /**
+     * Hours of all people together.
+     *
+     * @return hours, infinite for no limit
+     */
+    public double hours() {
+        return hours;
+    }
+
+    /**
+     * What an hour costs.
+     *
+     * @return price per hour
+     */
+    public double hourPrice() {
+        return hourPrice;
+    }
+
+    /**
+     * What is free to be chosen.
+     *
+     * @return what is chosen
+     */
+    public PlanFreedom freedom() {
+        return freedom;
+    }
+
+    /**
+     * By what part more is cut for orders than they ask for at least.
+     *
+     * @return a fraction
+     */
+    public double margin() {
+        return margin;
+    }
+
+    /**
+     * The probability with which promised kilograms come out.
+     *
+     * @return probability
+     */
+    public double promised() {
+        return promised;
+    }
+
+    /**
+     * Ways that aren't looked at, since something of them has neither a price nor an order.
+     *
+     * @return an unmodifiable map: such as {@code rump as joints}, and what is missing
+     */
+    public Map<String, String> unpriced() {
+        return java.util.Collections.unmodifiableMap(unpriced);
+    }
+
+    int cells() {
+        return cells;
+    }
+
+    LinearSolver solver() {
+        return solver;
+    }
+
+    List<Cut> lastCuts() {
+        return lastCuts;
+    }
+
+    /**
+     * Plans a day.
+     *
+     * @param carcasses carcasses that can be cut; those that the table gives no estimate for are left out and listed
+     * @return the plan
+     * @throws IllegalArgumentException if there is no carcass that can be estimated
+     * @throws org.beefyield.lp.UnsolvedProgramException if the solver ends without an answer that is true
+     */
+    public Plan plan(Iterable<Carcass> carcasses) {
+        Objects.requireNonNull(carcasses, "carcasses");
+        List<RefusedCarcassException> refused = new ArrayList<>();
+        return Plan.of(this, planning(carcasses, refused), refused);
+    }
+
+    Planning planning(Iterable<Carcass> carcasses, List<RefusedCarcassException> refused) {
+        Outlets outlets = outlets();
+        CarvedCarcass.Maker maker = new CarvedCarcass.Maker(estimator, cuts);
+        List<CarvedCarcass> carved = new ArrayList<>();
+        for (Carcass carcass : carcasses) {
+            Objects.requireNonNull(carcass, "a carcass");
+            try {
+                carved.add(new CarvedCarcass(carcass, outlets.takers(carcass), maker.figures(carcass)));
+            } catch (RefusedCarcassException e) {
+                refused.add(e);
+            }
+        }
+        if (carved.isEmpty()) {
+            throw new IllegalArgumentException("there is no carcass to plan with"
+                    + (refused.isEmpty() ? "" : ": " + refused.size() + " were refused, the first: "
+                            + refused.get(0).getMessage()));
+        }
+        List<CuttingSpecification> declared = Stream.concat(
+                        Stream.of(estimator.specification()),
+                        estimator.table().specifications().stream())
+                .filter(this::isPriced)
+                .distinct()
+                .toList();
+        return new Planning(this, cuts, outlets, carved, declared);
+    }
+
+    private boolean isPriced(CuttingSpecification specification) {
+        return cuts.stream().allMatch(cut -> {
+            String name = specification.ways().get(cut.code);
+            return name == null || cut.way(name) >= 0;
+        });
+    }
+
+    /** A carcass's supplier, kill date and lot, as far as they are known. */
+    static String lot(Carcass carcass) {
+        String words = Stream.of(carcass.supplier(), carcass.killDate(), carcass.lot())
+                .flatMap(java.util.Optional::stream)
+                .map(Object::toString)
+                .collect(Collectors.joining(" "));
+        return words.isEmpty() ? "no lot" : words;
+    }
+}
