@@ -13,7 +13,9 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.FigureSum;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.pack.PieceWeight;
+import org.jspecify.annotations.Nullable;
 
 /**
  * How sure it is that orders are met by a list of carcasses. An order has of what is cut for it what the plan gives it, and of what
@@ -77,7 +79,7 @@ final class Chances {
         }
     }
 
-    private static @org.jspecify.annotations.Nullable Part part(
+    private static @Nullable Part part(
             PlanCut cut,
             int p,
             SizeBand band,
@@ -167,6 +169,13 @@ final class Chances {
         /** The chance of so much. */
         double chance(double asked) {
             return sum.chanceOfAtLeast(asked - kg + sum.kg());
+        }
+
+        /** The part from which most of the uncertainty comes. */
+        Optional<UncertaintyPart> largestPart() {
+            return sum.sdByPart().entrySet().stream()
+                    .max(Map.Entry.comparingByValue())
+                    .map(Map.Entry::getKey);
         }
 
         /** What one may promise. */

@@ -1,6 +1,7 @@
 package org.beefyield.plan;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -10,6 +11,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
+import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.frame.Frame;
 import org.beefyield.lp.Conflict;
@@ -18,7 +20,11 @@ import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Checks;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.ShownInBlocks;
+import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What to cut for whom: for each order what it gets, for each lot which cut goes which way, and what that is worth beside the fixed
@@ -37,7 +43,7 @@ public final class Plan implements ShownInBlocks {
     private final Map<String, Double> sold;
     private final Map<String, Double> hours;
     private final Map<String, Alternative> alternatives;
-    private final @org.jspecify.annotations.Nullable Conflict conflict;
+    private final @Nullable Conflict conflict;
     private final List<RefusedCarcassException> refused;
     private final List<Amount> amounts;
     private final int carcasses;
@@ -117,7 +123,7 @@ public final class Plan implements ShownInBlocks {
 
         private void add(Outlets.Pool pool, Cut cut, String parent, String lot, double kg) {
             returned.merge(cut.code(), kg, Double::sum);
-            boolean lean = cut.kind() == org.beefyield.cut.CutKind.LEAN_TRIM;
+            boolean lean = cut.kind() == CutKind.LEAN_TRIM;
             madeOf.computeIfAbsent(pool, key -> new TreeMap<>())
                     .merge(lean && !parent.isEmpty() ? cut.code() + " of " + parent : cut.code(), kg, Double::sum);
             ofLots.computeIfAbsent(pool, key -> new TreeMap<>()).merge(lot, kg, Double::sum);
@@ -194,6 +200,7 @@ public final class Plan implements ShownInBlocks {
                         promise,
                         expected,
                         lots.get(o),
+                        supply.flatMap(Chances.Supply::largestPart),
                         shortKg > 0 ? Optional.of(shortage(o, conflict, inFractions.shortKg[o])) : Optional.empty()));
             }
             return planned;
@@ -229,43 +236,46 @@ public final class Plan implements ShownInBlocks {
         List<CutList> cuts() {
             Map<List<Object>, List<Integer>> lines = new LinkedHashMap<>();
             for (int p = 0; p < planning.cuts.size(); p++) {
-                PlanCut cut = planning.cuts.get(p);
                 for (int i = 0; i < cutting.ways.length; i++) {
-                    int[] ways = cutting.ways[i][p];
+                    List<Integer> ways = Arrays.stream(cutting.ways[i][p]).boxed().toList();
                     String lot = Planner.lot(planning.carcasses.get(i).carcass);
-                    int from = 0;
-                    for (int b = 1; b <= ways.length; b++) {
-                        if (b == ways.length || ways[b] != ways[from]) {
-                            SizeBand band = new SizeBand(
-                                    cut.bands.get(from).fromKg(), cut.bands.get(b - 1).toKg());
-                            lines.computeIfAbsent(
-                                            List.of(p, lot, from, b, band.words(), cut.ways.get(ways[from]).name),
-                                            key -> new ArrayList<>())
-                                    .add(i);
-                            from = b;
-                        }
-                    }
+                    lines.computeIfAbsent(List.of(p, lot, ways), key -> new ArrayList<>())
+                            .add(i);
                 }
             }
             List<CutList> list = new ArrayList<>();
             lines.forEach((key, of) -> {
                 int p = (Integer) key.get(0);
-                int from = (Integer) key.get(2);
-                int to = (Integer) key.get(3);
-                double kg = 0;
-                List<Carcass> them = new ArrayList<>();
-                for (int i : of) {
-                    CarvedCarcass one = planning.carcasses.get(i);
-                    double share = 0;
-                    for (int b = from; b < to; b++) {
-                        share += one.figures.inBand[p][b];
-                    }
-                    kg += one.figures.kg[p] * share;
-                    them.add(one.carcass);
-                }
                 list.add(new CutList(
-                        (String) key.get(1), planning.cuts.get(p).code, (String) key.get(4), (String) key.get(5), them, kg));
+                        (String) key.get(1),
+                        planning.cuts.get(p).code,
+                        ways(p, of),
+                        of.stream().map(i -> planning.carcasses.get(i).carcass).toList()));
             });
+            return list;
+        }
+
+        /** The ways of a cut, in which these carcasses are alike, and the pieces that go each: bands that go one way are one. */
+        private List<CutList.WayOfPieces> ways(int p, List<Integer> of) {
+            PlanCut cut = planning.cuts.get(p);
+            int[] ways = cutting.ways[of.get(0)][p];
+            List<CutList.WayOfPieces> list = new ArrayList<>();
+            int from = 0;
+            for (int b = 1; b <= ways.length; b++) {
+                if (b == ways.length || ways[b] != ways[from]) {
+                    double kg = 0;
+                    for (int i : of) {
+                        CarvedCarcass.Figures figures = planning.carcasses.get(i).figures;
+                        for (int in = from; in < b; in++) {
+                            kg += figures.kg[p] * figures.inBand[p][in];
+                        }
+                    }
+                    SizeBand band = new SizeBand(
+                            cut.bands.get(from).fromKg(), cut.bands.get(b - 1).toKg());
+                    list.add(new CutList.WayOfPieces(band.words(), cut.ways.get(ways[from]).name, kg));
+                    from = b;
+                }
+            }
             return list;
         }
 
@@ -450,25 +460,23 @@ public final class Plan implements ShownInBlocks {
                 kg -= drawn;
             }
             if (kg > NOISE_KG) {
-                left.add(planner.stock().get(s).product() + " " + org.beefyield.text.Numbers.fixed(kg, 1) + " kg");
+                left.add(planner.stock().get(s).product() + " " + Numbers.fixed(kg, 1) + " kg");
             }
         }
         this.stockLeft = List.copyOf(left);
     }
 
     static Plan of(Planner planner, Planning planning, List<RefusedCarcassException> refused) {
-        List<String> firm = planner.orders().stream()
-                .filter(Order::isFirm)
-                .map(order -> PlanProgram.ORDER_ROW + order.id())
-                .toList();
+        Maker maker = new Maker(planning);
         Optional<Conflict> conflict = Optional.empty();
-        if (!firm.isEmpty()) {
-            LinearProgram program = planning.firmProgram();
-            if (!planner.solver().solve(program).isOptimal()) {
-                conflict = Conflict.of(planner.solver(), program, firm);
-            }
+        if (maker.firmCost(maker.fractions.program.allocation(maker.fractions.solution)) > 0) {
+            List<String> firm = planner.orders().stream()
+                    .filter(Order::isFirm)
+                    .map(order -> PlanProgram.ORDER_ROW + order.id())
+                    .toList();
+            conflict = Conflict.of(planner.solver(), planning.firmProgram(), firm);
         }
-        return new Plan(new Maker(planning), conflict, refused);
+        return new Plan(maker, conflict, refused);
     }
 
     /**
@@ -677,6 +685,28 @@ public final class Plan implements ShownInBlocks {
      */
     public Frame cutsToFrame() {
         return new PlanText(this).cuts();
+    }
+
+    /**
+     * What the day would bring if something else were chosen, beside this plan.
+     *
+     * @param others plans of the same carcasses and orders, see {@link Planner#choosing}
+     * @return a table, a row for each
+     */
+    public TextTable besideTable(List<Plan> others) {
+        Checks.noNullIn(others, "others");
+        return new PlanText(this).beside(others);
+    }
+
+    /**
+     * What limits of the day cost, for people.
+     *
+     * @param limits limits, see {@link Planner#limits}
+     * @return a table, a row for each
+     */
+    public TextTable limitsTable(List<LimitPrice> limits) {
+        Checks.noNullIn(limits, "limits");
+        return new PlanText(this).limits(limits);
     }
 
     /**

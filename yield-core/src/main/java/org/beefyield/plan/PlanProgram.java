@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.stream.Stream;
 import org.beefyield.lp.LinearProgram;
 import org.beefyield.lp.LinearSolution;
 
@@ -34,25 +35,24 @@ final class PlanProgram {
             }
         }
 
-        void add(Yield other) {
-            other.kg.forEach((pool, more) -> kg.merge(pool, more, Double::sum));
-            amount += other.amount;
+        void add(Yield other, double times) {
+            other.kg.forEach((pool, more) -> kg.merge(pool, times * more, Double::sum));
+            amount += times * other.amount;
             for (int i = 0; i < hours.length; i++) {
-                hours[i] += other.hours[i];
+                hours[i] += times * other.hours[i];
             }
         }
     }
 
+    /** An option beside the first of its decision: what it brings more than that one. */
     private static final class Option {
         final String name;
-        final int decision;
-        final Yield yield;
+        final Yield more;
         int variable;
 
-        Option(String name, int decision, Yield yield) {
+        Option(String name, Yield more) {
             this.name = name;
-            this.decision = decision;
-            this.yield = yield;
+            this.more = more;
         }
     }
 
@@ -75,38 +75,46 @@ final class PlanProgram {
 
     private final Outlets outlets;
     private final List<OpeningStock> stock;
-    private final List<Option> options = new ArrayList<>();
-    private int decisions;
-    private final Map<Outlets.Pool, Double> given = new LinkedHashMap<>();
-    private double certain;
+    /** By decision its options but the first, which is taken as far as these are not. */
+    private final List<List<Option>> decisions = new ArrayList<>();
+
+    private final Yield given;
 
     private final Map<Outlets.Pool, Flows> flows = new LinkedHashMap<>();
     private int[] shorts = new int[0];
     private int[][] draws = new int[0][];
 
-    PlanProgram(Outlets outlets, List<OpeningStock> stock) {
+    PlanProgram(Outlets outlets, List<OpeningStock> stock, int rates) {
         this.outlets = outlets;
         this.stock = stock;
+        this.given = new Yield(rates);
     }
 
     /** A choice between options, of which the fractions taken add up to one. */
-    int decision() {
-        return decisions++;
-    }
-
-    void option(int decision, String name, Yield yield) {
-        options.add(new Option(name, decision, yield));
+    void decision(List<Yield> options) {
+        List<Option> others = new ArrayList<>();
+        given.add(options.get(0), 1);
+        for (int k = 1; k < options.size(); k++) {
+            Yield more = new Yield(given.hours.length - 1);
+            more.add(options.get(k), 1);
+            more.add(options.get(0), -1);
+            others.add(new Option("decision " + decisions.size() + " option " + k, more));
+        }
+        decisions.add(others);
     }
 
     /** Adds what comes of carcasses whatever is chosen. */
     void given(Yield yield) {
-        yield.kg.forEach((pool, kg) -> given.merge(pool, kg, Double::sum));
-        certain += yield.amount;
+        given.add(yield, 1);
     }
 
     /** Money that is there whatever is chosen. */
     double certain() {
-        return certain;
+        return given.amount;
+    }
+
+    private Stream<Option> options() {
+        return decisions.stream().flatMap(List::stream);
     }
 
     /**
@@ -136,9 +144,7 @@ final class PlanProgram {
                 builder.add(orderRows[o], shorts[o], 1);
             }
         }
-        for (Option option : options) {
-            option.yield.kg.keySet().forEach(pool -> given.putIfAbsent(pool, 0.0));
-        }
+        options().forEach(option -> option.more.kg.keySet().forEach(pool -> given.kg.putIfAbsent(pool, 0.0)));
         addFlows(builder, orderRows, mostRows);
         addOptions(builder, mostHours);
         draws = new int[stock.size()][orders.size()];
@@ -179,7 +185,7 @@ final class PlanProgram {
                     : builder.row("fat of " + mince.name(outlets.orders) + " " + m, Double.NEGATIVE_INFINITY, 0);
         }
         int number = 0;
-        for (Map.Entry<Outlets.Pool, Double> entry : given.entrySet()) {
+        for (Map.Entry<Outlets.Pool, Double> entry : given.kg.entrySet()) {
             Outlets.Pool pool = entry.getKey();
             String name = "pool " + number++;
             Flows of = new Flows(pool);
@@ -215,30 +221,33 @@ final class PlanProgram {
     }
 
     private void addOptions(LinearProgram.Builder builder, double[] mostHours) {
-        int[] decisionRows = new int[decisions];
-        for (int d = 0; d < decisions; d++) {
-            decisionRows[d] = builder.row("decision " + d, 1, 1);
-        }
         int[] hourRows = new int[mostHours.length];
         for (int h = 0; h < hourRows.length; h++) {
-            hourRows[h] = mostHours[h] < Double.POSITIVE_INFINITY && !options.isEmpty()
+            // hours that can't be chosen are no matter of the program
+            hourRows[h] = mostHours[h] < Double.POSITIVE_INFINITY && !decisions.isEmpty()
                     ? builder.row(
                             h == hourRows.length - 1 ? HOURS_ROW : HOURS_ROW + " at rate " + (h + 1),
                             Double.NEGATIVE_INFINITY,
-                            mostHours[h])
+                            mostHours[h] - given.hours[h])
                     : -1;
         }
-        for (Option option : options) {
-            option.variable = builder.variable(option.name, 0, 1, option.yield.amount);
-            builder.add(decisionRows[option.decision], option.variable, 1);
-            option.yield.kg.forEach((pool, kg) -> {
-                if (kg > 0) {
-                    builder.add(Objects.requireNonNull(flows.get(pool)).row, option.variable, -kg);
+        for (int d = 0; d < decisions.size(); d++) {
+            // of two options the bounds of the second say all
+            int row = decisions.get(d).size() > 1 ? builder.row("decision " + d, Double.NEGATIVE_INFINITY, 1) : -1;
+            for (Option option : decisions.get(d)) {
+                option.variable = builder.variable(option.name, 0, 1, option.more.amount);
+                if (row >= 0) {
+                    builder.add(row, option.variable, 1);
                 }
-            });
-            for (int h = 0; h < hourRows.length; h++) {
-                if (hourRows[h] >= 0 && option.yield.hours[h] > 0) {
-                    builder.add(hourRows[h], option.variable, option.yield.hours[h]);
+                option.more.kg.forEach((pool, kg) -> {
+                    if (kg != 0) {
+                        builder.add(Objects.requireNonNull(flows.get(pool)).row, option.variable, -kg);
+                    }
+                });
+                for (int h = 0; h < hourRows.length; h++) {
+                    if (hourRows[h] >= 0 && option.more.hours[h] != 0) {
+                        builder.add(hourRows[h], option.variable, option.more.hours[h]);
+                    }
                 }
             }
         }
@@ -254,27 +263,32 @@ final class PlanProgram {
                 int row = builder.row(
                         "share " + number++ + " of " + share.getKey(),
                         Double.NEGATIVE_INFINITY,
-                        share.getValue() * Objects.requireNonNull(given.get(pool)));
+                        share.getValue() * Objects.requireNonNull(given.kg.get(pool)));
                 for (int i = 0; i < pool.orders().size(); i++) {
                     if (outlets.orders.get(pool.orders().get(i)).product().equals(share.getKey())) {
                         builder.add(row, entry.getValue().toOrders[i], 1);
                     }
                 }
-                for (Option option : options) {
-                    double kg = option.yield.kg.getOrDefault(pool, 0.0);
-                    if (kg > 0) {
+                options().forEach(option -> {
+                    double kg = option.more.kg.getOrDefault(pool, 0.0);
+                    if (kg != 0) {
                         builder.add(row, option.variable, -share.getValue() * kg);
                     }
-                }
+                });
             }
         }
     }
 
-    /** Fractions of the options, in the order in which they were added. */
-    double[] fractions(LinearSolution solution) {
-        return options.stream()
-                .mapToDouble(option -> Math.min(1, Math.max(0, solution.value(option.variable))))
-                .toArray();
+    /** Fractions of the options of a decision. */
+    double[] fractions(int decision, LinearSolution solution) {
+        List<Option> others = decisions.get(decision);
+        double[] fractions = new double[others.size() + 1];
+        fractions[0] = 1;
+        for (int k = 1; k < fractions.length; k++) {
+            fractions[k] = Math.min(1, Math.max(0, solution.value(others.get(k - 1).variable)));
+            fractions[0] = Math.max(0, fractions[0] - fractions[k]);
+        }
+        return fractions;
     }
 
     /** What one more kg in each pool is worth. */

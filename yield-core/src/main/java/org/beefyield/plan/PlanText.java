@@ -4,20 +4,29 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
 import org.beefyield.lp.Conflict;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
+import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
 /** A plan in words. */
 final class PlanText {
+    /** Lots of an order that are listed. */
+    private static final long LISTED = 6;
+
+    /** Parts of a mince that are listed. */
+    private static final long PARTS = 4;
+
     private final Plan plan;
 
     PlanText(Plan plan) {
@@ -120,7 +129,7 @@ final class PlanText {
                 .number("chance, %", one -> 100 * one.chance())
                 .number("promise, kg", PlannedOrder::promiseKg)
                 .text("why missing", one -> one.shortage().map(of -> of.why().words()).orElse(""))
-                .text("lots", one -> lots(one))
+                .text("lots", one -> lots(one, Long.MAX_VALUE))
                 .frame();
     }
 
@@ -128,24 +137,30 @@ final class PlanText {
         return Column.number(header).totalling(Total.SUM);
     }
 
-    private static String lots(PlannedOrder one) {
-        return one.lots().entrySet().stream()
+    private static String lots(PlannedOrder one, long most) {
+        String words = one.lots().entrySet().stream()
+                .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
+                .limit(most)
                 .map(lot -> lot.getKey() + " " + Numbers.fixed(lot.getValue(), 0) + " kg")
                 .collect(Collectors.joining("; "));
+        long more = one.lots().size() - most;
+        return words + (more > 0 ? " and " + Numbers.counted(more, "more lot", "more lots") : "");
     }
 
-    private record Row(CutList list, Carcass carcass) {}
+    private record Row(CutList list, CutList.WayOfPieces way, Carcass carcass) {}
 
     Frame cuts() {
         List<Row> rows = new ArrayList<>();
-        plan.cuts().forEach(list -> list.carcasses().forEach(carcass -> rows.add(new Row(list, carcass))));
+        plan.cuts()
+                .forEach(list -> list.carcasses()
+                        .forEach(carcass -> list.ways().forEach(way -> rows.add(new Row(list, way, carcass)))));
         return Frame.ofEach(rows)
                 .text("lot", row -> row.list().lot())
                 .text("carcass", row -> row.carcass().id().orElse(""))
-                .text("cut", row -> row.list().cut())
-                .text("pieces", row -> row.list().pieces())
-                .text("way", row -> row.list().way())
                 .number("cold weight, kg", row -> row.carcass().coldWeightKg())
+                .text("cut", row -> row.list().cut())
+                .text("pieces", row -> row.way().pieces())
+                .text("way", row -> row.way().way())
                 .frame();
     }
 
@@ -178,6 +193,15 @@ final class PlanText {
         sentences.add("Chance: that the least of the order comes out (of one without a least, what is planned), with what the"
                 + " carcasses of a lot and of the day have in common; what comes out beyond the plan goes to orders"
                 + " before it is sold otherwise");
+        List<String> ofHalls = plan.orders().stream()
+                .filter(one -> one.largestPart().filter(UncertaintyPart.HALL::equals).isPresent())
+                .map(one -> one.order().id())
+                .toList();
+        if (!ofHalls.isEmpty()) {
+            sentences.add((ofHalls.size() == 1 ? "Order " : "Orders ") + String.join(", ", ofHalls)
+                    + ": most of what is unsure is how far a hall cuts otherwise than the table; a table calibrated to the own"
+                    + " hall makes promises larger");
+        }
         for (PlannedOrder one : plan.orders()) {
             one.shortage().ifPresent(shortage -> sentences.add("Order " + one.order().id() + " is "
                     + Numbers.fixed(one.shortKg(), 1) + " kg short: " + shortage.why().words()
@@ -185,7 +209,7 @@ final class PlanText {
                             ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg"
                             : "")));
             if (!one.lots().isEmpty()) {
-                sentences.add("Order " + one.order().id() + " is of " + lots(one)
+                sentences.add("Order " + one.order().id() + " is of " + lots(one, LISTED)
                         + (one.fromStockKg() > 0
                                 ? "; stock " + Numbers.fixed(one.fromStockKg(), 0) + " kg"
                                 : ""));
@@ -195,28 +219,21 @@ final class PlanText {
     }
 
     private TextTable cutsTable() {
-        TextTable table = new TextTable("cut", "pieces", "way", "lot", "carcasses", "kg");
-        Map<List<String>, List<CutList>> byWay = new LinkedHashMap<>();
+        TextTable table = new TextTable("cut", "is cut up as", "lot", "carcasses", "kg");
+        Map<List<String>, List<CutList>> alike = new LinkedHashMap<>();
         plan.cuts()
-                .forEach(list -> byWay.computeIfAbsent(
-                                List.of(list.cut(), list.pieces(), list.way()), key -> new ArrayList<>())
+                .forEach(list -> alike.computeIfAbsent(List.of(list.cut(), list.words()), key -> new ArrayList<>())
                         .add(list));
-        Map<List<String>, Long> lotsOfCut = new LinkedHashMap<>();
-        byWay.forEach((key, lists) -> {
-            boolean all = lists.stream().mapToInt(list -> list.carcasses().size()).sum() == plan.carcasses();
-            if (all) {
-                table.row(
-                        key.get(0),
-                        key.get(1),
-                        key.get(2),
-                        "all",
-                        Integer.toString(plan.carcasses()),
-                        Numbers.fixed(lists.stream().mapToDouble(CutList::kg).sum(), 0));
+        alike.forEach((key, lists) -> {
+            int carcasses =
+                    lists.stream().mapToInt(list -> list.carcasses().size()).sum();
+            if (carcasses == plan.carcasses()) {
+                double kg = lists.stream().mapToDouble(CutList::kg).sum();
+                table.row(key.get(0), key.get(1), "all", Integer.toString(carcasses), Numbers.fixed(kg, 0));
             } else {
                 lists.forEach(list -> table.row(
                         list.cut(),
-                        list.pieces(),
-                        list.way(),
+                        list.words(),
                         list.lot(),
                         Integer.toString(list.carcasses().size()),
                         Numbers.fixed(list.kg(), 0)));
@@ -237,12 +254,23 @@ final class PlanText {
                     name,
                     Numbers.fixed(blend.fatPercent(), 1),
                     Numbers.fixed(blend.totalKg(), 0),
-                    blend.kg().entrySet().stream()
-                            .filter(of -> of.getValue() >= 0.5)
-                            .map(of -> of.getKey() + " " + Numbers.fixed(of.getValue(), 0))
-                            .collect(Collectors.joining(", ")));
+                    parts(blend));
         }
         return table;
+    }
+
+    /** The largest parts of a mince. */
+    private static String parts(Blend blend) {
+        List<Map.Entry<String, Double>> parts = blend.kg().entrySet().stream()
+                .filter(of -> of.getValue() >= 0.5)
+                .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
+                .toList();
+        String words = parts.stream()
+                .limit(PARTS)
+                .map(of -> of.getKey() + " " + Numbers.fixed(of.getValue(), 0))
+                .collect(Collectors.joining(", "));
+        double others = parts.stream().skip(PARTS).mapToDouble(Map.Entry::getValue).sum();
+        return words + (others > 0 ? ", others " + Numbers.fixed(others, 0) : "");
     }
 
     private TextTable soldTable() {
@@ -272,7 +300,7 @@ final class PlanText {
         TextTable table = new TextTable("", currency());
         double[] parts = plan.amounts().stream().mapToDouble(Plan.Amount::amount).toArray();
         int decimals = plan.planner().prices().decimals();
-        List<String> rounded = org.beefyield.text.Rounding.adding(parts, plan.value(), decimals);
+        List<String> rounded = Rounding.adding(parts, plan.value(), decimals);
         for (int i = 0; i < parts.length; i++) {
             table.row(plan.amounts().get(i).name(), rounded.get(i));
         }
@@ -291,6 +319,36 @@ final class PlanText {
                         plan.money(other.value()).amountText(),
                         Numbers.fixed(other.shortKg(), 1)));
         return table;
+    }
+
+    TextTable beside(List<Plan> others) {
+        TextTable table = new TextTable("chosen", currency(), "missing of orders, kg");
+        List<Plan> all = new ArrayList<>(List.of(plan));
+        all.addAll(others);
+        for (Plan one : all) {
+            table.row(
+                    one.planner().freedom().words(),
+                    one.money(one.value()).amountText(),
+                    Numbers.fixed(one.orders().stream().mapToDouble(PlannedOrder::shortKg).sum(), 1));
+        }
+        return table;
+    }
+
+    TextTable limits(List<LimitPrice> limits) {
+        TextTable table = new TextTable(
+                "limit", "is", "one more brings, " + currency(), "one less brings, " + currency());
+        for (LimitPrice limit : limits) {
+            table.row(
+                    limit.order().map(id -> limit.what().word() + " of order " + id + ", kg").orElse(limit.what().word()),
+                    Numbers.brief(limit.limit()),
+                    price(limit.more()),
+                    price(limit.less()));
+        }
+        return table;
+    }
+
+    private static String price(OptionalDouble price) {
+        return price.isPresent() ? Numbers.signed(price.getAsDouble(), 2) : "can't be";
     }
 
     private List<String> notes() {

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.text.Checks;
 
 /**
@@ -19,6 +20,7 @@ import org.beefyield.text.Checks;
  * @param promiseKg what may be promised: so much or more comes out with {@link Planner#promised()}, kg
  * @param expectedKg what is expected to come out that may go to it before anything is sold otherwise, with stock, kg
  * @param lots by lot, what it is expected to get of it, kg
+ * @param largestPart the part from which most of its uncertainty comes; empty if nothing of it is cut
  * @param shortage why something is missing; empty if nothing is
  */
 public record PlannedOrder(
@@ -31,10 +33,12 @@ public record PlannedOrder(
         double promiseKg,
         double expectedKg,
         Map<String, Double> lots,
+        Optional<UncertaintyPart> largestPart,
         Optional<Shortage> shortage) {
     /** Checks that nothing is missing and copies the lots. */
     public PlannedOrder {
         Objects.requireNonNull(order, "order");
+        Objects.requireNonNull(largestPart, "largestPart");
         Objects.requireNonNull(shortage, "shortage");
         Checks.noNullIn(lots, "lots");
         lots = Collections.unmodifiableMap(new LinkedHashMap<>(lots));

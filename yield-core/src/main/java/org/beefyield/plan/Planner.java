@@ -1,12 +1,15 @@
 package org.beefyield.plan;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.beefyield.boning.Product;
@@ -42,8 +45,6 @@ public final class Planner {
     private final List<LabourRate> labour;
     private final double hours;
     private final double hourPrice;
-    private final List<SizeWindow> windows;
-    private final List<Product> products;
     private final PlanFreedom freedom;
     private final double margin;
     private final double promised;
@@ -54,6 +55,25 @@ public final class Planner {
     private final Map<String, Map<String, Double>> productCuts;
     private final List<Cut> lastCuts;
 
+    private Planner(Planner like, PlanFreedom freedom) {
+        this.estimator = like.estimator;
+        this.prices = like.prices;
+        this.orders = like.orders;
+        this.stock = like.stock;
+        this.labour = like.labour;
+        this.hours = like.hours;
+        this.hourPrice = like.hourPrice;
+        this.freedom = freedom;
+        this.margin = like.margin;
+        this.promised = like.promised;
+        this.cells = like.cells;
+        this.solver = like.solver;
+        this.lastCuts = like.lastCuts;
+        this.productCuts = like.productCuts;
+        this.unpriced = like.unpriced;
+        this.cuts = like.cuts;
+    }
+
     private Planner(Builder builder) {
         // the plan makes its own mince
         this.estimator = builder.estimator.withoutMince();
@@ -63,8 +83,6 @@ public final class Planner {
         this.labour = List.copyOf(builder.labour);
         this.hours = builder.hours;
         this.hourPrice = builder.hourPrice;
-        this.windows = List.copyOf(builder.windows);
-        this.products = List.copyOf(builder.products);
         this.freedom = builder.freedom;
         this.margin = builder.margin;
         this.promised = builder.promised;
@@ -72,9 +90,9 @@ public final class Planner {
         this.solver = CheckedSolver.of(builder.solver);
         List<String> levels = estimator.table().levels();
         this.lastCuts = List.copyOf(estimator.table().cutsAt(levels.get(levels.size() - 1)));
-        this.productCuts = Outlets.productCuts(estimator.table(), products);
+        this.productCuts = Outlets.productCuts(estimator.table(), builder.products);
         this.unpriced = new LinkedHashMap<>();
-        this.cuts = PlanCut.of(estimator, prices, orders, productCuts, windows, unpriced);
+        this.cuts = PlanCut.of(estimator, prices, orders, productCuts, builder.windows, unpriced);
         checkNames();
         outlets();
     }
@@ -88,8 +106,8 @@ public final class Planner {
         }
         Set<String> ways = cuts.stream()
                 .flatMap(cut -> cut.ways.stream().map(way -> way.name))
-                .collect(Collectors.toCollection(java.util.TreeSet::new));
-        Set<String> codes = cuts.stream().map(cut -> cut.code).collect(Collectors.toCollection(java.util.TreeSet::new));
+                .collect(Collectors.toCollection(TreeSet::new));
+        Set<String> codes = cuts.stream().map(cut -> cut.code).collect(Collectors.toCollection(TreeSet::new));
         for (LabourRate rate : labour) {
             if (!rate.cut().equals(LabourRate.ANY) && !codes.contains(rate.cut())) {
                 throw new IllegalArgumentException("a labour rate is for " + rate.cut() + ", which isn't cut up last; these are: "
@@ -375,7 +393,17 @@ public final class Planner {
      * @return an unmodifiable map: such as {@code rump as joints}, and what is missing
      */
     public Map<String, String> unpriced() {
-        return java.util.Collections.unmodifiableMap(unpriced);
+        return Collections.unmodifiableMap(unpriced);
+    }
+
+    /**
+     * The same day with something else free to be chosen, to see what that is worth.
+     *
+     * @param chosen what is chosen
+     * @return a planner
+     */
+    public Planner choosing(PlanFreedom chosen) {
+        return new Planner(this, Objects.requireNonNull(chosen, "chosen"));
     }
 
     int cells() {
@@ -402,6 +430,20 @@ public final class Planner {
         Objects.requireNonNull(carcasses, "carcasses");
         List<RefusedCarcassException> refused = new ArrayList<>();
         return Plan.of(this, planning(carcasses, refused), refused);
+    }
+
+    /**
+     * What the limits of a day cost: what a kg more or less of the least of each order is worth, of the most it takes, and an hour.
+     * Of carcasses in fractions, found by planning anew with each limit moved, so that it takes as long as several plans.
+     *
+     * @param carcasses carcasses that can be cut
+     * @return prices of limits that bind
+     * @throws IllegalArgumentException if there is no carcass that can be estimated
+     * @throws org.beefyield.lp.UnsolvedProgramException if the solver ends without an answer that is true
+     */
+    public List<LimitPrice> limits(Iterable<Carcass> carcasses) {
+        Objects.requireNonNull(carcasses, "carcasses");
+        return planning(carcasses, new ArrayList<>()).limits();
     }
 
     Planning planning(Iterable<Carcass> carcasses, List<RefusedCarcassException> refused) {
@@ -440,7 +482,7 @@ public final class Planner {
     /** A carcass's supplier, kill date and lot, as far as they are known. */
     static String lot(Carcass carcass) {
         String words = Stream.of(carcass.supplier(), carcass.killDate(), carcass.lot())
-                .flatMap(java.util.Optional::stream)
+                .flatMap(Optional::stream)
                 .map(Object::toString)
                 .collect(Collectors.joining(" "));
         return words.isEmpty() ? "no lot" : words;

@@ -8,10 +8,14 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.beefyield.lp.LinearProgram;
 import org.beefyield.lp.LinearSolution;
 import org.beefyield.lp.LinearSolver;
+import org.beefyield.lp.ShadowPrice;
+import org.beefyield.lp.ShadowPrices;
 import org.beefyield.table.CuttingSpecification;
 import org.jspecify.annotations.Nullable;
 
@@ -20,7 +24,7 @@ final class Planning {
     /** How often limits are drawn tighter, so that whole carcasses keep them. */
     private static final int ROUNDS = 6;
     /** How many single changes of the list are tried. */
-    private static final int TRIES = 60;
+    private static final int TRIES = 200;
     /** What is missing of a firm order costs so many times the highest price, so that it is missing only where it must be. */
     private static final double FIRM = 200;
     /** A fraction that is one but for the arithmetic. */
@@ -81,6 +85,7 @@ final class Planning {
 
     private final double[] least;
     private final double[] shortPrices;
+    private @Nullable List<Choice> choices;
 
     Planning(
             Planner planner,
@@ -258,16 +263,24 @@ final class Planning {
 
     /** The program of cells. */
     private PlanProgram program(List<Choice> choices) {
-        PlanProgram program = new PlanProgram(outlets, planner.stock());
+        PlanProgram program =
+                new PlanProgram(outlets, planner.stock(), planner.labour().size());
         program.given(beside);
-        int number = 0;
         for (Choice choice : choices) {
-            int decision = program.decision();
-            for (int[] option : choice.options) {
-                program.option(decision, "option " + number++, outcome(choice.carcasses, choice.slots, option));
-            }
+            program.decision(choice.options.stream()
+                    .map(option -> outcome(choice.carcasses, choice.slots, option))
+                    .toList());
         }
         return program;
+    }
+
+    private List<Choice> choices() {
+        List<Choice> known = choices;
+        if (known == null) {
+            known = choices(cells(), planner.freedom());
+            choices = known;
+        }
+        return known;
     }
 
     private List<List<Integer>> cells() {
@@ -305,11 +318,11 @@ final class Planning {
         for (int o = 0; o < firm.length; o++) {
             firm[o] = outlets.orders.get(o).isFirm() ? Double.NaN : firm[o];
         }
-        return program(choices(cells(), planner.freedom())).build(least, firm, mostHours());
+        return program(choices()).build(least, firm, mostHours());
     }
 
     Fractions fractions() {
-        return fractions(choices(cells(), planner.freedom()), least, mostHours());
+        return fractions(choices(), least, mostHours());
     }
 
     private Fractions fractions(List<Choice> choices, double[] needed, double[] hours) {
@@ -360,7 +373,7 @@ final class Planning {
     /** What comes of a list of whole carcasses, and where it goes best. */
     Cutting cut(int[][][] ways) {
         PlanProgram.Yield yield = new PlanProgram.Yield(planner.labour().size());
-        yield.add(beside);
+        yield.add(beside, 1);
         for (int i = 0; i < ways.length; i++) {
             for (int p = 0; p < ways[i].length; p++) {
                 for (int b = 0; b < ways[i][p].length; b++) {
@@ -368,7 +381,8 @@ final class Planning {
                 }
             }
         }
-        PlanProgram program = new PlanProgram(outlets, planner.stock());
+        PlanProgram program =
+                new PlanProgram(outlets, planner.stock(), planner.labour().size());
         program.given(yield);
         LinearSolution solution = solver.solve(program.build(least, shortPrices, mostHours()));
         return new Cutting(
@@ -380,8 +394,34 @@ final class Planning {
                 program.worth(solution));
     }
 
-    /** The best list of whole carcasses that is found. */
+    /**
+     * The best list of whole carcasses that is found. What less freedom can do, more can: it is looked at too, so that nothing is
+     * lost where the fractions of more freedom are divided less happily.
+     */
     Cutting best(Fractions first) {
+        Cutting best = whole(first, first.choices);
+        if (planner.freedom() == PlanFreedom.PIECE || planner.freedom() == PlanFreedom.PRIMAL) {
+            List<List<Integer>> cells = cells();
+            List<PlanFreedom> others = planner.freedom() == PlanFreedom.PIECE
+                    ? List.of(PlanFreedom.PRIMAL, PlanFreedom.CARCASS)
+                    : List.of(PlanFreedom.CARCASS);
+            for (PlanFreedom less : others) {
+                List<Choice> ofLess = choices(cells, less);
+                Cutting other = whole(fractions(ofLess, least, mostHours()), ofLess);
+                best = isBetter(other, best) ? other : best;
+            }
+        }
+        for (CuttingSpecification specification : planner.freedom() == PlanFreedom.FIXED
+                ? List.<CuttingSpecification>of()
+                : specifications) {
+            Cutting other = fixed(specification);
+            best = other != null && isBetter(other, best) ? other : best;
+        }
+        return polished(first.choices, best);
+    }
+
+    /** Whole carcasses for fractions, with limits drawn tighter where they don't keep them. */
+    private Cutting whole(Fractions first, List<Choice> of) {
         Cutting best = null;
         double[] needed = least.clone();
         double[] hours = mostHours();
@@ -411,12 +451,12 @@ final class Planning {
             if (kept) {
                 break;
             }
-            now = fractions(first.choices, needed, hours);
+            now = fractions(of, needed, hours);
             if (!now.solution.isOptimal()) {
                 break;
             }
         }
-        return polished(first.choices, Objects.requireNonNull(best));
+        return Objects.requireNonNull(best);
     }
 
     /** Within hours before beyond them, then by value. */
@@ -438,14 +478,12 @@ final class Planning {
     /** Whole carcasses for fractions: those first that are worth most in a way, until it has its kg. */
     private int[][][] whole(Fractions fractions) {
         int[][][] ways = noWays();
-        double[] taken = fractions.program.fractions(fractions.solution);
         Map<Outlets.Pool, Double> worth = fractions.program.worth(fractions.solution);
         double[] hourWorth =
                 fractions.program.hourWorth(fractions.solution, planner.labour().size());
-        int option = 0;
-        for (Choice choice : fractions.choices) {
-            double[] ofChoice = Arrays.copyOfRange(taken, option, option + choice.options.size());
-            option += choice.options.size();
+        for (int d = 0; d < fractions.choices.size(); d++) {
+            Choice choice = fractions.choices.get(d);
+            double[] ofChoice = fractions.program.fractions(d, fractions.solution);
             int largest = 0;
             for (int k = 1; k < ofChoice.length; k++) {
                 largest = ofChoice[k] > ofChoice[largest] ? k : largest;
@@ -579,7 +617,7 @@ final class Planning {
             }
         }
         changes.sort(Comparator.comparingDouble(change -> -change.gain()));
-        return changes.subList(0, Math.min(changes.size(), TRIES / 4));
+        return changes.subList(0, Math.min(changes.size(), TRIES / 8));
     }
 
     private static int option(int[][] ways, Choice choice) {
@@ -598,7 +636,7 @@ final class Planning {
 
     /** The most that can be delivered of one order, whatever else is missing. */
     double most(int order, boolean withinHours) {
-        PlanProgram program = program(choices(cells(), planner.freedom()));
+        PlanProgram program = program(choices());
         double[] hours = mostHours();
         if (!withinHours) {
             Arrays.fill(hours, Double.POSITIVE_INFINITY);
@@ -628,6 +666,36 @@ final class Planning {
                     Double::sum);
         }
         return hours;
+    }
+
+    /** What moving limits is worth that bind. */
+    List<LimitPrice> limits() {
+        Fractions plan = fractions();
+        ShadowPrices prices = ShadowPrices.of(solver, plan.built);
+        List<LimitPrice> limits = new ArrayList<>();
+        for (int row = 0; row < plan.built.rows(); row++) {
+            String name = plan.built.rowName(row);
+            boolean least = name.startsWith(PlanProgram.ORDER_ROW);
+            boolean most = name.startsWith(PlanProgram.MOST_ROW);
+            double limit = least ? plan.built.rowLow(row) : plan.built.rowHigh(row);
+            if (!(least || most || name.equals(PlanProgram.HOURS_ROW))
+                    || Math.abs(plan.solution.row(row) - limit) > NOISE_KG * Math.max(1, Math.abs(limit))) {
+                continue;
+            }
+            ShadowPrice price = least ? prices.low(name) : prices.high(name);
+            limits.add(new LimitPrice(
+                    least
+                            ? LimitPrice.What.LEAST
+                            : most ? LimitPrice.What.MOST : LimitPrice.What.HOURS,
+                    least || most
+                            ? Optional.of(name.substring(
+                                    (least ? PlanProgram.ORDER_ROW : PlanProgram.MOST_ROW).length()))
+                            : Optional.empty(),
+                    least || most ? limit : planner.hours(),
+                    price.up().map(up -> OptionalDouble.of(up.price())).orElse(OptionalDouble.empty()),
+                    price.down().map(down -> OptionalDouble.of(-down.price())).orElse(OptionalDouble.empty())));
+        }
+        return limits;
     }
 
     /** What a kg counts that is missing of an order. */

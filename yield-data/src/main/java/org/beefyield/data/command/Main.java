@@ -41,6 +41,7 @@ public final class Main {
             case "table" -> TableCommand.USAGE;
             case "calibrate" -> CalibrateCommand.USAGE;
             case "reconcile" -> ReconcileCommand.USAGE;
+            case "plan" -> PlanCommand.USAGE;
             default -> EstimateCommand.USAGE;
         };
         if (arguments.contains("--help")) {
@@ -52,6 +53,7 @@ public final class Main {
                 case "table" -> new TableCommand(arguments.subList(1, arguments.size())).run(out);
                 case "calibrate" -> new CalibrateCommand(arguments.subList(1, arguments.size())).run(out);
                 case "reconcile" -> new ReconcileCommand(arguments.subList(1, arguments.size())).run(out);
+                case "plan" -> new PlanCommand(arguments.subList(1, arguments.size())).run(out);
                 default -> new EstimateCommand(arguments).run(out, err);
             };
         } catch (Options.UsageException e) {
