@@ -3,9 +3,11 @@ package org.beefyield.plan;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import org.beefyield.boning.Product;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
@@ -135,13 +137,28 @@ final class Outlets {
                 throw new IllegalArgumentException("order " + order.id() + ": nothing that table " + table.identity()
                         + " cuts up in a way that has prices becomes " + order.product()
                         + (order.way().isEmpty() ? "" : " as " + order.way())
-                        + "; there are " + String.join(", ", productCuts.keySet()) + " and mince");
+                        + "; there are " + String.join(", ", sold()) + " and mince");
             }
             if (order.limitsPieces() && !piecesKnown) {
                 throw new IllegalArgumentException("order " + order.id() + ": what becomes " + order.product()
                         + " isn't one piece of each side, so that no weight of pieces can be asked of it");
             }
         }
+    }
+
+    /** What orders may ask for beside mince. */
+    private Set<String> sold() {
+        Set<String> sold = new LinkedHashSet<>();
+        for (PlanCut cut : cuts) {
+            cut.ways.forEach(way -> way.children.forEach(child -> sold.add(child.code())));
+        }
+        cuts.forEach(cut -> sold.add(cut.code));
+        productCuts.forEach((product, of) -> {
+            if (!of.containsKey(product)) {
+                sold.add(product);
+            }
+        });
+        return sold;
     }
 
     private Map<String, Double> cutsOf(Order order) {

@@ -576,19 +576,19 @@ final class Planning {
     /** A change of one choice of one carcass. */
     private record Change(int carcass, Choice choice, int option, double gain) {}
 
-    /** Changes single carcasses while that brings more. */
+    /** Changes carcasses of the list, one at a time or of a small day two, while that brings more. */
     private Cutting polished(List<Choice> choices, Cutting from) {
         Cutting best = from;
         int tries = 0;
         boolean changed = true;
-        while (changed && tries < TRIES) {
+        while (changed) {
             changed = false;
-            for (Change change : changes(choices, best)) {
+            for (List<Change> together : changes(choices, best)) {
                 if (tries++ >= TRIES) {
-                    break;
+                    return best;
                 }
                 int[][][] ways = copy(best.ways);
-                set(ways, change.carcass(), change.choice(), change.option());
+                together.forEach(change -> set(ways, change.carcass(), change.choice(), change.option()));
                 Cutting other = cut(ways);
                 if (isBetter(other, best)) {
                     best = other;
@@ -600,8 +600,11 @@ final class Planning {
         return best;
     }
 
-    /** Changes that would bring more if what a kg in a pool is worth stayed as it is, the largest first. */
-    private List<Change> changes(List<Choice> choices, Cutting cutting) {
+    /**
+     * Changes that would bring more if what a kg in a pool is worth stayed as it is, the largest first; of a small day all of them,
+     * and all pairs.
+     */
+    private List<List<Change>> changes(List<Choice> choices, Cutting cutting) {
         List<Change> changes = new ArrayList<>();
         double[] noHours = new double[planner.labour().size() + 1];
         for (Choice choice : choices) {
@@ -609,15 +612,27 @@ final class Planning {
                 int now = option(cutting.ways[i], choice);
                 double value = now < 0 ? 0 : value(i, choice, now, cutting.worth, noHours);
                 for (int k = 0; now >= 0 && k < choice.options.size(); k++) {
-                    double gain = k == now ? 0 : value(i, choice, k, cutting.worth, noHours) - value;
-                    if (gain > NOISE_KG) {
-                        changes.add(new Change(i, choice, k, gain));
+                    if (k != now) {
+                        changes.add(new Change(
+                                i, choice, k, value(i, choice, k, cutting.worth, noHours) - value));
                     }
                 }
             }
         }
         changes.sort(Comparator.comparingDouble(change -> -change.gain()));
-        return changes.subList(0, Math.min(changes.size(), TRIES / 8));
+        List<List<Change>> tried = new ArrayList<>();
+        boolean small = changes.size() * changes.size() <= 2 * TRIES;
+        for (Change change : changes) {
+            if (small || (change.gain() > NOISE_KG && tried.size() < TRIES / 8)) {
+                tried.add(List.of(change));
+            }
+        }
+        for (int a = 0; small && a < changes.size(); a++) {
+            for (int b = 0; b < a; b++) {
+                tried.add(List.of(changes.get(b), changes.get(a)));
+            }
+        }
+        return tried;
     }
 
     private static int option(int[][] ways, Choice choice) {
