@@ -24,23 +24,20 @@ public final class FigureSum {
 
     private final Model model;
     private final List<Term> terms;
-    private final double scatter;
     private final Map<UncertaintyPart, Double> variances;
 
     /** A figure of an outturn. */
     private record Term(Outturn outturn, Figure figure) {}
 
-    private FigureSum(Model model, List<Term> terms, double scatter, Map<UncertaintyPart, Double> variances) {
+    private FigureSum(Model model, List<Term> terms, Map<UncertaintyPart, Double> variances) {
         this.model = model;
         this.terms = terms;
-        this.scatter = scatter;
         this.variances = variances;
     }
 
     /** Collects figures. Not thread-safe. */
     public static final class Builder {
         private final List<Term> terms = new ArrayList<>();
-        private double scatter;
 
         private Builder() {}
 
@@ -65,22 +62,6 @@ public final class FigureSum {
         }
 
         /**
-         * Adds what comes out otherwise beside the outturns' own uncertainty, independent of all else: how many pieces fall into a
-         * window, say.
-         *
-         * @param variance its variance, kg squared, finite and 0 or more
-         * @return this
-         * @throws IllegalArgumentException if it is outside its range
-         */
-        public Builder scatter(double variance) {
-            if (!(variance >= 0 && variance < Double.POSITIVE_INFINITY)) {
-                throw new IllegalArgumentException("a variance of " + variance + " is not a finite number of 0 or more");
-            }
-            scatter += variance;
-            return this;
-        }
-
-        /**
          * The sum.
          *
          * @return it
@@ -91,7 +72,7 @@ public final class FigureSum {
                 throw new IllegalStateException("a sum of no figure has no table; add one or more");
             }
             Model model = terms.get(0).outturn().model();
-            return new FigureSum(model, List.copyOf(terms), scatter, variances(model, terms, scatter));
+            return new FigureSum(model, List.copyOf(terms), variances(model, terms));
         }
     }
 
@@ -104,7 +85,7 @@ public final class FigureSum {
         return new Builder();
     }
 
-    private static Map<UncertaintyPart, Double> variances(Model model, List<Term> terms, double scatter) {
+    private static Map<UncertaintyPart, Double> variances(Model model, List<Term> terms) {
         Map<Outturn, double[]> gradients = new IdentityHashMap<>();
         List<Outturn> outturns = new ArrayList<>();
         for (Term term : terms) {
@@ -145,7 +126,6 @@ public final class FigureSum {
             }
             variances.put(part, Math.max(0, sum));
         }
-        variances.merge(UncertaintyPart.BETWEEN_CARCASSES, scatter, Double::sum);
         return variances;
     }
 
@@ -191,7 +171,7 @@ public final class FigureSum {
     /**
      * SDs of the sum from each part.
      *
-     * @return kg by part, of parts from which any comes; unmodifiable. What was added as scatter counts as between carcasses
+     * @return kg by part, of parts from which any comes; unmodifiable
      */
     public Map<UncertaintyPart, Double> sdByPart() {
         Map<UncertaintyPart, Double> sds = new EnumMap<>(variances);

@@ -1,12 +1,15 @@
 package org.beefyield.plan;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.estimate.Outturn;
+import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.pack.PieceWeight;
@@ -34,8 +37,11 @@ final class CarvedCarcass {
         final double[][][] childKg;
         /** By cut and band, what of the cut is in pieces of these weights, a fraction. */
         final double[][] inBand;
-        /** By cut, its pieces; null where there are none. */
-        final @Nullable PieceWeight[] pieces;
+        /**
+         * By cut, its pieces as far as single carcasses differ, without what lots, runs and halls have in common; null where there
+         * are none.
+         */
+        final @Nullable PieceWeight[] ownPieces;
         /** By cut of the last level what comes there without being cut up last, kg. */
         final double[] besideKg;
 
@@ -44,7 +50,7 @@ final class CarvedCarcass {
             kg = new double[cuts.size()];
             childKg = new double[cuts.size()][][];
             inBand = new double[cuts.size()][];
-            pieces = new PieceWeight[cuts.size()];
+            ownPieces = new PieceWeight[cuts.size()];
             besideKg = new double[lastCuts.size()];
             for (int i = 0; i < besideKg.length; i++) {
                 besideKg[i] = estimate.kg(last, lastCuts.get(i).code());
@@ -64,11 +70,19 @@ final class CarvedCarcass {
                     }
                 }
                 PieceWeight piece = cut.hasPieces() ? PieceWeight.of(estimate, cut.code) : null;
-                pieces[p] = piece;
+                ownPieces[p] = piece == null
+                        ? null
+                        : PieceWeight.inAnyHall(estimate.counting(ofSingleCarcasses(estimate)), cut.code);
                 inBand[p] = cut.bands.stream()
                         .mapToDouble(band -> piece == null ? 1 : band.share(piece))
                         .toArray();
             }
+        }
+
+        private static Set<UncertaintyPart> ofSingleCarcasses(YieldEstimate estimate) {
+            Set<UncertaintyPart> parts = EnumSet.copyOf(Supply.OF_SINGLE_CARCASSES);
+            parts.retainAll(estimate.counted());
+            return parts;
         }
 
         private static String levelAbove(YieldEstimator base) {

@@ -179,7 +179,7 @@ public final class Plan implements ShownInBlocks {
                 double wanted = least > 0 ? least : filled[o];
                 double missing = Math.max(0, least - filled[o]);
                 double shortKg = missing > NOISE_KG * Math.max(1, least) ? missing : 0;
-                Optional<Chances.Supply> supply = chances.supply(o, cutting.allocation);
+                Optional<Supply> supply = chances.supply(o, cutting.allocation);
                 double fromCut = wanted - stock;
                 double chance = fromCut <= NOISE_KG
                         ? 1
@@ -189,7 +189,7 @@ public final class Plan implements ShownInBlocks {
                         stock
                                 + supply.map(of -> of.promise(planner.promised()))
                                         .orElse(0.0));
-                double expected = stock + supply.map(Chances.Supply::kg).orElse(0.0);
+                double expected = stock + supply.map(Supply::kg).orElse(0.0);
                 planned.add(new PlannedOrder(
                         order,
                         filled[o],
@@ -200,7 +200,7 @@ public final class Plan implements ShownInBlocks {
                         promise,
                         expected,
                         lots.get(o),
-                        supply.flatMap(Chances.Supply::largestPart),
+                        supply.flatMap(Supply::largestPart),
                         shortKg > 0 ? Optional.of(shortage(o, conflict, inFractions.shortKg[o])) : Optional.empty()));
             }
             return planned;

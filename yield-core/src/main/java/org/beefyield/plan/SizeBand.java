@@ -42,19 +42,16 @@ record SizeBand(double fromKg, double toKg) {
         return equals(ALL) ? 1 : piece.meanKg() == 0 ? 0 : Moment.of(this, piece).kg / piece.meanKg();
     }
 
-    /** What the weight of a piece, if it lies in the band and else 0, is and does. */
+    /** What the weight of a piece, if it lies in the band and else 0, is expected to be. */
     static final class Moment {
         /** Its expectation, kg. */
         final double kg;
-        /** Its change per kg by which all pieces become heavier. */
-        final double slope;
-        /** What is left of its variance when that much of the piece's own is taken off, kg squared. */
-        final double scatter;
+        /** The expectation of its square, kg squared. */
+        final double square;
 
-        private Moment(double kg, double slope, double scatter) {
+        private Moment(double kg, double square) {
             this.kg = kg;
-            this.slope = slope;
-            this.scatter = scatter;
+            this.square = square;
         }
 
         static Moment of(SizeBand band, PieceWeight piece) {
@@ -62,19 +59,17 @@ record SizeBand(double fromKg, double toKg) {
             double sd = piece.sdKg();
             if (sd == 0) {
                 boolean inside = mean >= band.fromKg && mean < band.toKg;
-                return new Moment(inside ? mean : 0, inside ? 1 : 0, 0);
+                return new Moment(inside ? mean : 0, inside ? mean * mean : 0);
             }
             // below 0 there is no piece, but the normal curve has its tail there: the lowest band has it
             double a = band.fromKg == 0 ? Double.NEGATIVE_INFINITY : (band.fromKg - mean) / sd;
             double b = (band.toKg - mean) / sd;
             double inside = probability(b) - probability(a);
-            double kg = mean * inside - sd * (density(b) - density(a));
-            double slope = inside + mean * (density(a) - density(b)) / sd + tilt(a) - tilt(b);
+            double kg = mean * inside + sd * (density(a) - density(b));
             double square = (mean * mean + sd * sd) * inside
                     + 2 * mean * sd * (density(a) - density(b))
                     + sd * sd * (tilt(a) - tilt(b));
-            double variance = Math.max(0, square - kg * kg);
-            return new Moment(Math.max(0, kg), slope, Math.max(0, variance - slope * slope * sd * sd));
+            return new Moment(Math.max(0, kg), Math.max(0, square));
         }
 
         private static double probability(double z) {
