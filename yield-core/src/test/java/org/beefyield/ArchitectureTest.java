@@ -96,7 +96,9 @@ class ArchitectureTest {
                 Arguments.of("json", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("boning", and(ABOVE_DEFINITION, "table", FRAME)),
                 Arguments.of("calibrate", and(ABOVE_ESTIMATE, "grid", "stats", "boning", "reconcile", "price")),
-                Arguments.of("reconcile", and(ABOVE_ESTIMATE, "price", "stats", "boning")));
+                Arguments.of("reconcile", and(ABOVE_ESTIMATE, "price", "stats", "boning")),
+                Arguments.of(
+                        "report", and(ABOVE_ESTIMATE, "price", "pay", "market", "pack", "feedback", "boning", "reconcile")));
     }
 
     private static String[] allPackages() {
@@ -411,7 +413,9 @@ class ArchitectureTest {
             "price",
             Set.of("MissingPriceException", "Money", "PriceList", "ValueLine", "Valuer"),
             "pay",
-            Set.of("Margin", "PaymentGrid"),
+            Set.of("GridChange", "Margin", "PaidBeside", "PayEffect", "PaymentGrid"),
+            "report",
+            Set.of("Compared", "Unexplained"),
             "market",
             Set.of("MarketFault", "MarketSpecification", "SizeWindow"),
             "pack",

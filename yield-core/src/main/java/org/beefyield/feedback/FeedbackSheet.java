@@ -1,10 +1,14 @@
 package org.beefyield.feedback;
 
 import java.util.Collections;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.function.Function;
+import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimate;
@@ -18,8 +22,9 @@ import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
 /**
- * What one supplier's carcasses came to, on one page: each animal by its tag, beside the hall's average of its category, in
- * specification or not and why, and a sentence of advice if there is a harmless one. Kilograms are whole ones. Immutable.
+ * What one supplier's carcasses came to, on one page: each animal by its tag, the supplier's own average beside the hall's of each
+ * category, in specification or not and why, and a sentence of advice if there is a harmless one. Weights are as recorded,
+ * estimated kilograms whole ones. Immutable.
  */
 public final class FeedbackSheet implements Shown {
     private final String supplier;
@@ -70,7 +75,54 @@ public final class FeedbackSheet implements Shown {
     }
 
     /**
-     * The hall's averages of the animals' categories.
+     * The supplier's own animals by category.
+     *
+     * @return an unmodifiable map of their lots
+     */
+    public Map<Category, LotEstimate> ownAverages() {
+        Map<Category, LotEstimate> own = new EnumMap<>(Category.class);
+        for (YieldEstimate animal : animals) {
+            Category category = animal.carcass().category();
+            own.computeIfAbsent(
+                    category,
+                    any -> settings.estimator()
+                            .estimateLot(animals.stream()
+                                    .map(YieldEstimate::carcass)
+                                    .filter(carcass -> carcass.category() == category)
+                                    .toList()));
+        }
+        return Collections.unmodifiableMap(own);
+    }
+
+    /**
+     * The days on which the animals were killed.
+     *
+     * @return days as the carcasses have them, each once, in order; none if they don't say
+     */
+    public List<String> killDates() {
+        return stated(Carcass::killDate);
+    }
+
+    /**
+     * The halls in which the animals are boned.
+     *
+     * @return names, each once, in order; none if the carcasses don't say
+     */
+    public List<String> halls() {
+        return stated(Carcass::hall);
+    }
+
+    private List<String> stated(Function<Carcass, Optional<String>> what) {
+        return animals.stream()
+                .map(animal -> what.apply(animal.carcass()))
+                .flatMap(Optional::stream)
+                .distinct()
+                .sorted()
+                .toList();
+    }
+
+    /**
+     * The hall's averages of the animals' categories, as far as there are enough animals and suppliers for one.
      *
      * @return an unmodifiable map of the lots of all suppliers' animals of a category
      */
@@ -95,17 +147,11 @@ public final class FeedbackSheet implements Shown {
      * The hall's average of an animal's category.
      *
      * @param animal one of the supplier's animals
-     * @return the lot of all suppliers' animals of its category
-     * @throws IllegalArgumentException if the sheet has no animal of that category
+     * @return the lot of all suppliers' animals of its category, or empty if these are too few to hide a neighbour's
      */
-    public LotEstimate average(YieldEstimate animal) {
+    public Optional<LotEstimate> average(YieldEstimate animal) {
         Objects.requireNonNull(animal, "animal");
-        LotEstimate average = averages.get(animal.carcass().category());
-        if (average == null) {
-            throw new IllegalArgumentException("the sheet of " + supplier + " has no animal of category "
-                    + animal.carcass().category());
-        }
-        return average;
+        return Optional.ofNullable(averages.get(animal.carcass().category()));
     }
 
     /**
@@ -144,19 +190,21 @@ public final class FeedbackSheet implements Shown {
     /**
      * How much more saleable meat the animals gave than the hall's average of their categories would have.
      *
-     * @return fraction of their cold weight, below 0 for less
+     * @return fraction of their cold weight, below 0 for less; of those that have an average beside them, empty if none has
      */
-    public double saleableBesideHall() {
+    public OptionalDouble saleableBesideHall() {
         double kg = 0;
         double expected = 0;
         double cold = 0;
         for (YieldEstimate animal : animals) {
-            LotEstimate average = average(animal);
-            kg += animal.saleableKg();
-            expected += animal.coldWeightKg() * (average.saleableKg() / average.coldWeightKg());
-            cold += animal.coldWeightKg();
+            LotEstimate average = averages.get(animal.carcass().category());
+            if (average != null) {
+                kg += animal.saleableKg();
+                expected += animal.coldWeightKg() * (average.saleableKg() / average.coldWeightKg());
+                cold += animal.coldWeightKg();
+            }
         }
-        return (kg - expected) / cold;
+        return cold > 0 ? OptionalDouble.of((kg - expected) / cold) : OptionalDouble.empty();
     }
 
     /**
@@ -213,7 +261,7 @@ public final class FeedbackSheet implements Shown {
      *
      * @return the carcass as {@link org.beefyield.estimate.Frames} has it; {@code cold weight}, {@code saleable} and
      *     {@code fat trim} in kg; {@code saleable share} and {@code fat trim share} in % of cold weight, each beside the
-     *     hall's of the category; {@code missed limits}, missing where the animal is in specification, if a market is asked
+     *     hall's of the category, missing where it has none; {@code missed limits}, missing where the animal is in specification, if a market is asked
      *     for; {@code worth} in the currency, if the sheet shows it
      */
     public Frame toFrame() {

@@ -1,14 +1,19 @@
 package org.beefyield.feedback;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Frames;
+import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.frame.Frame;
@@ -38,9 +43,9 @@ final class FeedbackSheetText {
     }
 
     String text() {
-        List<String> lines = new ArrayList<>(List.of(title(), ""));
+        List<String> lines = new ArrayList<>(List.of(title(), what(), ""));
         lines.addAll(summary());
-        lines.addAll(List.of("", table().toText()));
+        lines.addAll(List.of("", besideTable().toText(), table().toText()));
         lines.addAll(reasons());
         lines.addAll(remarks());
         return String.join("\n", lines) + "\n";
@@ -49,8 +54,9 @@ final class FeedbackSheetText {
     String html() {
         StringBuilder html = new StringBuilder();
         element(html, "h1", title());
+        element(html, "p", what());
         summary().forEach(sentence -> element(html, "p", sentence));
-        html.append(table().toHtml());
+        html.append(besideTable().toHtml()).append(table().toHtml());
         List<String> reasons = reasons();
         if (!reasons.isEmpty()) {
             html.append("<ul>\n");
@@ -75,14 +81,60 @@ final class FeedbackSheetText {
         return "Feedback for " + sheet.supplier();
     }
 
+    /** Day, hall, number and weight. */
+    private String what() {
+        double kg = sheet.animals().stream().mapToDouble(YieldEstimate::coldWeightKg).sum();
+        String days = list(sheet.killDates());
+        String halls = list(sheet.halls());
+        return Numbers.counted(sheet.animals().size(), "animal", "animals") + ", "
+                + Numbers.grouped(Numbers.fixed(kg, kgDecimals())) + " kg cold"
+                + (days.isEmpty() ? "" : ", killed " + days)
+                + (halls.isEmpty() ? "" : ", boned at " + halls);
+    }
+
+    /** Weights stand as they were recorded: with as many decimals as any of them has. */
+    private int kgDecimals() {
+        return sheet.animals().stream()
+                .mapToInt(animal -> {
+                    String kg = Numbers.brief(animal.coldWeightKg());
+                    return kg.indexOf('.') < 0 ? 0 : kg.length() - kg.indexOf('.') - 1;
+                })
+                .max()
+                .orElse(0);
+    }
+
+    private static String list(List<String> names) {
+        return names.size() < 2
+                ? String.join("", names)
+                : String.join(", ", names.subList(0, names.size() - 1)) + " and " + names.get(names.size() - 1);
+    }
+
+    /** The supplier's own average beside the hall's, a pair of rows for each category. */
+    private TextTable besideTable() {
+        TextTable table = new TextTable("on average", "animals", "cold, kg", "saleable, %", "fat trim, %");
+        sheet.ownAverages().forEach((category, own) -> {
+            average(table, "your " + category.plural(), own);
+            LotEstimate hall = sheet.averages().get(category);
+            if (hall != null) {
+                average(table, "the hall's " + category.plural(), hall);
+            }
+        });
+        return table;
+    }
+
+    private static void average(TextTable table, String name, LotEstimate lot) {
+        table.row(
+                name,
+                Long.toString(lot.carcasses()),
+                Numbers.fixed(lot.coldWeightKg() / lot.carcasses(), 1),
+                percent(saleableShare(lot)),
+                percent(lot.share(CutKind.FAT_TRIM)));
+    }
+
     String sentence() {
         return sheet.supplier() + ", " + sheet.animals().size()
                 + (sheet.animals().size() == 1 ? " animal" : " animals")
                 + advice().map(sentence -> ": " + sentence).orElse("");
-    }
-
-    private static String singular(Category category) {
-        return category == Category.CALF ? "calf" : category.plural().replaceAll("s$", "");
     }
 
     private static String percent(double share) {
@@ -94,20 +146,10 @@ final class FeedbackSheetText {
     }
 
     private TextTable table() {
-        List<String> header = new ArrayList<>(List.of(
-                "animal",
-                "category",
-                "conformation",
-                "fat class",
-                "cold, kg",
-                "saleable, kg",
-                "%",
-                "hall's average, %",
-                "fat trim, kg",
-                "%",
-                "hall's average, %"));
+        List<String> header = new ArrayList<>(
+                List.of("animal", "grade", "cold, kg", "saleable, kg", "%", "fat trim, kg", "%"));
         if (market != null) {
-            header.add("in specification");
+            header.add("suits");
         }
         if (shown != null) {
             header.add("worth, " + shown.prices().currency());
@@ -117,25 +159,28 @@ final class FeedbackSheetText {
             Carcass carcass = animal.carcass();
             List<String> row = new ArrayList<>(List.of(
                     carcass.id().orElse("no tag"),
-                    carcass.category().letter(),
-                    carcass.conformation().toString(),
-                    carcass.fatClass().toString(),
-                    Numbers.fixed(carcass.coldWeightKg(), 0),
+                    carcass.category() + " " + carcass.conformation() + " " + carcass.fatClass(),
+                    Numbers.fixed(carcass.coldWeightKg(), kgDecimals()),
                     Numbers.fixed(animal.saleableKg(), 0),
                     percent(saleableShare(animal)),
-                    percent(saleableShare(sheet.average(animal))),
                     Numbers.fixed(animal.fatTrimKg(), 0),
-                    percent(animal.share(CutKind.FAT_TRIM)),
-                    percent(sheet.average(animal).share(CutKind.FAT_TRIM))));
+                    percent(animal.share(CutKind.FAT_TRIM))));
             if (market != null) {
                 row.add(sheet.faults(animal).isEmpty() ? "yes" : "no");
             }
             if (shown != null) {
-                row.add(Numbers.fixed(shown.value(animal).amount(), 0));
+                row.add(Numbers.grouped(Numbers.fixed(shown.value(animal).amount(), 0)));
             }
             table.row(row);
         }
         return table;
+    }
+
+    private double ofHall(YieldEstimate animal, ToDoubleFunction<LotEstimate> figure) {
+        return sheet.average(animal).stream()
+                .mapToDouble(average -> 100 * figure.applyAsDouble(average))
+                .findFirst()
+                .orElse(Double.NaN);
     }
 
     Frame frame() {
@@ -146,14 +191,14 @@ final class FeedbackSheetText {
                 .with("saleable share" + OF_COLD, row -> 100 * saleableShare(animals.get(row.index())))
                 .with(
                         "hall's saleable share" + OF_COLD,
-                        row -> 100 * saleableShare(sheet.average(animals.get(row.index()))))
+                        row -> ofHall(animals.get(row.index()), FeedbackSheetText::saleableShare))
                 .with("fat trim, kg", row -> animals.get(row.index()).fatTrimKg())
                 .with(
                         "fat trim share" + OF_COLD,
                         row -> 100 * animals.get(row.index()).share(CutKind.FAT_TRIM))
                 .with(
                         "hall's fat trim share" + OF_COLD,
-                        row -> 100 * sheet.average(animals.get(row.index())).share(CutKind.FAT_TRIM))
+                        row -> ofHall(animals.get(row.index()), average -> average.share(CutKind.FAT_TRIM)))
                 .totalling("saleable share", byWeight)
                 .totalling("hall's saleable share", byWeight)
                 .totalling("fat trim share", byWeight)
@@ -201,11 +246,16 @@ final class FeedbackSheetText {
 
     List<String> remarks() {
         List<String> remarks = new ArrayList<>();
-        remarks.add("Per cents are of the cold weight.");
-        sheet.averages()
-                .forEach((category, average) -> remarks.add("The hall's average is that of " + average.carcasses() + " "
-                        + (average.carcasses() == 1 ? singular(category) : category.plural()) + ", category "
-                        + category.letter() + "."));
+        remarks.add("Cold weights are as recorded. Saleable meat and fat trim are estimated from weight and grade, not weighed;"
+                + " per cents are of the cold weight.");
+        Set<Category> without = EnumSet.noneOf(Category.class);
+        sheet.animals().forEach(animal -> without.add(animal.carcass().category()));
+        without.removeAll(sheet.averages().keySet());
+        if (!without.isEmpty()) {
+            remarks.add("No hall's average of "
+                    + list(without.stream().map(Category::plural).toList()) + ": it takes "
+                    + FeedbackSheets.LEAST_ANIMALS + " animals of " + FeedbackSheets.LEAST_SUPPLIERS + " suppliers.");
+        }
         remarks.add(Cautions.NO_SETTLEMENT);
         remarks.addAll(Cautions.of(sheet.animals().get(0).table()));
         return remarks;
@@ -229,14 +279,12 @@ final class FeedbackSheetText {
     Optional<String> advice() {
         return ofMarket()
                 .map(advice -> advice.of(sheet.animals()))
-                .orElseGet(() -> Optional.of(beside()))
+                .orElseGet(this::beside)
                 .map(sentence -> "Advice: " + sentence);
     }
 
     /** How the animals compare with the hall's average of their categories. */
-    private String beside() {
-        double more = sheet.saleableBesideHall();
-        String points = percent(Math.abs(more));
+    private Optional<String> beside() {
         String who = sheet.animals().size() == 1 ? "it" : "they";
         String suits = market == null
                 ? ""
@@ -246,12 +294,21 @@ final class FeedbackSheetText {
                                         ? "both suit"
                                         : "all " + sheet.animals().size() + " suit")
                         + " this customer; ";
-        if (points.equals("0.0")) {
-            return suits + who + " gave as much saleable meat for the weight as the hall's average.";
+        OptionalDouble beside = sheet.saleableBesideHall();
+        if (beside.isEmpty()) {
+            return suits.isEmpty()
+                    ? Optional.empty()
+                    : Optional.of(suits.replaceFirst("; $", "."));
         }
-        return suits + who + " gave " + points + " % of the cold weight "
+        double more = beside.getAsDouble();
+        String points = percent(Math.abs(more));
+        if (points.equals("0.0")) {
+            return Optional.of(
+                    suits + who + " gave as much saleable meat for the weight as the hall's average.");
+        }
+        return Optional.of(suits + who + " gave " + points + " % of the cold weight "
                 + (more > 0
                         ? "more saleable meat than the hall's average: more of the same is welcome."
-                        : "less saleable meat than the hall's average: shape and fat cover are what to look at.");
+                        : "less saleable meat than the hall's average: shape and fat cover are what to look at."));
     }
 }

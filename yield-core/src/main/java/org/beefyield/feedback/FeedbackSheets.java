@@ -3,6 +3,7 @@ package org.beefyield.feedback;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,10 +18,17 @@ import org.beefyield.price.Valuer;
 import org.jspecify.annotations.Nullable;
 
 /**
- * A feedback sheet for each supplier of a hall. Averages are those of the whole hall by category; no sheet names another
- * supplier. Immutable; a {@link Collector} takes all carcasses of the hall.
+ * A feedback sheet for each supplier of a hall. Averages are those of the whole hall by category, of at least
+ * {@value #LEAST_ANIMALS} animals of {@value #LEAST_SUPPLIERS} suppliers, so that nobody can work out a neighbour's figures; no sheet
+ * names another supplier. Immutable; a {@link Collector} takes all carcasses of the hall.
  */
 public final class FeedbackSheets {
+    /** Animals of a category of which there must be as many for a hall's average. */
+    public static final int LEAST_ANIMALS = 5;
+
+    /** Suppliers of a category of which there must be as many for a hall's average. */
+    public static final int LEAST_SUPPLIERS = 3;
+
     private final FeedbackSheet.Settings settings;
     private final Map<Category, LotEstimate> hall = new EnumMap<>(Category.class);
     private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
@@ -28,7 +36,12 @@ public final class FeedbackSheets {
 
     private FeedbackSheets(Collector collector) {
         this.settings = collector.settings;
-        collector.hall.forEach((category, lot) -> hall.put(category, lot.lot()));
+        collector.hall.forEach((category, those) -> {
+            LotEstimate lot = those.lot.lot();
+            if (lot.carcasses() >= LEAST_ANIMALS && those.suppliers.size() >= LEAST_SUPPLIERS) {
+                hall.put(category, lot);
+            }
+        });
         collector.bySupplier.forEach((supplier, carcasses) -> bySupplier.put(supplier, List.copyOf(carcasses)));
         this.withoutSupplier = collector.withoutSupplier;
     }
@@ -111,13 +124,23 @@ public final class FeedbackSheets {
         }
     }
 
+    /** The hall's animals of a category. */
+    private static final class OfCategory {
+        private final LotEstimate.Collector lot;
+        private final Set<String> suppliers = new HashSet<>();
+
+        OfCategory(YieldEstimator estimator) {
+            lot = estimator.collector();
+        }
+    }
+
     /**
      * Takes the carcasses of a hall; it keeps those that name a supplier. Not thread-safe; let each thread have its own and
      * merge them.
      */
     public static final class Collector {
         private final FeedbackSheet.Settings settings;
-        private final Map<Category, LotEstimate.Collector> hall = new EnumMap<>(Category.class);
+        private final Map<Category, OfCategory> hall = new EnumMap<>(Category.class);
         private final Map<String, List<Carcass>> bySupplier = new LinkedHashMap<>();
         private long withoutSupplier;
 
@@ -134,13 +157,14 @@ public final class FeedbackSheets {
          */
         public Collector add(Carcass carcass) {
             Objects.requireNonNull(carcass, "carcass");
-            LotEstimate.Collector lot = hall.get(carcass.category());
-            if (lot == null) {
-                lot = settings.estimator().collector();
+            OfCategory those = hall.get(carcass.category());
+            if (those == null) {
+                those = new OfCategory(settings.estimator());
             }
-            lot.add(carcass);
+            those.lot.add(carcass);
             // only now: if the first of a category is refused, there is no lot of it
-            hall.put(carcass.category(), lot);
+            hall.put(carcass.category(), those);
+            carcass.supplier().ifPresent(those.suppliers::add);
             carcass.supplier().ifPresentOrElse(supplier -> carcasses(supplier).add(carcass), () -> withoutSupplier++);
             return this;
         }
@@ -163,9 +187,11 @@ public final class FeedbackSheets {
                 throw new IllegalArgumentException("feedback sheets go together only if they are to say the same:"
                         + " same estimator, market specification, cost of fat and prices");
             }
-            other.hall.forEach((category, lot) -> hall.computeIfAbsent(
-                            category, any -> settings.estimator().collector())
-                    .add(lot));
+            other.hall.forEach((category, more) -> {
+                OfCategory those = hall.computeIfAbsent(category, any -> new OfCategory(settings.estimator()));
+                those.lot.add(more.lot);
+                those.suppliers.addAll(more.suppliers);
+            });
             other.bySupplier.forEach((supplier, those) -> carcasses(supplier).addAll(those));
             withoutSupplier += other.withoutSupplier;
             return this;

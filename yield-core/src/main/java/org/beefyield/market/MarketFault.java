@@ -11,7 +11,8 @@ import java.util.OptionalDouble;
  * @param distance how far it is off, in the limit's unit (kg, points of the scale, months), 0 for a grade on the edge that
  *     counts to the wrong side ({@link org.beefyield.carcass.EdgeRule}); empty where nothing
  *     can be measured, as with a category
- * @param text the reason in words, such as {@code fat class 4H is 0.75 points above 4L}
+ * @param text the reason in words, such as {@code conformation O= is one third below O+}; it
+ *     counts from grade to grade, the distance to the edge of what the limit covers
  */
 public record MarketFault(Limit limit, Miss miss, OptionalDouble distance, String text) {
     /** Checks that nothing is missing. */

@@ -481,11 +481,11 @@ public final class MarketSpecification implements Predicate<Carcass> {
         MarketFault.Limit limit = MarketFault.Limit.CONFORMATION;
         if (lowestConformation != null && edge.isBelow(grade, lowestConformation)) {
             double off = lowestConformation.position() - lowestConformation.width() / 2 - grade.position();
-            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, off, lowestConformation));
+            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, grade.width(), off, lowestConformation));
         }
         if (highestConformation != null && edge.isAbove(grade, highestConformation)) {
             double off = grade.position() - highestConformation.position() - highestConformation.width() / 2;
-            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, off, highestConformation));
+            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, grade.width(), off, highestConformation));
         }
     }
 
@@ -493,16 +493,21 @@ public final class MarketSpecification implements Predicate<Carcass> {
         MarketFault.Limit limit = MarketFault.Limit.FAT_CLASS;
         if (leanest != null && edge.isBelow(grade, leanest)) {
             double off = leanest.position() - leanest.width() / 2 - grade.position();
-            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, off, leanest));
+            faults.add(offGrade(limit, MarketFault.Miss.BELOW, grade, grade.width(), off, leanest));
         }
         if (fattest != null && edge.isAbove(grade, fattest)) {
             double off = grade.position() - fattest.position() - fattest.width() / 2;
-            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, off, fattest));
+            faults.add(offGrade(limit, MarketFault.Miss.ABOVE, grade, grade.width(), off, fattest));
         }
     }
 
     private static MarketFault offGrade(
-            MarketFault.Limit limit, MarketFault.Miss miss, Object grade, double points, Object ofLimit) {
+            MarketFault.Limit limit,
+            MarketFault.Miss miss,
+            Object grade,
+            double width,
+            double points,
+            Object ofLimit) {
         return new MarketFault(
                 limit,
                 miss,
@@ -510,7 +515,8 @@ public final class MarketSpecification implements Predicate<Carcass> {
                 limit.words() + " " + grade + " is "
                         + (points == 0
                                 ? "on the edge and counts as "
-                                : Numbers.brief(points) + (points == 1 ? " point " : " points "))
+                                // from grade to grade, as people count, not to the edge of what the limit covers
+                                : Thirds.words(points + width / 2) + " ")
                         + (miss == MarketFault.Miss.BELOW ? "below " : "above ") + ofLimit);
     }
 

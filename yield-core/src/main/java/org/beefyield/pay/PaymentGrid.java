@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.function.Predicate;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
@@ -479,6 +480,23 @@ public final class PaymentGrid {
                     in ? row(bonuses, carcass).map(Row::perKg).orElse(0.0) : 0));
         }
         return new Payment(carcass, currency, decimals, lines);
+    }
+
+    /** What is paid for a kg of a carcass that is in specification or not, whatever the test says; empty if nothing is. */
+    OptionalDouble perKg(Carcass carcass, boolean in) {
+        Optional<Row> base = row(bases, carcass);
+        Optional<Row> grade = row(grades, carcass);
+        if (base.isEmpty() || grade.isEmpty()) {
+            return OptionalDouble.empty();
+        }
+        double ofWeight = row(weights, carcass).map(Row::perKg).orElse(0.0);
+        double bonus = in ? row(bonuses, carcass).map(Row::perKg).orElse(0.0) : 0;
+        return OptionalDouble.of(base.get().perKg() + grade.get().perKg() + ofWeight + bonus);
+    }
+
+    /** Whether a carcass gets the bonus for being in specification. */
+    boolean isInSpecification(Carcass carcass) {
+        return inSpecification != null && inSpecification.test(carcass);
     }
 
     /** Whether a carcass has a base price and a row for its grade. */

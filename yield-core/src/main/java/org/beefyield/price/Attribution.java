@@ -168,6 +168,27 @@ public final class Attribution implements ShownInBlocks {
     }
 
     /**
+     * How much more a kg of the first is worth.
+     *
+     * @return amount per kg of cold weight, below 0 for less, not rounded
+     */
+    public double perKg() {
+        return first.perKg() - second.perKg();
+    }
+
+    /**
+     * The part of a factor in what a kg is worth more. Of a heavier carcass of the same value a kg, weight is nothing here and
+     * all of the difference per head.
+     *
+     * @param factor factor
+     * @return amount per kg of cold weight; those of all factors add up to {@link #perKg()}
+     */
+    public double perKg(Factor factor) {
+        Objects.requireNonNull(factor, "factor");
+        return effect(factor)[2 * lines.size()];
+    }
+
+    /**
      * How sure the difference is: errors that both have in common cancel. The parts by factor are those of the expectation and
      * have no intervals of their own.
      *
@@ -256,7 +277,7 @@ public final class Attribution implements ShownInBlocks {
         return effect(factor)[index(line)];
     }
 
-    /** What a factor does: kg of the lines, then their amounts. */
+    /** What a factor does: kg of the lines, then their amounts, last the value of a kg. */
     double[] effect(Factor factor) {
         return Objects.requireNonNull(effects.get(factor));
     }

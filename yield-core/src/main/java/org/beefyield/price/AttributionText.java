@@ -9,6 +9,7 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -17,6 +18,7 @@ import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.frame.Column;
@@ -42,6 +44,8 @@ final class AttributionText {
     private final Attribution attribution;
     private final List<List<BigDecimal>> printedAmounts;
     private final List<List<BigDecimal>> printedKg;
+    /** By factor what it does to the value of a kg, behind them all together. */
+    private final List<BigDecimal> printedPerKg;
 
     AttributionText(Attribution attribution) {
         this.attribution = attribution;
@@ -50,10 +54,39 @@ final class AttributionText {
         BigDecimal kg = rounded(meanKg(attribution.first()), KG_DECIMALS)
                 .subtract(rounded(meanKg(attribution.second()), KG_DECIMALS));
         this.printedKg = Rounding.addingBothWays(matrix(0), kg);
+        double[] perKg = FACTORS.stream().mapToDouble(attribution::perKg).toArray();
+        this.printedPerKg = Rounding.addingBothWays(
+                        new double[][] {perKg}, perKg(attribution.first()).subtract(perKg(attribution.second())))
+                .get(0);
+    }
+
+    private BigDecimal perKg(Value value) {
+        return rounded(value.perKg(), attribution.first().prices().decimals() + 1);
+    }
+
+    /** What a kg is worth more, where the two weigh differently, so that weight has a part in the money. */
+    private List<String> byTheKg() {
+        if (meanKg(attribution.first()) == meanKg(attribution.second())) {
+            return List.of();
+        }
+        BigDecimal more = printedPerKg.get(FACTORS.size());
+        String unit = attribution.first().currency() + " a kg";
+        String parts = FACTORS.stream()
+                .filter(factor -> perKg(factor).signum() != 0)
+                .sorted(Comparator.comparing((Factor factor) -> perKg(factor).abs(), Comparator.reverseOrder()))
+                .map(factor -> moreOrLess(perKg(factor), "") + " for " + factor.words())
+                .collect(Collectors.joining(", "));
+        return List.of("By the kg cold it is worth "
+                + (more.signum() == 0 ? "as much" : moreOrLess(more, " " + unit))
+                + (parts.isEmpty() ? "" : ": " + parts) + ".");
+    }
+
+    private BigDecimal perKg(Factor factor) {
+        return printedPerKg.get(FACTORS.indexOf(factor));
     }
 
     Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(sentence()).sentences(interval());
+        Blocks blocks = new Blocks().sentence(sentence()).sentences(byTheKg()).sentences(interval());
         tables().forEach(blocks::add);
         return (said().size() > 1 ? blocks.sentence(RULE) : blocks).sentence(Cautions.NO_SETTLEMENT);
     }
@@ -91,6 +124,7 @@ final class AttributionText {
                     sentences.add("90 % sure, prices as given: from " + place.text(interval.low()) + " to "
                             + place.text(interval.high()) + " more");
                     sentences.addAll(difference.expectedIntervalWords());
+                    sentences.add(weighed(difference.interval(Interval.SHOWN_PROBABILITY)));
                     return sentences;
                 })
                 .orElse(List.of(
@@ -98,16 +132,33 @@ final class AttributionText {
                                 + " uncertainty"));
     }
 
+    /** What these very carcasses may show: chance may turn a small difference round. */
+    private String weighed(Interval interval) {
+        Place place = interval.placeOfMoney(attribution.first().prices().decimals());
+        return "Weighed, these very carcasses: from " + place.text(interval.low()) + " to "
+                + place.text(interval.high()) + " more a head"
+                + (interval.contains(0) ? ", so that either may turn out to be worth more" : "");
+    }
+
     TextTable factorTable() {
-        TextTable table = new TextTable("per head", attribution.first().currency());
+        String currency = attribution.first().currency();
+        TextTable table = new TextTable("reason", currency + " a head", currency + " a kg");
         table.row(
                 Names.capital(describe(attribution.second(), "second", false)),
-                attribution.money(attribution.second()).amountText());
-        said().forEach(factor -> table.row(factor.words(), printedAmount(factor).toPlainString()));
+                attribution.money(attribution.second()).amountText(),
+                perKg(attribution.second()).toPlainString());
+        FACTORS.stream()
+                .filter(factor -> printedAmount(factor).signum() != 0 || perKg(factor).signum() != 0)
+                .sorted(Comparator.comparing((Factor factor) -> printedAmount(factor).abs(), Comparator.reverseOrder()))
+                .forEach(factor -> table.row(
+                        factor.words(),
+                        printedAmount(factor).toPlainString(),
+                        perKg(factor).toPlainString()));
         return table.rule()
                 .row(
                         Names.capital(describe(attribution.first(), "first", false)),
-                        attribution.money(attribution.first()).amountText());
+                        attribution.money(attribution.first()).amountText(),
+                        perKg(attribution.first()).toPlainString());
     }
 
     TextTable lineTable() {
@@ -227,9 +278,9 @@ final class AttributionText {
                     .append(carcass.category().name().toLowerCase(Locale.ROOT).replace('_', ' '))
                     .append(carcass.id().map(id -> " " + id).orElse(""));
         } else {
-            text.append("a head of the ")
-                    .append(place)
-                    .append(" lot (")
+            text.append("a head of ")
+                    .append(name(value).orElse("the " + place + " lot"))
+                    .append(" (")
                     .append(value.head())
                     .append(" head)");
         }
@@ -249,6 +300,10 @@ final class AttributionText {
             text.append(" at the ").append(place).append(" prices");
         }
         return text.toString();
+    }
+
+    private static Optional<String> name(Value value) {
+        return value.outturn() instanceof LotEstimate lot ? lot.name() : Optional.empty();
     }
 
     private static double meanKg(Value value) {

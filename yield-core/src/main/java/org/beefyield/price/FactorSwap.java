@@ -93,7 +93,7 @@ final class FactorSwap {
         return a.specification().equals(b.specification()) && a.minceTarget().equals(b.minceTarget());
     }
 
-    /** What each factor does to kg and amount of each line; one that is equal does nothing. */
+    /** What each factor does to kg and amount of each line, and to the value of a kg; one that is equal does nothing. */
     Map<Factor, double[]> effects() {
         int n = differing.size();
         double[][] values = new double[1 << n][];
@@ -102,7 +102,7 @@ final class FactorSwap {
         }
         Map<Factor, double[]> effects = new EnumMap<>(Factor.class);
         for (Factor factor : Factor.values()) {
-            double[] mean = new double[2 * keys.size()];
+            double[] mean = new double[2 * keys.size() + 1];
             int bit = 1 << differing.indexOf(factor);
             for (int subset = 0; differing.contains(factor) && subset < values.length; subset++) {
                 if ((subset & bit) == 0) {
@@ -155,7 +155,7 @@ final class FactorSwap {
     }
 
     double[] average(Valuer valuer, Average average) {
-        double[] sum = new double[2 * keys.size()];
+        double[] sum = new double[2 * keys.size() + 1];
         average.categories().forEach((category, share) -> {
             Carcass carcass = Carcass.of(
                     category,
@@ -174,9 +174,10 @@ final class FactorSwap {
         return sum;
     }
 
-    /** kg of each line, then the amount of each, per head. */
+    /** kg of each line, then the amount of each, per head; last the value of a kg. */
     static double[] perHead(Value value, List<Key> keys) {
-        double[] both = new double[2 * keys.size()];
+        double[] both = new double[2 * keys.size() + 1];
+        both[2 * keys.size()] = value.perKg();
         for (ValueLine line : value.lines()) {
             int i = keys.indexOf(Key.of(line));
             both[i] += line.code().isEmpty() ? 0 : line.quantity() / value.head();

@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /**
  * Numbers as text, the one way in which each of them is written: with a decimal point, without grouping and but
@@ -17,6 +19,9 @@ public final class Numbers {
     private static final int PERCENT_DECIMALS = 2;
     private static final int SAID_DECIMALS = 3;
     private static final double SMALL = 0.001;
+
+    private static final Pattern WHOLE = Pattern.compile("(?<=^|^[+-])[0-9]{4,}(?=$|\\.)");
+    private static final Pattern THOUSAND = Pattern.compile("(?<=[0-9])(?=([0-9]{3})+$)");
 
     private Numbers() {}
 
@@ -32,6 +37,22 @@ public final class Numbers {
         Objects.requireNonNull(one, "one");
         Objects.requireNonNull(many, "many");
         return count + " " + (count == 1 ? one : many);
+    }
+
+    /**
+     * A printed number with its thousands apart, as people read it.
+     *
+     * @param number a number as text
+     * @return such as {@code 419,036.50}; anything else, and a number with an exponent, as it is
+     */
+    public static String grouped(String number) {
+        Objects.requireNonNull(number, "number");
+        Matcher whole = WHOLE.matcher(number);
+        return whole.find() && !number.contains("E")
+                ? number.substring(0, whole.start())
+                        + THOUSAND.matcher(whole.group()).replaceAll(",")
+                        + number.substring(whole.end())
+                : number;
     }
 
     /**

@@ -1,13 +1,10 @@
 package org.beefyield.data.picture;
 
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.beefyield.text.Numbers;
 
 /** Figures as pictures print them: a comma after each thousand, zero without a sign. */
 final class Figures {
-    private static final Pattern WHOLE = Pattern.compile("(?<=^|^[+-])[0-9]{4,}(?=$|\\.)");
-    private static final Pattern THOUSAND = Pattern.compile("(?<=[0-9])(?=([0-9]{3})+$)");
     private static final Pattern ZERO = Pattern.compile("[+-](0(\\.0+)?)");
     private static final int DIGITS = 3;
     private static final int MOST_DECIMALS = 4;
@@ -16,12 +13,7 @@ final class Figures {
 
     /** A printed number with its thousands apart. */
     static String grouped(String number) {
-        Matcher whole = WHOLE.matcher(number);
-        return whole.find() && !number.contains("E")
-                ? number.substring(0, whole.start())
-                        + THOUSAND.matcher(whole.group()).replaceAll(",")
-                        + number.substring(whole.end())
-                : number;
+        return Numbers.grouped(number);
     }
 
     static String fixed(double value, int decimals) {
