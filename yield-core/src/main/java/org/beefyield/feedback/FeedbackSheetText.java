@@ -44,8 +44,11 @@ final class FeedbackSheetText {
 
     String text() {
         List<String> lines = new ArrayList<>(List.of(title(), what(), ""));
-        lines.addAll(summary());
-        lines.addAll(List.of("", besideTable().toText(), table().toText()));
+        if (!summary().isEmpty()) {
+            lines.addAll(summary());
+            lines.add("");
+        }
+        lines.addAll(List.of(besideTable().toText(), table().toText()));
         lines.addAll(reasons());
         lines.addAll(remarks());
         return String.join("\n", lines) + "\n";

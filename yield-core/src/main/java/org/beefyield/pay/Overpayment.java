@@ -135,10 +135,13 @@ public final class Overpayment implements ShownInBlocks {
     private PaidBeside beside(String name, Group group, Group all, LotEstimate.Collector others) {
         double part = group.margin.coldWeightKg() / all.margin.coldWeightKg();
         Map<PayCause, PayEffect> effects = new EnumMap<>(PayCause.class);
-        group.effects.forEach((cause, effect) -> effects.put(
-                cause,
-                effect.plus(Objects.requireNonNullElse(all.effects.get(cause), PayEffect.NONE)
-                        .times(-part))));
+        for (PayCause cause : PayCause.values()) {
+            PayEffect ofAll = Objects.requireNonNullElse(all.effects.get(cause), PayEffect.NONE);
+            effects.put(
+                    cause,
+                    Objects.requireNonNullElse(group.effects.get(cause), PayEffect.NONE)
+                            .plus(ofAll.times(-part)));
+        }
         double beside = group.margin.amount() - part * all.margin.amount();
         boolean alone = group.margin.carcasses() == all.margin.carcasses();
         Interval interval = alone || !valuer.estimator().table().statesSds()

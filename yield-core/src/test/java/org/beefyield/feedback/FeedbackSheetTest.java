@@ -19,6 +19,7 @@ import org.beefyield.price.TestPrices;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 
@@ -44,7 +45,7 @@ class FeedbackSheetTest {
                 .withAssured(true);
     }
 
-    /** A hall that has ten steers of another supplier beside the carcasses. */
+    /** A hall that has ten steers of two other suppliers beside the carcasses. */
     private static FeedbackSheet sheet(
             @Nullable MarketSpecification market, @Nullable Overfat overfat, Carcass... carcasses) {
         return sheetOf(builder(market, overfat), carcasses);
@@ -61,7 +62,7 @@ class FeedbackSheetTest {
     private static FeedbackSheet sheetOf(FeedbackSheets.Builder builder, Carcass... carcasses) {
         FeedbackSheets.Collector sheets = builder.collector();
         for (int i = 0; i < 10; i++) {
-            sheets.add(carcass("O" + i, "C", "R=", "3=", 330).withSupplier("Lower Tarrow"));
+            sheets.add(carcass("O" + i, "C", "R=", "3=", 330).withSupplier(i < 5 ? "Lower Tarrow" : "Mere End"));
         }
         for (Carcass carcass : carcasses) {
             sheets.add(carcass);
@@ -83,7 +84,8 @@ class FeedbackSheetTest {
         assertThat(sheet.market()).contains(RETAIL);
         assertThat(sheet.inSpecification()).isEqualTo(1);
         assertThat(sheet.averages()).containsOnlyKeys(Category.STEER);
-        assertThat(sheet.average(sheet.animals().get(0)).carcasses()).isEqualTo(13);
+        assertThat(sheet.average(sheet.animals().get(0)).orElseThrow().carcasses())
+                .isEqualTo(13);
         assertThat(sheet.faults(sheet.animals().get(0))).isEmpty();
         assertThat(sheet.faults(sheet.animals().get(1)))
                 .extracting(fault -> fault.limit(), fault -> fault.distance().orElse(0))
@@ -104,7 +106,7 @@ class FeedbackSheetTest {
         assertThat(plain.market()).isEmpty();
         assertThat(plain.adviceFact()).isEmpty();
         assertThat(plain.value(plain.animals().get(0))).isEmpty();
-        assertThat(plain.saleableBesideHall()).isCloseTo(0, within(1e-12));
+        assertThat(plain.saleableBesideHall().orElseThrow()).isCloseTo(0, within(1e-12));
     }
 
     private static Carcass good(String id) {
@@ -116,16 +118,64 @@ class FeedbackSheetTest {
         FeedbackSheet sheet = sheet(RETAIL, null, good("T1"), carcass("T2", "C", "U-", "4H", 392.4));
 
         assertThat(sheet.toText())
-                .contains("\n"
-                        + "T1      C         R=            3=              330           205  62.2              "
-                        + " 62.2            57  17.3               17.7  yes\n")
+                .startsWith("Feedback for Upper Tarrow\n2 animals, 722.4 kg cold\n\n")
+                .contains("""
+
+                        on average         animals  cold, kg  saleable, %  fat trim, %
+                        --------------------------------------------------------------
+                        your steers              2     361.2         61.9         19.3
+                        the hall's steers       12     335.2         62.2         17.7
+
+                        animal  grade    cold, kg  saleable, kg     %  fat trim, kg     %  suits
+                        ------------------------------------------------------------------------
+                        T1      C R= 3=     330.0           205  62.2            57  17.3  yes
+                        T2      C U- 4H     392.4           242  61.5            82  20.9  no
+                        """)
                 .contains("1 of 2 is in specification retail: 270 to 380 kg cold; ")
-                .contains("\nT2: cold weight 392.4 kg is 12.4 kg above 380 kg; fat class 4H is 0.75 points above 4L.\n")
-                .contains("\nPer cents are of the cold weight.\nThe hall's average is that of 12 steers, category C.\n")
+                .contains("\nT2: cold weight 392.4 kg is 12.4 kg above 380 kg; fat class 4H is half a class above 4L.\n")
+                .contains("\nCold weights are as recorded. Saleable meat and fat trim are estimated from weight and grade,"
+                        + " not weighed; per cents are of the cold weight.\n")
                 .contains("\nThis is no settlement: payment follows the contract and the official weights and"
                         + " grades.\n")
                 .contains(Cautions.PLANNING)
                 .doesNotContain("Lower Tarrow");
+    }
+
+    /** Two suppliers know each other's sum from their own; four animals of three are too few all the same. */
+    @Test
+    void nobodyCanWorkOutANeighboursFigures() {
+        for (int suppliers = 1; suppliers <= 4; suppliers++) {
+            for (int animals = suppliers; animals <= 8; animals++) {
+                FeedbackSheets.Collector collector = builder(null, null).collector();
+                for (int i = 0; i < animals; i++) {
+                    collector.add(carcass("T" + i, "C", "R=", "3=", 330 + i).withSupplier("farm " + i % suppliers));
+                }
+                FeedbackSheet sheet = collector.result().sheet("farm 0");
+                boolean shown = animals >= 5 && suppliers >= 3;
+                assertThat(sheet.averages().isEmpty()).isEqualTo(!shown);
+                assertThat(sheet.average(sheet.animals().get(0)).isPresent()).isEqualTo(shown);
+                assertThat(sheet.saleableBesideHall().isPresent()).isEqualTo(shown);
+                assertThat(sheet.toText().contains("the hall's steers")).isEqualTo(shown);
+                assertThat(sheet.toText().contains("No hall's average of steers")).isEqualTo(!shown);
+                assertThat(Double.isNaN(sheet.toFrame().numbers("hall's saleable share")[0]))
+                        .isEqualTo(!shown);
+            }
+        }
+    }
+
+    @Test
+    void dayHallAndWeightsStandAsRecorded() {
+        FeedbackSheet sheet = sheet(
+                null,
+                null,
+                carcass("T1", "C", "R=", "3=", 330.25).withKillDate("2026-11-04").withHall("Mereside"),
+                carcass("T2", "C", "R=", "3=", 1.0 * 330).withKillDate("2026-11-03").withHall("Mereside"));
+        assertThat(sheet.killDates()).containsExactly("2026-11-03", "2026-11-04");
+        assertThat(sheet.halls()).containsExactly("Mereside");
+        assertThat(sheet.toText())
+                .contains("\n2 animals, 660.25 kg cold, killed 2026-11-03 and 2026-11-04, boned at Mereside\n")
+                .contains("  330.25  ")
+                .contains("  330.00  ");
     }
 
     @Test
@@ -141,7 +191,10 @@ class FeedbackSheetTest {
 
         assertThat(with.toText())
                 .contains("worth, EUR")
-                .contains("  " + Math.round(valuer.value(carcass).amount()) + "\n");
+                .contains("  "
+                        + Numbers.grouped(
+                                Long.toString(Math.round(valuer.value(carcass).amount())))
+                        + "\n");
         assertThat(sheet(null, null, carcass).toText()).doesNotContain("worth");
     }
 
@@ -165,7 +218,8 @@ class FeedbackSheetTest {
                 .isEqualTo("Advice: it was of a category that this customer doesn't take; ask the plant for another"
                         + " outlet.");
         assertThat(sheet(RETAIL, null, carcass("1", "D", "O-", "4H", 319)).toText())
-                .contains("average is that of 1 cow, category D.");
+                .contains("\nNo hall's average of cows: it takes 5 animals of 3 suppliers.\n")
+                .doesNotContain("the hall's cows");
         // shape is settled at birth: what can be done about weight goes first
         assertThat(advice(
                         carcass("1", "C", "O=", "3=", 300),
@@ -240,7 +294,7 @@ class FeedbackSheetTest {
         FeedbackSheet silent =
                 sheet(RETAIL, null, carcass("1", "C", "R=", "3=", 265).withAgeMonths(29));
         assertThat(silent.toText())
-                .startsWith("Feedback for Upper Tarrow\n\n0 of 1 are in specification ")
+                .startsWith("Feedback for Upper Tarrow\n1 animal, 265 kg cold\n\n0 of 1 are in specification ")
                 .doesNotContain("Advice");
         assertThat(silent).hasToString("Upper Tarrow, 1 animal");
     }
@@ -340,7 +394,8 @@ class FeedbackSheetTest {
 
         assertThat(html)
                 .startsWith(
-                        "<h1>Feedback for &lt;Hill &amp; &quot;Field&quot;&gt;</h1>\n<p>0 of 1 are in specification ")
+                        "<h1>Feedback for &lt;Hill &amp; &quot;Field&quot;&gt;</h1>\n<p>1 animal, 390 kg cold</p>\n<p>0 of 1 are"
+                                + " in specification ")
                 .contains("372&lt;b&gt;&quot;&amp;0123456789")
                 .doesNotContain("<Hill", "<b>");
     }
@@ -356,7 +411,7 @@ class FeedbackSheetTest {
 
         assertThat(sheets.suppliers()).containsExactly("Upper Tarrow", "Lower Tarrow");
         assertThat(sheets.withoutSupplier()).isEqualTo(1);
-        assertThat(sheets.sheet("Upper Tarrow").toText()).contains("average is that of 3 steers");
+        assertThat(sheets.sheet("Upper Tarrow").toText()).contains("No hall's average of steers");
         assertThat(List.copyOf(sheets.sheet("Lower Tarrow").animals())).hasSize(1);
         assertThatThrownBy(() -> sheets.sheet("Hill")).hasMessage("no carcass has the supplier \"Hill\"");
     }
@@ -369,17 +424,20 @@ class FeedbackSheetTest {
                 carcass("2", "E", "R=", "4+", 290).withSupplier("Lower Tarrow"),
                 carcass("3", "E", "O=", "3=", 280),
                 Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 300),
-                good("5").withSupplier("Lower Tarrow"));
+                good("5").withSupplier("Lower Tarrow"),
+                good("6").withSupplier("Mere End"),
+                good("7").withSupplier("Mere End"));
         FeedbackSheets.Collector all = builder.collector();
         hall.forEach(all::add);
         FeedbackSheets.Collector first = builder.collector();
         hall.subList(0, 2).forEach(first::add);
         FeedbackSheets.Collector second = builder.collector();
-        hall.subList(2, 5).forEach(second::add);
+        hall.subList(2, 7).forEach(second::add);
         FeedbackSheets turned = builder.collector().add(second).add(first).result();
         FeedbackSheets both = first.add(second).result();
 
-        assertThat(both.suppliers()).containsExactly("Upper Tarrow", "Lower Tarrow");
+        assertThat(both.suppliers()).containsExactly("Upper Tarrow", "Lower Tarrow", "Mere End");
+        assertThat(both.sheet("Upper Tarrow").averages()).containsOnlyKeys(Category.STEER);
         assertThat(both.withoutSupplier()).isEqualTo(1);
         for (String supplier : both.suppliers()) {
             assertThat(both.sheet(supplier).toText())
@@ -398,8 +456,8 @@ class FeedbackSheetTest {
         collector.add(good("2")).add(good("3").withSupplier("Lower Tarrow"));
 
         assertThat(before.suppliers()).containsExactly("Upper Tarrow");
-        assertThat(before.sheet("Upper Tarrow").toText()).contains("average is that of 1 steer,");
-        assertThat(collector.result().sheet("Upper Tarrow").toText()).contains("average is that of 3 steers,");
+        assertThat(before.sheet("Upper Tarrow").animals()).hasSize(1);
+        assertThat(collector.result().sheet("Upper Tarrow").animals()).hasSize(2);
     }
 
     @Test

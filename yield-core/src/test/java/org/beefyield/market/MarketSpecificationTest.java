@@ -130,12 +130,12 @@ class MarketSpecificationTest {
             value = {
                 "C | R= | 3= | 269.9 | WEIGHT | 0.1 | cold weight 269.9 kg is 0.1 kg below 270 kg",
                 "C | R= | 3= | 392.4 | WEIGHT | 12.4 | cold weight 392.4 kg is 12.4 kg above 380 kg",
-                "C | O+ | 3= | 300 | CONFORMATION | 0.5 | conformation O+ is 0.5 points below R",
-                "C | P= | 3= | 300 | CONFORMATION | 4.5 | conformation P= is 4.5 points below R",
-                "C | E- | 3= | 300 | CONFORMATION | 0.5 | conformation E- is 0.5 points above U",
-                "C | R= | 2+ | 300 | FAT_CLASS | 0.5 | fat class 2+ is 0.5 points below 3",
-                "C | R= | 4H | 300 | FAT_CLASS | 0.75 | fat class 4H is 0.75 points above 4L",
-                "C | R= | 4+ | 300 | FAT_CLASS | 1 | fat class 4+ is 1 point above 4L"
+                "C | O+ | 3= | 300 | CONFORMATION | 0.5 | conformation O+ is one third below R",
+                "C | P= | 3= | 300 | CONFORMATION | 4.5 | conformation P= is one class and two thirds below R",
+                "C | E- | 3= | 300 | CONFORMATION | 0.5 | conformation E- is one third above U",
+                "C | R= | 2+ | 300 | FAT_CLASS | 0.5 | fat class 2+ is one third below 3",
+                "C | R= | 4H | 300 | FAT_CLASS | 0.75 | fat class 4H is half a class above 4L",
+                "C | R= | 4+ | 300 | FAT_CLASS | 1 | fat class 4+ is half a class above 4L"
             })
     void aMissedLimitTellsHowFarItIsOff(
             String category,
@@ -161,8 +161,8 @@ class MarketSpecificationTest {
                 .containsExactly(
                         "cold weight 402.25 kg is 22.25 kg above 380 kg",
                         "category D is none of C A E",
-                        "conformation P+ is 3.5 points below R",
-                        "fat class 1= is 4.5 points below 3",
+                        "conformation P+ is one class and a third below R",
+                        "fat class 1= is one class and two thirds below 3",
                         "its age is not stated and has to be under 30 months",
                         "farm assurance is asked for and not stated");
     }
@@ -252,9 +252,9 @@ class MarketSpecificationTest {
             1 of 3 carcasses is in specification retail: 270 to 380 kg cold; category C A E; conformation R to U; fat class 3 to 4L (4= and 4 count as 4L); under 30 months; farm-assured
 
             limit missed  carcasses  % of all  farthest off
-            --------------------------------------------------------------------------------------------
+            -------------------------------------------------------------------------------------------------
             weight                2      66.7  carcass <7>: cold weight 392.4 kg is 12.4 kg above 380 kg
-            conformation          1      33.3  carcass 8: conformation P= is 4.5 points below R
+            conformation          1      33.3  carcass 8: conformation P= is one class and two thirds below R
             """);
         assertThat(summary.toHtml()).contains("carcass &lt;7&gt;: cold weight").doesNotContain("<7>");
     }

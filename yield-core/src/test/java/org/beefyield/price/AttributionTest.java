@@ -269,6 +269,23 @@ class AttributionTest {
         assertThat(why.amount(Factor.CATEGORY)).isCloseTo(why.difference(), within(1e-9));
     }
 
+    /** By the kg a heavier carcass of the same grade is worth nothing more where no share hangs on weight, per head all of it. */
+    @Test
+    void byTheKgFactorsAddUpToTheValueOfAKg() {
+        Attribution why = Attribution.of(VALUER.value(steer("U=", "4=", 410)), VALUER.value(steer("R-", "2+", 290)));
+        double sum = 0;
+        for (Factor factor : Factor.values()) {
+            sum += why.perKg(factor);
+        }
+        assertThat(sum).isCloseTo(why.perKg(), within(1e-12));
+        assertThat(why.perKg()).isEqualTo(why.first().perKg() - why.second().perKg());
+        Attribution heavier = Attribution.of(VALUER.value(steer("R=", "3=", 410)), VALUER.value(steer("R=", "3=", 290)));
+        assertThat(heavier.perKg(Factor.WEIGHT)).isCloseTo(heavier.perKg(), within(1e-12));
+        assertThat(heavier.toText()).contains("\nBy the kg cold it is worth ");
+        Attribution same = Attribution.of(VALUER.value(steer("U=", "3=", 340)), VALUER.value(steer("R=", "3=", 340)));
+        assertThat(same.toText()).doesNotContain("By the kg cold").contains("\nWeighed, these very carcasses: from ");
+    }
+
     @Test
     void everyTableAddsUpAlongRowsAndColumnsAsPrinted() {
         YieldEstimator joints = ESTIMATOR.withSpecification("joints");
@@ -284,13 +301,16 @@ class AttributionTest {
                 .contains("The O- 2+ steer of 288.3 kg cut as steaks at the second prices ")
                 .contains("The R+ 4= cow of 371.5 kg cut as joints at the first prices ");
         String[] bridge = why.factorTable().toText().split("\n", -1);
-        BigDecimal at = new BigDecimal(last(bridge[2]));
-        for (int i = 3; !bridge[i].startsWith("-"); i++) {
-            at = at.add(new BigDecimal(last(bridge[i])));
+        String[] last = bridge[bridge.length - 2].split(" {2,}");
+        for (int column = 1; column <= 2; column++) {
+            BigDecimal at = new BigDecimal(bridge[2].split(" {2,}")[column]);
+            for (int i = 3; !bridge[i].startsWith("-"); i++) {
+                at = at.add(new BigDecimal(bridge[i].split(" {2,}")[column]));
+            }
+            assertThat(at.toPlainString()).isEqualTo(last[column]);
         }
-        assertThat(at.toPlainString())
-                .isEqualTo(why.first().money().amountText())
-                .isEqualTo(last(bridge[bridge.length - 2]));
+        assertThat(last[1]).isEqualTo(why.first().money().amountText());
+        assertThat(new BigDecimal(last[2])).isCloseTo(BigDecimal.valueOf(why.first().perKg()), within(new BigDecimal("0.0006")));
         assertThat(why.lines())
                 .extracting(Attribution.Line::name)
                 .startsWith("Striploin steak", "Rump steak", "Striploin joint")
