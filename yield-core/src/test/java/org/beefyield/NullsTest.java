@@ -102,7 +102,10 @@ import org.beefyield.pack.PackSummary;
 import org.beefyield.pack.PieceWeight;
 import org.beefyield.pack.WindowChance;
 import org.beefyield.pay.GradeDifferentials;
+import org.beefyield.pay.Margin;
 import org.beefyield.pay.MarginReport;
+import org.beefyield.pay.Overpayment;
+import org.beefyield.pay.PaidBeside;
 import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.Money;
@@ -116,6 +119,10 @@ import org.beefyield.reconcile.GroupFigures;
 import org.beefyield.reconcile.Halls;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
+import org.beefyield.report.Compared;
+import org.beefyield.report.Comparison;
+import org.beefyield.report.Day;
+import org.beefyield.report.TrimmedParts;
 import org.beefyield.stats.ControlBoard;
 import org.beefyield.stats.ControlChart;
 import org.beefyield.stats.GroupedRegression;
@@ -181,6 +188,10 @@ class NullsTest {
         } catch (RefusedCarcassException e) {
             return e;
         }
+    }
+
+    private static Compared compared(String name) {
+        return new Compared(name, VALUER, ESTIMATOR.estimateLot(List.of(CARCASS)), null);
     }
 
     private static Map<Class<?>, Supplier<?>> samples() {
@@ -317,6 +328,30 @@ class NullsTest {
         samples.put(PaymentGrid.class, () -> GRID);
         samples.put(PaymentGrid.Builder.class, () -> PaymentGrid.builder("EUR"));
         samples.put(MarginReport.Collector.class, () -> MarginReport.collector(VALUER, GRID));
+        samples.put(Overpayment.Collector.class, () -> Overpayment.collector(VALUER, GRID));
+        samples.put(
+                Overpayment.class,
+                () -> Overpayment.collector(VALUER, GRID).add(CARCASS).result());
+        samples.put(
+                PaidBeside.class,
+                () -> Overpayment.collector(VALUER, GRID).add(CARCASS).result().suppliers().get(0));
+        samples.put(
+                Margin.class,
+                () -> MarginReport.collector(VALUER, GRID)
+                        .add(CARCASS)
+                        .result()
+                        .total()
+                        .orElseThrow());
+        samples.put(Compared.class, () -> compared("x"));
+        samples.put(Comparison.class, () -> Comparison.of(List.of(compared("x"), compared("y"))));
+        samples.put(Day.Builder.class, () -> Day.builder("x"));
+        samples.put(Day.class, () -> Day.builder("x").build());
+        samples.put(TrimmedParts.Collector.class, () -> TrimmedParts.collector(ESTIMATOR));
+        samples.put(
+                TrimmedParts.class,
+                () -> TrimmedParts.collector(ESTIMATOR)
+                        .add(CARCASS, Map.of(TrimmedParts.Region.HIND, 1.0))
+                        .result());
         samples.put(GradeDifferentials.class, () -> GradeDifferentials.classes(VALUER, CARCASS));
         samples.put(FeedbackSheets.Builder.class, () -> FeedbackSheets.builder(ESTIMATOR));
         samples.put(FeedbackSheets.Collector.class, () -> sheets().collector());

@@ -1,15 +1,18 @@
 package org.beefyield.estimate;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
 import java.util.stream.DoubleStream;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
@@ -17,12 +20,18 @@ import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
 import org.beefyield.text.Blocks;
+import org.beefyield.text.Names;
+import org.beefyield.text.Numbers;
 import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
+import org.jspecify.annotations.Nullable;
 
 /** An outturn in words. */
 final class OutturnText {
+    /** Weights closer than this are one. */
+    private static final double SAME_KG = 1e-9;
+
     private OutturnText() {}
 
     static Blocks blocks(Outturn outturn) {
@@ -31,20 +40,22 @@ final class OutturnText {
                 + (outturn.specification().name().isEmpty()
                         ? ""
                         : ", cutting specification " + outturn.specification()));
-        outturn.table().levels().forEach(level -> {
-            LevelText text = new LevelText(outturn, level);
-            blocks.add(text.table(text.place(), text::placeOfInterval, Cut::name))
-                    .sentences(text.sentences());
-        });
+        List<LevelText> levels = levels(outturn);
+        Place place = place(levels);
+        List<List<BigDecimal>> printed = printed(outturn, levels, place);
+        for (int i = 0; i < levels.size(); i++) {
+            LevelText text = levels.get(i);
+            blocks.add(text.table(printed.get(i), place, text::placeOfInterval, Cut::name));
+            // what one level says need not be said again of the next
+            if (i == 0 || !text.sentences().equals(levels.get(i - 1).sentences())) {
+                blocks.sentences(text.sentences());
+            }
+        }
         for (String name : outturn.showsQuarters() ? outturn.table().quarterings() : Set.<String>of()) {
             Quarters quarters = outturn.quarters(name);
-            Place place = new LevelText(
-                            outturn,
-                            outturn.table().levels().get(outturn.table().quarteredLevel(name)))
-                    .place();
             List<String> kg = place.adding(new double[] {quarters.foreKg(), quarters.hindKg()}, outturn.coldWeightKg());
-            blocks.sentence(
-                    "Quarters (" + name + "): forequarters " + kg.get(0) + " kg, hindquarters " + kg.get(1) + " kg");
+            blocks.sentence("Quarters (" + name + "): forequarters " + Numbers.grouped(kg.get(0)) + " kg, hindquarters "
+                    + Numbers.grouped(kg.get(1)) + " kg");
         }
         outturn.notes().forEach(note -> blocks.sentence("Note: " + note));
         return blocks.sentences(outturn.supportWords()).sentences(Cautions.of(outturn.table()));
@@ -52,7 +63,62 @@ final class OutturnText {
 
     static TextTable levelTable(Outturn outturn, String level, int decimals, Function<Cut, String> name) {
         Place place = Place.decimals(decimals);
-        return new LevelText(outturn, level).table(place, line -> place, name);
+        List<LevelText> levels = levels(outturn);
+        int index = outturn.table().levels().indexOf(level);
+        LevelText text = index < 0 ? new LevelText(outturn, level) : levels.get(index);
+        return text.table(printed(outturn, levels, place).get(index), place, line -> place, name);
+    }
+
+    private static List<LevelText> levels(Outturn outturn) {
+        return outturn.table().levels().stream()
+                .map(level -> new LevelText(outturn, level))
+                .toList();
+    }
+
+    /** One place for all levels, so that a cut that stands at several has one weight: the finest that any justifies. */
+    private static Place place(List<LevelText> levels) {
+        return levels.stream().map(LevelText::place).reduce(Place::finer).orElse(Place.decimals(0));
+    }
+
+    /**
+     * Printed kg by level and line. They add up to the printed cold weight, and a cut that goes on to the next level as it is has the
+     * same figure there.
+     */
+    private static List<List<BigDecimal>> printed(Outturn outturn, List<LevelText> levels, Place place) {
+        BigDecimal whole = new BigDecimal(place.text(outturn.coldWeightKg()));
+        List<List<BigDecimal>> printed = new ArrayList<>();
+        Map<String, CutLine> before = Map.of();
+        Map<String, BigDecimal> figures = Map.of();
+        for (LevelText level : levels) {
+            List<CutLine> open = new ArrayList<>();
+            BigDecimal left = whole;
+            for (CutLine line : level.lines) {
+                CutLine same = before.get(line.code());
+                BigDecimal figure = figures.get(line.code());
+                if (same != null && figure != null && Math.abs(same.kg() - line.kg()) < SAME_KG) {
+                    left = left.subtract(figure);
+                } else {
+                    open.add(line);
+                }
+            }
+            List<BigDecimal> rest = place.adding(open.stream().mapToDouble(CutLine::kg).toArray(), left);
+            Map<String, BigDecimal> now = new HashMap<>();
+            for (int i = 0; i < open.size(); i++) {
+                now.put(open.get(i).code(), rest.get(i));
+            }
+            List<BigDecimal> row = new ArrayList<>();
+            for (CutLine line : level.lines) {
+                BigDecimal figure = now.get(line.code());
+                row.add(figure == null ? Objects.requireNonNull(figures.get(line.code())) : figure);
+            }
+            printed.add(row);
+            before = level.lines.stream().collect(Collectors.toMap(CutLine::code, line -> line));
+            figures = new HashMap<>();
+            for (int i = 0; i < row.size(); i++) {
+                figures.put(level.lines.get(i).code(), row.get(i));
+            }
+        }
+        return printed;
     }
 
     /**
@@ -130,14 +196,16 @@ final class OutturnText {
             return OutturnText.place(outturn, DoubleStream.of(outcome.sd()), DoubleStream.empty());
         }
 
-        TextTable table(Place place, Function<Outcome, Place> placeOfInterval, Function<Cut, String> name) {
-            List<String> kg =
-                    place.adding(lines.stream().mapToDouble(CutLine::kg).toArray(), outturn.coldWeightKg());
+        TextTable table(
+                List<BigDecimal> kg,
+                Place place,
+                Function<Outcome, Place> placeOfInterval,
+                Function<Cut, String> name) {
             List<String> percent = Rounding.adding(
                     lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
             List<List<Outcome>> intervals = new ArrayList<>();
             List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
-            List<String> total = new ArrayList<>(List.of("Total", place.text(outturn.coldWeightKg()), "100.0"));
+            List<String> total = new ArrayList<>(List.of("Total", Numbers.grouped(place.text(outturn.coldWeightKg())), "100.0"));
             if (outturn.showsIntervals()) {
                 intervals.add(outcomes);
                 header.addAll(List.of(inOwnHall.isEmpty() ? "90 % interval, kg: low" : "any hall, kg: low", "high"));
@@ -150,12 +218,12 @@ final class OutturnText {
             TextTable text = new TextTable(header.toArray(String[]::new));
             for (int i = 0; i < lines.size(); i++) {
                 List<String> row =
-                        new ArrayList<>(List.of(name.apply(lines.get(i).cut()), kg.get(i), percent.get(i)));
+                        new ArrayList<>(List.of(name.apply(lines.get(i).cut()), grouped(kg.get(i)), percent.get(i)));
                 for (List<Outcome> any : intervals) {
                     Interval interval = any.get(i).interval(Interval.SHOWN_PROBABILITY);
                     Place justified = placeOfInterval.apply(any.get(i));
-                    row.add(justified.text(interval.low()));
-                    row.add(justified.text(interval.high()));
+                    row.add(Numbers.grouped(justified.text(interval.low())));
+                    row.add(Numbers.grouped(justified.text(interval.high())));
                 }
                 text.row(row);
             }
@@ -165,6 +233,10 @@ final class OutturnText {
         List<String> sentences() {
             return inOwnHall.isEmpty() ? parts.sentences(PartsText.Of.OUTCOME) : List.of(parts.sentenceOfBothHalls());
         }
+    }
+
+    private static String grouped(BigDecimal figure) {
+        return Numbers.grouped(figure.toPlainString());
     }
 
     /** A cut of a level; its outcome only where intervals are asked for and the table states SDs. */
@@ -230,61 +302,56 @@ final class OutturnText {
     }
 
     static TextTable promiseTable(Outturn outturn, double probability) {
-        List<String> levels = outturn.table().levels();
-        String level = levels.get(levels.size() - 1);
-        TextTable text = new TextTable(level + " level", "expected, kg", "promise, kg", "largest doubt");
-        for (CutLine line : outturn.lines(level)) {
-            if (line.kg() != 0) {
-                Figure figure = Figure.cut(level, line.code());
-                Place place = place(outturn, figure);
-                text.row(
-                        line.name(),
-                        place.text(line.kg()),
-                        place.atMost(outturn.promise(figure, probability)),
-                        outturn.largestPart(figure).map(PartsText::words).orElse(""));
-            }
+        List<LevelText> levels = levels(outturn);
+        LevelText last = levels.get(levels.size() - 1);
+        List<BigDecimal> kg = printed(outturn, levels, place(levels)).get(levels.size() - 1);
+        TextTable text = new TextTable(last.level + " level", "expected, kg", "promise, kg", "largest doubt");
+        for (int i = 0; i < last.lines.size(); i++) {
+            CutLine line = last.lines.get(i);
+            Figure figure = Figure.cut(last.level, line.code());
+            text.row(
+                    line.name(),
+                    grouped(kg.get(i)),
+                    Numbers.grouped(place(outturn, figure).atMost(outturn.promise(figure, probability))),
+                    outturn.largestPart(figure).map(PartsText::words).orElse(""));
         }
         return text;
     }
 
-    /** Kinds side by side, to the place that the least sure of them justifies in a hall that cuts as the table does. */
+    /** Kinds side by side, as the figures of their cuts are printed. */
     static TextTable kindTable(List<? extends Outturn> outturns) {
-        Place place = outturns.stream()
-                .map(outturn -> place(
-                        outturn,
-                        Arrays.stream(CutKind.values()).mapToDouble(kind -> sdInOwnHall(outturn, Figure.kind(kind))),
-                        Arrays.stream(CutKind.values()).mapToDouble(outturn::kg)))
-                .reduce(Place::coarser)
-                .orElse(Place.decimals(0));
-        return kindTable(outturns, place);
+        return kindTable(outturns, null);
     }
 
-    private static double sdInOwnHall(Outturn outturn, Figure figure) {
-        Map<UncertaintyPart, Double> variances = outturn.variances(figure);
-        variances.remove(UncertaintyPart.HALL);
-        return Math.sqrt(variances.values().stream().mapToDouble(one -> one).sum());
+    /** Printed kg of each kind at the last level: the sums of what is printed of their cuts. */
+    private static Map<CutKind, BigDecimal> byKind(Outturn outturn, @Nullable Place given) {
+        List<LevelText> levels = levels(outturn);
+        LevelText last = levels.get(levels.size() - 1);
+        List<BigDecimal> kg =
+                printed(outturn, levels, given == null ? place(levels) : given).get(levels.size() - 1);
+        Map<CutKind, BigDecimal> sums = new EnumMap<>(CutKind.class);
+        for (int i = 0; i < kg.size(); i++) {
+            sums.merge(last.lines.get(i).kind(), kg.get(i), BigDecimal::add);
+        }
+        return sums;
     }
 
-    static TextTable kindTable(List<? extends Outturn> outturns, Place place) {
-        List<CutKind> kinds = Arrays.stream(CutKind.values())
-                .filter(kind -> outturns.stream().anyMatch(outturn -> outturn.kg(kind) != 0))
-                .toList();
+    static TextTable kindTable(List<? extends Outturn> outturns, @Nullable Place place) {
+        List<Map<CutKind, BigDecimal>> columns =
+                outturns.stream().map(outturn -> byKind(outturn, place)).toList();
         List<String> header = new ArrayList<>(List.of("kind"));
-        List<List<String>> columns = new ArrayList<>();
-        List<String> totals = new ArrayList<>(List.of("Total"));
-        for (Outturn outturn : outturns) {
-            header.add(outturn.specification() + " kg");
-            columns.add(place.adding(kinds.stream().mapToDouble(outturn::kg).toArray(), outturn.coldWeightKg()));
-            totals.add(place.text(outturn.coldWeightKg()));
-        }
+        outturns.forEach(outturn -> header.add(outturn.specification() + ", kg"));
         TextTable text = new TextTable(header.toArray(String[]::new));
-        for (int i = 0; i < kinds.size(); i++) {
-            List<String> row = new ArrayList<>(List.of(kinds.get(i).code()));
-            for (List<String> column : columns) {
-                row.add(column.get(i));
+        for (CutKind kind : CutKind.values()) {
+            if (columns.stream().anyMatch(column -> column.containsKey(kind))) {
+                List<String> row = new ArrayList<>(List.of(Names.capital(kind.code().replace('-', ' '))));
+                columns.forEach(column -> row.add(grouped(column.getOrDefault(kind, BigDecimal.ZERO))));
+                text.row(row);
             }
-            text.row(row);
         }
+        List<String> totals = new ArrayList<>(List.of("Total"));
+        columns.forEach(column ->
+                totals.add(grouped(column.values().stream().reduce(BigDecimal.ZERO, BigDecimal::add))));
         return text.rule().row(totals);
     }
 }

@@ -176,16 +176,18 @@ final class MarginReportText {
         return List.of(
                 name,
                 Long.toString(margin.carcasses()),
-                value.subtract(paid).toPlainString(),
-                sure.map(interval -> interval.placeOfMoney(decimals).text(interval.low()))
+                Numbers.grouped(value.subtract(paid).toPlainString()),
+                sure.map(interval ->
+                                Numbers.grouped(interval.placeOfMoney(decimals).text(interval.low())))
                         .orElse(""),
-                sure.map(interval -> interval.placeOfMoney(decimals).text(interval.high()))
+                sure.map(interval ->
+                                Numbers.grouped(interval.placeOfMoney(decimals).text(interval.high())))
                         .orElse(""),
                 none ? "" : Numbers.fixed(margin.perKg(), decimals + 1),
                 none ? "" : Numbers.fixed(margin.breakEvenPerKg(), decimals + 1),
-                kg.toPlainString(),
-                value.toPlainString(),
-                paid.toPlainString());
+                Numbers.grouped(kg.toPlainString()),
+                Numbers.grouped(value.toPlainString()),
+                Numbers.grouped(paid.toPlainString()));
     }
 
     private List<TextTable> tables() {
@@ -193,7 +195,7 @@ final class MarginReportText {
                 table(
                         "category",
                         report.byCategory(),
-                        Category::letter,
+                        category -> category.plural() + " (" + category.letter() + ")",
                         category -> report.interval(category, Interval.SHOWN_PROBABILITY)),
                 table(
                         "supplier",

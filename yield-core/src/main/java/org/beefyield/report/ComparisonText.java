@@ -144,7 +144,7 @@ final class ComparisonText {
                 .number(none("worst rank"), i -> comparison.rank(i).worst());
         for (Factor factor : Factor.values()) {
             rows.number(
-                    none(factor.words() + ", " + unit),
+                    none("more for " + factor.words() + ", " + unit),
                     i -> i == 0 ? 0 : comparison.attribution(i).perKg(factor));
         }
         return rows.frame();

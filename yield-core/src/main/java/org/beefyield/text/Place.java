@@ -125,6 +125,21 @@ public final class Place {
                         .toList();
     }
 
+    /**
+     * Parts to this place that add up to a whole that is printed already, and may be rounded by as much as one unit for each part: by
+     * largest remainder, as {@link Rounding#adding} has it.
+     *
+     * @param parts finite parts
+     * @param whole what they are to add up to, of this place
+     * @return a figure for each part
+     * @throws IllegalArgumentException if there is no part and the whole isn't 0, or the parts are farther off the whole than that
+     */
+    public List<BigDecimal> adding(double[] parts, BigDecimal whole) {
+        Objects.requireNonNull(parts, "parts");
+        Objects.requireNonNull(whole, "whole");
+        return Rounding.exactAdding(parts, whole, decimals);
+    }
+
     @Override
     public boolean equals(Object other) {
         return other instanceof Place that && decimals == that.decimals;

@@ -163,6 +163,33 @@ public final class Rounding {
         return List.copyOf(rounded);
     }
 
+    /** To a whole that is rounded already, by up to a unit for each part. */
+    static List<BigDecimal> exactAdding(double[] parts, BigDecimal whole, int decimals) {
+        BigDecimal unit = BigDecimal.ONE.movePointLeft(decimals);
+        List<BigDecimal> rounded = new ArrayList<>();
+        List<Integer> byRemainder = new ArrayList<>();
+        double[] remainder = new double[parts.length];
+        BigDecimal missing = whole;
+        for (int i = 0; i < parts.length; i++) {
+            BigDecimal exact = BigDecimal.valueOf(Checks.finite("part", parts[i]));
+            BigDecimal floor = exact.setScale(decimals, RoundingMode.FLOOR);
+            rounded.add(floor);
+            missing = missing.subtract(floor);
+            remainder[i] = exact.subtract(floor).doubleValue();
+            byRemainder.add(i);
+        }
+        int units = missing.movePointRight(decimals).intValueExact();
+        if (units < -parts.length || units > 2 * parts.length) {
+            throw new IllegalArgumentException("parts do not add up to " + whole.toPlainString());
+        }
+        byRemainder.sort(Comparator.comparingDouble(i -> -remainder[i]));
+        for (int n = 0; n < Math.abs(units); n++) {
+            int i = byRemainder.get(units > 0 ? n % parts.length : parts.length - 1 - n);
+            rounded.set(i, units > 0 ? rounded.get(i).add(unit) : rounded.get(i).subtract(unit));
+        }
+        return List.copyOf(rounded);
+    }
+
     /**
      * A table rounded so that it adds up both ways: every row to its total, every column to its total, and the totals to
      * the whole. Each figure and each total is within one unit of the last decimal of its value, and one that is whole

@@ -21,6 +21,7 @@ import org.beefyield.calibrate.Categories;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Source;
+import org.beefyield.data.file.HtmlPage;
 import org.beefyield.data.boning.TrialLayout;
 import org.beefyield.data.boning.TrialLayoutReader;
 import org.beefyield.data.boning.TrialReader;
@@ -252,7 +253,7 @@ final class CalibrateCommand {
             html.insert(0, new Blocks().sentences(remarks).toHtml());
             html.append(comparison.toHtml())
                     .append(new Blocks().sentences(Cautions.of(prior)).toHtml());
-            outputs.write(report, Page.of("Calibration from " + from(), html.toString()));
+            outputs.write(report, HtmlPage.of("Calibration from " + from(), html.toString()));
         }
         outputs.finish();
         remarks.forEach(print::println);

@@ -20,6 +20,7 @@ import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
+import org.beefyield.data.file.HtmlPage;
 import org.beefyield.data.killsheet.EstimateWriter;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetEntry;
@@ -27,11 +28,11 @@ import org.beefyield.data.killsheet.KillSheetFormat;
 import org.beefyield.data.killsheet.KillSheetHandler;
 import org.beefyield.data.killsheet.KillSheetReader;
 import org.beefyield.data.killsheet.ProblemWriter;
+import org.beefyield.data.picture.Pictures;
 import org.beefyield.data.trade.MarketSpecificationReader;
 import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.data.trade.SizeWindowReader;
-import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
@@ -43,14 +44,19 @@ import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.feedback.Overfat;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.pack.PackFit;
-import org.beefyield.pay.MarginReport;
+import org.beefyield.pay.Overpayment;
 import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.MissingPriceException;
+import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.price.Value;
+import org.beefyield.price.ValueLine;
 import org.beefyield.price.Valuer;
+import org.beefyield.report.Day;
+import org.beefyield.report.TrimmedParts;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -67,23 +73,27 @@ final class EstimateCommand {
           --table FOLDER|ZIP    yield table, or the name of a shipped edition; else the shipped edition boneless-2026
           --specification NAME  cutting specification of the table; else its first
           --mince PERCENT       bring lean trim to this fat content with fat trim
-          --promise PERCENT     what may be promised of each cut: the kg that come out at least, this sure, such as 95
+          --promise PERCENT     what may be promised of each cut: the kg that come out at least, this sure, such as 95 (not 0.95)
           --own-hall            your hall cuts as the table does: every interval and promise leaves out that halls differ
           --prices FILE         price list (CSV): say what the lot is worth, and why a U beats an O
           --value-level LEVEL   level of the table that the prices are for; else its last
-          --grid FILE           payment grid (CSV): what was paid, and the margin; needs --prices
-          --market FILE         market specification (CSV, the first of the file): who is in it, and why not
-          --windows FILE        pack sizes (CSV): pieces that don't fit, and the best way of each cut; needs --prices
+          --grid FILE           payment grid (CSV): what was paid, the margin, who was overpaid and for what; needs --prices
+          --baseline FILE       kill sheet of an earlier time (CSV): how margins changed since; needs --grid
+          --market FILE         market specifications (CSV): who is in each, and who misses what; the first counts for grid
+                                and feedback
+          --windows FILE        pack sizes (CSV): pieces and carcasses that don't fit, and the best way of each cut; needs --prices
           --fat-target CLASS    what carcasses fatter than this class lose
           --edge lower|upper    what a grade on the edge between two halves counts as, in grid, market and fat target:
                                 4= and a whole 4 as 4L (lower) or as 4H (upper); else lower
           --feedback FOLDER     a feedback sheet for each supplier, as a page and as text
           --feedback-value      what each animal was worth stands on the sheets too; needs --prices
+          --page FILE           all of it as one page (HTML) with pictures, for screen, phone and paper
         If your CSV files (kill sheet, prices, grid, market, windows) aren't comma-separated UTF-8 with decimal points:
         """ + FormOptions.USAGE + """
         If the kill sheet hasn't grades in thirds and a row for each carcass:
         """ + KillSheetOptions.USAGE + """
-        To check a yield table: table --help; to make one from boning trials: calibrate --help
+        To check a yield table: table --help; to make one from boning trials: calibrate --help; why one returned less than
+        another: why --help; seasons or plants side by side: compare --help
         Exit code 0: all good; 4: some rows were refused, the good ones are written; 2: it could not run.
         """;
 
@@ -102,7 +112,9 @@ final class EstimateCommand {
             "--windows",
             "--fat-target",
             "--edge",
-            "--feedback");
+            "--feedback",
+            "--baseline",
+            "--page");
     private static final List<String> OWN_FLAGS =
             List.of("--same-form", "--wide", "--progress", "--own-hall", "--feedback-value", "--help");
     private static final List<String> NAMED = joined(joined(OWN_NAMED, KillSheetOptions.NAMED), FormOptions.NAMED);
@@ -128,6 +140,8 @@ final class EstimateCommand {
     private final EdgeRule edge;
     private final @Nullable Path feedback;
     private final boolean feedbackValue;
+    private final @Nullable Path baseline;
+    private final @Nullable Path page;
     private final CsvForm form;
     private final KillSheetFormat format;
 
@@ -152,6 +166,11 @@ final class EstimateCommand {
         edge = edge(options.valueOr("--edge", "lower"));
         feedback = options.optionalPath("--feedback");
         feedbackValue = options.has("--feedback-value");
+        baseline = options.optionalPath("--baseline");
+        page = options.optionalPath("--page");
+        if (baseline != null && grid == null) {
+            throw new Options.UsageException("--baseline needs --grid");
+        }
         for (String option : List.of("--grid", "--value-level", "--windows", "--feedback-value")) {
             if (prices == null && (options.value(option) != null || options.has(option))) {
                 throw new Options.UsageException(option + " needs --prices");
@@ -193,6 +212,10 @@ final class EstimateCommand {
             return null;
         }
         double sure = Options.number("--promise", percent);
+        if (sure > 0 && sure < 1) {
+            throw new Options.UsageException("--promise \"" + percent + "\" is less than 1 per cent; for "
+                    + Numbers.percent(sure) + " % sure it is " + Numbers.percent(sure));
+        }
         if (!(sure > 0 && sure < 100)) {
             throw new Options.UsageException(
                     "--promise \"" + percent + "\" is not above 0 and below 100, per cent; such as 95");
@@ -219,6 +242,7 @@ final class EstimateCommand {
         inputs.put("--grid", grid);
         inputs.put("--market", market);
         inputs.put("--windows", windows);
+        inputs.put("--baseline", baseline);
         if (table != null) {
             table.claim(outputs);
         }
@@ -236,6 +260,9 @@ final class EstimateCommand {
         if (feedback != null) {
             outputs.folder("--feedback", feedback);
         }
+        if (page != null) {
+            outputs.file("--page", page);
+        }
     }
 
     private int run(Outputs outputs, PrintStream print, PrintStream err) {
@@ -243,15 +270,21 @@ final class EstimateCommand {
         YieldEstimator chosen = estimator(yieldTable);
         List<Problem> ofPrices = new ArrayList<>();
         Valuer valuer = prices == null ? null : valuer(prices, chosen, ofPrices);
-        MarketSpecification wanted = market == null
-                ? null
-                : MarketSpecificationReader.read(Source.of(market), form).get(0).with(edge);
-        MarginReport.Collector margins = margins(valuer, wanted);
-        FitReports fit = fit(chosen, valuer, wanted);
+        List<MarketSpecification> markets = market == null
+                ? List.of()
+                : MarketSpecificationReader.read(Source.of(market), form).stream()
+                        .map(specification -> specification.with(edge))
+                        .toList();
+        MarketSpecification wanted = markets.isEmpty() ? null : markets.get(0);
+        Paid paid = paid(valuer, wanted);
+        FitReports fit = fit(chosen, valuer, markets);
         try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems, outputs);
                 EstimateWriter writer = out == null ? null : writer(out, chosen, valuer, outputs)) {
-            Run run = new Run(chosen, valuer, margins, fit, writer, new Findings(found), progress ? err : null);
+            Run run = new Run(chosen, valuer, paid, fit, writer, new Findings(found), progress ? err : null);
             ofPrices.forEach(run.findings::note);
+            if (paid != null && baseline != null) {
+                paid.readBaseline(baseline, format).forEach(run.findings::note);
+            }
             KillSheet.Counts counts = KillSheetReader.read(Source.of(killSheet), format, run);
             if (writer != null) {
                 writer.finish();
@@ -260,8 +293,12 @@ final class EstimateCommand {
                 found.finish();
             }
             fit.write(outputs);
+            DayReport report = run.report(counts);
+            if (page != null) {
+                outputs.write(page, HtmlPage.of(report.title(), report.toHtml()));
+            }
             outputs.finish();
-            run.print(print, counts);
+            run.print(print, report);
             return run.findings.refusals() == 0 ? ExitCode.GOOD : ExitCode.SOME_REFUSED;
         } catch (MissingPriceException e) {
             throw new InvalidDataException(
@@ -294,7 +331,8 @@ final class EstimateCommand {
                 file, () -> valueLevel == null ? Valuer.of(list, estimator) : Valuer.of(list, estimator, valueLevel));
     }
 
-    private FitReports fit(YieldEstimator estimator, @Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
+    private FitReports fit(
+            YieldEstimator estimator, @Nullable Valuer valuer, List<MarketSpecification> markets) {
         PackFit packs = windows == null || valuer == null
                 ? null
                 : bound(windows, () -> PackFit.of(valuer, SizeWindowReader.read(Source.of(windows), form)));
@@ -302,8 +340,14 @@ final class EstimateCommand {
                 ? null
                 : (valuer == null ? Overfat.against(estimator, fatTarget) : Overfat.against(valuer, fatTarget))
                         .with(edge);
+        MarketSpecification wanted = markets.isEmpty() ? null : markets.get(0);
         FeedbackSheets.Collector sheets = feedback == null ? null : sheets(estimator, wanted, overfat, valuer);
-        return new FitReports(wanted, packs, overfat, sheets, feedback);
+        return new FitReports(
+                markets.isEmpty() ? null : new MarketLists(markets),
+                packs == null ? null : new WindowLists(packs, page != null),
+                overfat,
+                sheets,
+                feedback);
     }
 
     private FeedbackSheets.Collector sheets(
@@ -328,7 +372,7 @@ final class EstimateCommand {
         return sheets.collector();
     }
 
-    private MarginReport.@Nullable Collector margins(@Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
+    private @Nullable Paid paid(@Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
         if (grid == null || valuer == null) {
             return null;
         }
@@ -342,7 +386,7 @@ final class EstimateCommand {
                     "specification",
                     "the grid has a bonus for being in specification: say with --market what that is")));
         }
-        return bound(grid, () -> MarginReport.collector(valuer, wanted == null ? paid : paid.with(wanted)));
+        return bound(grid, () -> new Paid(valuer, wanted == null ? paid : paid.with(wanted)));
     }
 
     /** What a file says may not go with the table or with another file. */
@@ -363,16 +407,19 @@ final class EstimateCommand {
         private final YieldEstimator chosen;
         private final YieldTable yieldTable;
         private final @Nullable Valuer valuer;
-        private final MarginReport.@Nullable Collector margins;
+        private final @Nullable Paid paid;
         private final FitReports fit;
         private final @Nullable EstimateWriter writer;
+        private final TrimmedParts.Collector trimmed;
         private long estimated;
         private long condemned;
+        private double worth;
+        private boolean isTrimmed;
 
         Run(
                 YieldEstimator chosen,
                 @Nullable Valuer valuer,
-                MarginReport.@Nullable Collector margins,
+                @Nullable Paid paid,
                 FitReports fit,
                 @Nullable EstimateWriter writer,
                 Findings findings,
@@ -383,37 +430,44 @@ final class EstimateCommand {
             this.progressTo = progressTo;
             this.chosen = chosen;
             this.valuer = valuer;
-            this.margins = margins;
+            this.paid = paid;
             yieldTable = chosen.table();
             collector = chosen.collector();
+            trimmed = TrimmedParts.collector(chosen);
         }
 
         @Override
         public void entry(KillSheetEntry entry) {
+            Carcass carcass = entry.carcass();
             try {
-                collector.add(entry.carcass());
+                collector.add(carcass);
                 if (writer != null) {
-                    writer.write(chosen.estimate(entry.carcass()));
+                    writer.write(chosen.estimate(carcass), entry.otherColumns());
                 }
                 estimated++;
-                addMargin(entry);
-                fit.add(entry.carcass());
+                worth += valuer == null ? 0 : valuer.value(carcass).amount();
+                addPaid(entry);
+                fit.add(carcass);
+                if (!entry.trimmedKgByRegion().isEmpty()) {
+                    trimmed.add(carcass, entry.trimmedKgByRegion());
+                    isTrimmed = true;
+                }
             } catch (RefusedCarcassException e) {
                 findings.refuse(new Problem(
                         killSheet.toString(),
                         entry.line(),
                         "",
-                        entry.carcass().id().orElse(""),
-                        "carcass " + entry.carcass().id().orElse("") + ": " + e.getMessage()));
+                        carcass.id().orElse(""),
+                        "carcass " + carcass.id().orElse("") + ": " + e.getMessage()));
             }
         }
 
-        private void addMargin(KillSheetEntry entry) {
-            if (margins == null) {
+        private void addPaid(KillSheetEntry entry) {
+            if (paid == null) {
                 return;
             }
             try {
-                margins.add(entry.carcass());
+                paid.add(entry.carcass());
             } catch (IllegalArgumentException e) {
                 findings.note(new Problem(
                         killSheet.toString(),
@@ -448,31 +502,72 @@ final class EstimateCommand {
             condemned++;
         }
 
-        void print(PrintStream print, KillSheet.Counts counts) {
+        /** All that is printed of the carcasses, and stands on the page. */
+        DayReport report(KillSheet.Counts counts) {
             long refused = counts.rows() - counts.condemned() - estimated;
-            print.println("Kill sheet " + killSheet + ": " + counts.rows()
-                    + (counts.rows() == 1 ? " row, " : " rows, ") + estimated + " estimated, "
-                    + counts.condemned() + " condemned, " + refused + " refused");
-            print.println();
-            if (estimated > 0) {
-                LotEstimate lot = collector.lot();
-                print.print(lot.toText());
-                printPromises(print, lot);
-                printKinds(print, lot);
-                printValue(print, lot);
-                fit.print(print);
-            } else {
-                print.println("No carcass could be estimated with table " + yieldTable.identity());
+            Day.Builder day = Day.builder("Kill sheet " + killSheet)
+                    .rows(counts.rows(), counts.condemned(), refused)
+                    .refusals(findings.reasons());
+            if (promise != null) {
+                day.promise(promise / 100);
             }
+            fit.markets().forEach(day::market);
+            if (estimated == 0) {
+                return new DayReport(day.build())
+                        .sentence("No carcass could be estimated with table " + yieldTable.identity());
+            }
+            LotEstimate lot = collector.lot();
+            Value value = valuer == null ? null : valuer.value(lot);
+            day.lot(lot);
+            if (value != null) {
+                day.value(value, worth);
+            }
+            Overpayment overpayment = null;
+            if (paid != null) {
+                day.margins(paid.margins());
+                overpayment = paid.overpayment();
+            }
+            if (overpayment != null) {
+                day.overpayment(overpayment);
+            }
+            DayReport report = new DayReport(day.build()).picture(Pictures.gradeCounts(lot)).picture(Pictures.breakdown(lot));
+            if (paid != null) {
+                report.add("What was paid", paid.margins());
+                if (overpayment != null) {
+                    report.add("Who was overpaid, and for what", overpayment);
+                }
+                paid.words().forEach(report::sentence);
+                paid.why(collector).ifPresent(why -> report.picture(Pictures.attribution(why)));
+            }
+            report.add("What the lot yields", lot);
+            if (isTrimmed) {
+                report.add("What was trimmed", trimmed.result());
+            }
+            addPromises(report, lot);
+            addKinds(report, lot);
+            addValue(report, lot, value);
+            fit.pictures().forEach(report::picture);
+            fit.shown().forEach(shown -> report.add("", shown));
+            return report;
+        }
+
+        void print(PrintStream print, DayReport report) {
+            print.print(report.toText());
+            fit.print(print);
             findings.printNotes(print);
             if (findings.refusals() > 0) {
                 print.println();
-                print.println("Refused, " + refused + (refused == 1 ? " row:" : " rows:"));
+                print.println("Refused, " + report.refused() + (report.refused() == 1 ? " row:" : " rows:"));
                 findings.printRefusals(print);
             }
             if (out != null) {
                 print.println();
                 print.println("Estimates written to " + out);
+                sums().forEach(print::println);
+            }
+            if (page != null) {
+                print.println();
+                print.println("Page written to " + page);
             }
             if (problems != null) {
                 print.println();
@@ -481,39 +576,53 @@ final class EstimateCommand {
             }
         }
 
-        private void printValue(PrintStream print, LotEstimate lot) {
-            if (valuer == null) {
+        /** How the values in the file come to the worth. */
+        private List<String> sums() {
+            if (writer == null || valuer == null || wide || estimated == 0) {
+                return List.of();
+            }
+            Value value = valuer.value(collector.lot());
+            double others = value.lines().stream()
+                    .filter(line -> line.code().isEmpty())
+                    .mapToDouble(ValueLine::amount)
+                    .sum();
+            Money all = valuer.prices().money(worth);
+            Money beside = valuer.prices().money(others);
+            Money inFile = Money.of(writer.valueTotal(), all.currency());
+            Money rounded = all.minus(beside).minus(inFile);
+            return List.of("Its values add up to " + Numbers.grouped(inFile.amountText()) + " " + inFile.currency()
+                    + "; with " + Numbers.grouped(beside.amountText())
+                    + " of other income and cost, which has no row, and " + Numbers.grouped(rounded.amountText())
+                    + " of rounding it is the worth of " + Numbers.grouped(all.amountText()));
+        }
+
+        private void addValue(DayReport report, LotEstimate lot, @Nullable Value value) {
+            if (value == null || valuer == null) {
                 return;
             }
-            print.println();
-            Value value = valuer.value(lot);
-            print.println(value);
-            lot.intervalWords(value.figure()).forEach(print::println);
-            if (margins != null) {
-                print.println(margins.result());
-            }
+            report.add("What it is worth", value);
             Category most = Collections.max(lot.categories().entrySet(), Map.Entry.comparingByValue())
                     .getKey();
             double kg = Math.rint(lot.coldWeightKg() / lot.carcasses());
             try {
-                print.println(
-                        Attribution.of(valuer.value(carcass(most, "U=", kg)), valuer.value(carcass(most, "O=", kg))));
+                report.sentence(Attribution.of(valuer.value(carcass(most, "U=", kg)), valuer.value(carcass(most, "O=", kg)))
+                        .sentence());
             } catch (RefusedCarcassException e) {
-                print.println("U= 3= and O= 3= can't be compared: " + e.getMessage());
+                report.sentence("U= 3= and O= 3= can't be compared: " + e.getMessage());
             }
-            print.println(Cautions.NO_SETTLEMENT);
         }
 
-        private void printPromises(PrintStream print, LotEstimate lot) {
+        private void addPromises(DayReport report, LotEstimate lot) {
             if (ownHall && !hallsDiffer(lot.counting(UncertaintyPart.all()))) {
-                print.println();
-                print.println("--own-hall changes nothing: table " + yieldTable.identity()
+                report.sentence("--own-hall changes nothing: table " + yieldTable.identity()
                         + " states nothing of how halls differ");
             }
             if (promise != null) {
-                print.println();
-                print.println(Numbers.brief(promise) + " % sure to come out, each cut by itself:");
-                print.print(lot.promiseTable(promise / 100).toText());
+                report.add(
+                        "",
+                        new Blocks()
+                                .sentence(Numbers.brief(promise) + " % sure to come out, each cut by itself:")
+                                .add(lot.promiseTable(promise / 100)));
             }
         }
 
@@ -527,13 +636,15 @@ final class EstimateCommand {
             return Carcass.of(category, Conformation.parse(conformation), FatClass.parse("3="), kg);
         }
 
-        private void printKinds(PrintStream print, LotEstimate lot) {
+        private void addKinds(DayReport report, LotEstimate lot) {
             List<LotEstimate> bySpecification =
                     yieldTable.specifications().stream().map(lot::under).toList();
             if (bySpecification.size() > 1) {
-                print.println();
-                print.println("The same lot under each cutting specification:");
-                print.print(Outturn.kindTable(bySpecification).toText());
+                report.add(
+                        "",
+                        new Blocks()
+                                .sentence("The same lot under each cutting specification:")
+                                .add(Outturn.kindTable(bySpecification)));
             }
         }
     }

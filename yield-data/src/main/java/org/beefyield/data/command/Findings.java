@@ -2,6 +2,7 @@ package org.beefyield.data.command;
 
 import java.io.PrintStream;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +18,9 @@ import org.jspecify.annotations.Nullable;
 final class Findings {
     /** Refusals, and notes, that are printed. */
     private static final int SHOWN = 1000;
+
+    /** Reasons that stand on the first page. */
+    private static final int REASONS = 3;
 
     /** Lines that are listed one by one. */
     private static final int LISTED = 5;
@@ -43,6 +47,14 @@ final class Findings {
             if (lines.size() <= LISTED) {
                 lines.add(problem.line());
             }
+        }
+
+        /** Without lines, and without the values where they differ. */
+        String reason() {
+            String words = first.message();
+            return (first.column().isEmpty() ? "" : first.column() + ": ")
+                    + words
+                    + (sameValue ? "" : " (such as this)");
         }
 
         @Override
@@ -116,6 +128,22 @@ final class Findings {
 
     long refusals() {
         return refusals;
+    }
+
+    /** Why rows are refused, the reasons of most rows first; what isn't among the first of them goes together. */
+    Map<String, Long> reasons() {
+        Map<String, Long> reasons = new LinkedHashMap<>();
+        List<Group> byRows = groups.values().stream()
+                .sorted(Comparator.comparingLong((Group group) -> -group.rows))
+                .toList();
+        for (Group group : byRows.subList(0, Math.min(REASONS, byRows.size()))) {
+            reasons.merge(group.reason(), group.rows, Long::sum);
+        }
+        long others = byRows.stream().skip(REASONS).mapToLong(group -> group.rows).sum();
+        if (others + notShown > 0) {
+            reasons.put("for other reasons, below", others + notShown);
+        }
+        return reasons;
     }
 
     long notes() {

@@ -2,21 +2,23 @@ package org.beefyield.data.command;
 
 import java.io.PrintStream;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.data.Outputs;
+import org.beefyield.data.picture.Picture;
 import org.beefyield.data.trade.FeedbackWriter;
 import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.feedback.Overfat;
-import org.beefyield.market.MarketSpecification;
 import org.beefyield.market.MarketSummary;
-import org.beefyield.pack.PackFit;
-import org.beefyield.pack.PackSummary;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
 
 /** Whether the carcasses of a kill sheet fit market, packs and fat target, and what their suppliers are told. */
 final class FitReports {
-    private final MarketSummary.@Nullable Collector market;
-    private final PackSummary.@Nullable Collector packs;
+    private final @Nullable MarketLists market;
+    private final @Nullable WindowLists packs;
     private final Overfat.@Nullable Collector overfat;
     private final FeedbackSheets.@Nullable Collector feedback;
     private final @Nullable Path feedbackFolder;
@@ -24,13 +26,13 @@ final class FitReports {
     private @Nullable FeedbackSheets sheets;
 
     FitReports(
-            @Nullable MarketSpecification market,
-            @Nullable PackFit packs,
+            @Nullable MarketLists market,
+            @Nullable WindowLists packs,
             @Nullable Overfat overfat,
             FeedbackSheets.@Nullable Collector feedback,
             @Nullable Path feedbackFolder) {
-        this.market = market == null ? null : MarketSummary.collector(market);
-        this.packs = packs == null ? null : PackSummary.collector(packs);
+        this.market = market;
+        this.packs = packs;
         this.overfat = overfat == null ? null : overfat.collector();
         this.feedback = feedback;
         this.feedbackFolder = feedbackFolder;
@@ -60,22 +62,33 @@ final class FitReports {
         }
     }
 
-    void print(PrintStream print) {
+    /** Markets, for the first page. */
+    List<MarketSummary> markets() {
+        return market == null ? List.of() : market.summaries();
+    }
+
+    List<Picture> pictures() {
+        return packs == null ? List.of() : packs.pictures();
+    }
+
+    /** What stands behind the figures of the lot. */
+    List<Shown> shown() {
+        List<Shown> shown = new ArrayList<>();
         if (market != null) {
-            print.println();
-            print.print(market.result().toText());
+            shown.add(market.blocks());
         }
         if (packs != null) {
-            print.println();
-            print.print(packs.result().toText());
+            shown.add(packs.blocks());
         }
         if (overfat != null) {
-            print.println();
-            overfat.cost()
-                    .ifPresentOrElse(
-                            cost -> print.print(cost.toText()),
-                            () -> print.println("No carcass is fatter than the target"));
+            shown.add(overfat.cost()
+                    .<Shown>map(cost -> cost)
+                    .orElseGet(() -> new Blocks().sentence("No carcass is fatter than the target")));
         }
+        return shown;
+    }
+
+    void print(PrintStream print) {
         if (sheets != null) {
             int suppliers = sheets.suppliers().size();
             print.println();

@@ -28,6 +28,7 @@ import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
+import org.beefyield.data.file.HtmlPage;
 import org.beefyield.data.boning.BoningRunSheet;
 import org.beefyield.data.boning.EpcisWriter;
 import org.beefyield.data.frame.FrameFile;
@@ -241,7 +242,7 @@ final class ReconcileCommand {
                     new Blocks().sentences(head.stream().map(String::strip).toList());
             outputs.write(
                     report,
-                    Page.of("Boning runs from " + files.intake().getFileName(), found.toHtml() + body.toHtml()));
+                    HtmlPage.of("Boning runs from " + files.intake().getFileName(), found.toHtml() + body.toHtml()));
             written.add("Page written to " + report);
         }
         return written;

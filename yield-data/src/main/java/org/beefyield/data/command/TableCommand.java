@@ -16,6 +16,7 @@ import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
+import org.beefyield.data.file.HtmlPage;
 import org.beefyield.data.table.LookUpSheet;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.table.TableReader;
@@ -262,7 +263,7 @@ final class TableCommand {
         }
         Verdict verdict = comparison == null || budget == null ? null : new Verdict(comparison, budget);
         if (html != null) {
-            outputs.write(html, Page.of("Table " + read.identity(), page(read, remarks, found, comparison, verdict)));
+            outputs.write(html, HtmlPage.of("Table " + read.identity(), page(read, remarks, found, comparison, verdict)));
         }
         boolean good = verdict == null || verdict.isGood();
         if (write != null && good) {

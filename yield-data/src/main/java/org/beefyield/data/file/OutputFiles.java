@@ -81,6 +81,7 @@ public final class OutputFiles implements AutoCloseable {
     private final Map<Path, Guard> guards = new LinkedHashMap<>();
     private final List<OutputPart> parts = new ArrayList<>();
     private final List<Path> made = new ArrayList<>();
+    private final List<Path> leftOver = new ArrayList<>();
 
     /** No files yet. */
     public OutputFiles() {
@@ -231,6 +232,19 @@ public final class OutputFiles implements AutoCloseable {
             }
         } catch (IOException e) {
             throw OutputPart.cannotBeWritten(target, e);
+        }
+    }
+
+    /**
+     * Takes a file of an earlier run away, once all files have their places; not one that this run reads or writes.
+     *
+     * @param target where it stands
+     */
+    public void takeAway(Path target) {
+        Path absolute = target.toAbsolutePath().normalize();
+        if (claims.stream()
+                .noneMatch(claim -> claim.given.toAbsolutePath().normalize().equals(absolute))) {
+            leftOver.add(target);
         }
     }
 
@@ -464,6 +478,14 @@ public final class OutputFiles implements AutoCloseable {
             parts.remove(part);
         }
         made.clear();
+        for (Path target : leftOver) {
+            try {
+                Files.deleteIfExists(target);
+            } catch (IOException e) {
+                throw new UncheckedIOException(target + " can't be taken away: " + Reason.of(e), e);
+            }
+        }
+        leftOver.clear();
         close();
     }
 
@@ -482,6 +504,7 @@ public final class OutputFiles implements AutoCloseable {
         parts.clear();
         guards.clear();
         made.clear();
+        leftOver.clear();
         for (Closing one : all) {
             try {
                 one.close();

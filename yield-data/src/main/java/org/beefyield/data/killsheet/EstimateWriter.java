@@ -2,6 +2,7 @@ package org.beefyield.data.killsheet;
 
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -36,7 +37,10 @@ import org.jspecify.annotations.Nullable;
  * {@code kind}, {@code kg} (3 decimals, both sides together), {@code share} (of the cold weight, 6 decimals),
  * {@code notes} (joined by "; "), {@code lot}, {@code table} (name@version# and 12 digits of the digest),
  * {@code specification}, {@code low_kg} and {@code high_kg} (90 % interval of that carcass), {@code value} (what the cut is
- * worth, with the price list's decimals; blank without prices and at levels that aren't valued; other income and cost of the list are in no row), {@code kill_date} and {@code hall} (blank where the carcass has none). At each level the kg of a carcass add up to its cold weight, and the shares to 1, as printed.
+ * worth, with the price list's decimals; blank without prices and at levels that aren't valued; other income and cost of the list are in no row, see {@link #valueTotal()}), {@code kill_date} and {@code hall} (blank where the carcass has none), {@code supplier},
+ * {@code category}, {@code conformation}, {@code fat_class}, {@code cold_weight_kg} (3 decimals), and then the sheet's own columns as
+ * they stand there, if they are given with the first carcass ({@link #write(YieldEstimate, Map)}); one that is called as one of these
+ * gets {@code sheet_} before its name. At each level the kg of a carcass add up to its cold weight, and the shares to 1, as printed.
  * Cuts that the specification doesn't yield have no row.
  *
  * <p>The file appears, or is replaced, when {@link #finish()} is called; closing without it leaves the place as it was.
@@ -60,7 +64,15 @@ public final class EstimateWriter implements AutoCloseable {
             "high_kg",
             "value",
             "kill_date",
-            "hall");
+            "hall",
+            "supplier",
+            "category",
+            "conformation",
+            "fat_class",
+            "cold_weight_kg");
+
+    /** The same of both forms, behind what they had before. */
+    private static final List<String> BEHIND_WIDE = List.of("supplier", "category", "conformation", "fat_class");
 
     private final TextOutput file;
     private final @Nullable Valuer valuer;
@@ -68,6 +80,10 @@ public final class EstimateWriter implements AutoCloseable {
     private final List<String> header;
     private CsvForm form = CsvForm.standard();
     private boolean begun;
+    /** Names of the sheet's own columns, once the first carcass is written. */
+    private List<String> own = List.of();
+
+    private BigDecimal valueTotal = BigDecimal.ZERO;
 
     /** What stands in the columns of the wide form. */
     private static final class Wide {
@@ -193,11 +209,12 @@ public final class EstimateWriter implements AutoCloseable {
         return this;
     }
 
-    private void begin() {
+    private void begin(Map<String, String> others) {
         if (begun) {
             return;
         }
         begun = true;
+        own = List.copyOf(others.keySet());
         if (!form.charset().equals(StandardCharsets.UTF_8)) {
             file.encode(form.charset());
         }
@@ -206,11 +223,16 @@ public final class EstimateWriter implements AutoCloseable {
         }
         Map<String, String> theirs = new HashMap<>();
         form.columns().forEach((their, ours) -> theirs.putIfAbsent(ours, their));
-        file.write(CsvLine.of(
-                header.stream()
-                        .map(column -> theirs.getOrDefault(column, column))
-                        .toList(),
-                form.separator()));
+        List<String> names = new ArrayList<>();
+        header.forEach(column -> names.add(theirs.getOrDefault(column, column)));
+        for (String column : own) {
+            String name = column;
+            while (names.contains(name)) {
+                name = "sheet_" + name;
+            }
+            names.add(name);
+        }
+        file.write(CsvLine.of(names, form.separator()));
     }
 
     /** A number as the form has it. */
@@ -222,7 +244,7 @@ public final class EstimateWriter implements AutoCloseable {
      * Starts a file in the wide form, a row for each carcass: {@code carcass}, {@code lot}, {@code kill_date}, {@code hall},
      * {@code cold_weight_kg} (3 decimals), {@code notes}, {@code table} and {@code specification} as in the long form, then for each cut of each
      * level that the specification can yield its kg under the name {@code level.cut}, such as {@code retail.striploin-steak} (3 decimals; 0.000 where a
-     * carcass has none). At each level they add up to the cold weight, as printed.
+     * carcass has none), then {@code supplier}, {@code category}, {@code conformation}, {@code fat_class} and the sheet's own columns. At each level they add up to the cold weight, as printed.
      *
      * @param target where it will stand, in a folder that exists
      * @param estimator what the estimates will be made with
@@ -265,10 +287,11 @@ public final class EstimateWriter implements AutoCloseable {
         for (Level level : wide.levels) {
             level.cuts.forEach(cut -> header.add(level.name + "." + cut));
         }
+        header.addAll(BEHIND_WIDE);
         return new EstimateWriter(file, null, wide, header);
     }
 
-    private void write(YieldEstimate estimate, Wide columns) {
+    private void write(YieldEstimate estimate, Wide columns, Map<String, String> others) {
         columns.estimator.check(estimate);
         char separator = form.separator();
         Carcass carcass = estimate.carcass();
@@ -289,6 +312,14 @@ public final class EstimateWriter implements AutoCloseable {
                 row.setCharAt(i, form.decimalMark());
             }
         }
+        for (String cell : List.of(
+                carcass.supplier().orElse(""),
+                carcass.category().letter(),
+                carcass.conformation().toString(),
+                carcass.fatClass().toString())) {
+            row.append(separator).append(CsvLine.cell(cell, separator));
+        }
+        others.values().forEach(cell -> row.append(separator).append(CsvLine.cell(cell, separator)));
         file.write(row.append('\n'));
     }
 
@@ -301,16 +332,42 @@ public final class EstimateWriter implements AutoCloseable {
      *     wide, and its estimator is another one
      */
     public void write(YieldEstimate estimate) {
+        write(estimate, Map.of());
+    }
+
+    /**
+     * Writes the rows of one carcass with what else its sheet says of it.
+     *
+     * @param estimate its estimate
+     * @param others the sheet's own columns, name to text; which there are is settled by the first carcass
+     * @throws UncheckedIOException if writing fails
+     * @throws IllegalArgumentException as {@link #write(YieldEstimate)}, or if the own columns are others than those of the first
+     *     carcass
+     */
+    public void write(YieldEstimate estimate, Map<String, String> others) {
         Wide columns = wide;
-        begin();
+        begin(others);
+        if (!own.equals(List.copyOf(others.keySet()))) {
+            throw new IllegalArgumentException("own columns " + others.keySet() + " are not those of the first carcass, "
+                    + own + "; each has the same");
+        }
         if (columns == null) {
-            writeLong(estimate);
+            writeLong(estimate, others);
         } else {
-            write(estimate, columns);
+            write(estimate, columns, others);
         }
     }
 
-    private void writeLong(YieldEstimate estimate) {
+    /**
+     * What the values in the file add up to so far.
+     *
+     * @return the sum of the column {@code value}, 0 without prices
+     */
+    public BigDecimal valueTotal() {
+        return valueTotal;
+    }
+
+    private void writeLong(YieldEstimate estimate, Map<String, String> others) {
         Carcass carcass = estimate.carcass();
         String notes = String.join("; ", estimate.notes());
         for (String level : estimate.table().levels()) {
@@ -324,8 +381,10 @@ public final class EstimateWriter implements AutoCloseable {
             List<String> values = values(estimate, level, lines);
             for (int i = 0; i < lines.size(); i++) {
                 Interval interval = lines.get(i).interval(Interval.SHOWN_PROBABILITY);
-                file.write(CsvLine.of(
-                        List.of(
+                if (!values.get(i).isEmpty()) {
+                    valueTotal = valueTotal.add(new BigDecimal(values.get(i)));
+                }
+                List<String> row = new ArrayList<>(List.of(
                                 carcass.id().orElse(""),
                                 level,
                                 lines.get(i).cut().code(),
@@ -340,8 +399,14 @@ public final class EstimateWriter implements AutoCloseable {
                                 marked(Numbers.fixed(interval.high(), KG_DECIMALS)),
                                 marked(values.get(i)),
                                 carcass.killDate().orElse(""),
-                                carcass.hall().orElse("")),
-                        form.separator()));
+                                carcass.hall().orElse(""),
+                                carcass.supplier().orElse(""),
+                                carcass.category().letter(),
+                                carcass.conformation().toString(),
+                                carcass.fatClass().toString(),
+                                marked(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS))));
+                row.addAll(others.values());
+                file.write(CsvLine.of(row, form.separator()));
             }
         }
     }
@@ -366,7 +431,7 @@ public final class EstimateWriter implements AutoCloseable {
      * @throws UncheckedIOException if that fails
      */
     public void finish() {
-        begin();
+        begin(Map.of());
         file.finish();
     }
 

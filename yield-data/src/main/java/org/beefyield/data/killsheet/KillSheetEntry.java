@@ -9,6 +9,7 @@ import java.util.OptionalDouble;
 import java.util.Set;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.DressingCorrection;
+import org.beefyield.report.TrimmedParts;
 
 /**
  * A row of a kill sheet that can be used.
@@ -23,6 +24,7 @@ import org.beefyield.carcass.DressingCorrection;
  * @param leftKg weight of the left side, kg
  * @param rightKg weight of the right side, kg
  * @param trimmedKg kg taken off at meat inspection before weighing
+ * @param trimmedKgByRegion the same by region of the carcass, where the sheet says so and anything was
  * @param otherColumns the sheet's other columns, name to text as it stands there, in the sheet's order
  */
 public record KillSheetEntry(
@@ -35,10 +37,12 @@ public record KillSheetEntry(
         OptionalDouble leftKg,
         OptionalDouble rightKg,
         OptionalDouble trimmedKg,
+        Map<TrimmedParts.Region, Double> trimmedKgByRegion,
         Map<String, String> otherColumns) {
     /** Copies what could change. */
     public KillSheetEntry {
         dressing = Set.copyOf(dressing);
+        trimmedKgByRegion = Map.copyOf(trimmedKgByRegion);
         otherColumns =
                 otherColumns.isEmpty() ? Map.of() : Collections.unmodifiableMap(new LinkedHashMap<>(otherColumns));
     }

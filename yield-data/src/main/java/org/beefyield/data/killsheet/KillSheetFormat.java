@@ -47,6 +47,8 @@ import org.beefyield.data.CsvForm;
  *     two differ from the weight as dressed by more than 2 % of it</td></tr>
  * <tr><td>{@code trimmed_kg}</td><td>kg taken off at meat inspection before weighing, 0 to 1200; not added to the
  *     weight</td></tr>
+ * <tr><td>{@code trimmed_hind_kg}, {@code trimmed_flank_kg}, {@code trimmed_fore_kg}, {@code trimmed_neck_kg}</td><td>the same by
+ *     region, kg; with {@code trimmed_kg} they add up to it within 0.05 kg</td></tr>
  * <tr><td>{@code status}</td><td>{@code passed} or {@code condemned}; blank means passed. A condemned carcass is
  *     counted apart; only its {@code carcass}, {@code kill_date}, {@code lot} and {@code supplier} are read, the rest
  *     is carried as text</td></tr>
@@ -84,6 +86,10 @@ public final class KillSheetFormat {
         LEFT_KG,
         RIGHT_KG,
         TRIMMED_KG,
+        TRIMMED_HIND_KG,
+        TRIMMED_FLANK_KG,
+        TRIMMED_FORE_KG,
+        TRIMMED_NECK_KG,
         STATUS;
 
         String ours() {

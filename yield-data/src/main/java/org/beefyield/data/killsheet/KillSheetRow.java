@@ -2,6 +2,7 @@ package org.beefyield.data.killsheet;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -25,6 +26,7 @@ import org.beefyield.data.file.DateCell;
 import org.beefyield.data.file.Excerpt;
 import org.beefyield.data.file.NumberForm;
 import org.beefyield.data.killsheet.KillSheetFormat.Column;
+import org.beefyield.report.TrimmedParts;
 import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
@@ -35,6 +37,9 @@ final class KillSheetRow {
 
     /** The sides may differ from the whole by this fraction of it (our limit). */
     private static final double SIDES_TOLERANCE = 0.02;
+
+    /** Trimmed weights by region may be rounded to 0.1 kg. */
+    private static final double TRIMMED_TOLERANCE_KG = 0.05;
 
     private static final int SHOWN = 80;
     private static final char REPLACEMENT = '\uFFFD';
@@ -181,6 +186,7 @@ final class KillSheetRow {
         Double leftKg = parsed(Column.LEFT_KG, text -> kg("left side", text));
         Double rightKg = parsed(Column.RIGHT_KG, text -> kg("right side", text));
         Double trimmedKg = parsed(Column.TRIMMED_KG, this::trimmedKg);
+        Map<TrimmedParts.Region, Double> trimmedByRegion = trimmedByRegion(trimmedKg);
         Double dressedKg = coldKg != null ? coldKg : hotKg == null ? null : CarcassWeights.coldFromHot(hotKg);
         Carcass carcass = category == null || conformation == null || fatClass == null || dressedKg == null
                 ? null
@@ -202,6 +208,7 @@ final class KillSheetRow {
                 optional(leftKg),
                 optional(rightKg),
                 optional(trimmedKg),
+                trimmedByRegion,
                 others);
     }
 
@@ -386,6 +393,30 @@ final class KillSheetRow {
 
     private double kg(String what, String text) {
         return CarcassWeights.check(what, number(text));
+    }
+
+    private Map<TrimmedParts.Region, Double> trimmedByRegion(@Nullable Double all) {
+        Map<TrimmedParts.Region, Double> byRegion = new EnumMap<>(TrimmedParts.Region.class);
+        boolean given = false;
+        double sum = 0;
+        for (TrimmedParts.Region region : TrimmedParts.Region.values()) {
+            Double kg = parsed(
+                    Column.valueOf("TRIMMED_" + region.name() + "_KG"), this::trimmedKg);
+            if (kg != null) {
+                given = true;
+                sum += kg;
+                if (kg > 0) {
+                    byRegion.put(region, kg);
+                }
+            }
+        }
+        if (given && all != null && Math.abs(all - sum) > TRIMMED_TOLERANCE_KG) {
+            refuse(
+                    Column.TRIMMED_KG,
+                    "trimmed weight " + Numbers.brief(all) + " kg is not the " + Numbers.brief(sum)
+                            + " kg that its regions add up to; give one of them, or both alike");
+        }
+        return byRegion;
     }
 
     private double trimmedKg(String text) {

@@ -2,6 +2,7 @@ package org.beefyield.data.killsheet;
 
 import java.math.BigDecimal;
 import java.util.EnumSet;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -11,6 +12,7 @@ import java.util.Set;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.DressingCorrection;
 import org.beefyield.data.killsheet.KillSheetFormat.Column;
+import org.beefyield.report.TrimmedParts;
 import org.jspecify.annotations.Nullable;
 
 /** Finds the two rows of a carcass in a sheet that has one for each side, and makes one of them. */
@@ -109,8 +111,15 @@ final class Sides {
                         ? OptionalDouble.empty()
                         : OptionalDouble.of(sum(
                                 first.trimmedKg().orElse(0), second.trimmedKg().orElse(0))),
+                byRegion(first, second),
                 others(first, second));
         return new Side(one.row(), both, null, one.elsewhere());
+    }
+
+    private static Map<TrimmedParts.Region, Double> byRegion(KillSheetEntry first, KillSheetEntry second) {
+        Map<TrimmedParts.Region, Double> both = new HashMap<>(first.trimmedKgByRegion());
+        second.trimmedKgByRegion().forEach((region, kg) -> both.merge(region, kg, Double::sum));
+        return both;
     }
 
     private static boolean refusesIfBad(Side one, Side other) {

@@ -8,6 +8,7 @@ import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.feedback.FeedbackSheet;
 import org.beefyield.frame.Frame;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.pack.PieceWeight;
@@ -239,6 +240,17 @@ public final class Pictures {
      */
     public static Picture gradeCounts(LotEstimate lot) {
         return GradeCounts.draw(lot);
+    }
+
+    /**
+     * A supplier's animals, and their average, beside the hall's average of each category.
+     *
+     * @param sheet feedback sheet
+     * @return marks to either side of the hall's average, in per cent of the cold weight
+     * @throws IllegalArgumentException if the sheet has no hall's average
+     */
+    public static Picture besideHall(FeedbackSheet sheet) {
+        return BesideHall.draw(sheet);
     }
 
     /**

@@ -1,29 +1,45 @@
 package org.beefyield.data.trade;
 
+import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.text.Normalizer;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Pattern;
 import org.beefyield.data.Outputs;
+import org.beefyield.data.file.HtmlPage;
 import org.beefyield.data.file.OutputFiles;
+import org.beefyield.data.picture.Pictures;
 import org.beefyield.feedback.FeedbackSheet;
 import org.beefyield.feedback.FeedbackSheets;
-import org.beefyield.text.TextTable;
 
 /** Writes a page (HTML) and a text for each supplier. */
 public final class FeedbackWriter {
+    /** Names of the files that the last run wrote, a line each. */
+    private static final String LIST = "feedback-sheets.txt";
+
+    /** Names that Windows keeps for devices, whatever stands behind a point. */
+    private static final Pattern DEVICE = Pattern.compile("(con|prn|aux|nul|com[0-9]|lpt[0-9])(\\..*)?");
+
+    private static final Pattern OURS = Pattern.compile("[a-z0-9][a-z0-9.-]*\\.(html|txt)");
+    private static final Pattern ACCENTS = Pattern.compile("\\p{M}+");
+
     private static final int LONGEST_NAME = 80;
     private static final String SHEET = "a feedback sheet";
 
     private FeedbackWriter() {}
 
     /**
-     * Writes the sheets of all suppliers, each as {@code name.html} and {@code name.txt}. Of a supplier's name the letters
-     * a to z, digits, points and hyphens stay, anything else becomes a hyphen; suppliers whose names become the same get
-     * numbers. All get their places together, once all are written.
+     * Writes the sheets of all suppliers, each as {@code name.html} and {@code name.txt}. Of a supplier's name letters become a
+     * to z, digits, points and hyphens stay, anything else becomes a hyphen; a name that is no file name everywhere gets {@code
+     * supplier-} before it, and suppliers whose names become the same get numbers. All get their places together, once all are
+     * written; sheets of an earlier run that {@value #LIST} names and nobody gets any more are taken away.
      *
      * @param sheets sheets
      * @param folder where they go; it is made if it is missing, in a folder that exists
@@ -51,7 +67,9 @@ public final class FeedbackWriter {
         OutputFiles files = outputs.unwrap(OutputFiles.class);
         files.makeFolder(folder);
         List<Path> pages = new ArrayList<>();
-        Set<String> taken = new HashSet<>();
+        // a supplier may be called as the list is
+        Set<String> taken = new HashSet<>(Set.of(LIST.replace(".txt", "")));
+        Set<String> written = new TreeSet<>();
         for (String supplier : sheets.suppliers()) {
             FeedbackSheet sheet = sheets.sheet(supplier);
             String name = name(supplier, taken);
@@ -59,23 +77,45 @@ public final class FeedbackWriter {
             files.write(SHEET, page, page(sheet));
             files.write(SHEET, folder.resolve(name + ".txt"), sheet.toText());
             pages.add(page);
+            written.add(name + ".html");
+            written.add(name + ".txt");
         }
+        for (String earlier : earlier(folder)) {
+            if (!written.contains(earlier)) {
+                files.takeAway(folder.resolve(earlier));
+            }
+        }
+        files.write("the list of feedback sheets", folder.resolve(LIST), String.join("\n", written) + "\n");
         return pages;
     }
 
-    /** A page that needs nothing from elsewhere. */
+    /** Sheets that an earlier run left; names that none of ours has count for nothing. */
+    private static List<String> earlier(Path folder) {
+        try {
+            return Files.readAllLines(folder.resolve(LIST)).stream()
+                    .filter(name -> OURS.matcher(name).matches() && !name.equals(LIST))
+                    .toList();
+        } catch (IOException | UncheckedIOException e) {
+            // none, or none that can be read
+            return List.of();
+        }
+    }
+
+    /** A page that needs nothing from elsewhere, with the picture below the supplier's averages. */
     private static String page(FeedbackSheet sheet) {
-        return "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
-                + "<meta name=\"viewport\" content=\"width=device-width\"/><title>Feedback for "
-                + TextTable.escape(sheet.supplier())
-                + "</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n"
-                + sheet.toHtml() + "</body></html>\n";
+        return HtmlPage.of("Feedback for " + sheet.supplier(), sheet.toHtml() + picture(sheet));
+    }
+
+    private static String picture(FeedbackSheet sheet) {
+        return sheet.averages().isEmpty() ? "" : Pictures.besideHall(sheet).toSvg();
     }
 
     private static String name(String supplier, Set<String> taken) {
-        String plain =
-                supplier.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9.]+", "-").replaceAll("^[-.]+|[-.]+$", "");
-        String base = plain.isEmpty() ? "supplier" : plain.substring(0, Math.min(LONGEST_NAME, plain.length()));
+        String letters = ACCENTS.matcher(Normalizer.normalize(supplier, Normalizer.Form.NFKD))
+                .replaceAll("");
+        String plain = letters.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9.]+", "-");
+        plain = plain.substring(0, Math.min(LONGEST_NAME, plain.length())).replaceAll("^[-.]+|[-.]+$", "");
+        String base = plain.isEmpty() ? "supplier" : DEVICE.matcher(plain).matches() ? "supplier-" + plain : plain;
         String name = base;
         for (int i = 2; !taken.add(name); i++) {
             name = base + "-" + i;
