@@ -106,7 +106,11 @@ final class MarginReportText {
         return report.total()
                 .map(total -> total.carcasses() + (total.carcasses() == 1 ? " carcass" : " carcasses")
                         + ": margin "
-                        + total.money() + ", "
+                        + Numbers.grouped(report.interval(Interval.SHOWN_PROBABILITY)
+                                .map(interval -> interval.placeOfMoney(prices().decimals())
+                                        .text(total.amount()))
+                                .orElseGet(() -> total.money().amountText()))
+                        + " " + total.currency() + ", "
                         + Numbers.fixed(total.perKg(), prices().decimals() + 1) + " a kg"
                         + report.interval(Interval.SHOWN_PROBABILITY)
                                 .map(this::sure)
@@ -116,7 +120,8 @@ final class MarginReportText {
 
     private String sure(Interval interval) {
         Place place = interval.placeOfMoney(prices().decimals());
-        return "; 90 % sure, prices as given: " + place.text(interval.low()) + " to " + place.text(interval.high());
+        return "; 90 % sure, prices as given: " + Numbers.grouped(place.text(interval.low())) + " to "
+                + Numbers.grouped(place.text(interval.high()));
     }
 
     private <K> TextTable table(

@@ -127,10 +127,7 @@ final class OverpaymentText {
                 heading,
                 "head",
                 "cold, kg",
-                "worth, " + currency,
-                "paid, " + currency,
-                "margin, " + currency,
-                "a kg",
+                "margin, " + currency + " a kg",
                 "beside the hall, " + currency,
                 "90 %: low",
                 "high",
@@ -140,13 +137,14 @@ final class OverpaymentText {
         }
         TextTable table = new TextTable(header.toArray(String[]::new));
         Margin total = overpayment.total().orElseThrow();
-        List<BigDecimal> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
-        List<BigDecimal> worth = column(lines, total, Margin::value, decimals);
-        List<BigDecimal> paid = column(lines, total, Margin::paid, decimals);
+        List<String> kg = Rounding.adding(
+                lines.stream().mapToDouble(line -> line.margin().coldWeightKg()).toArray(),
+                total.coldWeightKg(),
+                KG_DECIMALS);
         for (int i = 0; i < lines.size(); i++) {
             PaidBeside line = lines.get(i);
             Place place = place(line);
-            List<String> row = new ArrayList<>(row(line.name(), line.margin(), kg.get(i), worth.get(i), paid.get(i)));
+            List<String> row = new ArrayList<>(row(line.name(), line.margin(), kg.get(i)));
             row.add(text(place, line.beside()));
             row.add(line.interval() == null
                     ? ""
@@ -163,13 +161,8 @@ final class OverpaymentText {
             }
             table.row(row);
         }
-        List<String> all = new ArrayList<>(row(
-                "Total",
-                total,
-                Rounding.figuresAdding(new double[] {total.coldWeightKg()}, total.coldWeightKg(), KG_DECIMALS)
-                        .get(0),
-                total.valueMoney().amount(),
-                total.paidMoney().amount()));
+        List<String> all =
+                new ArrayList<>(row("Total", total, Numbers.fixed(total.coldWeightKg(), KG_DECIMALS)));
         all.addAll(List.of("", "", "", ""));
         if (since) {
             all.add(overpayment
@@ -181,23 +174,11 @@ final class OverpaymentText {
         return table.rule().row(all);
     }
 
-    private static List<BigDecimal> column(
-            List<PaidBeside> lines, Margin total, ToDoubleFunction<Margin> figure, int places) {
-        return Rounding.figuresAdding(
-                lines.stream().map(PaidBeside::margin).mapToDouble(figure).toArray(),
-                figure.applyAsDouble(total),
-                places);
-    }
-
-    /** The margin is that of the printed figures, so that it adds up both ways. */
-    private List<String> row(String name, Margin margin, BigDecimal kg, BigDecimal worth, BigDecimal paid) {
+    private List<String> row(String name, Margin margin, String kg) {
         return List.of(
                 name,
                 Long.toString(margin.carcasses()),
-                Numbers.grouped(kg.toPlainString()),
-                Numbers.grouped(worth.toPlainString()),
-                Numbers.grouped(paid.toPlainString()),
-                Numbers.grouped(worth.subtract(paid).toPlainString()),
+                Numbers.grouped(kg),
                 Numbers.fixed(margin.perKg(), decimals + 1));
     }
 

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.stream.Collectors;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.estimate.Interval;
+import org.beefyield.estimate.LotEstimate;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
@@ -39,10 +40,12 @@ final class ValueText {
     String sentence() {
         Interval interval = value.interval(Interval.SHOWN_PROBABILITY);
         Place place = interval.placeOfMoney(prices().decimals());
-        return "Worth " + value.money() + ", "
+        // of one carcass to the cent, for it is sold as it is; of a lot as far as the interval bears
+        String amount = value.outturn() instanceof LotEstimate ? place.text(value.amount()) : value.money().amountText();
+        return "Worth " + Numbers.grouped(amount) + " " + value.currency() + ", "
                 + Numbers.fixed(value.perKg(), prices().decimals() + 1)
                 + " a kg cold; 90 % sure, prices as given: "
-                + place.text(interval.low()) + " to " + place.text(interval.high())
+                + Numbers.grouped(place.text(interval.low())) + " to " + Numbers.grouped(place.text(interval.high()))
                 + value.lines().stream()
                         .filter(line -> !line.note().isEmpty())
                         .map(line -> "; " + line.name().toLowerCase(Locale.ROOT) + ": " + line.note())
@@ -63,17 +66,17 @@ final class ValueText {
     }
 
     TextTable table() {
-        TextTable table = new TextTable("", "kg or head", value.currency() + " each", value.currency());
+        TextTable table = new TextTable("line", "kg or head", value.currency() + " each", value.currency());
         List<String> amounts = Rounding.adding(
                 value.lines().stream().mapToDouble(ValueLine::amount).toArray(), value.amount(), prices().decimals());
         for (int i = 0; i < value.lines().size(); i++) {
             ValueLine line = value.lines().get(i);
             table.row(
                     line.title(),
-                    Numbers.fixed(line.quantity(), KG_DECIMALS),
+                    Numbers.grouped(Numbers.fixed(line.quantity(), KG_DECIMALS)),
                     Numbers.brief(line.price()),
-                    amounts.get(i));
+                    Numbers.grouped(amounts.get(i)));
         }
-        return table.rule().row("Total", "", "", value.money().amountText());
+        return table.rule().row("Total", "", "", Numbers.grouped(value.money().amountText()));
     }
 }

@@ -334,7 +334,7 @@ public final class Day implements ShownInBlocks {
                 .forEach(line -> {
                     Figure figure = Figure.cut(level, line.code());
                     lines.add(new Line(
-                            line.name(),
+                            "Least sure: " + line.name(),
                             line.kg(),
                             "kg",
                             line.interval(Interval.SHOWN_PROBABILITY),

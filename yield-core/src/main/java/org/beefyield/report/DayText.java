@@ -73,9 +73,15 @@ final class DayText {
         return kg ? line.interval().place(KG_DECIMALS) : line.interval().placeOfMoney(decimals());
     }
 
+    private static String title(Day.Line line) {
+        return line.unit().equals("head")
+                ? line.name()
+                : line.name() + ", " + line.unit().replace(" a kg", "");
+    }
+
     private TextTable table() {
         boolean promises = day.promise() > 0;
-        List<String> header = new ArrayList<>(List.of("figure", "value", "unit", "90 % sure: low", "high"));
+        List<String> header = new ArrayList<>(List.of("figure", "value", "90 % sure: low", "high"));
         if (promises) {
             header.add(Numbers.percent(day.promise()) + " % sure, at least");
         }
@@ -84,9 +90,8 @@ final class DayText {
             Place place = place(line);
             Interval interval = line.interval();
             List<String> row = new ArrayList<>(List.of(
-                    line.name(),
+                    title(line),
                     Numbers.grouped(place.text(line.value())),
-                    line.unit(),
                     interval == null ? "" : Numbers.grouped(place.text(interval.low())),
                     interval == null ? "" : Numbers.grouped(place.text(interval.high()))));
             if (promises) {

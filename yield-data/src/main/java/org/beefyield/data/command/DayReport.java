@@ -51,7 +51,9 @@ final class DayReport {
 
     String toHtml() {
         StringBuilder page = new StringBuilder(day.toHtml());
+        page.append("<div class=\"pictures\">\n");
         pictures.forEach(picture -> page.append(picture.toSvg()).append('\n'));
+        page.append("</div>\n");
         return page.append(html).toString();
     }
 }

@@ -530,7 +530,8 @@ final class EstimateCommand {
             if (overpayment != null) {
                 day.overpayment(overpayment);
             }
-            DayReport report = new DayReport(day.build()).picture(Pictures.gradeCounts(lot)).picture(Pictures.breakdown(lot));
+            DayReport report = new DayReport(day.build()).picture(Pictures.gradeCounts(lot));
+            fit.pictures().forEach(report::picture);
             if (paid != null) {
                 report.add("What was paid", paid.margins());
                 if (overpayment != null) {
@@ -546,7 +547,7 @@ final class EstimateCommand {
             addPromises(report, lot);
             addKinds(report, lot);
             addValue(report, lot, value);
-            fit.pictures().forEach(report::picture);
+            report.picture(Pictures.breakdown(lot));
             fit.shown().forEach(shown -> report.add("", shown));
             return report;
         }

@@ -8,7 +8,9 @@ import org.beefyield.data.InvalidDataException;
 
 /**
  * Entry of the runnable jar: estimates from a kill sheet or, with {@code table} as its first word, the check of a table, or
- * with {@code calibrate} a table from boning trials, or with {@code reconcile} what boning runs weighed against what they should. Exit code 0: all good; 4: some rows, or the table, were refused and
+ * with {@code calibrate} a table from boning trials, or with {@code reconcile} what boning
+ * runs weighed against what they should, with {@code why} why one returned less than another, with {@code compare} seasons or plants
+ * side by side. Exit code 0: all good; 4: some rows, or the table, were refused and
  * reported; 2: it could not run. No other is its own: 1 and 3 are the virtual machine's.
  */
 public final class Main {
@@ -42,6 +44,8 @@ public final class Main {
             case "calibrate" -> CalibrateCommand.USAGE;
             case "reconcile" -> ReconcileCommand.USAGE;
             case "plan" -> PlanCommand.USAGE;
+            case "why" -> WhyCommand.USAGE;
+            case "compare" -> CompareCommand.USAGE;
             default -> EstimateCommand.USAGE;
         };
         if (arguments.contains("--help")) {
@@ -54,6 +58,8 @@ public final class Main {
                 case "calibrate" -> new CalibrateCommand(arguments.subList(1, arguments.size())).run(out);
                 case "reconcile" -> new ReconcileCommand(arguments.subList(1, arguments.size())).run(out);
                 case "plan" -> new PlanCommand(arguments.subList(1, arguments.size())).run(out);
+                case "why" -> new WhyCommand(arguments.subList(1, arguments.size())).run(out);
+                case "compare" -> new CompareCommand(arguments.subList(1, arguments.size())).run(out);
                 default -> new EstimateCommand(arguments).run(out, err);
             };
         } catch (Options.UsageException e) {

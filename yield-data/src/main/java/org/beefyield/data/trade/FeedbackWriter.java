@@ -101,13 +101,18 @@ public final class FeedbackWriter {
         }
     }
 
-    /** A page that needs nothing from elsewhere, with the picture below the supplier's averages. */
+    /** A page that needs nothing from elsewhere, with the picture beside the supplier's averages. */
     private static String page(FeedbackSheet sheet) {
-        return HtmlPage.of("Feedback for " + sheet.supplier(), sheet.toHtml() + picture(sheet));
-    }
-
-    private static String picture(FeedbackSheet sheet) {
-        return sheet.averages().isEmpty() ? "" : Pictures.besideHall(sheet).toSvg();
+        String html = sheet.toHtml();
+        if (!sheet.averages().isEmpty()) {
+            int table = html.indexOf("<div");
+            int behind = html.indexOf("</div>", table) + "</div>\n".length();
+            html = html.substring(0, table) + "<div class=\"pictures\">\n" + html.substring(table, behind)
+                    + Pictures.besideHall(sheet).toSvg() + "</div>\n" + html.substring(behind);
+        }
+        return HtmlPage.of(
+                "Feedback for " + sheet.supplier(),
+                html.replaceFirst("</h1>\n", "</h1>\n<div class=\"sheet\">\n") + "</div>\n");
     }
 
     private static String name(String supplier, Set<String> taken) {
