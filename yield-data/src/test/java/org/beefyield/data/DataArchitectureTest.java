@@ -47,7 +47,7 @@ class DataArchitectureTest {
                 Arguments.of("file", List.of("")),
                 Arguments.of("table", ofFiles),
                 Arguments.of("killsheet", ofFiles),
-                Arguments.of("trade", ofFiles),
+                Arguments.of("trade", List.of("", "file", "picture")),
                 Arguments.of("boning", ofFiles),
                 Arguments.of("frame", ofFiles),
                 Arguments.of("json", ofFiles),
@@ -55,7 +55,7 @@ class DataArchitectureTest {
                 Arguments.of("picture", List.of()),
                 Arguments.of("testkit", List.of("table")),
                 Arguments.of("notebook", List.of("picture")),
-                Arguments.of("command", List.of("", "table", "killsheet", "trade", "boning", "frame", "picture")));
+                Arguments.of("command", List.of("", "file", "table", "killsheet", "trade", "boning", "frame", "picture")));
     }
 
     private static String named(String name) {
