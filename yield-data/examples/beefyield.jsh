@@ -24,6 +24,7 @@ import org.beefyield.pack.*;
 import org.beefyield.pay.*;
 import org.beefyield.price.*;
 import org.beefyield.reconcile.*;
+import org.beefyield.report.*;
 import org.beefyield.stats.*;
 import org.beefyield.table.*;
 import org.beefyield.table.definition.*;

@@ -121,8 +121,7 @@ final class AttributionText {
                     Place place =
                             interval.placeOfMoney(attribution.first().prices().decimals());
                     List<String> sentences = new ArrayList<>();
-                    sentences.add("90 % sure, prices as given: from " + place.text(interval.low()) + " to "
-                            + place.text(interval.high()) + " more");
+                    sentences.add("90 % sure, prices as given: " + range(place, interval));
                     sentences.addAll(difference.expectedIntervalWords());
                     sentences.add(weighed(difference.interval(Interval.SHOWN_PROBABILITY)));
                     return sentences;
@@ -135,9 +134,17 @@ final class AttributionText {
     /** What these very carcasses may show: chance may turn a small difference round. */
     private String weighed(Interval interval) {
         Place place = interval.placeOfMoney(attribution.first().prices().decimals());
-        return "Weighed, these very carcasses: from " + place.text(interval.low()) + " to "
-                + place.text(interval.high()) + " more a head"
+        return "Weighed, these very carcasses: " + range(place, interval) + " a head"
                 + (interval.contains(0) ? ", so that either may turn out to be worth more" : "");
+    }
+
+    private static String range(Place place, Interval interval) {
+        String low = place.text(Math.abs(interval.low()));
+        String high = place.text(Math.abs(interval.high()));
+        if (interval.high() <= 0) {
+            return "from " + high + " to " + low + " less";
+        }
+        return "from " + low + (interval.low() < 0 ? " less" : "") + " to " + high + " more";
     }
 
     TextTable factorTable() {

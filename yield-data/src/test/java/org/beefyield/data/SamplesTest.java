@@ -77,6 +77,7 @@ class SamplesTest {
             import org.beefyield.pay.*;
             import org.beefyield.price.*;
             import org.beefyield.reconcile.*;
+            import org.beefyield.report.*;
             import org.beefyield.table.*;
             import org.beefyield.table.definition.*;
 
