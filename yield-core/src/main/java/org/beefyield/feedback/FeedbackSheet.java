@@ -40,13 +40,15 @@ public final class FeedbackSheet implements Shown {
      * @param overfat the cost of fat, or null to leave that out
      * @param valuer prices by which advice is ranked, or null if there are none
      * @param showsValue whether the sheets show what animals were worth
+     * @param timeOfSale what is said about the day of sale, or null to leave that out
      */
     record Settings(
             YieldEstimator estimator,
             @Nullable MarketSpecification market,
             @Nullable Overfat overfat,
             @Nullable Valuer valuer,
-            boolean showsValue) {}
+            boolean showsValue,
+            @Nullable TimeOfSale timeOfSale) {}
 
     FeedbackSheet(
             String supplier, List<YieldEstimate> animals, Map<Category, LotEstimate> averages, Settings settings) {
@@ -244,13 +246,14 @@ public final class FeedbackSheet implements Shown {
     }
 
     /**
-     * One sentence of advice. If the customer doesn't take animals: about the cause that most is lost by, those that a
+     * Advice, in one sentence. If the customer doesn't take animals: about the cause that most is lost by, those that a
      * supplier can do something about before the next sale going before shape and category; causes are ranked by the worth
      * of the animals, or by their number if there are no prices. It never asks for what another limit of the customer
      * forbids, and where nothing harmless can be said there is none. If all are taken, or no specification is asked for:
-     * how the animals compare with the hall.
+     * how the animals compare with the hall. Where costs are known, what another day of sale would have left follows, and takes
+     * the place of advice to sell sooner or later.
      *
-     * @return a sentence, or empty
+     * @return one sentence or two, or empty
      */
     public Optional<String> advice() {
         return new FeedbackSheetText(this).advice();

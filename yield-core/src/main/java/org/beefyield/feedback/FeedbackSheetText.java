@@ -3,11 +3,13 @@ package org.beefyield.feedback;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.CutKind;
@@ -28,6 +30,14 @@ import org.jspecify.annotations.Nullable;
 /** A feedback sheet in words. */
 final class FeedbackSheetText {
     private static final String OF_COLD = ", % of cold weight";
+
+    /** What the day of sale decides; where costs are known they say it. */
+    private static final Set<AdviceFact.Cause> DAY_OF_SALE = Set.of(
+            AdviceFact.Cause.TOO_HEAVY,
+            AdviceFact.Cause.TOO_LIGHT,
+            AdviceFact.Cause.TOO_FAT,
+            AdviceFact.Cause.TOO_LEAN,
+            AdviceFact.Cause.TOO_OLD);
 
     private final FeedbackSheet sheet;
     private final @Nullable MarketSpecification market;
@@ -280,9 +290,15 @@ final class FeedbackSheetText {
     }
 
     Optional<String> advice() {
-        return ofMarket()
-                .map(advice -> advice.of(sheet.animals()))
-                .orElseGet(this::beside)
+        Optional<String> day = Optional.ofNullable(sheet.settings().timeOfSale())
+                .flatMap(advice -> advice.advise(sheet.animals()));
+        boolean said = day.isPresent()
+                && adviceFact().map(fact -> DAY_OF_SALE.contains(fact.cause())).orElse(false);
+        Optional<String> other = said
+                ? Optional.empty()
+                : ofMarket().map(advice -> advice.of(sheet.animals())).orElseGet(this::beside);
+        return Stream.concat(other.stream(), day.stream())
+                .reduce((first, second) -> first + " " + second.substring(0, 1).toUpperCase(Locale.ROOT) + second.substring(1))
                 .map(sentence -> "Advice: " + sentence);
     }
 

@@ -64,6 +64,7 @@ public final class FeedbackSheets {
         private @Nullable Overfat overfat;
         private @Nullable Valuer valuer;
         private boolean showsValue;
+        private @Nullable TimeOfSale timeOfSale;
 
         private Builder(YieldEstimator estimator) {
             this.estimator = Objects.requireNonNull(estimator, "estimator");
@@ -115,12 +116,23 @@ public final class FeedbackSheets {
         }
 
         /**
+         * What another day of sale would have left; it takes the place of advice to sell sooner or later without costs.
+         *
+         * @param advice what is said about the day of sale
+         * @return this
+         */
+        public Builder timeOfSale(TimeOfSale advice) {
+            this.timeOfSale = Objects.requireNonNull(advice, "advice");
+            return this;
+        }
+
+        /**
          * A collector of carcasses for such sheets; several of one builder can be merged.
          *
          * @return an empty collector
          */
         public Collector collector() {
-            return new Collector(new FeedbackSheet.Settings(estimator, market, overfat, valuer, showsValue));
+            return new Collector(new FeedbackSheet.Settings(estimator, market, overfat, valuer, showsValue, timeOfSale));
         }
     }
 

@@ -1,0 +1,189 @@
+package org.beefyield.finish;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.beefyield.estimate.Cautions;
+import org.beefyield.frame.Column;
+import org.beefyield.frame.Frame;
+import org.beefyield.frame.Total;
+import org.beefyield.text.Blocks;
+import org.beefyield.text.Numbers;
+import org.beefyield.text.TextTable;
+
+/** A pen in words. */
+final class PenForecastText {
+    private final PenForecast pen;
+
+    PenForecastText(PenForecast pen) {
+        this.pen = pen;
+    }
+
+    private String currency() {
+        return pen.setup().grid().currency();
+    }
+
+    private String money(double amount) {
+        return Numbers.fixed(amount, pen.setup().grid().decimals()) + " " + currency();
+    }
+
+    String sentence() {
+        List<Forecast> list = pen.drawList();
+        long now = list.stream().filter(one -> one.bestWithinLimits().day() == 0).count();
+        int last = list.get(list.size() - 1).bestWithinLimits().day();
+        return Numbers.counted(list.size(), "animal", "animals") + ": "
+                + (now == 0 ? "none is" : now == 1 ? "1 is" : now + " are") + " best sold today"
+                + (last == 0 ? "" : ", the last on day " + last);
+    }
+
+    Blocks blocks() {
+        return blocks(List.of());
+    }
+
+    Blocks blocks(List<Load> loads) {
+        Blocks blocks = new Blocks().sentences(sentences()).add(table());
+        if (!loads.isEmpty()) {
+            blocks.sentences(loadWords(loads)).add(loadTable(loads));
+        }
+        return blocks.sentence("Counted a head, in " + currency() + ": " + pen.setup().costs() + ".")
+                .add(pen.setup().assumptions())
+                .sentence(ForecastText.FIRST)
+                .sentence(Cautions.PLANNING)
+                .sentence(Cautions.NO_SETTLEMENT);
+    }
+
+    private List<String> sentences() {
+        double today = pen.netByDay()[0];
+        double each = pen.forecasts().stream()
+                .mapToDouble(one -> one.bestWithinLimits().net())
+                .sum();
+        int single = pen.bestSingleDay();
+        long passing = pen.forecasts().stream()
+                .filter(one -> one.best().day() > one.lastWithinLimits())
+                .count();
+        String past = passing == 0
+                ? ""
+                : Numbers.counted(passing, "animal", "animals")
+                        + " would leave more past the customer's limit of age or fat class; the list keeps within the limits, and"
+                        + " says what that leaves undone.";
+        List<String> said = new ArrayList<>(List.of(
+                sentence() + ".",
+                "All today leave " + money(today) + "; each on its own best day within the limits "
+                        + money(each) + ", " + money(each - today) + " more; all on one day most on "
+                        + ForecastText.day(single) + ", " + money(pen.netByDay()[single]) + "."));
+        if (!past.isEmpty()) {
+            said.add(past);
+        }
+        pen.forecasts().forEach(one -> one.notes().forEach(note -> said.add(one.animal().id().orElse("no tag") + ": " + note + ".")));
+        return said;
+    }
+
+    private TextTable table() {
+        boolean market = pen.setup().market() != null;
+        TextTable table = new TextTable(
+                "draw on day",
+                "animal",
+                "category",
+                "cold then, kg",
+                "grade then",
+                market ? "in specification, %" : "sure of more, %",
+                "paid, " + currency(),
+                "cost, " + currency(),
+                "net, " + currency(),
+                "more than today",
+                "a week later",
+                "past limits");
+        for (Forecast one : pen.drawList()) {
+            FinishDay day = one.bestWithinLimits();
+            table.row(
+                    day.day() == 0 ? "today" : Integer.toString(day.day()),
+                    one.animal().id().orElse("no tag"),
+                    day.state().category().letter(),
+                    Numbers.fixed(day.state().coldKg(), 0),
+                    day.state().conformationThird() + " " + day.state().fatThird(),
+                    Numbers.percent(market ? day.inSpecification().orElse(0) : day.chanceOfMore(), 0),
+                    Numbers.fixed(day.payment(), 0),
+                    Numbers.fixed(day.cost().total(), 0),
+                    Numbers.fixed(day.net(), 0),
+                    signed(day.more()),
+                    one.aWeekFrom(day.day()).isPresent()
+                            ? signed(one.aWeekFrom(day.day()).getAsDouble())
+                            : "",
+                    past(one, day));
+        }
+        return table;
+    }
+
+    /** What a day past the limits would leave more, or that it is past one already. */
+    private static String past(Forecast one, FinishDay day) {
+        FinishDay best = one.best();
+        if (best.day() != day.day()) {
+            return signed(best.net() - day.net()) + " on day " + best.day();
+        }
+        return one.passed().stream()
+                .filter(PassedLimit::isPastToday)
+                .map(limit -> limit.limit().words() + " passed today, " + signed(-limit.lost()))
+                .collect(Collectors.joining(", "));
+    }
+
+    private static String signed(double amount) {
+        String text = Numbers.fixed(amount, 0);
+        return amount > 0 && !text.equals("0") ? "+" + text : text;
+    }
+
+    private List<String> loadWords(List<Load> loads) {
+        double given = loads.stream().mapToDouble(Load::given).sum();
+        double haulage = pen.setup().costs().haulagePerLoad();
+        return List.of("In " + Numbers.counted(loads.size(), "load", "loads") + ", animals that follow one another in the list"
+                + " together: " + money(given) + " less than each on its own day"
+                + (haulage > 0 ? ", and " + money(haulage * loads.size()) + " of haulage" : "") + ".");
+    }
+
+    private TextTable loadTable(List<Load> loads) {
+        TextTable table = new TextTable("load on day", "head", "net, " + currency(), "less than alone", "animals");
+        for (Load load : loads) {
+            table.row(
+                    load.day() == 0 ? "today" : Integer.toString(load.day()),
+                    Integer.toString(load.animals().size()),
+                    Numbers.fixed(load.net(), 0),
+                    Numbers.fixed(load.given(), 0),
+                    load.animals().stream()
+                            .map(one -> one.animal().id().orElse("no tag"))
+                            .collect(Collectors.joining(" ")));
+        }
+        return table;
+    }
+
+    Frame frame() {
+        String currency = ", " + currency();
+        return Frame.ofEach(pen.drawList())
+                .text("animal", one -> one.animal().id().orElse(""))
+                .text("category", one -> one.animal().category().letter())
+                .number("cold weight today, kg", one -> one.today().state().coldKg())
+                .number("draw on day", one -> one.bestWithinLimits().day())
+                .number("cold weight, kg", one -> one.bestWithinLimits().state().coldKg())
+                .text(
+                        Column.text("conformation").of(Column.Type.CONFORMATION),
+                        one -> one.bestWithinLimits().state().conformationThird().toString())
+                .text(
+                        Column.text("fat class").of(Column.Type.FAT_CLASS),
+                        one -> one.bestWithinLimits().state().fatThird().toString())
+                .number(
+                        "in specification, %",
+                        one -> 100 * one.bestWithinLimits().inSpecification().orElse(Double.NaN))
+                .number("paid" + currency, one -> one.bestWithinLimits().payment())
+                .number("cost" + currency, one -> one.bestWithinLimits().cost().total())
+                .number("net" + currency, one -> one.bestWithinLimits().net())
+                .number(end("90 % interval low" + currency), one -> one.bestWithinLimits().netInterval().low())
+                .number(end("90 % interval high" + currency), one -> one.bestWithinLimits().netInterval().high())
+                .number("more than today" + currency, one -> one.bestWithinLimits().more())
+                .number("a week later" + currency, one -> one.aWeekFrom(one.bestWithinLimits().day()).orElse(Double.NaN))
+                .number("best day", one -> one.best().day())
+                .number("more on that" + currency, one -> one.best().net() - one.bestWithinLimits().net())
+                .frame();
+    }
+
+    private static Column end(String header) {
+        return Column.number(header).totalling(Total.NONE);
+    }
+}
