@@ -19,6 +19,7 @@ import java.math.BigDecimal;
 import java.net.URISyntaxException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
@@ -28,6 +29,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import java.util.Set;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
@@ -91,6 +93,23 @@ import org.beefyield.feedback.FeedbackSheet;
 import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.feedback.Overfat;
 import org.beefyield.feedback.OverfatCost;
+import org.beefyield.feedback.TimeOfSale;
+import org.beefyield.finish.Age;
+import org.beefyield.finish.Assumption;
+import org.beefyield.finish.Assumptions;
+import org.beefyield.finish.DayCurve;
+import org.beefyield.finish.Feed;
+import org.beefyield.finish.FinishAnimal;
+import org.beefyield.finish.FinishDay;
+import org.beefyield.finish.FinishState;
+import org.beefyield.finish.Forecast;
+import org.beefyield.finish.HeldCost;
+import org.beefyield.finish.HoldOrSell;
+import org.beefyield.finish.HoldingCosts;
+import org.beefyield.finish.NetEnergy;
+import org.beefyield.finish.PenForecast;
+import org.beefyield.finish.Replacement;
+import org.beefyield.finish.SaleAdvice;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
@@ -371,7 +390,44 @@ class NullsTest {
                 Overfat.Collector.class,
                 () -> Overfat.against(ESTIMATOR, CARCASS.fatClass()).collector());
         samples.put(OverfatCost.class, NullsTest::overfat);
+        samples.put(Age.class, () -> Age.months(25));
+        samples.put(LocalDate.class, () -> LocalDate.of(2026, 11, 3));
+        samples.put(OptionalInt.class, OptionalInt::empty);
+        samples.put(DayCurve.class, () -> DayCurve.constant(1));
+        samples.put(NetEnergy.Diet.class, NullsTest::diet);
+        samples.put(Feed.class, () -> Feed.byEnergy(diet(), 1));
+        samples.put(Replacement.class, () -> new Replacement(1, 1, 1));
+        samples.put(HoldingCosts.class, () -> HoldingCosts.NONE);
+        samples.put(HoldingCosts.Builder.class, HoldingCosts::builder);
+        samples.put(FinishAnimal.class, NullsTest::animal);
+        samples.put(Assumptions.class, Assumptions::shipped);
+        samples.put(Assumption.class, () -> Assumptions.shipped().all().get(0));
+        samples.put(HoldOrSell.class, () -> HoldOrSell.builder(GRID).build());
+        samples.put(HoldOrSell.Builder.class, () -> HoldOrSell.builder(GRID));
+        samples.put(Forecast.class, () -> HoldOrSell.builder(GRID).build().forecast(animal()));
+        samples.put(PenForecast.class, () -> HoldOrSell.builder(GRID).build().pen(List.of(animal())));
+        samples.put(FinishDay.class, () -> HoldOrSell.builder(GRID)
+                .build()
+                .forecast(animal())
+                .today());
+        samples.put(FinishState.class, () -> HoldOrSell.builder(GRID)
+                .build()
+                .forecast(animal())
+                .today()
+                .state());
+        samples.put(HeldCost.class, () -> new HeldCost(1, 1, 1, 1, 1, 1));
+        samples.put(SaleAdvice.class, () -> SaleAdvice.of(HoldOrSell.builder(GRID).build(), 1));
+        samples.put(TimeOfSale.class, () -> (TimeOfSale) animals -> Optional.empty());
         return samples;
+    }
+
+    private static NetEnergy.Diet diet() {
+        return new NetEnergy.Diet(75, 18.45, 650, 0);
+    }
+
+    private static FinishAnimal animal() {
+        return FinishAnimal.ofColdKg(
+                Category.STEER, CARCASS.conformation(), CARCASS.fatClass(), 340, DayCurve.constant(1));
     }
 
     private static FeedbackSheets.Builder sheets() {

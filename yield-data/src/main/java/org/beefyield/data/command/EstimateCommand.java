@@ -92,7 +92,8 @@ final class EstimateCommand {
         """ + FormOptions.USAGE + """
         If the kill sheet hasn't grades in thirds and a row for each carcass:
         """ + KillSheetOptions.USAGE + """
-        To check a yield table: table --help; to make one from boning trials: calibrate --help; why one returned less than
+        To check a yield table: table --help; to make one from boning trials: calibrate --help; to judge boning runs: reconcile
+        --help; what to cut for whom: plan --help; when to sell animals near finish: finish --help; why one returned less than
         another: why --help; seasons or plants side by side: compare --help
         Exit code 0: all good; 4: some rows were refused, the good ones are written; 2: it could not run.
         """;
@@ -199,7 +200,7 @@ final class EstimateCommand {
         }
     }
 
-    private static EdgeRule edge(String side) {
+    static EdgeRule edge(String side) {
         return switch (side) {
             case "lower" -> EdgeRule.LOWER;
             case "upper" -> EdgeRule.UPPER;

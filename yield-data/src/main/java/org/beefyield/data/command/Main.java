@@ -8,9 +8,10 @@ import org.beefyield.data.InvalidDataException;
 
 /**
  * Entry of the runnable jar: estimates from a kill sheet or, with {@code table} as its first word, the check of a table, or
- * with {@code calibrate} a table from boning trials, or with {@code reconcile} what boning
- * runs weighed against what they should, with {@code why} why one returned less than another, with {@code compare} seasons or plants
- * side by side. Exit code 0: all good; 4: some rows, or the table, were refused and
+ * with {@code calibrate} a table from boning trials, with {@code reconcile} what boning runs weighed against what they should, with
+ * {@code plan} what to cut for whom, with {@code finish} the day on which animals near finish leave most, with {@code why} why one
+ * returned less than another, with {@code compare} seasons or plants side by side. Exit code 0: all good; 4: some rows, or the table,
+ * were refused and
  * reported; 2: it could not run. No other is its own: 1 and 3 are the virtual machine's.
  */
 public final class Main {
@@ -46,6 +47,7 @@ public final class Main {
             case "plan" -> PlanCommand.USAGE;
             case "why" -> WhyCommand.USAGE;
             case "compare" -> CompareCommand.USAGE;
+            case "finish" -> FinishCommand.USAGE;
             default -> EstimateCommand.USAGE;
         };
         if (arguments.contains("--help")) {
@@ -60,6 +62,7 @@ public final class Main {
                 case "plan" -> new PlanCommand(arguments.subList(1, arguments.size())).run(out);
                 case "why" -> new WhyCommand(arguments.subList(1, arguments.size())).run(out);
                 case "compare" -> new CompareCommand(arguments.subList(1, arguments.size())).run(out);
+                case "finish" -> new FinishCommand(arguments.subList(1, arguments.size())).run(out);
                 default -> new EstimateCommand(arguments).run(out, err);
             };
         } catch (Options.UsageException e) {

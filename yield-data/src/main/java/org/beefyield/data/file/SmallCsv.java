@@ -93,11 +93,42 @@ public final class SmallCsv {
     public static <T> List<T> read(
             Source source, CsvForm form, List<String> columns, Function<CsvRow, @Nullable T> reader) {
         List<Problem> problems = new ArrayList<>();
+        List<T> read = rows(source, form, columns, List.of(), reader, problems);
+        if (!problems.isEmpty()) {
+            throw new InvalidDataException(problems);
+        }
+        return read;
+    }
+
+    /**
+     * Every good row as what it stands for, and a problem for each cell that was refused.
+     *
+     * @param source the file, plain or packed with gzip
+     * @param form how it is written
+     * @param required the columns that it has
+     * @param optional the columns that it may have
+     * @param reader makes something of a row, or null after it has refused a cell
+     * @param problems takes what is wrong with rows
+     * @param <T> what a row stands for
+     * @return in the order of the file
+     * @throws InvalidDataException if the header lacks a column or has another
+     */
+    public static <T> List<T> rows(
+            Source source,
+            CsvForm form,
+            List<String> required,
+            List<String> optional,
+            Function<CsvRow, @Nullable T> reader,
+            List<Problem> problems) {
         List<T> read = new ArrayList<>();
         String name = source.name();
         try (InputStream in = GzipInput.open(source)) {
             CsvReader csv = new CsvReader(name, in, form, problems::add);
-            checkHeader(name, csv, columns, ", ");
+            if (optional.isEmpty()) {
+                checkHeader(name, csv, required, ", ");
+            } else {
+                checkHeader(name, csv, required, optional);
+            }
             for (CsvReader.Row row = csv.next(); row != null; row = csv.next()) {
                 if (csv.rows() > MOST_ROWS) {
                     problems.add(new Problem(name, row.line(), "", "", "at most " + MOST_ROWS + " rows are read here"));
@@ -113,9 +144,6 @@ public final class SmallCsv {
             }
         } catch (IOException e) {
             problems.add(new Problem(name, 0, "", "", "the file can't be read: " + Reason.of(e)));
-        }
-        if (!problems.isEmpty()) {
-            throw new InvalidDataException(problems);
         }
         return read;
     }

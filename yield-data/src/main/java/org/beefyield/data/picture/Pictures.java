@@ -9,6 +9,8 @@ import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.feedback.FeedbackSheet;
+import org.beefyield.finish.Forecast;
+import org.beefyield.finish.PenForecast;
 import org.beefyield.frame.Frame;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.pack.PieceWeight;
@@ -295,6 +297,27 @@ public final class Pictures {
      */
     public static Picture fan(String title, String figure, List<Double> parts, List<FanDay> days) {
         return Fan.draw(title, figure, parts, days);
+    }
+
+    /**
+     * What an animal near finish leaves by day of sale, with its 90 % interval, and below it the chance that it is in
+     * specification, if one is given.
+     *
+     * @param forecast the animal day by day
+     * @return lines, with a mark on the best day and a line at the last one within the limits of age and fat class
+     */
+    public static Picture saleDays(Forecast forecast) {
+        return SaleDays.draw(forecast);
+    }
+
+    /**
+     * What a pen leaves if all of it goes on one day, and below it how many of its animals are expected to be in specification.
+     *
+     * @param pen the pen day by day
+     * @return lines, with a mark on the best day
+     */
+    public static Picture saleDays(PenForecast pen) {
+        return SaleDays.draw(pen);
     }
 
     /**
