@@ -27,11 +27,14 @@ public record PriceMove(int fromDay, double paidPerKg, double worthPerKg) {
     /**
      * One line.
      *
-     * @return such as {@code from day 14 0.1 more paid a kg, 0 more worth a kg}
+     * @return such as {@code from day 14 0.1 less paid a kg, worth as today}
      */
     @Override
     public String toString() {
-        return "from day " + fromDay + " " + Numbers.brief(paidPerKg) + " more paid a kg, " + Numbers.brief(worthPerKg)
-                + " more worth a kg";
+        return "from day " + fromDay + " " + words("paid", paidPerKg) + ", " + words("worth", worthPerKg);
+    }
+
+    private static String words(String what, double more) {
+        return more == 0 ? what + " as today" : Numbers.brief(Math.abs(more)) + (more < 0 ? " less " : " more ") + what + " a kg";
     }
 }

@@ -131,7 +131,7 @@ class ForecastTest {
                 .forecast(sure(steer(600, "3=", DayCurve.constant(1.3))));
         assertThat(forecast.best().day()).isEqualTo(19);
         assertThat(forecast.best().payment() / forecast.best().state().coldKg()).isCloseTo(5.55, within(1e-9));
-        assertThat(forecast.toText()).contains("Prices move from day 7 0.05 more paid a kg, 0 more worth a kg; from day 20 -0.3");
+        assertThat(forecast.toText()).contains("Prices move from day 7 0.05 more paid a kg, worth as today; from day 20 0.3 less paid a kg, 0.1 less worth a kg.");
     }
 
     @Test

@@ -62,6 +62,7 @@ class SamplesTest {
             import org.beefyield.cut.*;
             import org.beefyield.data.*;
             import org.beefyield.data.boning.*;
+            import org.beefyield.data.finish.*;
             import org.beefyield.data.frame.*;
             import org.beefyield.data.json.*;
             import org.beefyield.data.killsheet.*;
@@ -70,6 +71,7 @@ class SamplesTest {
             import org.beefyield.data.trade.*;
             import org.beefyield.estimate.*;
             import org.beefyield.feedback.*;
+            import org.beefyield.finish.*;
             import org.beefyield.frame.*;
             import org.beefyield.json.*;
             import org.beefyield.market.*;

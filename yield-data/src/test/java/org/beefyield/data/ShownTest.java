@@ -52,6 +52,10 @@ import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.feedback.Overfat;
+import org.beefyield.finish.Assumptions;
+import org.beefyield.finish.DayCurve;
+import org.beefyield.finish.FinishAnimal;
+import org.beefyield.finish.HoldOrSell;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.market.MarketSummary;
 import org.beefyield.pack.PackFit;
@@ -139,6 +143,14 @@ class ShownTest {
                 new BoningRun("Mereside", run.day(), run.weighing(), run.intake(), run.boxes(), run.rest());
         Season season = Season.of(List.of(run), valuer, List.of(steaks));
         Trace trace = Trace.of(List.of(run));
+        HoldOrSell holdOrSell = HoldOrSell.builder(grid).market(market).valuer(valuer).days(14).build();
+        FinishAnimal animal = FinishAnimal.ofLiveKg(
+                        Category.STEER,
+                        Conformation.parse("R="),
+                        FatClass.parse("3="),
+                        620,
+                        DayCurve.constant(1.2))
+                .withId(HOSTILE);
         Map<String, Shown> shown = new LinkedHashMap<>();
         for (Shown one : List.of(
                 estimate,
@@ -169,6 +181,9 @@ class ShownTest {
                 packs.best(steer),
                 overfat.cost(steer).orElseThrow(),
                 sheets.result().sheet(HOSTILE),
+                holdOrSell.forecast(animal),
+                holdOrSell.pen(List.of(animal)),
+                Assumptions.shipped(),
                 table.proof(),
                 TableComparison.of(table, table),
                 Calibration.of(trials).fit(),

@@ -21,6 +21,8 @@ import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
 import org.beefyield.data.file.HtmlPage;
+import org.beefyield.data.finish.HoldingReader;
+import org.beefyield.data.finish.HoldingSheet;
 import org.beefyield.data.killsheet.EstimateWriter;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetEntry;
@@ -42,6 +44,8 @@ import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.feedback.Overfat;
+import org.beefyield.finish.HoldOrSell;
+import org.beefyield.finish.SaleAdvice;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.pack.PackFit;
 import org.beefyield.pay.Overpayment;
@@ -88,6 +92,8 @@ final class EstimateCommand {
           --feedback FOLDER     a feedback sheet for each supplier, as a page and as text
           --feedback-value      what each animal was worth stands on the sheets too; needs --prices
           --page FILE           all of it as one page (HTML) with pictures, for screen, phone and paper
+          --costs FILE          what it costs to hold animals and what they gain (CSV, as finish reads it): the sheets say what
+                                another day of sale would have left; needs --feedback and --grid
         If your CSV files (kill sheet, prices, grid, market, windows) aren't comma-separated UTF-8 with decimal points:
         """ + FormOptions.USAGE + """
         If the kill sheet hasn't grades in thirds and a row for each carcass:
@@ -115,7 +121,8 @@ final class EstimateCommand {
             "--edge",
             "--feedback",
             "--baseline",
-            "--page");
+            "--page",
+            "--costs");
     private static final List<String> OWN_FLAGS =
             List.of("--same-form", "--wide", "--progress", "--own-hall", "--feedback-value", "--help");
     private static final List<String> NAMED = joined(joined(OWN_NAMED, KillSheetOptions.NAMED), FormOptions.NAMED);
@@ -143,6 +150,7 @@ final class EstimateCommand {
     private final boolean feedbackValue;
     private final @Nullable Path baseline;
     private final @Nullable Path page;
+    private final @Nullable Path costs;
     private final CsvForm form;
     private final KillSheetFormat format;
 
@@ -168,9 +176,12 @@ final class EstimateCommand {
         feedback = options.optionalPath("--feedback");
         feedbackValue = options.has("--feedback-value");
         baseline = options.optionalPath("--baseline");
-        page = options.optionalPath("--page");
+        page = options.optionalPath("--page",
         if (baseline != null && grid == null) {
             throw new Options.UsageException("--baseline needs --grid");
+        costs = options.optionalPath("--costs");
+        if (costs != null && (feedback == null || grid == null)) {
+            throw new Options.UsageException("--costs needs " + (feedback == null ? "--feedback" : "--grid"));
         }
         for (String option : List.of("--grid", "--value-level", "--windows", "--feedback-value")) {
             if (prices == null && (options.value(option) != null || options.has(option))) {
@@ -244,6 +255,7 @@ final class EstimateCommand {
         inputs.put("--market", market);
         inputs.put("--windows", windows);
         inputs.put("--baseline", baseline);
+        inputs.put("--costs", costs);
         if (table != null) {
             table.claim(outputs);
         }
@@ -277,8 +289,9 @@ final class EstimateCommand {
                         .map(specification -> specification.with(edge))
                         .toList();
         MarketSpecification wanted = markets.isEmpty() ? null : markets.get(0);
-        Paid paid = paid(valuer, wanted);
-        FitReports fit = fit(chosen, valuer, markets);
+        PaymentGrid payment = grid == null ? null : payment(grid, wanted);
+        Paid paid = paid(valuer, payment);
+        FitReports fit = fit(chosen, valuer, markets, payment);
         try (ProblemWriter found = problems == null ? null : new ProblemWriter(problems, outputs);
                 EstimateWriter writer = out == null ? null : writer(out, chosen, valuer, outputs)) {
             Run run = new Run(chosen, valuer, paid, fit, writer, new Findings(found), progress ? err : null);
@@ -333,7 +346,10 @@ final class EstimateCommand {
     }
 
     private FitReports fit(
-            YieldEstimator estimator, @Nullable Valuer valuer, List<MarketSpecification> markets) {
+            YieldEstimator estimator,
+            @Nullable Valuer valuer,
+            List<MarketSpecification> markets,
+            @Nullable PaymentGrid payment) {
         PackFit packs = windows == null || valuer == null
                 ? null
                 : bound(windows, () -> PackFit.of(valuer, SizeWindowReader.read(Source.of(windows), form)));
@@ -342,7 +358,7 @@ final class EstimateCommand {
                 : (valuer == null ? Overfat.against(estimator, fatTarget) : Overfat.against(valuer, fatTarget))
                         .with(edge);
         MarketSpecification wanted = markets.isEmpty() ? null : markets.get(0);
-        FeedbackSheets.Collector sheets = feedback == null ? null : sheets(estimator, wanted, overfat, valuer);
+        FeedbackSheets.Collector sheets = feedback == null ? null : sheets(estimator, wanted, overfat, valuer, payment);
         return new FitReports(
                 markets.isEmpty() ? null : new MarketLists(markets),
                 packs == null ? null : new WindowLists(packs, page != null),
@@ -355,8 +371,12 @@ final class EstimateCommand {
             YieldEstimator estimator,
             @Nullable MarketSpecification wanted,
             @Nullable Overfat overfat,
-            @Nullable Valuer valuer) {
+            @Nullable Valuer valuer,
+            @Nullable PaymentGrid paid) {
         FeedbackSheets.Builder sheets = FeedbackSheets.builder(estimator);
+        if (costs != null && paid != null) {
+            sheets.timeOfSale(timeOfSale(costs, paid, wanted));
+        }
         if (wanted != null) {
             sheets.market(wanted);
         }
@@ -373,21 +393,46 @@ final class EstimateCommand {
         return sheets.collector();
     }
 
-    private @Nullable Paid paid(@Nullable Valuer valuer, @Nullable MarketSpecification wanted) {
-        if (grid == null || valuer == null) {
+    private @Nullable Paid paid(@Nullable Valuer valuer, @Nullable PaymentGrid payment) {
+        if (grid == null || payment == null || valuer == null) {
             return null;
         }
-        PaymentGrid paid = PaymentGridReader.read(Source.of(grid), form, GradeReading.THIRDS)
+        return bound(grid, () -> new Paid(valuer, payment));
+    }
+
+    private SaleAdvice timeOfSale(Path file, PaymentGrid paid, @Nullable MarketSpecification wanted) {
+        HoldingSheet held = HoldingReader.read(Source.of(file), form);
+        HoldOrSell.Builder decides =
+                HoldOrSell.builder(paid).costs(held.costs()).assumptions(held.assumptions());
+        if (wanted != null) {
+            decides.market(wanted);
+        }
+        return bound(file, () -> {
+            if (!held.currency().isEmpty() && !held.currency().equals(paid.currency())) {
+                throw new IllegalArgumentException(
+                        "costs are in " + held.currency() + ", but " + paid.currency() + " is paid; give both in one");
+            }
+            return SaleAdvice.of(
+                    decides.build(),
+                    held.gain()
+                            .orElseThrow(() -> new IllegalArgumentException(
+                                    "the file doesn't say what animals gain; a row gain says it, in kg a day"))
+                            .at(0));
+        });
+    }
+
+    private PaymentGrid payment(Path file, @Nullable MarketSpecification wanted) {
+        PaymentGrid paid = PaymentGridReader.read(Source.of(file), form, GradeReading.THIRDS)
                 .with(edge);
         if (paid.asksForSpecification() && wanted == null) {
             throw new InvalidDataException(List.of(new Problem(
-                    grid.toString(),
+                    file.toString(),
                     0,
                     "line",
                     "specification",
                     "the grid has a bonus for being in specification: say with --market what that is")));
         }
-        return bound(grid, () -> new Paid(valuer, wanted == null ? paid : paid.with(wanted)));
+        return wanted == null ? paid : paid.with(wanted);
     }
 
     /** What a file says may not go with the table or with another file. */

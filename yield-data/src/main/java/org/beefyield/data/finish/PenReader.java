@@ -117,7 +117,7 @@ public final class PenReader {
         if (gained == null) {
             row.refuse(
                     "gain_kg_per_day",
-                    "no gain is given, here or in the costs file (gain-kg-per-day); kg of live weight a day");
+                    "no gain is given, here or in the costs file (a row gain); kg of live weight a day");
         }
         Double gainSd = row.optionalNumber("gain_sd_kg_per_day");
         Double weightSd = row.optionalNumber("weight_sd_kg");

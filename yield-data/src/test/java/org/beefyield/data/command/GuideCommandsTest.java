@@ -39,7 +39,13 @@ class GuideCommandsTest {
 
     @Test
     void everyCommandPrintsWhatStandsBehindIt() throws IOException, InterruptedException {
-        for (String example : List.of("tarrowmere-2026-11.csv", "tarrowmere-prices.csv")) {
+        for (String example : List.of(
+                "tarrowmere-2026-11.csv",
+                "tarrowmere-prices.csv",
+                "tarrowmere-pen.csv",
+                "tarrowmere-costs.csv",
+                "tarrowmere-grid.csv",
+                "tarrowmere-market.csv")) {
             Files.copy(Path.of("examples", example), folder.resolve(example));
         }
         Files.createDirectory(folder.resolve("season"));

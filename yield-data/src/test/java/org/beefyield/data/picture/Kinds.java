@@ -19,7 +19,10 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.data.boning.BoningRunReader;
 import org.beefyield.data.boning.ProductReader;
 import org.beefyield.data.boning.TrialReader;
+import org.beefyield.data.finish.HoldingReader;
+import org.beefyield.data.finish.PenReader;
 import org.beefyield.data.table.ShippedTables;
+import org.beefyield.data.trade.MarketSpecificationReader;
 import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.estimate.Frames;
@@ -28,6 +31,9 @@ import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.finish.DayCurve;
+import org.beefyield.finish.FinishAnimal;
+import org.beefyield.finish.HoldOrSell;
 import org.beefyield.frame.Frame;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.pack.PieceWeight;
@@ -132,6 +138,21 @@ final class Kinds {
                 .toList();
     }
 
+    private static final int MOST_ANIMALS = 3;
+    private static final HoldOrSell HOLD_OR_SELL = HoldOrSell.builder(
+                    PaymentGridReader.read(Path.of("examples/tarrowmere-grid.csv")))
+            .market(MarketSpecificationReader.read(Path.of("examples/tarrowmere-market.csv"))
+                    .get(0))
+            .costs(HoldingReader.read(Path.of("examples/tarrowmere-costs.csv")).costs())
+            .days(60)
+            .build();
+
+    private static List<FinishAnimal> animals(int size) {
+        return PenReader.read(Path.of("examples/tarrowmere-pen.csv"), DayCurve.constant(1.3), LocalDate.of(2026, 11, 3))
+                .animals()
+                .subList(0, size);
+    }
+
     static Map<String, Picture> of(int size) {
         List<Carcass> herd = herd(size, size);
         List<YieldEstimate> estimates = herd.stream().map(ESTIMATOR::estimate).toList();
@@ -172,6 +193,8 @@ final class Kinds {
         kinds.put("losses of runs", Pictures.series(SEASON, Reconciliation.LOSSES));
         kinds.put("money of a run", Pictures.causes(SEASON.runs().get(59)));
         kinds.put("fan", Pictures.fan("Value by day", "Value, EUR a head", PARTS, fan(size)));
+        kinds.put("sale of an animal", Pictures.saleDays(HOLD_OR_SELL.forecast(animals(1).get(0))));
+        kinds.put("sale of a pen", Pictures.saleDays(HOLD_OR_SELL.pen(animals(Math.min(size, MOST_ANIMALS)))));
         kinds.put("calibration", Pictures.calibration(CALIBRATED.fit("meat")));
         kinds.put("residuals", Pictures.residuals(CALIBRATED.fit("carcass"), "bone"));
         return kinds;
