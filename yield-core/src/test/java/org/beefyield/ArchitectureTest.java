@@ -93,9 +93,7 @@ class ArchitectureTest {
                 Arguments.of("pay", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
-                Arguments.of(
-                        "finish",
-                        and(ABOVE_ESTIMATE, "stats", "price", "market", "pay", "feedback")),
+                Arguments.of("finish", and(ABOVE_ESTIMATE, "stats", "price", "market", "pay", "feedback")),
                 Arguments.of("json", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("boning", and(ABOVE_DEFINITION, "table", FRAME)),
                 Arguments.of("calibrate", and(ABOVE_ESTIMATE, "grid", "stats", "boning", "reconcile", "price")),

@@ -406,17 +406,19 @@ class NullsTest {
         samples.put(HoldOrSell.Builder.class, () -> HoldOrSell.builder(GRID));
         samples.put(Forecast.class, () -> HoldOrSell.builder(GRID).build().forecast(animal()));
         samples.put(PenForecast.class, () -> HoldOrSell.builder(GRID).build().pen(List.of(animal())));
-        samples.put(FinishDay.class, () -> HoldOrSell.builder(GRID)
-                .build()
-                .forecast(animal())
-                .today());
-        samples.put(FinishState.class, () -> HoldOrSell.builder(GRID)
-                .build()
-                .forecast(animal())
-                .today()
-                .state());
+        samples.put(
+                FinishDay.class,
+                () -> HoldOrSell.builder(GRID).build().forecast(animal()).today());
+        samples.put(
+                FinishState.class,
+                () -> HoldOrSell.builder(GRID)
+                        .build()
+                        .forecast(animal())
+                        .today()
+                        .state());
         samples.put(HeldCost.class, () -> new HeldCost(1, 1, 1, 1, 1, 1));
-        samples.put(SaleAdvice.class, () -> SaleAdvice.of(HoldOrSell.builder(GRID).build(), 1));
+        samples.put(
+                SaleAdvice.class, () -> SaleAdvice.of(HoldOrSell.builder(GRID).build(), 1));
         samples.put(TimeOfSale.class, () -> (TimeOfSale) animals -> Optional.empty());
         return samples;
     }

@@ -290,15 +290,16 @@ final class FeedbackSheetText {
     }
 
     Optional<String> advice() {
-        Optional<String> day = Optional.ofNullable(sheet.settings().timeOfSale())
-                .flatMap(advice -> advice.advise(sheet.animals()));
+        Optional<String> day =
+                Optional.ofNullable(sheet.settings().timeOfSale()).flatMap(advice -> advice.advise(sheet.animals()));
         boolean said = day.isPresent()
                 && adviceFact().map(fact -> DAY_OF_SALE.contains(fact.cause())).orElse(false);
         Optional<String> other = said
                 ? Optional.empty()
                 : ofMarket().map(advice -> advice.of(sheet.animals())).orElseGet(this::beside);
         return Stream.concat(other.stream(), day.stream())
-                .reduce((first, second) -> first + " " + second.substring(0, 1).toUpperCase(Locale.ROOT) + second.substring(1))
+                .reduce((first, second) ->
+                        first + " " + second.substring(0, 1).toUpperCase(Locale.ROOT) + second.substring(1))
                 .map(sentence -> "Advice: " + sentence);
     }
 

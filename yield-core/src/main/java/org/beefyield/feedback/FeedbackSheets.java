@@ -132,7 +132,8 @@ public final class FeedbackSheets {
          * @return an empty collector
          */
         public Collector collector() {
-            return new Collector(new FeedbackSheet.Settings(estimator, market, overfat, valuer, showsValue, timeOfSale));
+            return new Collector(
+                    new FeedbackSheet.Settings(estimator, market, overfat, valuer, showsValue, timeOfSale));
         }
     }
 

@@ -31,8 +31,8 @@ public final class Age {
      */
     public static Age months(double months) {
         if (!(months >= 0 && months <= MOST_MONTHS)) {
-            throw new IllegalArgumentException(
-                    "age " + Numbers.exact(months) + " months is outside 0 to " + Numbers.exact(MOST_MONTHS) + " months");
+            throw new IllegalArgumentException("age " + Numbers.exact(months) + " months is outside 0 to "
+                    + Numbers.exact(MOST_MONTHS) + " months");
         }
         return new Age(months, null, null);
     }
@@ -91,7 +91,8 @@ public final class Age {
      */
     @Override
     public String toString() {
-        return born == null ? Numbers.brief(months) + " months" : "born on " + born + ", " + Numbers.brief(months)
-                + " months on " + today;
+        return born == null
+                ? Numbers.brief(months) + " months"
+                : "born on " + born + ", " + Numbers.brief(months) + " months on " + today;
     }
 }

@@ -27,7 +27,8 @@ public record Assumption(Quantity quantity, double value, SourceKind kind, Strin
                     + " is outside " + Numbers.exact(quantity.low()) + " to " + Numbers.exact(quantity.high()));
         }
         if (source.isBlank()) {
-            throw new IllegalArgumentException("the source of " + quantity.words() + " is blank; say where it comes from");
+            throw new IllegalArgumentException(
+                    "the source of " + quantity.words() + " is blank; say where it comes from");
         }
     }
 

@@ -74,8 +74,9 @@ public final class DayCurve {
         }
         for (int i = 1; i < points.size(); i++) {
             if (points.get(i).day() <= points.get(i - 1).day()) {
-                throw new IllegalArgumentException("day " + Numbers.exact(points.get(i).day()) + " of a curve stands behind "
-                        + Numbers.exact(points.get(i - 1).day()) + "; days ascend");
+                throw new IllegalArgumentException(
+                        "day " + Numbers.exact(points.get(i).day()) + " of a curve stands behind "
+                                + Numbers.exact(points.get(i - 1).day()) + "; days ascend");
             }
         }
         return new DayCurve(points);

@@ -113,8 +113,10 @@ public final class Feed {
      */
     @Override
     public String toString() {
-        return (diet == null ? kgPerDay + " kg a day" : "by energy, " + Numbers.brief(diet.digestiblePercent())
-                        + " % of it digestible, mature weight " + Numbers.brief(diet.matureKg()) + " kg,")
+        return (diet == null
+                        ? kgPerDay + " kg a day"
+                        : "by energy, " + Numbers.brief(diet.digestiblePercent())
+                                + " % of it digestible, mature weight " + Numbers.brief(diet.matureKg()) + " kg,")
                 + " at " + Numbers.brief(pricePerKg) + " a kg" + (diet == null ? "" : " of dry matter");
     }
 }

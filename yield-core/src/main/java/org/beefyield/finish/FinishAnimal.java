@@ -61,16 +61,17 @@ public final class FinishAnimal {
     private void check() {
         if (live) {
             if (!(weightKg > 0 && weightKg <= HEAVIEST_KG)) {
-                throw new IllegalArgumentException("live weight " + Numbers.exact(weightKg) + " kg is not above 0 and at most "
-                        + Numbers.exact(HEAVIEST_KG) + " kg");
+                throw new IllegalArgumentException("live weight " + Numbers.exact(weightKg)
+                        + " kg is not above 0 and at most " + Numbers.exact(HEAVIEST_KG) + " kg");
             }
         } else {
             CarcassWeights.check("cold weight", weightKg);
         }
         gain.points().forEach(point -> {
             if (Math.abs(point.value()) > MOST_GAIN_KG) {
-                throw new IllegalArgumentException("live gain " + Numbers.exact(point.value()) + " kg a day is outside -"
-                        + Numbers.exact(MOST_GAIN_KG) + " to " + Numbers.exact(MOST_GAIN_KG) + " kg a day");
+                throw new IllegalArgumentException(
+                        "live gain " + Numbers.exact(point.value()) + " kg a day is outside -"
+                                + Numbers.exact(MOST_GAIN_KG) + " to " + Numbers.exact(MOST_GAIN_KG) + " kg a day");
             }
         });
         if (killingOut != null && !(killingOut >= LEAST_KILLING_OUT && killingOut <= MOST_KILLING_OUT)) {

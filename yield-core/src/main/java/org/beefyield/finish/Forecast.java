@@ -153,8 +153,9 @@ public final class Forecast implements ShownInBlocks {
         return switch (limit) {
             case AGE -> lastWithinAge;
             case FAT_CLASS -> lastWithinFat;
-            default -> throw new IllegalArgumentException("the limit of " + limit.words()
-                    + " is not one that passes with time; age and fat class are");
+            default ->
+                throw new IllegalArgumentException(
+                        "the limit of " + limit.words() + " is not one that passes with time; age and fat class are");
         };
     }
 
@@ -173,7 +174,8 @@ public final class Forecast implements ShownInBlocks {
      * @return that of the largest margin, of equals the earliest; empty if it isn't told
      */
     public Optional<FinishDay> bestForHall() {
-        return largestTold(day -> day.hall().map(hall -> OptionalDouble.of(hall.margin())).orElse(OptionalDouble.empty()));
+        return largestTold(
+                day -> day.hall().map(hall -> OptionalDouble.of(hall.margin())).orElse(OptionalDouble.empty()));
     }
 
     /**
@@ -257,8 +259,8 @@ public final class Forecast implements ShownInBlocks {
     /** Best day within limits first, then what a day longer costs soonest, then the tag. */
     static Comparator<Forecast> drawOrder() {
         return Comparator.<Forecast>comparingInt(one -> one.bestWithinLimits().day())
-                .thenComparingDouble(one -> one.aWeekFrom(one.bestWithinLimits().day())
-                        .orElse(0))
+                .thenComparingDouble(
+                        one -> one.aWeekFrom(one.bestWithinLimits().day()).orElse(0))
                 .thenComparing(one -> one.animal().id().orElse(""));
     }
 

@@ -96,7 +96,8 @@ final class ForecastText {
         }
         return begin + day(best.day()) + ": about " + Numbers.fixed(best.state().coldKg(), 0) + " kg, "
                 + best.state().conformationThird() + " " + best.state().fatThird() + taken(best) + ", "
-                + money(best.payment()) + " paid less " + money(best.cost().total()) + " cost leaves " + money(best.net())
+                + money(best.payment()) + " paid less " + money(best.cost().total()) + " cost leaves "
+                + money(best.net())
                 + " (90 % sure, if it lives: " + ends(best.netInterval()) + "). That is " + money(best.more())
                 + " more than today (90 % sure: " + ends(best.moreInterval()) + "); it leaves more with a chance of "
                 + percent(best.chanceOfMore()) + " %.";
@@ -154,7 +155,8 @@ final class ForecastText {
         List<Long> numbers = days.stream().map(day -> (long) day.day()).toList();
         return days.size() == 1
                 ? "no other day leaves within " + less + " as much as " + day(best.day())
-                : "within " + less + " of the best leave" + Numbers.places("day", numbers).replace("(", "").replace(")", "");
+                : "within " + less + " of the best leave"
+                        + Numbers.places("day", numbers).replace("(", "").replace(")", "");
     }
 
     private List<String> weeks(FinishDay best) {
@@ -203,10 +205,12 @@ final class ForecastText {
         HallDay of = then.orElseThrow();
         return List.of("Saleable meat goes from " + percent1(today.orElseThrow().saleableShare()) + " to "
                 + percent1(of.saleableShare()) + " % of the carcass by then, and fat trim from "
-                + Numbers.fixed(today.orElseThrow().fatTrimKg(), 0) + " to " + Numbers.fixed(of.fatTrimKg(), 0) + " kg, "
+                + Numbers.fixed(today.orElseThrow().fatTrimKg(), 0) + " to " + Numbers.fixed(of.fatTrimKg(), 0)
+                + " kg, "
                 + Numbers.fixed(of.extraFatTrimKg(), 0) + " kg of it for the higher fat class"
                 + (of.extraFatFeedKg().isPresent()
-                        ? ", which took about " + Numbers.fixed(of.extraFatFeedKg().getAsDouble(), 0) + " of "
+                        ? ", which took about "
+                                + Numbers.fixed(of.extraFatFeedKg().getAsDouble(), 0) + " of "
                                 + Numbers.fixed(best.cost().feedKg(), 0) + " kg of feed"
                         : "")
                 + ".");
@@ -254,7 +258,9 @@ final class ForecastText {
                 Numbers.fixed(state.coldKg(), 0),
                 state.conformationThird().toString(),
                 state.fatThird().toString(),
-                state.ageMonths().isPresent() ? Integer.toString(state.ageMonths().getAsInt()) : ""));
+                state.ageMonths().isPresent()
+                        ? Integer.toString(state.ageMonths().getAsInt())
+                        : ""));
         if (market) {
             row.add(percent(day.inSpecification().orElse(0)));
         }
@@ -293,11 +299,13 @@ final class ForecastText {
         List<String> said = new ArrayList<>();
         said.add("Counted a head, in " + forecast.currency() + ": " + forecast.costs() + ".");
         if (!forecast.setup().moves().isEmpty()) {
-            said.add("Prices move " + forecast.setup().moves().stream().map(PriceMove::toString).collect(Collectors.joining("; "))
+            said.add("Prices move "
+                    + forecast.setup().moves().stream().map(PriceMove::toString).collect(Collectors.joining("; "))
                     + ".");
         }
-        said.add("Intervals hold how far weight, killing-out, gain, grades and their gain may be off; prices, costs and the"
-                + " classifier's hand are taken as given.");
+        said.add(
+                "Intervals hold how far weight, killing-out, gain, grades and their gain may be off; prices, costs and the"
+                        + " classifier's hand are taken as given.");
         return said;
     }
 
@@ -336,9 +344,13 @@ final class ForecastText {
                 .text("animal", day -> forecast.animal().id().orElse(""))
                 .number("day", FinishDay::day)
                 .text("category", day -> category(day.state().category()))
-                .number("age, months", day -> known(day.state().ageMonths().isPresent()
-                        ? OptionalDouble.of(day.state().ageMonths().getAsInt())
-                        : OptionalDouble.empty()));
+                .number(
+                        "age, months",
+                        day -> known(
+                                day.state().ageMonths().isPresent()
+                                        ? OptionalDouble.of(
+                                                day.state().ageMonths().getAsInt())
+                                        : OptionalDouble.empty()));
         add(frame, "live weight, kg", day -> day.state().liveKg());
         add(frame, "cold weight, kg", day -> day.state().coldKg());
         add(frame, "cold weight SD, kg", day -> day.state().coldSdKg());
@@ -357,19 +369,33 @@ final class ForecastText {
         add(frame, "net 90 % interval low" + currency, day -> day.netInterval().low());
         add(frame, "net 90 % interval high" + currency, day -> day.netInterval().high());
         add(frame, "more than today" + currency, FinishDay::more);
-        add(frame, "more 90 % interval low" + currency, day -> day.moreInterval().low());
-        add(frame, "more 90 % interval high" + currency, day -> day.moreInterval().high());
+        add(
+                frame,
+                "more 90 % interval low" + currency,
+                day -> day.moreInterval().low());
+        add(
+                frame,
+                "more 90 % interval high" + currency,
+                day -> day.moreInterval().high());
         add(frame, "chance of more, %", day -> 100 * day.chanceOfMore());
         add(frame, "in specification, %", day -> 100 * known(day.inSpecification()));
         for (MarketFault.Limit limit : MarketFault.Limit.values()) {
             add(
                     frame,
                     "misses " + limit.words() + ", %",
-                    day -> day.inSpecification().isPresent() ? 100 * day.missed().getOrDefault(limit, 0.0) : Double.NaN);
+                    day -> day.inSpecification().isPresent()
+                            ? 100 * day.missed().getOrDefault(limit, 0.0)
+                            : Double.NaN);
         }
         add(frame, "worth" + currency, day -> of(day, HallDay::value));
-        add(frame, "worth 90 % interval low" + currency, day -> of(day, hall -> hall.valueInterval().low()));
-        add(frame, "worth 90 % interval high" + currency, day -> of(day, hall -> hall.valueInterval().high()));
+        add(
+                frame,
+                "worth 90 % interval low" + currency,
+                day -> of(day, hall -> hall.valueInterval().low()));
+        add(
+                frame,
+                "worth 90 % interval high" + currency,
+                day -> of(day, hall -> hall.valueInterval().high()));
         add(frame, "margin" + currency, day -> of(day, HallDay::margin));
         add(frame, "saleable share, % of cold weight", day -> 100 * of(day, HallDay::saleableShare));
         add(frame, "fat trim, kg", day -> of(day, HallDay::fatTrimKg));

@@ -118,8 +118,9 @@ public final class HoldOrSell {
             Checks.noNullIn(ascending, "ascending");
             for (int i = 1; i < ascending.size(); i++) {
                 if (ascending.get(i).fromDay() <= ascending.get(i - 1).fromDay()) {
-                    throw new IllegalArgumentException("prices move from day " + ascending.get(i).fromDay()
-                            + ", which stands behind day " + ascending.get(i - 1).fromDay() + "; days ascend");
+                    throw new IllegalArgumentException(
+                            "prices move from day " + ascending.get(i).fromDay() + ", which stands behind day "
+                                    + ascending.get(i - 1).fromDay() + "; days ascend");
                 }
             }
             this.moves = List.copyOf(ascending);
@@ -150,8 +151,9 @@ public final class HoldOrSell {
          */
         public HoldOrSell build() {
             if (grid.asksForSpecification() && market == null) {
-                throw new IllegalArgumentException("the payment grid has a bonus for being in specification, but not what is"
-                        + " in specification; give the market");
+                throw new IllegalArgumentException(
+                        "the payment grid has a bonus for being in specification, but not what is"
+                                + " in specification; give the market");
             }
             if (valuer != null) {
                 valuer.prices().checkCurrency(grid.currency());

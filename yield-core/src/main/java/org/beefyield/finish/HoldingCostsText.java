@@ -15,7 +15,10 @@ final class HoldingCostsText {
     String line() {
         List<String> parts = new ArrayList<>();
         parts.add(costs.feed().map(feed -> "feed " + feed).orElse("no feed"));
-        parts.add(costs.yardagePerDay() > 0 ? "yardage " + Numbers.brief(costs.yardagePerDay()) + " a day" : "no yardage");
+        parts.add(
+                costs.yardagePerDay() > 0
+                        ? "yardage " + Numbers.brief(costs.yardagePerDay()) + " a day"
+                        : "no yardage");
         parts.add(
                 costs.interestPercentPerYear() > 0
                         ? "interest " + Numbers.brief(costs.interestPercentPerYear())
@@ -26,9 +29,11 @@ final class HoldingCostsText {
                         ? "deaths " + Numbers.brief(costs.deathsPercentPerYear()) + " % a year"
                         : "no deaths");
         parts.add(costs.replacement()
-                .map(next -> "place " + Numbers.brief(next.perDay()) + " a day, what the next animal leaves on average ("
-                        + Numbers.brief(next.marginPerHead()) + " in " + Numbers.brief(next.daysOnPlace()) + " days and "
-                        + Numbers.brief(next.emptyDays()) + " empty ones)")
+                .map(next ->
+                        "place " + Numbers.brief(next.perDay()) + " a day, what the next animal leaves on average ("
+                                + Numbers.brief(next.marginPerHead()) + " in " + Numbers.brief(next.daysOnPlace())
+                                + " days and "
+                                + Numbers.brief(next.emptyDays()) + " empty ones)")
                 .orElse("no replacement"));
         return String.join("; ", parts);
     }

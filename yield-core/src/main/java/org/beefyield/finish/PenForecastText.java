@@ -29,7 +29,8 @@ final class PenForecastText {
 
     String sentence() {
         List<Forecast> list = pen.drawList();
-        long now = list.stream().filter(one -> one.bestWithinLimits().day() == 0).count();
+        long now =
+                list.stream().filter(one -> one.bestWithinLimits().day() == 0).count();
         int last = list.get(list.size() - 1).bestWithinLimits().day();
         return Numbers.counted(list.size(), "animal", "animals") + ": "
                 + (now == 0 ? "none is" : now == 1 ? "1 is" : now + " are") + " best sold today"
@@ -45,7 +46,8 @@ final class PenForecastText {
         if (!loads.isEmpty()) {
             blocks.sentences(loadWords(loads)).add(loadTable(loads));
         }
-        return blocks.sentence("Counted a head, in " + currency() + ": " + pen.setup().costs() + ".")
+        return blocks.sentence(
+                        "Counted a head, in " + currency() + ": " + pen.setup().costs() + ".")
                 .add(pen.setup().assumptions())
                 .sentence(ForecastText.FIRST)
                 .sentence(Cautions.PLANNING)
@@ -74,7 +76,9 @@ final class PenForecastText {
         if (!past.isEmpty()) {
             said.add(past);
         }
-        pen.forecasts().forEach(one -> one.notes().forEach(note -> said.add(one.animal().id().orElse("no tag") + ": " + note + ".")));
+        pen.forecasts()
+                .forEach(one ->
+                        one.notes().forEach(note -> said.add(one.animal().id().orElse("no tag") + ": " + note + ".")));
         return said;
     }
 
@@ -134,9 +138,10 @@ final class PenForecastText {
     private List<String> loadWords(List<Load> loads) {
         double given = loads.stream().mapToDouble(Load::given).sum();
         double haulage = pen.setup().costs().haulagePerLoad();
-        return List.of("In " + Numbers.counted(loads.size(), "load", "loads") + ", animals that follow one another in the list"
-                + " together: " + money(given) + " less than each on its own day"
-                + (haulage > 0 ? ", and " + money(haulage * loads.size()) + " of haulage" : "") + ".");
+        return List.of(
+                "In " + Numbers.counted(loads.size(), "load", "loads") + ", animals that follow one another in the list"
+                        + " together: " + money(given) + " less than each on its own day"
+                        + (haulage > 0 ? ", and " + money(haulage * loads.size()) + " of haulage" : "") + ".");
     }
 
     private TextTable loadTable(List<Load> loads) {
@@ -164,7 +169,10 @@ final class PenForecastText {
                 .number("cold weight, kg", one -> one.bestWithinLimits().state().coldKg())
                 .text(
                         Column.text("conformation").of(Column.Type.CONFORMATION),
-                        one -> one.bestWithinLimits().state().conformationThird().toString())
+                        one -> one.bestWithinLimits()
+                                .state()
+                                .conformationThird()
+                                .toString())
                 .text(
                         Column.text("fat class").of(Column.Type.FAT_CLASS),
                         one -> one.bestWithinLimits().state().fatThird().toString())
@@ -174,12 +182,22 @@ final class PenForecastText {
                 .number("paid" + currency, one -> one.bestWithinLimits().payment())
                 .number("cost" + currency, one -> one.bestWithinLimits().cost().total())
                 .number("net" + currency, one -> one.bestWithinLimits().net())
-                .number(end("90 % interval low" + currency), one -> one.bestWithinLimits().netInterval().low())
-                .number(end("90 % interval high" + currency), one -> one.bestWithinLimits().netInterval().high())
-                .number("more than today" + currency, one -> one.bestWithinLimits().more())
-                .number("a week later" + currency, one -> one.aWeekFrom(one.bestWithinLimits().day()).orElse(Double.NaN))
+                .number(
+                        end("90 % interval low" + currency),
+                        one -> one.bestWithinLimits().netInterval().low())
+                .number(
+                        end("90 % interval high" + currency),
+                        one -> one.bestWithinLimits().netInterval().high())
+                .number(
+                        "more than today" + currency,
+                        one -> one.bestWithinLimits().more())
+                .number(
+                        "a week later" + currency,
+                        one -> one.aWeekFrom(one.bestWithinLimits().day()).orElse(Double.NaN))
                 .number("best day", one -> one.best().day())
-                .number("more on that" + currency, one -> one.best().net() - one.bestWithinLimits().net())
+                .number(
+                        "more on that" + currency,
+                        one -> one.best().net() - one.bestWithinLimits().net())
                 .frame();
     }
 

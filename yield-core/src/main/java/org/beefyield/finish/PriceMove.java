@@ -35,6 +35,8 @@ public record PriceMove(int fromDay, double paidPerKg, double worthPerKg) {
     }
 
     private static String words(String what, double more) {
-        return more == 0 ? what + " as today" : Numbers.brief(Math.abs(more)) + (more < 0 ? " less " : " more ") + what + " a kg";
+        return more == 0
+                ? what + " as today"
+                : Numbers.brief(Math.abs(more)) + (more < 0 ? " less " : " more ") + what + " a kg";
     }
 }

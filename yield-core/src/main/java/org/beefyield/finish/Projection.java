@@ -48,7 +48,10 @@ final class Projection {
     private static final double[][] MIDDLE = Draws.middle(COLUMNS);
 
     /** Ages and assurances of one pen are few. */
-    record PayKey(Category category, @Nullable Integer months, @Nullable Boolean assured) {}
+    record PayKey(
+            Category category,
+            @Nullable Integer months,
+            @Nullable Boolean assured) {}
 
     private final Setup setup;
     private final FinishAnimal animal;
@@ -86,8 +89,8 @@ final class Projection {
                 .orElseGet(() -> (assumed.value(Quantity.KILLING_OUT_AT_R_PERCENT)
                                 + (c - AT_R) / CLASS_POINTS * assumed.value(Quantity.KILLING_OUT_PER_CLASS_PERCENT))
                         / 100);
-        double killingOutSd = animal.killingOutSd()
-                .orElseGet(() -> assumed.value(Quantity.KILLING_OUT_SD_PERCENT) / 100);
+        double killingOutSd =
+                animal.killingOutSd().orElseGet(() -> assumed.value(Quantity.KILLING_OUT_SD_PERCENT) / 100);
         gainSd = animal.gainSd().orElseGet(() -> assumed.value(Quantity.GAIN_SD_KG_PER_DAY));
         conformationSd = graded(
                 animal.conformationSd().orElseGet(() -> assumed.value(Quantity.CONFORMATION_SD_POINTS)),
@@ -234,8 +237,7 @@ final class Projection {
         HallFigures hall = setup.valuer() == null ? null : new HallFigures(setup.valuer());
         for (int day = 0; day <= lastDay; day++) {
             FinishState state = state(day);
-            PayTable.Cell[] cells = cells(
-                    table(state.category(), state.ageMonths()), day, Integer.MAX_VALUE, payment);
+            PayTable.Cell[] cells = cells(table(state.category(), state.ageMonths()), day, Integer.MAX_VALUE, payment);
             if (day == 0) {
                 today = payment.clone();
             }
@@ -349,8 +351,8 @@ final class Projection {
     }
 
     private boolean isTooFat(MarketSpecification market, int day) {
-        FatClass expected = FatClass.thirds()
-                .get(PayTable.fatThird(animal.fatClass().position() + meanFatPerDay * day));
+        FatClass expected =
+                FatClass.thirds().get(PayTable.fatThird(animal.fatClass().position() + meanFatPerDay * day));
         return market.fattest().isPresent()
                 && market.edge().isAbove(expected, market.fattest().orElseThrow());
     }
@@ -401,8 +403,8 @@ final class Projection {
 
         HallFigures(Valuer valuer) {
             this.valuer = valuer;
-            this.overfat = Overfat.against(
-                    valuer.estimator(), state(0).carcass().fatClass());
+            this.overfat =
+                    Overfat.against(valuer.estimator(), state(0).carcass().fatClass());
         }
 
         Optional<HallDay> on(int day, FinishState state, double paid, double feedKg) {
@@ -442,10 +444,8 @@ final class Projection {
             double ofWeight = slopes.tenKg().amount() / 10 * state.coldSdKg();
             double ofConformation = slopes.conformationPoint().amount() * state.conformationSd();
             double ofFat = slopes.fatPoint().amount() * state.fatSd();
-            double sd = Math.sqrt(value.sd() * value.sd()
-                    + ofWeight * ofWeight
-                    + ofConformation * ofConformation
-                    + ofFat * ofFat);
+            double sd = Math.sqrt(
+                    value.sd() * value.sd() + ofWeight * ofWeight + ofConformation * ofConformation + ofFat * ofFat);
             return Interval.normal(amount, sd, Interval.SHOWN_PROBABILITY);
         }
 

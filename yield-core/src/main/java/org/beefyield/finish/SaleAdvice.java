@@ -130,7 +130,8 @@ public final class SaleAdvice implements TimeOfSale {
             Forecast forecast = Forecast.of(setup, animal, new Projection(setup, animal, Projection.noTables()));
             return forecast.days().size() == 2 * DAYS + 1 ? Optional.of(forecast) : Optional.empty();
         } catch (IllegalArgumentException e) {
-            // so much sooner it was none of its category, or off the scale, or the grid pays nothing for what it may become
+            // so much sooner it was none of its category, or off the scale, or the grid pays nothing for what it may
+            // become
             return Optional.empty();
         }
     }
@@ -164,10 +165,11 @@ public final class SaleAdvice implements TimeOfSale {
             return "at the costs given " + who + " left about as much as on any other day up to " + DAYS
                     + " days sooner or later.";
         }
-        String sum = Numbers.fixed(other.morePerHead(), DECIMALS) + " " + setup.grid().currency()
-                + (other.animals() == 1 ? "" : " a head");
+        String sum = Numbers.fixed(other.morePerHead(), DECIMALS) + " "
+                + setup.grid().currency() + (other.animals() == 1 ? "" : " a head");
         return "at the costs given and " + Numbers.brief(gainKgPerDay) + " kg of live gain a day, sold "
-                + Numbers.counted(Math.abs(other.daysLater()), "day", "days") + (other.daysLater() < 0 ? " sooner " : " later ")
+                + Numbers.counted(Math.abs(other.daysLater()), "day", "days")
+                + (other.daysLater() < 0 ? " sooner " : " later ")
                 + who + " would have left about " + sum + " more.";
     }
 

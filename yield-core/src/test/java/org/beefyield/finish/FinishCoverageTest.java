@@ -84,11 +84,7 @@ class FinishCoverageTest {
 
     private static double pays(double kg, double conformation, double fat) {
         int third = third(fat, 15);
-        boolean in = kg >= 270
-                && kg <= 380
-                && third(conformation, 18) >= 5
-                && third >= 6
-                && third <= 11;
+        boolean in = kg >= 270 && kg <= 380 && third(conformation, 18) >= 5 && third >= 6 && third <= 11;
         double perKg = 5.5 + (third >= 13 ? -0.8 : third >= 10 ? -0.3 : 0) + (kg >= 400 ? -0.2 : 0) + (in ? 0.2 : 0);
         return kg * perKg;
     }

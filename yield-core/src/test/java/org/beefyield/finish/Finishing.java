@@ -13,7 +13,10 @@ public final class Finishing {
 
     /** One price for every carcass. */
     public static PaymentGrid flat(double perKg) {
-        return PaymentGrid.builder("EUR").base(null, perKg).grade(null, null, null, 0).build();
+        return PaymentGrid.builder("EUR")
+                .base(null, perKg)
+                .grade(null, null, null, 0)
+                .build();
     }
 
     /** A price, less for class 4 and much less for class 5, and a bonus for being in specification. */
@@ -54,7 +57,6 @@ public final class Finishing {
     }
 
     public static FinishAnimal steer(double liveKg, String fat, DayCurve gain) {
-        return FinishAnimal.ofLiveKg(
-                Category.STEER, Conformation.parse("R="), FatClass.parse(fat), liveKg, gain);
+        return FinishAnimal.ofLiveKg(Category.STEER, Conformation.parse("R="), FatClass.parse(fat), liveKg, gain);
     }
 }

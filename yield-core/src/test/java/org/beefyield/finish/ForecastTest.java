@@ -51,11 +51,11 @@ class ForecastTest {
             assertThat(limit.limit()).isEqualTo(MarketFault.Limit.AGE);
             assertThat(limit.lastDay()).isEqualTo(30);
             assertThat(limit.isPastToday()).isFalse();
-            assertThat(limit.lost())
-                    .isCloseTo(0.2 * forecast.best().state().coldKg(), within(1e-9));
+            assertThat(limit.lost()).isCloseTo(0.2 * forecast.best().state().coldKg(), within(1e-9));
         });
         assertThat(forecast.toText())
-                .contains("Day 84 lies past the limit of age of retail, of which day 30 is the last within; that costs about")
+                .contains(
+                        "Day 84 lies past the limit of age of retail, of which day 30 is the last within; that costs about")
                 .contains("whether it is taken at all is the customer's to say")
                 .contains("Within the limits the best day is day 30");
     }
@@ -101,19 +101,21 @@ class ForecastTest {
 
     @Test
     void anAnimalThatLosesWeightIsSoldToday() {
-        Forecast forecast = HoldOrSell.builder(flat(5))
-                .build()
-                .forecast(steer(600, "3=", DayCurve.constant(-0.4)));
+        Forecast forecast = HoldOrSell.builder(flat(5)).build().forecast(steer(600, "3=", DayCurve.constant(-0.4)));
         assertThat(forecast.best().day()).isZero();
         assertThat(forecast.aWeekFrom(0).getAsDouble()).isCloseTo(-0.4 * 0.66 * 7 * 5, within(1e-6));
         assertThat(forecast.today().chanceOfMore()).isZero();
-        assertThat(forecast.toText()).contains("Counted a head, in EUR: no feed; no yardage; no interest; no deaths; no replacement.");
+        assertThat(forecast.toText())
+                .contains("Counted a head, in EUR: no feed; no yardage; no interest; no deaths; no replacement.");
     }
 
     @Test
     void aHorizonOfADayAndOfNone() {
         HoldOrSell.Builder builder = HoldOrSell.builder(flat(5)).costs(COSTS);
-        assertThat(builder.days(1).build().forecast(steer(600, "3=", DayCurve.constant(1.3))).toText())
+        assertThat(builder.days(1)
+                        .build()
+                        .forecast(steer(600, "3=", DayCurve.constant(1.3)))
+                        .toText())
                 .contains("The best day is the last that was looked at: look further to see where it ends.");
         Forecast today = builder.days(0).build().forecast(steer(600, "3=", DayCurve.constant(1.3)));
         assertThat(today.days()).hasSize(1);
@@ -131,7 +133,9 @@ class ForecastTest {
                 .forecast(sure(steer(600, "3=", DayCurve.constant(1.3))));
         assertThat(forecast.best().day()).isEqualTo(19);
         assertThat(forecast.best().payment() / forecast.best().state().coldKg()).isCloseTo(5.55, within(1e-9));
-        assertThat(forecast.toText()).contains("Prices move from day 7 0.05 more paid a kg, worth as today; from day 20 0.3 less paid a kg, 0.1 less worth a kg.");
+        assertThat(forecast.toText())
+                .contains(
+                        "Prices move from day 7 0.05 more paid a kg, worth as today; from day 20 0.3 less paid a kg, 0.1 less worth a kg.");
     }
 
     @Test
@@ -164,7 +168,10 @@ class ForecastTest {
                                 DayCurve.constant(1.2))
                         .withAge(Age.months(11)));
         assertThat(calf.days()).hasSize(31);
-        assertThat(calf.notes()).singleElement().asString().startsWith("Days end at day 30: it is no calf from 12 months on");
+        assertThat(calf.notes())
+                .singleElement()
+                .asString()
+                .startsWith("Days end at day 30: it is no calf from 12 months on");
     }
 
     @Test
@@ -178,7 +185,8 @@ class ForecastTest {
         FinishDay today = forecast.today();
         FinishDay later = forecast.days().get(56);
         Carcass carcass = later.state().carcass();
-        assertThat(later.hall().orElseThrow().value()).isCloseTo(VALUER.value(carcass).amount(), within(1e-9));
+        assertThat(later.hall().orElseThrow().value())
+                .isCloseTo(VALUER.value(carcass).amount(), within(1e-9));
         assertThat(later.hall().orElseThrow().margin())
                 .isCloseTo(VALUER.value(carcass).amount() - later.payment(), within(1e-9));
         assertThat(later.hall().orElseThrow().saleableShare())
@@ -193,7 +201,9 @@ class ForecastTest {
                 .isBetween(0.0, later.cost().feedKg());
         assertThat(later.together().orElseThrow())
                 .isCloseTo(later.net() + later.hall().orElseThrow().margin(), within(1e-9));
-        assertThat(forecast.toText()).contains("The best day for the hall is ").contains("kg of it for the higher fat class");
+        assertThat(forecast.toText())
+                .contains("The best day for the hall is ")
+                .contains("kg of it for the higher fat class");
     }
 
     @Test
@@ -202,14 +212,13 @@ class ForecastTest {
                 .valuer(VALUER)
                 .build()
                 .forecast(sure(FinishAnimal.ofColdKg(
-                        Category.STEER,
-                        Conformation.parse("R="),
-                        FatClass.parse("3="),
-                        590,
-                        DayCurve.constant(1))));
+                        Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 590, DayCurve.constant(1))));
         assertThat(forecast.days().get(10).hall()).isPresent();
         assertThat(forecast.days().get(30).hall()).isEmpty();
-        assertThat(forecast.notes()).singleElement().asString().startsWith("What it is to the hall isn't told from day ");
+        assertThat(forecast.notes())
+                .singleElement()
+                .asString()
+                .startsWith("What it is to the hall isn't told from day ");
     }
 
     @Test
@@ -222,8 +231,9 @@ class ForecastTest {
                         .build()
                         .forecast(steer(600, "3=", DayCurve.constant(1)).withId("TM-1")))
                 .isInstanceOf(IllegalArgumentException.class)
-                .hasMessageStartingWith("animal TM-1 C R= 3= 600 kg live, which may be so graded on day 0: the payment grid has"
-                        + " no row for the grade of carcass");
+                .hasMessageStartingWith(
+                        "animal TM-1 C R= 3= 600 kg live, which may be so graded on day 0: the payment grid has"
+                                + " no row for the grade of carcass");
     }
 
     @Test
@@ -250,7 +260,8 @@ class ForecastTest {
         assertThat(shipped.value(Quantity.CONFORMATION_POINTS_PER_KG)).isEqualTo(0.018);
         assertThat(shipped.value(Quantity.KILLING_OUT_PER_CLASS_PERCENT)).isBetween(0.54, 1.20);
         assertThat(shipped.value(Quantity.KILLING_OUT_SD_PERCENT)).isBetween(1.6, 2.2);
-        Assumption own = new Assumption(Quantity.FAT_POINTS_PER_DAY, 0.02, SourceKind.COMMON_PRACTICE, "grass at Tarrowmere");
+        Assumption own =
+                new Assumption(Quantity.FAT_POINTS_PER_DAY, 0.02, SourceKind.COMMON_PRACTICE, "grass at Tarrowmere");
         assertThat(shipped.with(own).of(Quantity.FAT_POINTS_PER_DAY)).isEqualTo(own);
         assertThat(shipped.with(own)).hasToString("10 assumptions, 1 of the caller's");
         assertThat(shipped.toText()).contains("fat gained: 0.0365 points a day (derived): suckler steers");
@@ -261,10 +272,14 @@ class ForecastTest {
 
     @Test
     void killingOutFollowsConformationUnlessTheAnimalSays() {
-        Forecast poor = HoldOrSell.builder(flat(5)).build().forecast(sure(FinishAnimal.ofLiveKg(
-                Category.STEER, Conformation.parse("O="), FatClass.parse("3="), 600, DayCurve.constant(1))));
+        Forecast poor = HoldOrSell.builder(flat(5))
+                .build()
+                .forecast(sure(FinishAnimal.ofLiveKg(
+                        Category.STEER, Conformation.parse("O="), FatClass.parse("3="), 600, DayCurve.constant(1))));
         assertThat(poor.today().state().coldKg()).isCloseTo(600 * (0.549 - 0.0087), within(1e-9));
-        Forecast own = HoldOrSell.builder(flat(5)).build().forecast(sure(steer(600, "3=", DayCurve.constant(1)).withKillingOut(0.58)));
+        Forecast own = HoldOrSell.builder(flat(5))
+                .build()
+                .forecast(sure(steer(600, "3=", DayCurve.constant(1)).withKillingOut(0.58)));
         assertThat(own.today().state().coldKg()).isCloseTo(348, within(1e-9));
     }
 
@@ -272,9 +287,10 @@ class ForecastTest {
     void whatDoesntGoTogetherIsRefused() {
         assertThatThrownBy(() -> HoldOrSell.builder(stepped()).build())
                 .hasMessageContaining("bonus for being in specification");
-        assertThatThrownBy(() -> HoldOrSell.builder(flat(5)).days(731)).hasMessage("731 days to look at are outside 0 to 730");
-        assertThatThrownBy(() -> HoldOrSell.builder(flat(5))
-                        .priceMoves(List.of(new PriceMove(7, 0, 0), new PriceMove(7, 0, 0))))
+        assertThatThrownBy(() -> HoldOrSell.builder(flat(5)).days(731))
+                .hasMessage("731 days to look at are outside 0 to 730");
+        assertThatThrownBy(() ->
+                        HoldOrSell.builder(flat(5)).priceMoves(List.of(new PriceMove(7, 0, 0), new PriceMove(7, 0, 0))))
                 .hasMessage("prices move from day 7, which stands behind day 7; days ascend");
         assertThatThrownBy(() -> steer(0, "3=", DayCurve.constant(1)))
                 .hasMessage("live weight 0 kg is not above 0 and at most 2000 kg");

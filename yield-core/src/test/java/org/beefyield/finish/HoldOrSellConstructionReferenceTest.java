@@ -57,10 +57,12 @@ class HoldOrSellConstructionReferenceTest {
                 .forecast(sure(bull));
         assertThat(forecast.best().day()).isZero();
         assertThat(forecast.days().get(1).cost().feed()).isCloseTo(5.28, within(1e-9));
-        assertThat(forecast.days().get(1).payment() - forecast.today().payment()).isCloseTo(4.8675, within(1e-9));
+        assertThat(forecast.days().get(1).payment() - forecast.today().payment())
+                .isCloseTo(4.8675, within(1e-9));
         // the column rounds the carcass to 0.89 kg and says 4.90: 38 cents short
         assertThat(forecast.days().get(1).more()).isCloseTo(-0.38, within(0.035));
-        assertThat(forecast.toText()).contains("The best day for the farmer is today: sell; one day more would cost 0.41 EUR.");
+        assertThat(forecast.toText())
+                .contains("The best day for the farmer is today: sell; one day more would cost 0.41 EUR.");
     }
 
     /** The best day is that of an enumeration of its own, and inside a class or the last day before one is left. */
@@ -83,7 +85,8 @@ class HoldOrSellConstructionReferenceTest {
                 .costs(HoldingCosts.builder().yardagePerDay(cost).build())
                 .assumptions(with(still(share), Quantity.FAT_POINTS_PER_DAY, fatPerDay))
                 .build()
-                .forecast(sure(steer(600, FatClass.third(fatThird).toString(), DayCurve.falling(gain / share, slows / share))));
+                .forecast(sure(steer(
+                        600, FatClass.third(fatThird).toString(), DayCurve.falling(gain / share, slows / share))));
         double cold = 600 * 0.549;
         int best = 0;
         double most = Double.NEGATIVE_INFINITY;
@@ -160,11 +163,7 @@ class HoldOrSellConstructionReferenceTest {
                 .assumptions(still(0.6))
                 .build()
                 .forecast(sure(FinishAnimal.ofColdKg(
-                        Category.HEIFER,
-                        Conformation.parse("R="),
-                        FatClass.parse("3="),
-                        200,
-                        DayCurve.constant(1))));
+                        Category.HEIFER, Conformation.parse("R="), FatClass.parse("3="), 200, DayCurve.constant(1))));
         FinishDay day = forecast.days().get(50);
         assertThat(day.payment()).isCloseTo(1150, within(1e-9));
         assertThat(day.cost().feedKg()).isCloseTo(500, within(1e-9));

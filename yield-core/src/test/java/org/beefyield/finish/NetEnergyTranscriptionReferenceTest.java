@@ -54,7 +54,8 @@ class NetEnergyTranscriptionReferenceTest {
         double growth = 13.0932 * Math.pow(5.0 / 3, 0.75);
         assertThat(diet.dryMatterKg(Category.STEER, 500, 1))
                 .isCloseTo((34.0473 / 0.540771 + growth / 0.351908) / 0.75 / 18.45, within(1e-3));
-        assertThat(new NetEnergy.Diet(75, NetEnergy.USUAL_GROSS_MJ_PER_KG, 600, 0.17).dryMatterKg(Category.STEER, 500, 0))
+        assertThat(new NetEnergy.Diet(75, NetEnergy.USUAL_GROSS_MJ_PER_KG, 600, 0.17)
+                        .dryMatterKg(Category.STEER, 500, 0))
                 .isCloseTo(1.17 * 34.0473 / 0.540771 / 0.75 / 18.45, within(1e-3));
     }
 

@@ -23,7 +23,8 @@ import org.junit.jupiter.api.Test;
 class PenForecastTest {
     private static PenForecast pen(int head, double haulage) {
         List<FinishAnimal> animals = IntStream.range(0, head)
-                .mapToObj(i -> sure(steer(540 + 10 * i, "3=", DayCurve.falling(1.5 - 0.06 * i, 0.01))).withId("TM-" + (char) ('A' + i)))
+                .mapToObj(i -> sure(steer(540 + 10 * i, "3=", DayCurve.falling(1.5 - 0.06 * i, 0.01)))
+                        .withId("TM-" + (char) ('A' + i)))
                 .toList();
         return HoldOrSell.builder(flat(5.5))
                 .costs(HoldingCosts.builder()
@@ -46,7 +47,11 @@ class PenForecastTest {
         assertThat(pen.toFrame().numbers("draw on day")).containsExactly(29, 35, 41, 47, 53, 59);
         assertThat(pen.toText()).contains("TM-F").contains("6 animals: none is best sold today, the last on day 59.");
         assertThat(pen.netByDay()[10])
-                .isCloseTo(pen.forecasts().stream().mapToDouble(one -> one.days().get(10).net()).sum(), within(1e-9));
+                .isCloseTo(
+                        pen.forecasts().stream()
+                                .mapToDouble(one -> one.days().get(10).net())
+                                .sum(),
+                        within(1e-9));
         assertThat(pen.daysFrame().rows()).isEqualTo(6 * 85);
     }
 
@@ -58,7 +63,8 @@ class PenForecastTest {
             double found = loads.stream().mapToDouble(Load::net).sum() - haulage * loads.size();
             assertThat(found).isCloseTo(best(pen, 0, haulage), within(1e-9));
             assertThat(loads).allMatch(load -> load.animals().size() <= 4);
-            assertThat(loads.stream().mapToInt(load -> load.animals().size()).sum()).isEqualTo(6);
+            assertThat(loads.stream().mapToInt(load -> load.animals().size()).sum())
+                    .isEqualTo(6);
             assertThat(loads).isSortedAccordingTo((a, b) -> a.day() - b.day());
         }
         assertThat(pen(6, 0).loads(4)).hasSize(6).allMatch(load -> load.given() < 1e-9);
@@ -125,22 +131,29 @@ class PenForecastTest {
         assertThat(sooner.daysLater()).isEqualTo(-28);
         assertThat(sooner.morePerHead()).isCloseTo(28 * (5 - 4.356), within(1e-6));
         assertThat(advice(5, 1.2).advise(sold(3)))
-                .hasValue("at the costs given and 1.2 kg of live gain a day, sold 28 days sooner they would have left about 18"
-                        + " EUR a head more.");
+                .hasValue(
+                        "at the costs given and 1.2 kg of live gain a day, sold 28 days sooner they would have left about 18"
+                                + " EUR a head more.");
         assertThat(advice(4.3, 1.2).advise(sold(1)))
-                .hasValue("at the costs given it left about as much as on any other day up to 28 days sooner or later.");
+                .hasValue(
+                        "at the costs given it left about as much as on any other day up to 28 days sooner or later.");
     }
 
     @Test
     void adviceNeverAsksForADayOnWhichFewerAreTaken() {
         SaleAdvice advice = SaleAdvice.of(
-                HoldOrSell.builder(Finishing.stepped()).market(Finishing.market()).build(), 1.2);
+                HoldOrSell.builder(Finishing.stepped())
+                        .market(Finishing.market())
+                        .build(),
+                1.2);
         // nothing costs anything, but 12 kg later it is heavier than the customer takes
-        List<YieldEstimate> heavy = List.of(ESTIMATOR.estimate(TestPrices.steer("R=", "3=", 368).withAgeMonths(26)));
+        List<YieldEstimate> heavy =
+                List.of(ESTIMATOR.estimate(TestPrices.steer("R=", "3=", 368).withAgeMonths(26)));
         SaleAdvice.OtherDay other = advice.otherDay(heavy).orElseThrow();
         assertThat(368 + other.daysLater() * 1.2 * 0.66).isBetween(379.0, 380.0);
         // at 29 months it may be 30 after half a month
-        List<YieldEstimate> old = List.of(ESTIMATOR.estimate(TestPrices.steer("R=", "3=", 330).withAgeMonths(29)));
+        List<YieldEstimate> old =
+                List.of(ESTIMATOR.estimate(TestPrices.steer("R=", "3=", 330).withAgeMonths(29)));
         assertThat(advice.otherDay(old).orElseThrow().daysLater()).isEqualTo(15);
     }
 
@@ -151,7 +164,8 @@ class PenForecastTest {
         sold(3).forEach(animal -> collector.add(animal.carcass()));
         FeedbackSheet sheet = collector.result().sheet("Tarrowmere");
         assertThat(sheet.advice().orElseThrow())
-                .startsWith("Advice: they gave as much saleable meat for the weight as the hall's average. At the costs given")
+                .startsWith(
+                        "Advice: they gave as much saleable meat for the weight as the hall's average. At the costs given")
                 .endsWith("sold 28 days sooner they would have left about 18 EUR a head more.");
         FeedbackSheets.Collector market = FeedbackSheets.builder(ESTIMATOR)
                 .market(Finishing.market())

@@ -143,13 +143,10 @@ class ShownTest {
                 new BoningRun("Mereside", run.day(), run.weighing(), run.intake(), run.boxes(), run.rest());
         Season season = Season.of(List.of(run), valuer, List.of(steaks));
         Trace trace = Trace.of(List.of(run));
-        HoldOrSell holdOrSell = HoldOrSell.builder(grid).market(market).valuer(valuer).days(14).build();
+        HoldOrSell holdOrSell =
+                HoldOrSell.builder(grid).market(market).valuer(valuer).days(14).build();
         FinishAnimal animal = FinishAnimal.ofLiveKg(
-                        Category.STEER,
-                        Conformation.parse("R="),
-                        FatClass.parse("3="),
-                        620,
-                        DayCurve.constant(1.2))
+                        Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 620, DayCurve.constant(1.2))
                 .withId(HOSTILE);
         Map<String, Shown> shown = new LinkedHashMap<>();
         for (Shown one : List.of(

@@ -86,11 +86,43 @@ public final class FinishStudy {
 
     static List<Situation> situations() {
         return List.of(
-                new Situation("steers, killing-out SD 1.6 %", Category.STEER, 640, 0, 0.55, 0.016, 1.4, 0.004, 0.27, 8, 8, 1, true),
-                new Situation("steers, killing-out SD 1.9 %", Category.STEER, 640, 0, 0.55, 0.019, 1.4, 0.004, 0.27, 8, 8, 1, true),
-                new Situation("steers, killing-out SD 2.2 %", Category.STEER, 640, 0, 0.55, 0.022, 1.4, 0.004, 0.27, 8, 8, 1, true),
-                new Situation("steers weighed by tape", Category.STEER, 640, 25, 0.55, 0.019, 1.4, 0.004, 0.27, 8, 8, 1, true),
-                new Situation("suckler bulls, gain SD 0.43", Category.YOUNG_BULL, 620, 0, 0.58, 0.019, 1.7, 0, 0.43, 11, 6, 1, true),
+                new Situation(
+                        "steers, killing-out SD 1.6 %",
+                        Category.STEER, 640, 0, 0.55, 0.016, 1.4, 0.004, 0.27, 8, 8, 1, true),
+                new Situation(
+                        "steers, killing-out SD 1.9 %",
+                        Category.STEER, 640, 0, 0.55, 0.019, 1.4, 0.004, 0.27, 8, 8, 1, true),
+                new Situation(
+                        "steers, killing-out SD 2.2 %",
+                        Category.STEER, 640, 0, 0.55, 0.022, 1.4, 0.004, 0.27, 8, 8, 1, true),
+                new Situation(
+                        "steers weighed by tape",
+                        Category.STEER,
+                        640,
+                        25,
+                        0.55,
+                        0.019,
+                        1.4,
+                        0.004,
+                        0.27,
+                        8,
+                        8,
+                        1,
+                        true),
+                new Situation(
+                        "suckler bulls, gain SD 0.43",
+                        Category.YOUNG_BULL,
+                        620,
+                        0,
+                        0.58,
+                        0.019,
+                        1.7,
+                        0,
+                        0.43,
+                        11,
+                        6,
+                        1,
+                        true),
                 new Situation("light heifers", Category.HEIFER, 470, 0, 0.52, 0.019, 1.1, 0, 0.27, 7, 7, 0.5, false),
                 new Situation("fat cows", Category.COW, 690, 0, 0.50, 0.022, 0.8, 0.01, 0.27, 5, 12, 1.5, false),
                 new Situation("steers, feed by kg", Category.STEER, 560, 0, 0.54, 0.019, 1.2, 0, 0.27, 6, 7, 1, false));
@@ -114,7 +146,8 @@ public final class FinishStudy {
                 }
             }
         }
-        for (Situation situation : List.of(situations().get(1), situations().get(4), situations().get(5))) {
+        for (Situation situation :
+                List.of(situations().get(1), situations().get(4), situations().get(5))) {
             for (int day : DAYS) {
                 Finding finding = worth(situation, day, DRAWN_CARCASSES, SEED);
                 lines.add(finding.line());
@@ -122,7 +155,8 @@ public final class FinishStudy {
             }
         }
         Files.write(Path.of(args[0]), lines);
-        List<String> published = Stream.concat(Stream.of(Published.HEADER), Published.rows().stream().map(Published::line))
+        List<String> published = Stream.concat(
+                        Stream.of(Published.HEADER), Published.rows().stream().map(Published::line))
                 .toList();
         published.forEach(out::println);
         Files.write(Path.of(args[1]), published);
@@ -286,7 +320,9 @@ public final class FinishStudy {
             for (int t = 0; t < day; t++) {
                 double weight = live + gained(t);
                 double gain = gained(t + 1.0) - gained(t);
-                feed += of.byEnergy ? PRICE_BY_ENERGY * DIET.dryMatterKg(of.category, weight, gain) : PRICE_BY_KG * KG_A_DAY;
+                feed += of.byEnergy
+                        ? PRICE_BY_ENERGY * DIET.dryMatterKg(of.category, weight, gain)
+                        : PRICE_BY_KG * KG_A_DAY;
             }
             return feed + YARDAGE * day;
         }
@@ -298,7 +334,8 @@ public final class FinishStudy {
 
     /** How often intervals hold, and how far chances and means are off. */
     static List<Finding> coverage(Situation situation, int day, int draws, long seed) {
-        FinishDay of = decides(situation).build().forecast(animal(situation)).days().get(day);
+        FinishDay of =
+                decides(situation).build().forecast(animal(situation)).days().get(day);
         Random random = new Random(seed + day);
         int net = 0;
         int more = 0;
@@ -318,7 +355,14 @@ public final class FinishStudy {
         if (day > 0) {
             found.add(part(situation, day, "more than today in its 90 % interval", more, draws, seed, 0.88, 0.92));
             found.add(part(
-                    situation, day, "leaves more than today", better, draws, seed, of.chanceOfMore() - 0.02, of.chanceOfMore() + 0.02));
+                    situation,
+                    day,
+                    "leaves more than today",
+                    better,
+                    draws,
+                    seed,
+                    of.chanceOfMore() - 0.02,
+                    of.chanceOfMore() + 0.02));
         }
         double stated = of.inSpecification().orElseThrow();
         found.add(part(situation, day, "in specification", taken, draws, seed, stated - 0.02, stated + 0.02));
@@ -361,7 +405,8 @@ public final class FinishStudy {
                     FatClass.ofPosition(Math.max(1, Math.min(15, drawn.fat(day))), 0),
                     drawn.coldKg(day));
             Value value = valuer.value(carcass);
-            DrawnCarcass cut = estimator.estimate(carcass).sample(random, 1).carcasses().get(0);
+            DrawnCarcass cut =
+                    estimator.estimate(carcass).sample(random, 1).carcasses().get(0);
             held += of.hall().orElseThrow().valueInterval().contains(cut.kg(value.figure())) ? 1 : 0;
         }
         return part(situation, day, "worth in its 90 % interval", held, draws, seed, 0.88, 0.92);

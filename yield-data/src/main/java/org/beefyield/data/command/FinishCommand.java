@@ -157,7 +157,8 @@ final class FinishCommand {
         if (pen == null) {
             List.of("--category", "--conformation", "--fat-class").forEach(options::needed);
             if ((options.value("--live-kg") == null) == (options.value("--cold-kg") == null)) {
-                throw new Options.UsageException("an animal needs --live-kg or --cold-kg, one of the two; or give --pen");
+                throw new Options.UsageException(
+                        "an animal needs --live-kg or --cold-kg, one of the two; or give --pen");
             }
             for (String option : List.of("--load", "--day")) {
                 if (options.value(option) != null) {
@@ -259,7 +260,8 @@ final class FinishCommand {
             pictures.append(Pictures.saleDays(forecast).toSvg()).append('\n');
             forecast.drawList().stream()
                     .limit(MOST_PICTURES)
-                    .forEach(one -> pictures.append(Pictures.saleDays(one).toSvg()).append('\n'));
+                    .forEach(one ->
+                            pictures.append(Pictures.saleDays(one).toSvg()).append('\n'));
             if (out != null) {
                 FrameFile.write(forecast.daysFrame(), out, outputs);
             }
@@ -269,7 +271,8 @@ final class FinishCommand {
             written.add("Figures written to " + out);
         }
         if (html != null) {
-            Blocks found = new Blocks().sentences(head.stream().map(String::strip).toList());
+            Blocks found =
+                    new Blocks().sentences(head.stream().map(String::strip).toList());
             outputs.write(html, Page.of(title(), found.toHtml() + shown.toHtml() + pictures));
             written.add("Page written to " + html);
         }
@@ -358,10 +361,12 @@ final class FinishCommand {
                     .with(edge);
         }
         double price = Options.number("--price", options.needed("--price"));
-        return parsed("--price", () -> PaymentGrid.builder(options.valueOr("--currency", "EUR"))
-                .base(null, price)
-                .grade(null, null, null, 0)
-                .build());
+        return parsed(
+                "--price",
+                () -> PaymentGrid.builder(options.valueOr("--currency", "EUR"))
+                        .base(null, price)
+                        .grade(null, null, null, 0)
+                        .build());
     }
 
     private HoldOrSell decides(PaymentGrid paid, @Nullable HoldingSheet held, List<Problem> notes) {
@@ -410,9 +415,8 @@ final class FinishCommand {
     private Valuer valuer(Path file, List<Problem> notes) {
         YieldEstimator all = YieldEstimator.of(NamedTable.readOrShipped(table));
         String specification = options.value("--specification");
-        YieldEstimator estimator = specification == null
-                ? all
-                : parsed("--specification", () -> all.withSpecification(specification));
+        YieldEstimator estimator =
+                specification == null ? all : parsed("--specification", () -> all.withSpecification(specification));
         var list = PriceListReader.read(Source.of(file), form, notes::add);
         return bound(file, () -> Valuer.of(list, estimator));
     }

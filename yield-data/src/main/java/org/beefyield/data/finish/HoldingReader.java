@@ -133,8 +133,9 @@ public final class HoldingReader {
 
     private void row(CsvRow row) {
         String code = row.text("item");
-        Optional<Item> item =
-                Arrays.stream(Item.values()).filter(one -> one.code().equals(code)).findFirst();
+        Optional<Item> item = Arrays.stream(Item.values())
+                .filter(one -> one.code().equals(code))
+                .findFirst();
         Optional<Quantity> quantity = Arrays.stream(Quantity.values())
                 .filter(one -> one.code().equals(code))
                 .findFirst();
@@ -153,7 +154,9 @@ public final class HoldingReader {
             row.refuse("item", "this item stands in line " + before);
         }
         double value = row.number("value");
-        checkUnit(row, item.map(one -> one.unit).orElseGet(() -> quantity.orElseThrow().unit()));
+        checkUnit(
+                row,
+                item.map(one -> one.unit).orElseGet(() -> quantity.orElseThrow().unit()));
         SourceKind kind = row.optional("kind", SourceKind::parse);
         if (quantity.isPresent() && !row.isBad()) {
             assume(row, quantity.orElseThrow(), value, kind);
@@ -186,14 +189,18 @@ public final class HoldingReader {
         }
         Matcher amount = AMOUNT.matcher(given);
         if (!amount.matches() || !amount.group(2).equals(unit.substring(MONEY.length()))) {
-            row.refuse("unit", "unit " + Excerpt.quote(given) + " is not a currency and" + unit.substring(MONEY.length())
-                    + ", such as " + unit);
+            row.refuse(
+                    "unit",
+                    "unit " + Excerpt.quote(given) + " is not a currency and" + unit.substring(MONEY.length())
+                            + ", such as " + unit);
         } else if (currency.isEmpty()) {
             currency = amount.group(1);
             currencyLine = row.line();
         } else if (!currency.equals(amount.group(1))) {
-            row.refuse("unit", "currency " + Excerpt.quote(amount.group(1)) + " differs from " + Excerpt.quote(currency)
-                    + " in line " + currencyLine + "; a file has one");
+            row.refuse(
+                    "unit",
+                    "currency " + Excerpt.quote(amount.group(1)) + " differs from " + Excerpt.quote(currency)
+                            + " in line " + currencyLine + "; a file has one");
         }
     }
 
@@ -206,11 +213,14 @@ public final class HoldingReader {
         set(Item.DEATHS, costs::deathsPercentPerYear, problems);
         set(Item.HAULAGE, costs::haulagePerLoad, problems);
         if (values.containsKey(Item.NEXT_MARGIN) || values.containsKey(Item.NEXT_DAYS)) {
-            if (needs(Item.NEXT_MARGIN, Item.NEXT_DAYS, problems) && needs(Item.NEXT_DAYS, Item.NEXT_MARGIN, problems)) {
+            if (needs(Item.NEXT_MARGIN, Item.NEXT_DAYS, problems)
+                    && needs(Item.NEXT_DAYS, Item.NEXT_MARGIN, problems)) {
                 made(
                                 Item.NEXT_DAYS,
                                 () -> new Replacement(
-                                        value(Item.NEXT_MARGIN, 0), value(Item.NEXT_DAYS, 0), value(Item.EMPTY_DAYS, 0)),
+                                        value(Item.NEXT_MARGIN, 0),
+                                        value(Item.NEXT_DAYS, 0),
+                                        value(Item.EMPTY_DAYS, 0)),
                                 problems)
                         .ifPresent(costs::replacement);
             }

@@ -14,8 +14,7 @@ import org.beefyield.finish.HoldingCosts;
  * @param assumptions the shipped assumptions, with those of the file in their places
  * @param gain what animals gain that don't say themselves, kg of live weight a day, or empty
  */
-public record HoldingSheet(
-        String currency, HoldingCosts costs, Assumptions assumptions, Optional<DayCurve> gain) {
+public record HoldingSheet(String currency, HoldingCosts costs, Assumptions assumptions, Optional<DayCurve> gain) {
     /** Checks that nothing is missing. */
     public HoldingSheet {
         Objects.requireNonNull(currency, "currency");

@@ -89,8 +89,7 @@ public final class PenReader {
      * @return the animals, and what is wrong
      * @throws org.beefyield.data.InvalidDataException if the header lacks a column or has another
      */
-    public static PenSheet read(
-            Source source, CsvForm form, @Nullable DayCurve gain, @Nullable LocalDate today) {
+    public static PenSheet read(Source source, CsvForm form, @Nullable DayCurve gain, @Nullable LocalDate today) {
         Objects.requireNonNull(source, "source");
         Objects.requireNonNull(form, "form");
         List<Problem> problems = new ArrayList<>();
@@ -144,9 +143,14 @@ public final class PenReader {
         animal = with(row, "weight_sd_kg", animal, weightSd, FinishAnimal::withWeightSdKg);
         animal = with(row, "gain_sd_kg_per_day", animal, gainSd, FinishAnimal::withGainSd);
         animal = with(row, "killing_out_pct", animal, killingOut, (of, pct) -> of.withKillingOut(pct / PER_CENT));
-        animal = with(row, "killing_out_sd_pct", animal, killingOutSd, (of, pct) -> of.withKillingOutSd(pct / PER_CENT));
+        animal =
+                with(row, "killing_out_sd_pct", animal, killingOutSd, (of, pct) -> of.withKillingOutSd(pct / PER_CENT));
         animal = with(
-                row, "fat_sd_points", animal, fatSd, (of, sd) -> of.withGradeSd(Objects.requireNonNull(conformationSd), sd));
+                row,
+                "fat_sd_points",
+                animal,
+                fatSd,
+                (of, sd) -> of.withGradeSd(Objects.requireNonNull(conformationSd), sd));
         animal = with(row, row.text("born").isEmpty() ? "age_months" : "born", animal, age, FinishAnimal::withAge);
         return with(row, "assured", animal, assured, FinishAnimal::withAssured);
     }
@@ -187,8 +191,6 @@ public final class PenReader {
 
     private static <T> @Nullable FinishAnimal with(
             CsvRow row, String column, @Nullable FinishAnimal animal, @Nullable T value, Change<T> change) {
-        return animal == null || value == null
-                ? animal
-                : row.parsedOrNull(column, text -> change.of(animal, value));
+        return animal == null || value == null ? animal : row.parsedOrNull(column, text -> change.of(animal, value));
     }
 }

@@ -65,8 +65,9 @@ public final class PriceMoveReader {
         double paid = row.number("paid_per_kg");
         Double worth = row.optionalNumber("worth_per_kg");
         if (!row.text("currency").equals(currency)) {
-            row.refuse("currency", "currency " + Excerpt.quote(row.text("currency")) + " is not " + currency
-                    + ", in which is paid");
+            row.refuse(
+                    "currency",
+                    "currency " + Excerpt.quote(row.text("currency")) + " is not " + currency + ", in which is paid");
         }
         if (day != null && day <= last) {
             row.refuse("from_day", "day " + day + " stands behind day " + last + "; days ascend");

@@ -47,7 +47,8 @@ final class SaleDays {
         List<FinishDay> days = forecast.days();
         FinishDay best = forecast.best();
         return draw(new Drawn(
-                "Day of sale of " + forecast.animal().id().map(id -> "animal " + id).orElse("an animal"),
+                "Day of sale of "
+                        + forecast.animal().id().map(id -> "animal " + id).orElse("an animal"),
                 forecast.animal() + ", 0 is today",
                 "Net, " + forecast.currency() + " a head",
                 days.stream().mapToDouble(FinishDay::net).toArray(),
@@ -79,7 +80,8 @@ final class SaleDays {
                 ? new double[0]
                 : IntStream.range(0, net.length)
                         .mapToDouble(day -> pen.forecasts().stream()
-                                .mapToDouble(one -> one.days().get(day).inSpecification().orElse(0))
+                                .mapToDouble(one ->
+                                        one.days().get(day).inSpecification().orElse(0))
                                 .average()
                                 .orElse(0))
                         .toArray();
@@ -107,11 +109,13 @@ final class SaleDays {
         Axis x = Axis.between(0, Math.max(1, last), DAY_TICKS, Plot.chartPx(y));
         Legend legend = new Legend().line("net", NET);
         if (drawn.low.length > 0) {
-            legend.sign("90 % interval", (plot, leftPx, rightPx, centrePx) -> {
-                plot.areaPx(Ink.MORE_1, leftPx, centrePx - 7, rightPx, centrePx + 7);
-                plot.linePx(EDGE, leftPx, centrePx - 7, rightPx, centrePx - 7);
-                plot.linePx(EDGE, leftPx, centrePx + 7, rightPx, centrePx + 7);
-            });
+            legend.sign(
+                    "90 % interval",
+                    (plot, leftPx, rightPx, centrePx) -> {
+                        plot.areaPx(Ink.MORE_1, leftPx, centrePx - 7, rightPx, centrePx + 7);
+                        plot.linePx(EDGE, leftPx, centrePx - 7, rightPx, centrePx - 7);
+                        plot.linePx(EDGE, leftPx, centrePx + 7, rightPx, centrePx + 7);
+                    });
         }
         legend.sign(
                 "best day",
@@ -139,7 +143,8 @@ final class SaleDays {
             double[] strip = DoubleStream.of(drawn.chance)
                     .map(part -> foot + part * STRIP * height)
                     .toArray();
-            plot.between(Ink.LESS_1, xs, wide(DoubleStream.of(strip).map(any -> foot).toArray(), 0), wide(strip, 0));
+            plot.between(
+                    Ink.LESS_1, xs, wide(DoubleStream.of(strip).map(any -> foot).toArray(), 0), wide(strip, 0));
             plot.line(CHANCE, xs, wide(strip, 0));
         }
         if (drawn.lastWithin >= 0) {
@@ -174,8 +179,10 @@ final class SaleDays {
         for (int day = 0; day <= last; day += every) {
             said.add(day);
         }
-        int decimals = Figures.decimals(all(drawn).max().orElseThrow() - all(drawn).min().orElseThrow());
-        StringBuilder words = new StringBuilder(drawn.subtitle).append(". ").append(figure).append('.');
+        int decimals = Figures.decimals(
+                all(drawn).max().orElseThrow() - all(drawn).min().orElseThrow());
+        StringBuilder words =
+                new StringBuilder(drawn.subtitle).append(". ").append(figure).append('.');
         words.append(" Best day ").append(drawn.best).append('.');
         if (drawn.lastWithin >= 0) {
             words.append(" Last day within limits ").append(drawn.lastWithin).append('.');
@@ -190,7 +197,9 @@ final class SaleDays {
                         .append(')');
             }
             if (drawn.chance.length > 0) {
-                words.append(", ").append(Figures.fixed(100 * drawn.chance[day], 0)).append(" % in specification");
+                words.append(", ")
+                        .append(Figures.fixed(100 * drawn.chance[day], 0))
+                        .append(" % in specification");
             }
             words.append('.');
         }

@@ -38,7 +38,8 @@ class FinishCommandTest {
     @Test
     void aPenIsDrawnInOrderPartedInLoadsAndWritten() throws IOException {
         List<String> arguments = new ArrayList<>(TERMS);
-        arguments.addAll(List.of("--pen", "examples/tarrowmere-pen.csv", "--day", "2026-11-03", "--load", "8", "--days", "42"));
+        arguments.addAll(
+                List.of("--pen", "examples/tarrowmere-pen.csv", "--day", "2026-11-03", "--load", "8", "--days", "42"));
         arguments.addAll(List.of("--html", folder.resolve("pen.html").toString()));
         arguments.addAll(List.of("--out", folder.resolve("pen.csv").toString()));
         Ran ran = run("", arguments.toArray(String[]::new));
@@ -49,7 +50,8 @@ class FinishCommandTest {
                 .contains("14 animals: 4 are best sold today")
                 .contains("In 2 loads, animals that follow one another in the list together: ")
                 .contains("today        TM-2211  C ")
-                .contains("Fitness for transport, animal welfare, withdrawal periods of medicines and movement rules come first");
+                .contains(
+                        "Fitness for transport, animal welfare, withdrawal periods of medicines and movement rules come first");
         assertThat(Files.readString(folder.resolve("pen.html")))
                 .contains("<title>Hold or sell: tarrowmere-pen.csv</title>")
                 .contains("<svg")
@@ -70,8 +72,9 @@ class FinishCommandTest {
                 .startsWith("TM-1, C R= 3-, 610 kg live, 28.6 months: about 335 kg cold today, ")
                 .contains("The last day within the limit of age is day 42.");
         // 12 kg at 0.44 EUR for 1.5 kg of which 59 % is carcass: a bull that is sold
-        assertThat(run("--category A --conformation U= --fat-class 3= --live-kg 700 --killing-out 59 --gain 1.5 --price 5.50")
-                        .out())
+        assertThat(
+                        run("--category A --conformation U= --fat-class 3= --live-kg 700 --killing-out 59 --gain 1.5 --price 5.50")
+                                .out())
                 .contains("Counted a head, in EUR: no feed; no yardage; no interest; no deaths; no replacement.");
     }
 
@@ -141,6 +144,7 @@ class FinishCommandTest {
                 assertThat(Files.readString(sheet)).contains("t the costs given ");
             }
         }
-        assertThat(Ran.with(List.of("--killsheet", "x.csv", "--costs", "y.csv")).err()).contains("--costs needs --feedback");
+        assertThat(Ran.with(List.of("--killsheet", "x.csv", "--costs", "y.csv")).err())
+                .contains("--costs needs --feedback");
     }
 }

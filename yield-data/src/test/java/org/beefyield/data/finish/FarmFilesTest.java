@@ -53,9 +53,10 @@ class FarmFilesTest {
 
     @Test
     void everyColumnOfAPenIsRead() {
-        PenSheet sheet = pen("tag,category,conformation,fat_class,cold_kg,weight_sd_kg,gain_kg_per_day,gain_sd_kg_per_day,"
-                + "killing_out_pct,killing_out_sd_pct,conformation_sd_points,fat_sd_points,age_months\n"
-                + "T1,D,O-,4H,310,8,0.6,0.2,51.5,1.5,0.5,0.7,62.5\n");
+        PenSheet sheet =
+                pen("tag,category,conformation,fat_class,cold_kg,weight_sd_kg,gain_kg_per_day,gain_sd_kg_per_day,"
+                        + "killing_out_pct,killing_out_sd_pct,conformation_sd_points,fat_sd_points,age_months\n"
+                        + "T1,D,O-,4H,310,8,0.6,0.2,51.5,1.5,0.5,0.7,62.5\n");
         assertThat(sheet.problems()).isEmpty();
         FinishAnimal cow = sheet.animals().get(0);
         assertThat(cow.category()).isEqualTo(Category.COW);
@@ -85,7 +86,9 @@ class FarmFilesTest {
                 + "T8,A,R=,3=,610,,1.2,27,\n"
                 + "T9,C,R=,3=,610,,1.2,27,2024-06-01\n"
                 + ",C,R=,3=,610,,1.2,27,\n");
-        assertThat(sheet.animals()).extracting(animal -> animal.id().orElseThrow()).containsExactly("T1");
+        assertThat(sheet.animals())
+                .extracting(animal -> animal.id().orElseThrow())
+                .containsExactly("T1");
         assertThat(sheet.problems())
                 .extracting(Problem::toString)
                 .containsExactly(
@@ -93,8 +96,7 @@ class FarmFilesTest {
                         "file.csv line 4, fat_class: fat class 6 is outside 1 to 5; a position on the"
                                 + " 15-point scale belongs in fat_points, in code in FatClass.ofPosition",
                         "file.csv line 5, live_kg: a row says live_kg or cold_kg",
-                        "file.csv line 6, live_kg: live weight 6100 kg is not above 0 and at most"
-                                + " 2000 kg",
+                        "file.csv line 6, live_kg: live weight 6100 kg is not above 0 and at most" + " 2000 kg",
                         "file.csv line 7, live_kg: a row says live_kg or cold_kg, not both",
                         "file.csv line 8, gain_kg_per_day: no gain is given, here or in the costs file (a row gain);"
                                 + " kg of live weight a day",
@@ -108,7 +110,8 @@ class FarmFilesTest {
     @Test
     void aDayOfBirthNeedsToday() {
         PenSheet sheet = PenReader.read(
-                source("tag,category,conformation,fat_class,live_kg,gain_kg_per_day,born\nT1,C,R=,3=,600,1.2,2024-06-01\n"),
+                source(
+                        "tag,category,conformation,fat_class,live_kg,gain_kg_per_day,born\nT1,C,R=,3=,600,1.2,2024-06-01\n"),
                 CsvForm.standard(),
                 null,
                 null);
@@ -148,7 +151,8 @@ class FarmFilesTest {
                         .append(',')
                         .append(one.quantity().unit())
                         .append(",common-practice,ours\n"));
-        Assumptions read = HoldingReader.read(source(text.toString()), CsvForm.standard()).assumptions();
+        Assumptions read =
+                HoldingReader.read(source(text.toString()), CsvForm.standard()).assumptions();
         assertThat(read).hasToString("10 assumptions, 10 of the caller's");
     }
 
@@ -161,8 +165,7 @@ class FarmFilesTest {
                         + " day, such as EUR a day",
                 "feed-kg-per-day,12,t a day,,|line 2, unit: unit \"t a day\" is not \"kg a day\", that"
                         + " of this item",
-                "feed-kg-per-day,12,kg a day,,|line 2, item: feed-kg-per-day needs a row"
-                        + " feed-price",
+                "feed-kg-per-day,12,kg a day,,|line 2, item: feed-kg-per-day needs a row" + " feed-price",
                 "gain-slows,0.01,kg a day a day,,|gain-slows needs a row gain",
                 "empty-days,7,days,,|empty-days needs a row next-margin",
                 "mature-weight,650,kg,,|mature-weight needs a row feed-digestible",
@@ -182,7 +185,8 @@ class FarmFilesTest {
     @Test
     void aCostsFileHasOneCurrencyAndEachItemOnce() {
         assertThatThrownBy(() -> HoldingReader.read(
-                        source("item,value,unit,kind,source\nyardage,1,EUR a day,,\nhaulage,1,GBP a load,,\nyardage,2,EUR a day,,\n"),
+                        source(
+                                "item,value,unit,kind,source\nyardage,1,EUR a day,,\nhaulage,1,GBP a load,,\nyardage,2,EUR a day,,\n"),
                         CsvForm.standard()))
                 .hasMessageContaining("line 3, unit: currency \"GBP\" differs from \"EUR\" in line 2")
                 .hasMessageContaining("line 4, item: this item stands in line 2");
@@ -198,7 +202,8 @@ class FarmFilesTest {
         assertThat(PriceMoveReader.read(EXAMPLES.resolve("tarrowmere-price-moves.csv"), "EUR"))
                 .isEqualTo(List.of(new PriceMove(14, 0.05, 0.03), new PriceMove(35, -0.1, -0.05)));
         assertThatThrownBy(() -> PriceMoveReader.read(
-                        source("from_day,paid_per_kg,worth_per_kg,currency\n14,0.1,,GBP\n10,0.1,,EUR\nsoon,0.1,,EUR\n10,0.2,,EUR\n"),
+                        source(
+                                "from_day,paid_per_kg,worth_per_kg,currency\n14,0.1,,GBP\n10,0.1,,EUR\nsoon,0.1,,EUR\n10,0.2,,EUR\n"),
                         CsvForm.standard(),
                         "EUR"))
                 .hasMessageContaining("line 2, currency: currency \"GBP\" is not EUR, in which is paid")

@@ -193,7 +193,9 @@ final class Kinds {
         kinds.put("losses of runs", Pictures.series(SEASON, Reconciliation.LOSSES));
         kinds.put("money of a run", Pictures.causes(SEASON.runs().get(59)));
         kinds.put("fan", Pictures.fan("Value by day", "Value, EUR a head", PARTS, fan(size)));
-        kinds.put("sale of an animal", Pictures.saleDays(HOLD_OR_SELL.forecast(animals(1).get(0))));
+        kinds.put(
+                "sale of an animal",
+                Pictures.saleDays(HOLD_OR_SELL.forecast(animals(1).get(0))));
         kinds.put("sale of a pen", Pictures.saleDays(HOLD_OR_SELL.pen(animals(Math.min(size, MOST_ANIMALS)))));
         kinds.put("calibration", Pictures.calibration(CALIBRATED.fit("meat")));
         kinds.put("residuals", Pictures.residuals(CALIBRATED.fit("carcass"), "bone"));

@@ -115,14 +115,23 @@ class PictureKindsTest {
     void daysOfSaleSayNetIntervalAndChance() throws Exception {
         Picture animal = picture(1, "sale of an animal");
         assertThat(Drawn.of(animal).words())
-                .contains("net", "90 % interval", "best day", "chance in specification", "0 %", "100 %", "Days from today");
+                .contains(
+                        "net",
+                        "90 % interval",
+                        "best day",
+                        "chance in specification",
+                        "0 %",
+                        "100 %",
+                        "Days from today");
         assertThat(animal.altText())
-                .contains("Day of sale of animal TM-2201. TM-2201 C R= 3- 604 kg live, 0 is today. Net, EUR a head; below it the"
-                        + " chance to be in specification. Best day ")
+                .contains(
+                        "Day of sale of animal TM-2201. TM-2201 C R= 3- 604 kg live, 0 is today. Net, EUR a head; below it the"
+                                + " chance to be in specification. Best day ")
                 .containsPattern("Day 0: [0-9.,]+ \\([0-9.,]+ to [0-9.,]+\\), [0-9]+ % in specification\\.")
                 .containsPattern("Day 60: ");
         assertThat(picture(200, "sale of a pen").altText())
-                .contains("Day of sale of a pen. 3 animals if all go on one day, 0 is today. Net of the pen, EUR; below it");
+                .contains(
+                        "Day of sale of a pen. 3 animals if all go on one day, 0 is today. Net of the pen, EUR; below it");
     }
 
     @Test
