@@ -176,9 +176,10 @@ final class EstimateCommand {
         feedback = options.optionalPath("--feedback");
         feedbackValue = options.has("--feedback-value");
         baseline = options.optionalPath("--baseline");
-        page = options.optionalPath("--page",
+        page = options.optionalPath("--page");
         if (baseline != null && grid == null) {
             throw new Options.UsageException("--baseline needs --grid");
+        }
         costs = options.optionalPath("--costs");
         if (costs != null && (feedback == null || grid == null)) {
             throw new Options.UsageException("--costs needs " + (feedback == null ? "--feedback" : "--grid"));
