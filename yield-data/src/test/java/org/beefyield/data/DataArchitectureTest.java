@@ -56,6 +56,7 @@ class DataArchitectureTest {
                 Arguments.of("testkit", List.of("table")),
                 Arguments.of("notebook", List.of("picture")),
                 Arguments.of("command", List.of("", "file", "table", "killsheet", "trade", "boning", "frame", "picture")));
+                Arguments.of("command", List.of("", "table", "killsheet", "trade", "boning", "frame", "picture", "solver")));
     }
 
     private static String named(String name) {

@@ -20,6 +20,7 @@ import org.beefyield.data.frame.FrameFile;
 import org.beefyield.data.killsheet.KillSheet;
 import org.beefyield.data.killsheet.KillSheetFormat;
 import org.beefyield.data.killsheet.KillSheetReader;
+import org.beefyield.data.picture.Pictures;
 import org.beefyield.data.solver.OjAlgoSolver;
 import org.beefyield.data.trade.LabourRateReader;
 import org.beefyield.data.trade.MarketSpecificationReader;
@@ -296,7 +297,9 @@ final class PlanCommand {
             Blocks found = new Blocks().sentences(head.stream().map(String::strip).toList());
             written.write(
                     report,
-                    Page.of("Plan of " + killSheet.getFileName(), found.toHtml() + body.toHtml()));
+                    Page.of(
+                            "Plan of " + killSheet.getFileName(),
+                            found.toHtml() + "<p>" + Pictures.orders(plan).toSvg() + "</p>\n" + body.toHtml()));
             said.add("Page written to " + report);
         }
         return said;

@@ -15,6 +15,7 @@ import org.beefyield.frame.Frame;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.pack.PieceWeight;
 import org.beefyield.pay.GradeDifferentials;
+import org.beefyield.plan.Plan;
 import org.beefyield.price.Attribution;
 import org.beefyield.reconcile.Reconciliation;
 import org.beefyield.reconcile.Season;
@@ -318,6 +319,15 @@ public final class Pictures {
      */
     public static Picture saleDays(PenForecast pen) {
         return SaleDays.draw(pen);
+     * What each order gets by a plan, in % of its least or, if that is more, of what is planned for it: what is promised, what is
+     * planned beyond that, and what is missing of the least.
+     *
+     * @param plan plan
+     * @return bars, with kg beside them: the least, what is planned and what may be promised
+     * @throws IllegalArgumentException if the plan has no orders
+     */
+    public static Picture orders(Plan plan) {
+        return OrderBars.draw(plan);
     }
 
     /**

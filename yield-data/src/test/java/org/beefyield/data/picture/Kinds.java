@@ -21,6 +21,7 @@ import org.beefyield.data.boning.ProductReader;
 import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.finish.HoldingReader;
 import org.beefyield.data.finish.PenReader;
+import org.beefyield.data.solver.OjAlgoSolver;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.trade.MarketSpecificationReader;
 import org.beefyield.data.trade.PaymentGridReader;
@@ -38,6 +39,10 @@ import org.beefyield.frame.Frame;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.pack.PieceWeight;
 import org.beefyield.pay.GradeDifferentials;
+import org.beefyield.plan.Order;
+import org.beefyield.plan.Plan;
+import org.beefyield.plan.PlanFreedom;
+import org.beefyield.plan.Planner;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.Valuer;
 import org.beefyield.reconcile.Reconciliation;
@@ -73,6 +78,32 @@ final class Kinds {
             PRODUCTS);
     static final SizeWindow WINDOW = new SizeWindow("striploin", "steaks", 5.5, 8, "joints");
     static final LocalDate START = LocalDate.of(2025, 11, 3);
+
+    /** A day on which all is cut as steaks, so that orders of joints are short. */
+    static final Plan PLAN = Planner.builder(
+                    YieldEstimator.of(TABLE).withSpecification("steaks"), VALUER.prices(), OjAlgoSolver.create())
+            .orders(List.of(
+                    Order.builder("T-1", "striploin-steak")
+                            .customer("Mere Street Butchers")
+                            .kg(200, 500)
+                            .price(23)
+                            .penalty(3)
+                            .build(),
+                    Order.builder("T-2", "striploin-joint")
+                            .kg(150, 200)
+                            .price(12)
+                            .penalty(2)
+                            .build(),
+                    Order.builder("T-3", "dice")
+                            .customer("Long Lane Kitchens")
+                            .kg(2000, 4000)
+                            .price(9)
+                            .penalty(1)
+                            .build(),
+                    Order.mince("T-4", 10).kg(0, 300).price(7).build()))
+            .freedom(PlanFreedom.FIXED)
+            .build()
+            .plan(herd(40, 40));
 
     private Kinds() {}
 
@@ -197,6 +228,7 @@ final class Kinds {
                 "sale of an animal",
                 Pictures.saleDays(HOLD_OR_SELL.forecast(animals(1).get(0))));
         kinds.put("sale of a pen", Pictures.saleDays(HOLD_OR_SELL.pen(animals(Math.min(size, MOST_ANIMALS)))));
+        kinds.put("orders", Pictures.orders(PLAN));
         kinds.put("calibration", Pictures.calibration(CALIBRATED.fit("meat")));
         kinds.put("residuals", Pictures.residuals(CALIBRATED.fit("carcass"), "bone"));
         return kinds;

@@ -202,7 +202,7 @@ class PictureKindsTest {
         int count = 0;
         for (Map<String, Picture> kinds : KINDS.values()) {
             for (Picture picture : kinds.values()) {
-                // those of the shipped table against the hall's and of its calibration are the same for each size
+                // those of the shipped table against the hall's, of its calibration and of orders are the same for each size
                 if (pictures.add(picture.toSvg())) {
                     Pattern.compile(" id=\"([^\"]+)\"")
                             .matcher(picture.toSvg())
@@ -245,6 +245,7 @@ class PictureKindsTest {
                         "Losses, unweighed, run by run",
                         "From expected to weighed, EUR",
                         "Value by day",
+                        "What orders get",
                         "Before and after calibration: meat",
                         "Residuals of bone");
     }
