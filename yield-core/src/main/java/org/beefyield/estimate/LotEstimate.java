@@ -272,9 +272,10 @@ public final class LotEstimate extends Outturn implements Serializable {
 
     @Override
     String title() {
-        return name().map(known -> known + ", lot of ").orElse("Lot of ") + carcasses()
-                + (carcasses() == 1 ? " carcass, " : " carcasses, ") + Numbers.fixed(coldWeightKg(), TEXT_DECIMALS)
-                + " kg cold";
+        return name().map(known -> known + ", lot of ").orElse("Lot of ")
+                + Numbers.grouped(Long.toString(carcasses()))
+                + (carcasses() == 1 ? " carcass, " : " carcasses, ")
+                + Numbers.grouped(Numbers.fixed(coldWeightKg(), TEXT_DECIMALS)) + " kg cold";
     }
 
     @Override

@@ -260,7 +260,6 @@ class LotEstimateTest {
                 --------------------------------------------------------------------
                 Total         700.0             100.0
 
-                90 % sure of what will be weighed: how carcasses of one grade differ
                 Note: 1 carcass: fat class 1- is 2 points outside the fitted range 1+ to 5-
                 Note: NOT_STATED
                 100 % of the saleable weight rests on figures that the maker of the table assumed: 100 % at tissue level and \

@@ -56,14 +56,14 @@ class PartsTextTest {
         LotEstimate lot = lot(table(0.1, 0.2, 0.5), 100);
         assertThat(lot.toText()).contains("""
 
-                tissue level     kg  % of cold weight  any hall, kg: low   high  as the table cuts, kg: low   high
-                --------------------------------------------------------------------------------------------------
-                Meat          23800              70.0              23180  24420                       23530  24070
-                Fat trim       3740              11.0               3120   4360                        3470   4010
-                Bone           6260              18.4               5940   6570                        6119   6393
-                Loss            200               0.6                173    235                       190.3  217.7
-                --------------------------------------------------------------------------------------------------
-                Total         34000             100.0
+                tissue level      kg  % of cold weight  any hall, kg: low    high  as the table cuts, kg: low    high
+                -----------------------------------------------------------------------------------------------------
+                Meat          23,800              70.0             23,180  24,420                      23,530  24,070
+                Fat trim       3,740              11.0              3,120   4,360                       3,470   4,010
+                Bone           6,260              18.4              5,940   6,570                       6,119   6,393
+                Loss             200               0.6                173     235                       190.3   217.7
+                -----------------------------------------------------------------------------------------------------
+                Total         34,000             100.0
 
                 90 % sure of what will be weighed. Any hall: how carcasses of one grade differ, how lots differ, how boning runs \
                 differ and how your hall differs from the table; most of it: how your hall differs from the table. A hall that cuts as \
@@ -72,7 +72,7 @@ class PartsTextTest {
                 """);
         assertThat(lot.notes()).isEmpty();
         assertThat(lot.inOwnHall().toText()).contains("""
-                tissue level     kg  % of cold weight  90 % interval, kg: low   high
+                tissue level      kg  % of cold weight  90 % interval, kg: low    high
                 """).contains("""
 
                 90 % sure of what will be weighed: how carcasses of one grade differ, how lots differ and how boning runs differ; most \
@@ -141,11 +141,11 @@ class PartsTextTest {
         assertThat(lot.promiseTable(0.95).toText()).isEqualTo("""
                 primal level  expected, kg  promise, kg  largest doubt
                 -----------------------------------------------------------------------------
-                Fore primal          13330        12980  how your hall differs from the table
-                Hind primal          10470        10190  how your hall differs from the table
-                Fat trim              3740         3140  how your hall differs from the table
-                Bone                  6260         5960  how your hall differs from the table
-                Loss                   204          174  how your hall differs from the table
+                Fore primal         13,330       12,980  how your hall differs from the table
+                Hind primal         10,470       10,190  how your hall differs from the table
+                Fat trim             3,740        3,140  how your hall differs from the table
+                Bone                 6,260        5,960  how your hall differs from the table
+                Loss                   200          174  how your hall differs from the table
                 """);
         assertThat(lot.inOwnHall().promiseTable(0.95).toText())
                 .contains("how carcasses of one grade differ")
@@ -166,17 +166,17 @@ class PartsTextTest {
         // the SD of the meat of a million carcasses of one run is 0.005 x 340e6 = 1.7e6 kg: hundreds of tonnes; loss is
         // 6 g/kg of 340,000 t, 2040 t
         assertThat(million(lot(table(0, 0.25, 0), 1000)).toText())
-                .contains("Meat          238000000")
-                .contains("Loss            2000000");
+                .contains("Meat          238,000,000")
+                .contains("Loss            2,000,000");
         // where halls differ too, the kg have the place of the narrower interval beside them: 0.02 x 340 x 1000 = 6800
         // kg
-        assertThat(million(lot(table(0, 0, 0.25), 1000)).toText()).contains("Loss            2040000");
+        assertThat(million(lot(table(0, 0, 0.25), 1000)).toText()).contains("Loss            2,040,000");
         // SDs between runs alone, of the meat 0.3 x 0.02 x 34000 = 204 kg, so tens; loss is 204 kg, to the hundreds 200
-        assertThat(lot(table(0, 0.3, 0), 100).toText()).contains("Loss            200 ");
+        assertThat(lot(table(0, 0.3, 0), 100).toText()).contains("Loss             200 ");
         // of one head: SD 6.8 kg, so tenths; of ten: meat 29.6 kg, so ones
         assertThat(lot(table(0, 0.3, 0), 1).toText()).contains("Meat          238.0 ");
         assertThat(lot(table(0, 0.3, 0), 10).toText())
-                .contains("Meat          2380 ")
+                .contains("Meat          2,380 ")
                 .contains("Loss            20 ");
     }
 

@@ -253,7 +253,6 @@ class YieldEstimateTest {
                             ----------------------------------------------------------------------
                             Total         521.37             100.0
 
-                            90 % sure of what will be weighed: how carcasses of one grade differ
                             Quarters (10-rib forequarter): forequarters 292.54 kg, hindquarters 228.83 kg
                             Note: cold weight 521.37 kg is 21.37 kg outside the fitted range 230 to 500 kg
                             100 % of the saleable weight rests on figures that the maker of the table assumed: 100 % at tissue level and \

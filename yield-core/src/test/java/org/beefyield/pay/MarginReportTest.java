@@ -146,14 +146,14 @@ class MarginReportTest {
             List<String> lines = tables[t].lines().toList();
             BigDecimal[] sums = {BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO, BigDecimal.ZERO};
             for (String line : lines.subList(2, lines.size() - 2)) {
-                String[] cells = GAP.split(line, -1);
+                String[] cells = GAP.split(line.replace(",", ""), -1);
                 for (int i = 0; i < sums.length; i++) {
                     sums[i] = sums[i].add(new BigDecimal(cells[ADDING[i]]));
                 }
                 assertThat(new BigDecimal(cells[8]).subtract(new BigDecimal(cells[9])))
                         .isEqualTo(new BigDecimal(cells[2]));
             }
-            String[] total = GAP.split(lines.get(lines.size() - 1), -1);
+            String[] total = GAP.split(lines.get(lines.size() - 1).replace(",", ""), -1);
             for (int i = 0; i < sums.length; i++) {
                 assertThat(total[ADDING[i]]).isEqualTo(sums[i].toPlainString());
             }

@@ -12,6 +12,7 @@ import org.beefyield.pay.MarginReport;
 import org.beefyield.pay.PaymentGrid;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Numbers;
 import org.junit.jupiter.api.Nested;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -105,8 +106,8 @@ class MoneyTest {
             Value value = valuer.value(TestPrices.steer("R=", "3=", 340.3));
             String amount = value.money().amountText();
             assertThat(amount).matches("[0-9]+");
-            assertThat(value).hasToString(value.toString()).asString().startsWith("Worth " + amount + " JPY, ");
-            assertThat(value.toText()).containsPattern("Total +" + amount + "\n");
+            assertThat(value).hasToString(value.toString()).asString().startsWith("Worth " + Numbers.grouped(amount) + " JPY, ");
+            assertThat(value.toText()).containsPattern("Total +" + Numbers.grouped(amount) + "\n");
             assertThat(grid.paid(TestPrices.steer("R=", "3=", 340.3)))
                     .hasToString("C R= 3= 340.3 kg: 208434 JPY paid, 612.5 a kg");
             assertThat(grid.paid(TestPrices.steer("R=", "3=", 340.3)).toText())
@@ -177,7 +178,7 @@ class MoneyTest {
                             + " give the price list fewer decimals, or lower prices");
             Value told = Valuer.of(high.toBuilder().decimals(2).build(), valuer.estimator())
                     .value(TestPrices.steer("R=", "3=", 340));
-            assertThat(told.toText()).contains(told.money().amountText());
+            assertThat(told.toText()).contains(Numbers.grouped(told.money().amountText()));
         }
     }
 

@@ -266,7 +266,7 @@ class DataArchitectureTest {
     void nothingElseDependsOnPicturesButWhatShowsThem() {
         noClasses()
                 .that()
-                .resideOutsideOfPackages(PICTURE, NOTEBOOK, COMMAND)
+                .resideOutsideOfPackages(PICTURE, NOTEBOOK, COMMAND, "org.beefyield.data.trade..")
                 .should()
                 .dependOnClassesThat()
                 .resideInAPackage(PICTURE)

@@ -87,7 +87,8 @@ class MainTest {
         List<String> lines = Files.readAllLines(estimates);
         assertThat(lines.get(0))
                 .isEqualTo(
-                        "carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value,kill_date,hall");
+                        "carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value,kill_date,hall,"
+                                + "supplier,category,conformation,fat_class,cold_weight_kg");
         String identity = ShippedTables.boneless2026().identity();
         Map<String, BigDecimal> kg = new LinkedHashMap<>();
         Map<String, BigDecimal> share = new LinkedHashMap<>();
@@ -100,7 +101,7 @@ class MainTest {
             assertThat(cells.get(5)).matches("[01]\\.[0-9]{6}");
             assertThat(cells.get(8)).isEqualTo(identity);
             assertThat(cells.get(9)).isEqualTo("steaks");
-            assertThat(cells).hasSize(15);
+            assertThat(cells).hasSize(20);
             assertThat(cells.get(12)).isEmpty();
             assertThat(cells.get(13)).startsWith("2026-11-");
             assertThat(cells.get(14)).isEmpty();
@@ -244,7 +245,7 @@ class MainTest {
                 .isEqualTo(ExitCode.GOOD);
 
         assertThat(out)
-                .containsPattern("\nWorth [0-9.]+ EUR, .* % fat, at the price for 15 %\n")
+                .containsPattern("\nWorth [0-9,]+ EUR, .* % fat, at the price for 15 %\n")
                 .contains("\n" + Cautions.NO_SETTLEMENT + "\n");
         double lean = worth();
         run("--killsheet", CLEAN.toString(), "--prices", prices.toString(), "--mince", "15");
@@ -447,7 +448,7 @@ class MainTest {
 
         assertThat(run("--killsheet", sheet.toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
-                .contains("2005 rows, 1002 estimated, 0 condemned, 1003 refused")
+                .contains("2,005 rows, 1,002 estimated, 0 condemned, 1,003 refused")
                 .contains(sheet + " line 2001, fat_class: ")
                 .doesNotContain(sheet + " line 2003, fat_class: ")
                 .contains("\nNote: and 2 more; with --problems FILE all of them are written\n")
@@ -611,6 +612,7 @@ class MainTest {
         assertThat(out).contains("""
 
                 95 % sure to come out, each cut by itself:
+
                 retail level        expected, kg  promise, kg  largest doubt
                 """);
         LotEstimate lot = YieldEstimator.of(ShippedTables.boneless2026())
@@ -638,7 +640,7 @@ class MainTest {
                 .estimateLot(KillSheetReader.read(CLEAN).carcasses());
         assertThat(out)
                 .contains(own.toText())
-                .contains("\n97.5 % sure to come out, each cut by itself:\n"
+                .contains("\n97.5 % sure to come out, each cut by itself:\n\n"
                         + own.promiseTable(0.975).toText())
                 .contains("; left out: how your hall differs from the table\n")
                 .doesNotContain("as the table cuts")

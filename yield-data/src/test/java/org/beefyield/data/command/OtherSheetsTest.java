@@ -226,7 +226,13 @@ class OtherSheetsTest {
         for (String option : options.split(" ", -1)) {
             arguments.add(option.replaceAll("([A-Za-z])_(kalt|kg|froid)=", "$1 $2="));
         }
-        assertThat(written(sheet, arguments)).isEqualTo(written("commas.csv", List.of()));
+        List<String> expected = written("commas.csv", List.of());
+        List<String> written = written(sheet, arguments);
+        assertThat(written).hasSameSizeAs(expected);
+        // some have columns of their own, which stand behind ours
+        for (int i = 0; i < expected.size(); i++) {
+            assertThat(written.get(i)).startsWith(expected.get(i));
+        }
     }
 
     private List<String> written(String sheet, List<String> options) throws IOException, URISyntaxException {
