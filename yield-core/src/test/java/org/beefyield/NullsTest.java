@@ -113,6 +113,12 @@ import org.beefyield.finish.SaleAdvice;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
+import org.beefyield.lp.CheckedSolver;
+import org.beefyield.lp.LinearProgram;
+import org.beefyield.lp.LinearSolution;
+import org.beefyield.lp.LinearSolver;
+import org.beefyield.lp.OptimumCheck;
+import org.beefyield.lp.ShadowPrices;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.market.MarketSummary;
 import org.beefyield.market.SizeWindow;
@@ -329,6 +335,14 @@ class NullsTest {
         samples.put(
                 MarginReport.class,
                 () -> MarginReport.collector(VALUER, GRID).add(CARCASS).result());
+        samples.put(LinearProgram.class, NullsTest::linearProgram);
+        samples.put(LinearProgram.Builder.class, LinearProgram::builder);
+        samples.put(LinearSolver.class, () -> (LinearSolver) NullsTest::solved);
+        samples.put(CheckedSolver.class, () -> CheckedSolver.of(NullsTest::solved));
+        samples.put(LinearSolution.class, () -> solved(linearProgram()));
+        samples.put(OptimumCheck.class, () -> OptimumCheck.of(solved(linearProgram())));
+        samples.put(OptimumCheck.Violation.class, () -> new OptimumCheck.Violation("x", 1));
+        samples.put(ShadowPrices.class, () -> ShadowPrices.of(NullsTest::solved, linearProgram()));
         samples.put(MarketSpecification.class, () -> MARKET);
         samples.put(MarketSpecification.Builder.class, () -> MarketSpecification.builder("market"));
         samples.put(MarketSummary.class, () -> MarketSummary.collector(MARKET).result());
@@ -430,6 +444,12 @@ class NullsTest {
     private static FinishAnimal animal() {
         return FinishAnimal.ofColdKg(
                 Category.STEER, CARCASS.conformation(), CARCASS.fatClass(), 340, DayCurve.constant(1));
+    private static LinearProgram linearProgram() {
+        return LinearProgram.builder().build();
+    }
+
+    private static LinearSolution solved(LinearProgram program) {
+        return LinearSolution.optimal(program, new double[program.variables()], new double[program.rows()]);
     }
 
     private static FeedbackSheets.Builder sheets() {

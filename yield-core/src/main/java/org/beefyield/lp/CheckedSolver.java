@@ -39,8 +39,8 @@ public final class CheckedSolver implements LinearSolver {
 
     private static LinearSolution checked(LinearSolution solution) {
         if (solution.multipliers().isEmpty()) {
-            throw new UnsolvedProgramException("the solver gave no multipliers, so that nothing tells whether "
-                    + solution + " is a maximum");
+            throw new UnsolvedProgramException(
+                    "the solver gave no multipliers, so that nothing tells whether " + solution + " is a maximum");
         }
         OptimumCheck.of(solution).require();
         return solution;

@@ -94,8 +94,8 @@ public final class Conflict {
                 throw new IllegalArgumentException("row \"" + demand + "\" has no bound below that could be given up");
             }
             if (!(weight > 0 && Double.isFinite(weight))) {
-                throw new IllegalArgumentException("weight of \"" + demand + "\": " + Numbers.exact(weight)
-                        + " is not a finite number above 0");
+                throw new IllegalArgumentException(
+                        "weight of \"" + demand + "\": " + Numbers.exact(weight) + " is not a finite number above 0");
             }
             byRow.put(row, weight);
         });

@@ -88,8 +88,8 @@ final class Demands {
             return new Try(Double.POSITIVE_INFINITY, parts);
         }
         asked.stream()
-                .forEach(demand -> parts[demand] =
-                        Math.abs(solution.multiplier(rows[demand])) * Elastic.size(asked(demand)));
+                .forEach(demand ->
+                        parts[demand] = Math.abs(solution.multiplier(rows[demand])) * Elastic.size(asked(demand)));
         return new Try(-solution.objective(), parts);
     }
 
@@ -108,7 +108,9 @@ final class Demands {
     /** By demand, what it is when as little as possible is missing of those asked for, by weights. */
     double[] reached(BitSet asked) {
         double[] values = solve(asked, new BitSet(), true).solution.values();
-        return IntStream.of(rows).mapToDouble(row -> program.rowAt(row, Arrays.copyOf(values, program.variables()))).toArray();
+        return IntStream.of(rows)
+                .mapToDouble(row -> program.rowAt(row, Arrays.copyOf(values, program.variables())))
+                .toArray();
     }
 
     /** A solution, and by demand the variable of what is missing of it. */
@@ -123,9 +125,8 @@ final class Demands {
     }
 
     private Missing solve(BitSet asked, BitSet met, boolean weighted) {
-        double[] lows = IntStream.range(0, program.rows())
-                .mapToDouble(program::rowLow)
-                .toArray();
+        double[] lows =
+                IntStream.range(0, program.rows()).mapToDouble(program::rowLow).toArray();
         for (int demand = 0; demand < rows.length; demand++) {
             if (met.get(demand)) {
                 lows[rows[demand]] -= Elastic.NOTHING * Elastic.size(asked(demand));
@@ -136,7 +137,10 @@ final class Demands {
         LinearProgram.Builder builder = Elastic.withoutObjective(program, row -> lows[row]);
         int[] variables = new int[rows.length];
         double largest = weighted
-                ? asked.stream().mapToDouble(demand -> weights[demand] * Elastic.size(asked(demand))).max().orElse(1)
+                ? asked.stream()
+                        .mapToDouble(demand -> weights[demand] * Elastic.size(asked(demand)))
+                        .max()
+                        .orElse(1)
                 : 1;
         asked.stream().forEach(demand -> {
             double size = Elastic.size(asked(demand));

@@ -80,10 +80,7 @@ final class Elastic {
     }
 
     private static void addRows(
-            LinearProgram.Builder builder,
-            LinearProgram program,
-            IntToDoubleFunction lows,
-            IntToDoubleFunction highs) {
+            LinearProgram.Builder builder, LinearProgram program, IntToDoubleFunction lows, IntToDoubleFunction highs) {
         for (int row = 0; row < program.rows(); row++) {
             builder.row(program.rowName(row), lows.applyAsDouble(row), highs.applyAsDouble(row));
             for (int term = 0; term < program.terms(row); term++) {

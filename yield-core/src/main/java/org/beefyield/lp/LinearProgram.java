@@ -8,7 +8,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import org.beefyield.text.Checks;
 import org.beefyield.text.Names;
 import org.beefyield.text.Numbers;
 
@@ -412,8 +411,8 @@ public final class LinearProgram {
             Objects.checkIndex(row, rows.size());
             Objects.checkIndex(variable, variables.size());
             if (!Double.isFinite(coefficient)) {
-                throw new IllegalArgumentException("coefficient " + coefficient + " of variable " + variable + " in row "
-                        + row + " is not a finite number");
+                throw new IllegalArgumentException("coefficient " + coefficient + " of variable " + variable
+                        + " in row " + row + " is not a finite number");
             }
             int place = coefficients.size;
             if (place == termRows.length) {

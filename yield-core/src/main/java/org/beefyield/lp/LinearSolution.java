@@ -205,8 +205,8 @@ public final class LinearSolution {
 
     private void requireOptimal() {
         if (!isOptimal()) {
-            throw new IllegalStateException("no values: the program is "
-                    + (status == SolutionStatus.INFEASIBLE ? "infeasible" : "unbounded"));
+            throw new IllegalStateException(
+                    "no values: the program is " + (status == SolutionStatus.INFEASIBLE ? "infeasible" : "unbounded"));
         }
     }
 

@@ -98,8 +98,7 @@ public record OptimumCheck(Violation bounds, Violation rows, Violation multiplie
         for (int variable = 0; variable < values.length; variable++) {
             double value = values[variable];
             bounds = bounds.or(
-                    program.variableName(variable),
-                    outside(value, program.low(variable), program.high(variable), 1));
+                    program.variableName(variable), outside(value, program.low(variable), program.high(variable), 1));
             reduced[variable] = program.objective(variable);
             largest[variable] = Math.max(1, Math.abs(reduced[variable]));
         }

@@ -1,6 +1,5 @@
 package org.beefyield.lp;
 
-import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -52,7 +51,8 @@ public final class ShadowPrices {
         LinearSolver checked = CheckedSolver.of(solver);
         LinearSolution solution = checked.solve(program);
         if (!solution.isOptimal()) {
-            throw new IllegalArgumentException("there are prices of a program that has a maximum, this one is " + solution);
+            throw new IllegalArgumentException(
+                    "there are prices of a program that has a maximum, this one is " + solution);
         }
         return new ShadowPrices(checked, solution);
     }
@@ -132,8 +132,8 @@ public final class ShadowPrices {
                 right = met;
             }
         }
-        throw new UnsolvedProgramException("the price of row \"" + solution.program().rowName(row)
-                + "\" changes too soon to be told");
+        throw new UnsolvedProgramException(
+                "the price of row \"" + solution.program().rowName(row) + "\" changes too soon to be told");
     }
 
     /** How far a bound can be moved so that there is a solution, and no further than a reach. */
@@ -169,8 +169,8 @@ public final class ShadowPrices {
                         ? program.withRow(row, Math.min(low, high), high)
                         : program.withRow(row, low, Math.max(low, high)));
         if (!moved.isOptimal()) {
-            throw new UnsolvedProgramException(
-                    "row \"" + program.rowName(row) + "\" moved by " + sign * step + " leaves a program that is " + moved);
+            throw new UnsolvedProgramException("row \"" + program.rowName(row) + "\" moved by " + sign * step
+                    + " leaves a program that is " + moved);
         }
         return new Point(step, moved.objective(), slope(moved, row, side, sign));
     }

@@ -31,8 +31,8 @@ class CheckedSolverTest {
 
     @Test
     void aWrongMaximumDoesNot() {
-        assertThatThrownBy(() -> CheckedSolver.of(program -> LinearSolution.optimal(
-                                program, new double[] {4, 3}, new double[] {0, 1.5, 1}))
+        assertThatThrownBy(() -> CheckedSolver.of(program ->
+                                LinearSolution.optimal(program, new double[] {4, 3}, new double[] {0, 1.5, 1}))
                         .solve(MIX))
                 .isInstanceOf(UnsolvedProgramException.class)
                 .hasMessageContaining("objective 27, at most 36");
@@ -73,6 +73,7 @@ class CheckedSolverTest {
     /** The plain simplex is right wherever nothing is refused: each answer of it is worked out anew. */
     @Property(tries = 300)
     void smallProgramsPass(@ForAll long seed) {
-        assertThat(CheckedSolver.of(SIMPLEX).solve(Programs.random(seed, false)).status()).isNotNull();
+        assertThat(CheckedSolver.of(SIMPLEX).solve(Programs.random(seed, false)).status())
+                .isNotNull();
     }
 }

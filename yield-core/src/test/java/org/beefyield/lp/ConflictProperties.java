@@ -78,7 +78,9 @@ class ConflictProperties {
         }
         assertThat(SIMPLEX.solve(asking(program, demands, asked)).isOptimal()).isFalse();
         assertThat(SIMPLEX.solve(asking(reached, demands, asked)).isOptimal()).isTrue();
-        assertThat(conflict.shortfalls().stream().mapToDouble(Shortfall::missing).sum())
+        assertThat(conflict.shortfalls().stream()
+                        .mapToDouble(Shortfall::missing)
+                        .sum())
                 .isCloseTo(leastMissing(program, demands, asked), within(1e-6));
     }
 

@@ -30,7 +30,8 @@ class ConflictTest {
 
     @Test
     void whatCanBeMetIsNoConflict() {
-        assertThat(Conflict.of(SIMPLEX, sharing(100, 60, 40), List.of("d0", "d1"))).isEmpty();
+        assertThat(Conflict.of(SIMPLEX, sharing(100, 60, 40), List.of("d0", "d1")))
+                .isEmpty();
     }
 
     @Test
@@ -39,7 +40,9 @@ class ConflictTest {
                 .orElseThrow();
         assertThat(names(conflict)).containsExactly("d1", "d3");
         assertThat(conflict.isSmallest()).isTrue();
-        assertThat(conflict.shortfalls().stream().mapToDouble(Shortfall::missing).sum())
+        assertThat(conflict.shortfalls().stream()
+                        .mapToDouble(Shortfall::missing)
+                        .sum())
                 .isCloseTo(10, within(1e-9));
         assertThat(conflict).hasToString("conflict of 2 demands");
     }
@@ -59,8 +62,7 @@ class ConflictTest {
     void weightsSayOfWhichLessIsMissing() {
         LinearProgram program = sharing(100, 60, 50);
         for (int spared = 0; spared < 2; spared++) {
-            Conflict conflict = Conflict.of(
-                            SIMPLEX, program, Map.of("d" + spared, 5.0, "d" + (1 - spared), 1.0), 10)
+            Conflict conflict = Conflict.of(SIMPLEX, program, Map.of("d" + spared, 5.0, "d" + (1 - spared), 1.0), 10)
                     .orElseThrow();
             assertThat(conflict.shortfalls().get(spared).missing()).isCloseTo(0, within(1e-9));
             assertThat(conflict.shortfalls().get(1 - spared).missing()).isCloseTo(10, within(1e-9));

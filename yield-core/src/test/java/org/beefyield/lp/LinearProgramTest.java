@@ -66,7 +66,8 @@ class LinearProgramTest {
         assertThatThrownBy(() -> builder.add(1, a, 1)).isInstanceOf(IndexOutOfBoundsException.class);
         assertThatThrownBy(() -> builder.add(row, 1, 1)).isInstanceOf(IndexOutOfBoundsException.class);
         assertThatThrownBy(() -> builder.add(row, a, 1e308).add(row, a, 1e308).build())
-                .hasMessage("coefficients of variable \"a\" in one row add up to Infinity, which is not a finite number");
+                .hasMessage(
+                        "coefficients of variable \"a\" in one row add up to Infinity, which is not a finite number");
     }
 
     @Test

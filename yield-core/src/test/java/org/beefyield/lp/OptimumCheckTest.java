@@ -55,7 +55,8 @@ class OptimumCheckTest {
 
     @Test
     void whatIsNoNumberNeverHolds() {
-        assertThat(OptimumCheck.of(MIX, new double[] {Double.NaN, 6}, MULTIPLIERS).holds(1e9))
+        assertThat(OptimumCheck.of(MIX, new double[] {Double.NaN, 6}, MULTIPLIERS)
+                        .holds(1e9))
                 .isFalse();
         assertThat(OptimumCheck.of(MIX, VALUES, new double[] {0, Double.NaN, 1}).holds(1e9))
                 .isFalse();

@@ -53,8 +53,8 @@ final class TinySimplex implements LinearSolver {
                 limits.add(new AtMost(terms, program.rowHigh(row), row, 1));
             }
             if (Double.isFinite(program.rowLow(row))) {
-                limits.add(new AtMost(
-                        Arrays.stream(terms).map(term -> -term).toArray(), -program.rowLow(row), row, -1));
+                limits.add(
+                        new AtMost(Arrays.stream(terms).map(term -> -term).toArray(), -program.rowLow(row), row, -1));
             }
         }
         return new Tableau(program, parts, offsets, limits).solution();

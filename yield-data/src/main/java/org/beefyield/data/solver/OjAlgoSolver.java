@@ -12,8 +12,9 @@ import org.beefyield.lp.UnsolvedProgramException;
  * without a maximum that stands a check.
  */
 public final class OjAlgoSolver implements LinearSolver {
-    private static final String MISSING = "ojAlgo is missing: add org.ojalgo:ojalgo, 57.0.0 or newer, to the class path, or on the"
-            + " module path the module ojalgo";
+    private static final String MISSING =
+            "ojAlgo is missing: add org.ojalgo:ojalgo, 57.0.0 or newer, to the class path, or on the"
+                    + " module path the module ojalgo";
 
     private OjAlgoSolver() {}
 

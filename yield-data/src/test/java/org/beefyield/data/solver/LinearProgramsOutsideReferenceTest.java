@@ -1,8 +1,8 @@
 package org.beefyield.data.solver;
 
 import static org.assertj.core.api.Assertions.assertThat;
-import static org.assertj.core.api.Assertions.withinPercentage;
 import static org.assertj.core.api.Assertions.within;
+import static org.assertj.core.api.Assertions.withinPercentage;
 
 import org.beefyield.lp.CheckedSolver;
 import org.beefyield.lp.LinearProgram;
@@ -50,8 +50,15 @@ class LinearProgramsOutsideReferenceTest {
     /** Change of the minimum per unit of the right-hand side: the maximum's is the same with the sign turned. */
     @ParameterizedTest
     @CsvSource({
-        "X21, -0.228571", "X44, -0.342857", "X46, -0.628571", "X48, -0.942857", "R09, -0.628571", "R19, -0.942857",
-        "X05, -0.344771", "X27, -0.874343", "R10, 0"
+        "X21, -0.228571",
+        "X44, -0.342857",
+        "X46, -0.628571",
+        "X48, -0.942857",
+        "R09, -0.628571",
+        "R19, -0.942857",
+        "X05, -0.344771",
+        "X27, -0.874343",
+        "R10, 0"
     })
     void afiroHasTheMultipliersThatOthersFound(String row, double perUnit) {
         assertThat(-AFIRO.solution().multiplier(row)).isCloseTo(perUnit, within(1e-6));
@@ -71,7 +78,12 @@ class LinearProgramsOutsideReferenceTest {
     /** Where several bounds meet, tightening has a price and relaxing has none. */
     @ParameterizedTest
     @CsvSource({
-        "X18, -2.249657", "X19, -2.2704", "X20, -2.2902", "X41, -2.0922", "X42, -2.120486", "X43, -2.148771",
+        "X18, -2.249657",
+        "X19, -2.2704",
+        "X20, -2.2902",
+        "X41, -2.0922",
+        "X42, -2.120486",
+        "X43, -2.148771",
         "X45, -0.942857"
     })
     void afiroHasOneSidedPrices(String row, double tightened) {

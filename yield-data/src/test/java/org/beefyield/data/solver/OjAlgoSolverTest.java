@@ -61,21 +61,22 @@ class OjAlgoSolverTest {
         multipliers[program.row("X48")] *= 1.00001;
         assertThat(OptimumCheck.of(program, values, multipliers).holds()).isFalse();
         multipliers[program.row("X48")] *= -1;
-        assertThat(OptimumCheck.of(program, values, multipliers).multipliers().name()).isNotEmpty();
+        assertThat(OptimumCheck.of(program, values, multipliers).multipliers().name())
+                .isNotEmpty();
     }
 
     @Test
     void twoOrdersThatConflictAreFoundAmongMany() {
         LinearProgram.Builder builder = LinearProgram.builder();
-        List<String> orders = IntStream.range(0, 30).mapToObj(order -> "order " + order).toList();
+        List<String> orders =
+                IntStream.range(0, 30).mapToObj(order -> "order " + order).toList();
         IntStream.range(0, 10).forEach(kind -> builder.row("kind " + kind, -NONE, 100));
         for (int order = 0; order < 30; order++) {
             int variable = builder.variable("for " + order, 0, NONE, 1);
             builder.add(order % 10, variable, 1)
                     .add(builder.row("order " + order, order == 4 ? 60 : order == 14 ? 55 : 20, NONE), variable, 1);
         }
-        Conflict conflict =
-                Conflict.of(SOLVER, builder.build(), orders).orElseThrow();
+        Conflict conflict = Conflict.of(SOLVER, builder.build(), orders).orElseThrow();
         assertThat(conflict.shortfalls().stream().map(Conflict.Shortfall::demand))
                 .containsExactly("order 4", "order 14");
         assertThat(conflict.isSmallest()).isTrue();
@@ -85,7 +86,9 @@ class OjAlgoSolverTest {
     void severalThreadsShareASolver() {
         LinearProgram program = Mps.maximum("afiro");
         LinearSolver checked = CheckedSolver.of(SOLVER);
-        assertThat(IntStream.range(0, 8).parallel().mapToObj(run -> checked.solve(program).objective()))
+        assertThat(IntStream.range(0, 8)
+                        .parallel()
+                        .mapToObj(run -> checked.solve(program).objective()))
                 .containsOnly(SOLVER.solve(program).objective());
     }
 
@@ -101,8 +104,9 @@ class OjAlgoSolverTest {
                     }
                 })
                 .isInstanceOf(IllegalStateException.class)
-                .hasMessage("ojAlgo is missing: add org.ojalgo:ojalgo, 57.0.0 or newer, to the class path, or on the module path"
-                        + " the module ojalgo");
+                .hasMessage(
+                        "ojAlgo is missing: add org.ojalgo:ojalgo, 57.0.0 or newer, to the class path, or on the module path"
+                                + " the module ojalgo");
     }
 
     /** Loads the solver anew and has no ojAlgo. */

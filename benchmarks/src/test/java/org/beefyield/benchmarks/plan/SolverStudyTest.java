@@ -1,0 +1,45 @@
+package org.beefyield.benchmarks.plan;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.beefyield.benchmarks.plan.SolverStudy.Outcome;
+import org.beefyield.benchmarks.plan.SolverStudy.Plan;
+import org.junit.jupiter.api.Test;
+
+class SolverStudyTest {
+    @Test
+    void smallPlansOfBothFormsAreSolved() {
+        for (Plan plan : List.of(new Plan("cells", 4, 10), new Plan("groups", 20, 10))) {
+            Outcome outcome = SolverStudy.solve(plan.program(), 1);
+            assertThat(outcome.objective()).isPositive();
+        }
+    }
+
+    /** Ten times what HiGHS or CLP takes, whichever has the longer of its two ways to be called: for plans by cell. */
+    @Test
+    void whatWasMeasuredKeepsWhatIsPromised() throws IOException {
+        List<String> lines = Files.readAllLines(Path.of("plan-solve.csv"));
+        for (Plan plan : SolverStudy.PLANS) {
+            String start = plan.form() + "," + plan.size() + "," + plan.orders() + ",";
+            List<String[]> found = lines.stream()
+                    .filter(line -> line.startsWith(start))
+                    .map(line -> line.split(","))
+                    .toList();
+            assertThat(found).as(start).isNotEmpty();
+            double maximum = Double.parseDouble(found.get(0)[7]);
+            for (String[] cells : found) {
+                assertThat(Double.parseDouble(cells[7]))
+                        .isBetween(maximum * (1 - SolverStudy.TOLERANCE), maximum * (1 + SolverStudy.TOLERANCE));
+                if (plan.form().equals("cells") && (cells[6].contains("CLP") || cells[6].contains("HIGHS"))) {
+                    assertThat(Double.parseDouble(cells[10]))
+                            .as(String.join(",", cells))
+                            .isLessThanOrEqualTo(10);
+                }
+            }
+        }
+    }
+}
