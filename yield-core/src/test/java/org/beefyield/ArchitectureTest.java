@@ -99,7 +99,8 @@ class ArchitectureTest {
                 Arguments.of("calibrate", and(ABOVE_ESTIMATE, "grid", "stats", "boning", "reconcile", "price")),
                 Arguments.of("reconcile", and(ABOVE_ESTIMATE, "price", "stats", "boning")),
                 Arguments.of(
-                        "report", and(ABOVE_ESTIMATE, "price", "pay", "market", "pack", "feedback", "boning", "reconcile")));
+                        "report",
+                        and(ABOVE_ESTIMATE, "price", "pay", "market", "pack", "feedback", "boning", "reconcile")));
     }
 
     private static String[] allPackages() {

@@ -367,7 +367,11 @@ class NullsTest {
                 () -> Overpayment.collector(VALUER, GRID).add(CARCASS).result());
         samples.put(
                 PaidBeside.class,
-                () -> Overpayment.collector(VALUER, GRID).add(CARCASS).result().suppliers().get(0));
+                () -> Overpayment.collector(VALUER, GRID)
+                        .add(CARCASS)
+                        .result()
+                        .suppliers()
+                        .get(0));
         samples.put(
                 Margin.class,
                 () -> MarginReport.collector(VALUER, GRID)
@@ -444,6 +448,8 @@ class NullsTest {
     private static FinishAnimal animal() {
         return FinishAnimal.ofColdKg(
                 Category.STEER, CARCASS.conformation(), CARCASS.fatClass(), 340, DayCurve.constant(1));
+    }
+
     private static LinearProgram linearProgram() {
         return LinearProgram.builder().build();
     }

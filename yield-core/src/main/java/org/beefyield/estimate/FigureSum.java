@@ -86,7 +86,7 @@ public final class FigureSum {
     }
 
     private static Map<UncertaintyPart, Double> variances(Model model, List<Term> terms) {
-        Map<Outturn, double[]> gradients = new IdentityHashMap<>();
+        IdentityHashMap<Outturn, double[]> gradients = new IdentityHashMap<>();
         List<Outturn> outturns = new ArrayList<>();
         for (Term term : terms) {
             double[] more = term.outturn().sum(term.figure()).gradient();

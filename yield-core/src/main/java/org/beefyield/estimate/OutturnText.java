@@ -101,7 +101,8 @@ final class OutturnText {
                     open.add(line);
                 }
             }
-            List<BigDecimal> rest = place.adding(open.stream().mapToDouble(CutLine::kg).toArray(), left);
+            List<BigDecimal> rest =
+                    place.adding(open.stream().mapToDouble(CutLine::kg).toArray(), left);
             Map<String, BigDecimal> now = new HashMap<>();
             for (int i = 0; i < open.size(); i++) {
                 now.put(open.get(i).code(), rest.get(i));
@@ -205,7 +206,8 @@ final class OutturnText {
                     lines.stream().mapToDouble(line -> 100 * line.share()).toArray(), 100, 1);
             List<List<Outcome>> intervals = new ArrayList<>();
             List<String> header = new ArrayList<>(List.of(level + " level", "kg", "% of cold weight"));
-            List<String> total = new ArrayList<>(List.of("Total", Numbers.grouped(place.text(outturn.coldWeightKg())), "100.0"));
+            List<String> total =
+                    new ArrayList<>(List.of("Total", Numbers.grouped(place.text(outturn.coldWeightKg())), "100.0"));
             if (outturn.showsIntervals()) {
                 intervals.add(outcomes);
                 header.addAll(List.of(inOwnHall.isEmpty() ? "90 % interval, kg: low" : "any hall, kg: low", "high"));
@@ -344,14 +346,15 @@ final class OutturnText {
         TextTable text = new TextTable(header.toArray(String[]::new));
         for (CutKind kind : CutKind.values()) {
             if (columns.stream().anyMatch(column -> column.containsKey(kind))) {
-                List<String> row = new ArrayList<>(List.of(Names.capital(kind.code().replace('-', ' '))));
+                List<String> row =
+                        new ArrayList<>(List.of(Names.capital(kind.code().replace('-', ' '))));
                 columns.forEach(column -> row.add(grouped(column.getOrDefault(kind, BigDecimal.ZERO))));
                 text.row(row);
             }
         }
         List<String> totals = new ArrayList<>(List.of("Total"));
-        columns.forEach(column ->
-                totals.add(grouped(column.values().stream().reduce(BigDecimal.ZERO, BigDecimal::add))));
+        columns.forEach(
+                column -> totals.add(grouped(column.values().stream().reduce(BigDecimal.ZERO, BigDecimal::add))));
         return text.rule().row(totals);
     }
 }

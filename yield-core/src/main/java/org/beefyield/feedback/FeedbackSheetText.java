@@ -96,7 +96,9 @@ final class FeedbackSheetText {
 
     /** Day, hall, number and weight. */
     private String what() {
-        double kg = sheet.animals().stream().mapToDouble(YieldEstimate::coldWeightKg).sum();
+        double kg = sheet.animals().stream()
+                .mapToDouble(YieldEstimate::coldWeightKg)
+                .sum();
         String days = list(sheet.killDates());
         String halls = list(sheet.halls());
         return Numbers.counted(sheet.animals().size(), "animal", "animals") + ", "
@@ -159,8 +161,8 @@ final class FeedbackSheetText {
     }
 
     private TextTable table() {
-        List<String> header = new ArrayList<>(
-                List.of("animal", "grade", "cold, kg", "saleable, kg", "%", "fat trim, kg", "%"));
+        List<String> header =
+                new ArrayList<>(List.of("animal", "grade", "cold, kg", "saleable, kg", "%", "fat trim, kg", "%"));
         if (market != null) {
             header.add("suits");
         }
@@ -259,8 +261,9 @@ final class FeedbackSheetText {
 
     List<String> remarks() {
         List<String> remarks = new ArrayList<>();
-        remarks.add("Cold weights are as recorded. Saleable meat and fat trim are estimated from weight and grade, not weighed;"
-                + " per cents are of the cold weight.");
+        remarks.add(
+                "Cold weights are as recorded. Saleable meat and fat trim are estimated from weight and grade, not weighed;"
+                        + " per cents are of the cold weight.");
         Set<Category> without = EnumSet.noneOf(Category.class);
         sheet.animals().forEach(animal -> without.add(animal.carcass().category()));
         without.removeAll(sheet.averages().keySet());
@@ -316,15 +319,12 @@ final class FeedbackSheetText {
                         + " this customer; ";
         OptionalDouble beside = sheet.saleableBesideHall();
         if (beside.isEmpty()) {
-            return suits.isEmpty()
-                    ? Optional.empty()
-                    : Optional.of(suits.replaceFirst("; $", "."));
+            return suits.isEmpty() ? Optional.empty() : Optional.of(suits.replaceFirst("; $", "."));
         }
         double more = beside.getAsDouble();
         String points = percent(Math.abs(more));
         if (points.equals("0.0")) {
-            return Optional.of(
-                    suits + who + " gave as much saleable meat for the weight as the hall's average.");
+            return Optional.of(suits + who + " gave as much saleable meat for the weight as the hall's average.");
         }
         return Optional.of(suits + who + " gave " + points + " % of the cold weight "
                 + (more > 0

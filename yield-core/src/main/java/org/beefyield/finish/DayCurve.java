@@ -102,10 +102,10 @@ public final class DayCurve {
         if (day <= before.day()) {
             return before.value();
         }
-        for (Point point : points) {
+        for (Point point : points.subList(1, points.size())) {
             if (day <= point.day()) {
                 double part = (day - before.day()) / (point.day() - before.day());
-                return point == before ? point.value() : before.value() + part * (point.value() - before.value());
+                return before.value() + part * (point.value() - before.value());
             }
             before = point;
         }

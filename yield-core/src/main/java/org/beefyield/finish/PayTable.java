@@ -1,9 +1,11 @@
 package org.beefyield.finish;
 
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.OptionalDouble;
+import java.util.Set;
 import java.util.stream.DoubleStream;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
@@ -25,8 +27,8 @@ final class PayTable {
     private static final double ANY_KG = 300;
     private static final double BESIDE_KG = 1e-3;
 
-    /** What is paid, and the limits missed, a bit for each. */
-    record Cell(double perKg, int missed) {}
+    /** What is paid, and the limits missed. */
+    record Cell(double perKg, Set<MarketFault.Limit> missed) {}
 
     private final Setup setup;
     private final Category category;
@@ -114,10 +116,10 @@ final class PayTable {
         if (assured != null) {
             carcass = carcass.withAssured(assured);
         }
-        int missed = 0;
+        Set<MarketFault.Limit> missed = EnumSet.noneOf(MarketFault.Limit.class);
         if (setup.market() != null) {
             for (MarketFault fault : setup.market().check(carcass)) {
-                missed |= 1 << fault.limit().ordinal();
+                missed.add(fault.limit());
             }
         }
         return new Cell(setup.grid().paid(carcass).perKg().doubleValue(), missed);

@@ -313,14 +313,14 @@ final class Projection {
     }
 
     private static double taken(PayTable.Cell[] cells) {
-        return (double) Arrays.stream(cells).filter(cell -> cell.missed() == 0).count() / cells.length;
+        return (double) Arrays.stream(cells).filter(cell -> cell.missed().isEmpty()).count() / cells.length;
     }
 
     private static Map<MarketFault.Limit, Double> missed(PayTable.Cell[] cells) {
         Map<MarketFault.Limit, Double> missed = new EnumMap<>(MarketFault.Limit.class);
         for (MarketFault.Limit limit : MarketFault.Limit.values()) {
             long count = Arrays.stream(cells)
-                    .filter(cell -> (cell.missed() & 1 << limit.ordinal()) != 0)
+                    .filter(cell -> cell.missed().contains(limit))
                     .count();
             if (count > 0) {
                 missed.put(limit, (double) count / cells.length);

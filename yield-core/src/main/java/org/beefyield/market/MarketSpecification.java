@@ -502,12 +502,7 @@ public final class MarketSpecification implements Predicate<Carcass> {
     }
 
     private static MarketFault offGrade(
-            MarketFault.Limit limit,
-            MarketFault.Miss miss,
-            Object grade,
-            double width,
-            double points,
-            Object ofLimit) {
+            MarketFault.Limit limit, MarketFault.Miss miss, Object grade, double width, double points, Object ofLimit) {
         return new MarketFault(
                 limit,
                 miss,

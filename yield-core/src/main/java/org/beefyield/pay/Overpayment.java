@@ -90,8 +90,8 @@ public final class Overpayment implements ShownInBlocks {
         bySupplier.entrySet().stream()
                 .sorted(Comparator.comparingDouble(
                         entry -> -entry.getValue().margin.coldWeightKg()))
-                .forEach(entry ->
-                        costs.put(entry.getKey(), -perKg * entry.getValue().margin.coldWeightKg()));
+                .forEach(entry -> costs.put(
+                        entry.getKey(), -perKg * entry.getValue().margin.coldWeightKg()));
         return new GridChange(grade, perKg, costs);
     }
 
@@ -286,8 +286,7 @@ public final class Overpayment implements ShownInBlocks {
     public Overpayment since(Overpayment earlier) {
         Objects.requireNonNull(earlier, "earlier");
         valuer.prices().checkCurrency(earlier.grid.currency());
-        return new Overpayment(
-                this, since(suppliers, earlier.suppliers), since(grades, earlier.grades), earlier);
+        return new Overpayment(this, since(suppliers, earlier.suppliers), since(grades, earlier.grades), earlier);
     }
 
     private static List<PaidBeside> since(List<PaidBeside> lines, List<PaidBeside> earlier) {

@@ -116,7 +116,8 @@ final class OverpaymentText {
                 .add(table("grade", overpayment.grades()));
         if (!overpayment.gridChanges().isEmpty()) {
             blocks.add(changeTable())
-                    .sentence("So much less a kg and these grades leave what the hall leaves on average; each by itself.");
+                    .sentence(
+                            "So much less a kg and these grades leave what the hall leaves on average; each by itself.");
         }
         return blocks.sentences(overpayment.grid().edgeWords()).sentence(Cautions.NO_SETTLEMENT);
     }
@@ -146,12 +147,8 @@ final class OverpaymentText {
             Place place = place(line);
             List<String> row = new ArrayList<>(row(line.name(), line.margin(), kg.get(i)));
             row.add(text(place, line.beside()));
-            row.add(line.interval() == null
-                    ? ""
-                    : text(place, line.interval().low()));
-            row.add(line.interval() == null
-                    ? ""
-                    : text(place, line.interval().high()));
+            row.add(line.interval() == null ? "" : text(place, line.interval().low()));
+            row.add(line.interval() == null ? "" : text(place, line.interval().high()));
             row.add(line.mainCause().map(cause -> causeWords(line, cause)).orElse(""));
             if (since) {
                 row.add(line.changePerKg().stream()
@@ -161,8 +158,7 @@ final class OverpaymentText {
             }
             table.row(row);
         }
-        List<String> all =
-                new ArrayList<>(row("Total", total, Numbers.fixed(total.coldWeightKg(), KG_DECIMALS)));
+        List<String> all = new ArrayList<>(row("Total", total, Numbers.fixed(total.coldWeightKg(), KG_DECIMALS)));
         all.addAll(List.of("", "", "", ""));
         if (since) {
             all.add(overpayment
@@ -191,8 +187,7 @@ final class OverpaymentText {
                 parts[i][j] = lines.get(i).effect(CAUSES.get(j)).amount();
             }
         }
-        List<List<BigDecimal>> printed =
-                Rounding.addingBothWays(parts, BigDecimal.ZERO.setScale(decimals));
+        List<List<BigDecimal>> printed = Rounding.addingBothWays(parts, BigDecimal.ZERO.setScale(decimals));
         List<Integer> columns = new ArrayList<>();
         for (int j = 0; j < CAUSES.size(); j++) {
             int column = j;
@@ -238,9 +233,7 @@ final class OverpaymentText {
     Frame frame(Overpayment.By by) {
         List<PaidBeside> lines = by == Overpayment.By.SUPPLIER ? overpayment.suppliers() : overpayment.grades();
         Frame.Builder<PaidBeside> rows = Frame.ofEach(lines)
-                .text(
-                        "table",
-                        line -> overpayment.valuer().estimator().table().identity())
+                .text("table", line -> overpayment.valuer().estimator().table().identity())
                 .text(by == Overpayment.By.SUPPLIER ? "supplier" : "grade", PaidBeside::name)
                 .number(
                         Column.number("carcasses").totalling(Total.SUM),
@@ -253,17 +246,21 @@ final class OverpaymentText {
                 .number(money(Interval.SHOWN_LOW).totalling(Total.NONE), line -> end(line, Interval::low))
                 .number(money(Interval.SHOWN_HIGH).totalling(Total.NONE), line -> end(line, Interval::high))
                 .number(money("beyond the interval").totalling(Total.NONE), PaidBeside::beyond)
-                .text("main cause", line -> line.mainCause()
-                        .map(cause -> causeWords(line, cause))
-                        .orElse(""));
+                .text(
+                        "main cause",
+                        line -> line.mainCause()
+                                .map(cause -> causeWords(line, cause))
+                                .orElse(""));
         for (PayCause cause : CAUSES) {
-            rows.number(money("worth more for " + cause.words()), line -> line.effect(cause)
-                    .worth());
-            rows.number(money("paid more for " + cause.words()), line -> line.effect(cause)
-                    .paid());
+            rows.number(
+                    money("worth more for " + cause.words()),
+                    line -> line.effect(cause).worth());
+            rows.number(
+                    money("paid more for " + cause.words()),
+                    line -> line.effect(cause).paid());
         }
-        Column perKg = Column.number("margin a kg, " + currency + " a kg")
-                .totalling(Total.meanWeightedBy("cold weight"));
+        Column perKg =
+                Column.number("margin a kg, " + currency + " a kg").totalling(Total.meanWeightedBy("cold weight"));
         rows.number(perKg, line -> line.margin().perKg());
         if (overpayment.baseline().isPresent()) {
             rows.number(

@@ -5,13 +5,26 @@ import java.util.Map;
 
 /** What goes from each pool and from stock to orders, into mince and to sale, kg. */
 final class Allocation {
-    /**
-     * What goes from a pool.
-     *
-     * @param toOrders by order, as it is
-     * @param intoMinces by kind of mince
-     */
-    record FromPool(double[] toOrders, double[] intoMinces) {}
+    /** What goes from a pool. */
+    static final class FromPool {
+        private final double[] toOrders;
+        private final double[] intoMinces;
+
+        FromPool(int orders, int minces) {
+            toOrders = new double[orders];
+            intoMinces = new double[minces];
+        }
+
+        /** By order, as it is. */
+        double[] toOrders() {
+            return toOrders;
+        }
+
+        /** By kind of mince. */
+        double[] intoMinces() {
+            return intoMinces;
+        }
+    }
 
     final Map<Outlets.Pool, FromPool> fromPools = new LinkedHashMap<>();
     final Map<Outlets.Pool, Double> sold = new LinkedHashMap<>();

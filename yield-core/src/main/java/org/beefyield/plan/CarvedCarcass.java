@@ -108,8 +108,8 @@ final class CarvedCarcass {
         }
 
         Figures figures(Carcass carcass) {
-            List<Object> key = List.of(
-                    carcass.category(), carcass.conformation(), carcass.fatClass(), carcass.coldWeightKg());
+            List<Object> key =
+                    List.of(carcass.category(), carcass.conformation(), carcass.fatClass(), carcass.coldWeightKg());
             return known.computeIfAbsent(key, first -> new Figures(base, cuts, lastCuts, last, carcass));
         }
     }

@@ -91,8 +91,7 @@ final class Cells {
         return cells;
     }
 
-    private static double cost(
-            List<List<CarvedCarcass>> groups, double[][] means, double[] counts, int a, int b) {
+    private static double cost(List<List<CarvedCarcass>> groups, double[][] means, double[] counts, int a, int b) {
         if (groups.get(a).get(0).takers != groups.get(b).get(0).takers) {
             return Double.POSITIVE_INFINITY;
         }
@@ -104,11 +103,10 @@ final class Cells {
         return square * counts[a] * counts[b] / (counts[a] + counts[b]);
     }
 
-    private static void join(
-            List<List<CarvedCarcass>> groups, double[][] means, double[] counts, int into, int from) {
+    private static void join(List<List<CarvedCarcass>> groups, double[][] means, double[] counts, int into, int from) {
         for (int i = 0; i < means[into].length; i++) {
-            means[into][i] = (means[into][i] * counts[into] + means[from][i] * counts[from])
-                    / (counts[into] + counts[from]);
+            means[into][i] =
+                    (means[into][i] * counts[into] + means[from][i] * counts[from]) / (counts[into] + counts[from]);
         }
         counts[into] += counts[from];
         List<CarvedCarcass> both = new ArrayList<>(groups.get(into));

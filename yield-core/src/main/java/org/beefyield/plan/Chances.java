@@ -33,8 +33,7 @@ final class Chances {
         for (int i = 0; i < cutting.ways.length; i++) {
             CarvedCarcass one = planning.carcasses.get(i);
             for (int p = 0; p < cutting.ways[i].length; p++) {
-                List<Integer> ways =
-                        Arrays.stream(cutting.ways[i][p]).boxed().toList();
+                List<Integer> ways = Arrays.stream(cutting.ways[i][p]).boxed().toList();
                 sets.computeIfAbsent(new Alike(p, one.takers, ways), key -> new ArrayList<>())
                         .add(one);
             }
@@ -97,8 +96,8 @@ final class Chances {
             for (Part part : parts.getOrDefault(entry.getKey(), List.of())) {
                 supply.add(part, share);
             }
-            supply.expect(share
-                    * supplied(entry.getValue(), Objects.requireNonNull(allocation.sold.get(entry.getKey()))));
+            supply.expect(
+                    share * supplied(entry.getValue(), Objects.requireNonNull(allocation.sold.get(entry.getKey()))));
         }
         return supply.build();
     }

@@ -27,8 +27,8 @@ public record LabourRate(String cut, String way, double kgPerHour, double mostHo
         Order.notBlank("cut of a labour rate", cut);
         Order.notBlank("way of a labour rate", way);
         if (!(kgPerHour > 0 && kgPerHour < Double.POSITIVE_INFINITY)) {
-            throw new IllegalArgumentException(
-                    Numbers.brief(kgPerHour) + " kg an hour of " + cut + " as " + way + " is not a finite number above 0");
+            throw new IllegalArgumentException(Numbers.brief(kgPerHour) + " kg an hour of " + cut + " as " + way
+                    + " is not a finite number above 0");
         }
         if (!(mostHours >= 0)) {
             throw new IllegalArgumentException(

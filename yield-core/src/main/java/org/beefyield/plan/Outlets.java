@@ -45,7 +45,9 @@ final class Outlets {
         String name(List<Order> orders) {
             return order >= 0
                     ? "order " + orders.get(order).id()
-                    : isLeanTrimAlone() ? "mince of lean trim alone" : "mince up to " + Numbers.brief(100 * fat) + " % fat";
+                    : isLeanTrimAlone()
+                            ? "mince of lean trim alone"
+                            : "mince up to " + Numbers.brief(100 * fat) + " % fat";
         }
     }
 
@@ -114,8 +116,7 @@ final class Outlets {
     static Map<String, Map<String, Double>> productCuts(YieldTable table, List<Product> products) {
         Map<String, Map<String, Double>> cuts = new LinkedHashMap<>();
         List<String> levels = table.levels();
-        table.cutsAt(levels.get(levels.size() - 1))
-                .forEach(cut -> cuts.put(cut.code(), Map.of(cut.code(), 1.0)));
+        table.cutsAt(levels.get(levels.size() - 1)).forEach(cut -> cuts.put(cut.code(), Map.of(cut.code(), 1.0)));
         products.forEach(product -> cuts.put(product.code(), product.cuts()));
         return cuts;
     }
@@ -191,9 +192,7 @@ final class Outlets {
                         && PlanCut.takes(order, cutsOf(order), cut, way, child)
                         && (!order.limitsPieces()
                                 || (cut.hasPieces()
-                                        && cut.bands
-                                                .get(band)
-                                                .isWithin(order.pieceFromKg(), order.pieceToKg())));
+                                        && cut.bands.get(band).isWithin(order.pieceFromKg(), order.pieceToKg())));
                 if (takes && !order.isMince()) {
                     direct.add(o);
                     double share = cutsOf(order).getOrDefault(child.code(), 1.0);
@@ -237,7 +236,13 @@ final class Outlets {
                 into.add(m);
             }
         }
-        return new Pool(List.copyOf(direct), List.copyOf(into), PlanCut.price(prices, cut), cut.kind(), fat, Map.copyOf(shares));
+        return new Pool(
+                List.copyOf(direct),
+                List.copyOf(into),
+                PlanCut.price(prices, cut),
+                cut.kind(),
+                fat,
+                Map.copyOf(shares));
     }
 
     private int minceOf(int order) {

@@ -19,14 +19,7 @@ final class Part {
     private final double allKg;
     private final double cutKg;
 
-    Part(
-            PlanCut cut,
-            int p,
-            int w,
-            int c,
-            List<Integer> bands,
-            List<CarvedCarcass> carcasses,
-            Outturn outturn) {
+    Part(PlanCut cut, int p, int w, int c, List<Integer> bands, List<CarvedCarcass> carcasses, Outturn outturn) {
         this.cut = cut;
         this.p = p;
         this.w = w;

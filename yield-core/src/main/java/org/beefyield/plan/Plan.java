@@ -9,13 +9,11 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeMap;
-import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.frame.Frame;
 import org.beefyield.lp.Conflict;
-import org.beefyield.lp.LinearProgram;
 import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
@@ -103,12 +101,7 @@ public final class Plan implements ShownInBlocks {
                         List<Cut> children = cut.ways.get(w).children;
                         for (int c = 0; c < children.size(); c++) {
                             double kg = one.figures.childKg[p][w][c] * one.figures.inBand[p][b];
-                            add(
-                                    planning.outlets.pool(one.takers, p, w, c, b),
-                                    children.get(c),
-                                    cut.code,
-                                    lot,
-                                    kg);
+                            add(planning.outlets.pool(one.takers, p, w, c, b), children.get(c), cut.code, lot, kg);
                         }
                     }
                 }
@@ -166,7 +159,7 @@ public final class Plan implements ShownInBlocks {
             return kg;
         }
 
-        List<PlannedOrder> orders(Optional<Conflict> conflict) {
+        List<PlannedOrder> orders() {
             List<PlannedOrder> planned = new ArrayList<>();
             Chances chances = new Chances(planning, cutting);
             List<Map<String, Double>> lots = lotsOfOrders();
@@ -186,9 +179,7 @@ public final class Plan implements ShownInBlocks {
                         : supply.map(of -> of.chance(fromCut)).orElse(0.0);
                 double promise = Math.min(
                         order.maxKg(),
-                        stock
-                                + supply.map(of -> of.promise(planner.promised()))
-                                        .orElse(0.0));
+                        stock + supply.map(of -> of.promise(planner.promised())).orElse(0.0));
                 double expected = stock + supply.map(Supply::kg).orElse(0.0);
                 planned.add(new PlannedOrder(
                         order,
@@ -201,19 +192,17 @@ public final class Plan implements ShownInBlocks {
                         expected,
                         lots.get(o),
                         supply.flatMap(Supply::largestPart),
-                        shortKg > 0 ? Optional.of(shortage(o, conflict, inFractions.shortKg[o])) : Optional.empty()));
+                        shortKg > 0 ? Optional.of(shortage(o, inFractions.shortKg[o])) : Optional.empty()));
             }
             return planned;
         }
 
-        private PlannedOrder.Shortage shortage(int o, Optional<Conflict> conflict, double missingInFractions) {
+        private PlannedOrder.Shortage shortage(int o, double missingInFractions) {
             Order order = planning.outlets.orders.get(o);
             double most = planning.most(o, true);
             PlannedOrder.Why why = PlannedOrder.Why.COST;
             if (most < order.minKg() - NOISE_KG) {
-                why = planning.most(o, false) > most + NOISE_KG
-                        ? PlannedOrder.Why.HOURS
-                        : PlannedOrder.Why.CARCASSES;
+                why = planning.most(o, false) > most + NOISE_KG ? PlannedOrder.Why.HOURS : PlannedOrder.Why.CARCASSES;
             } else if (missingInFractions <= NOISE_KG) {
                 why = PlannedOrder.Why.WHOLE_CARCASSES;
             } else if (order.isFirm()) {
@@ -237,7 +226,8 @@ public final class Plan implements ShownInBlocks {
             Map<List<Object>, List<Integer>> lines = new LinkedHashMap<>();
             for (int p = 0; p < planning.cuts.size(); p++) {
                 for (int i = 0; i < cutting.ways.length; i++) {
-                    List<Integer> ways = Arrays.stream(cutting.ways[i][p]).boxed().toList();
+                    List<Integer> ways =
+                            Arrays.stream(cutting.ways[i][p]).boxed().toList();
                     String lot = Planner.lot(planning.carcasses.get(i).carcass);
                     lines.computeIfAbsent(List.of(p, lot, ways), key -> new ArrayList<>())
                             .add(i);
@@ -288,7 +278,10 @@ public final class Plan implements ShownInBlocks {
                 double all = 0;
                 for (Map.Entry<Outlets.Pool, Allocation.FromPool> entry : cutting.allocation.fromPools.entrySet()) {
                     double into = entry.getValue().intoMinces()[m];
-                    fat += into * (Double.isNaN(entry.getKey().fat()) ? 0 : entry.getKey().fat());
+                    fat += into
+                            * (Double.isNaN(entry.getKey().fat())
+                                    ? 0
+                                    : entry.getKey().fat());
                     all += into;
                     if (into > 0) {
                         part(entry.getKey(), into).forEach((cut, of) -> kg.merge(cut, of, Double::sum));
@@ -388,7 +381,8 @@ public final class Plan implements ShownInBlocks {
             for (int o = 0; o < filled.length; o++) {
                 Order order = planning.outlets.orders.get(o);
                 ordered += filled[o] * order.price();
-                penalties += Math.max(0, order.minKg() - filled[o]) * order.penalty().orElse(0);
+                penalties +=
+                        Math.max(0, order.minKg() - filled[o]) * order.penalty().orElse(0);
             }
             double minced = 0;
             for (Allocation.FromPool from : allocation.fromPools.values()) {
@@ -438,7 +432,7 @@ public final class Plan implements ShownInBlocks {
         this.planner = maker.planner;
         this.conflict = conflict.orElse(null);
         this.refused = List.copyOf(refused);
-        this.orders = List.copyOf(maker.orders(conflict));
+        this.orders = List.copyOf(maker.orders());
         this.cuts = List.copyOf(maker.cuts());
         this.blends = List.copyOf(maker.blends());
         this.returned = Collections.unmodifiableMap(maker.returned);
@@ -510,7 +504,9 @@ public final class Plan implements ShownInBlocks {
                 .filter(one -> one.order().id().equals(id))
                 .findFirst()
                 .orElseThrow(() -> new IllegalArgumentException("no order has the number " + id + "; there are "
-                        + String.join(", ", orders.stream().map(one -> one.order().id()).toList())));
+                        + String.join(
+                                ", ",
+                                orders.stream().map(one -> one.order().id()).toList())));
     }
 
     /**

@@ -160,11 +160,7 @@ final class PlanCut {
                         .filter(child -> price(prices, child) == null && !isMinced(prices, child))
                         .filter(child -> orders.stream()
                                 .noneMatch(order -> takes(
-                                        order,
-                                        productCuts.getOrDefault(order.product(), Map.of()),
-                                        named,
-                                        way,
-                                        child)))
+                                        order, productCuts.getOrDefault(order.product(), Map.of()), named, way, child)))
                         .map(Cut::code)
                         .toList();
                 if (missing.isEmpty()) {
@@ -185,13 +181,15 @@ final class PlanCut {
             if (named.hasPieces()) {
                 own.forEach(window -> limits.addAll(List.of(window.fromKg(), window.toKg())));
                 orders.stream()
-                        .filter(order -> order.limitsPieces() && ways.stream().anyMatch(way -> way.children.stream()
-                                .anyMatch(child -> takes(
-                                        order,
-                                        productCuts.getOrDefault(order.product(), Map.of()),
-                                        named,
-                                        way,
-                                        child))))
+                        .filter(order -> order.limitsPieces()
+                                && ways.stream()
+                                        .anyMatch(way -> way.children.stream()
+                                                .anyMatch(child -> takes(
+                                                        order,
+                                                        productCuts.getOrDefault(order.product(), Map.of()),
+                                                        named,
+                                                        way,
+                                                        child))))
                         .forEach(order -> limits.addAll(List.of(order.pieceFromKg(), order.pieceToKg())));
             }
             cuts.add(new PlanCut(

@@ -132,9 +132,7 @@ final class PlanProgram {
         shorts = new int[orders.size()];
         for (int o = 0; o < orders.size(); o++) {
             Order order = orders.get(o);
-            orderRows[o] = least[o] > 0
-                    ? builder.row(ORDER_ROW + order.id(), least[o], Double.POSITIVE_INFINITY)
-                    : -1;
+            orderRows[o] = least[o] > 0 ? builder.row(ORDER_ROW + order.id(), least[o], Double.POSITIVE_INFINITY) : -1;
             mostRows[o] = order.maxKg() < Double.POSITIVE_INFINITY
                     ? builder.row(MOST_ROW + order.id(), Double.NEGATIVE_INFINITY, Math.max(least[o], order.maxKg()))
                     : -1;
@@ -204,7 +202,8 @@ final class PlanProgram {
             for (int i = 0; i < of.intoMinces.length; i++) {
                 int m = pool.minces().get(i);
                 Outlets.MinceKind mince = outlets.minces.get(m);
-                of.intoMinces[i] = builder.variable(name + " into mince " + m, 0, Double.POSITIVE_INFINITY, mince.price);
+                of.intoMinces[i] =
+                        builder.variable(name + " into mince " + m, 0, Double.POSITIVE_INFINITY, mince.price);
                 builder.add(of.row, of.intoMinces[i], 1);
                 if (fatRows[m] >= 0 && pool.fat() != mince.fat) {
                     builder.add(fatRows[m], of.intoMinces[i], pool.fat() - mince.fat);
@@ -317,7 +316,7 @@ final class PlanProgram {
         int orders = outlets.orders.size();
         Allocation allocation = new Allocation(orders, outlets.minces.size(), stock.size());
         flows.forEach((pool, of) -> {
-            Allocation.FromPool from = new Allocation.FromPool(new double[orders], new double[outlets.minces.size()]);
+            Allocation.FromPool from = new Allocation.FromPool(orders, outlets.minces.size());
             for (int i = 0; i < of.toOrders.length; i++) {
                 from.toOrders()[pool.orders().get(i)] = positive(solution, of.toOrders[i]);
             }

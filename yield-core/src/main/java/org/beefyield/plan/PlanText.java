@@ -128,7 +128,9 @@ final class PlanText {
                 .number(sum("missing, kg"), PlannedOrder::shortKg)
                 .number("chance, %", one -> 100 * one.chance())
                 .number("promise, kg", PlannedOrder::promiseKg)
-                .text("why missing", one -> one.shortage().map(of -> of.why().words()).orElse(""))
+                .text(
+                        "why missing",
+                        one -> one.shortage().map(of -> of.why().words()).orElse(""))
                 .text("lots", one -> lots(one, Long.MAX_VALUE))
                 .frame();
     }
@@ -190,11 +192,13 @@ final class PlanText {
 
     private List<String> ordersSentences() {
         List<String> sentences = new ArrayList<>();
-        sentences.add("Chance: that the least of the order comes out (of one without a least, what is planned), with what the"
-                + " carcasses of a lot and of the day have in common; what comes out beyond the plan goes to orders"
-                + " before it is sold otherwise");
+        sentences.add(
+                "Chance: that the least of the order comes out (of one without a least, what is planned), with what the"
+                        + " carcasses of a lot and of the day have in common; what comes out beyond the plan goes to orders"
+                        + " before it is sold otherwise");
         List<String> ofHalls = plan.orders().stream()
-                .filter(one -> one.largestPart().filter(UncertaintyPart.HALL::equals).isPresent())
+                .filter(one ->
+                        one.largestPart().filter(UncertaintyPart.HALL::equals).isPresent())
                 .map(one -> one.order().id())
                 .toList();
         if (!ofHalls.isEmpty()) {
@@ -203,16 +207,16 @@ final class PlanText {
                     + " hall makes promises larger");
         }
         for (PlannedOrder one : plan.orders()) {
-            one.shortage().ifPresent(shortage -> sentences.add("Order " + one.order().id() + " is "
-                    + Numbers.fixed(one.shortKg(), 1) + " kg short: " + shortage.why().words()
-                    + (shortage.why() == PlannedOrder.Why.CARCASSES || shortage.why() == PlannedOrder.Why.HOURS
-                            ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg"
-                            : "")));
+            one.shortage()
+                    .ifPresent(shortage -> sentences.add("Order " + one.order().id() + " is "
+                            + Numbers.fixed(one.shortKg(), 1) + " kg short: "
+                            + shortage.why().words()
+                            + (shortage.why() == PlannedOrder.Why.CARCASSES || shortage.why() == PlannedOrder.Why.HOURS
+                                    ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg"
+                                    : "")));
             if (!one.lots().isEmpty()) {
                 sentences.add("Order " + one.order().id() + " is of " + lots(one, LISTED)
-                        + (one.fromStockKg() > 0
-                                ? "; stock " + Numbers.fixed(one.fromStockKg(), 0) + " kg"
-                                : ""));
+                        + (one.fromStockKg() > 0 ? "; stock " + Numbers.fixed(one.fromStockKg(), 0) + " kg" : ""));
             }
         }
         return sentences;
@@ -250,11 +254,7 @@ final class PlanText {
                             ? "for sale, lean trim alone"
                             : "for sale, up to " + Numbers.brief(blend.mostFatPercent()) + " %"
                     : "order " + blend.name();
-            table.row(
-                    name,
-                    Numbers.fixed(blend.fatPercent(), 1),
-                    Numbers.fixed(blend.totalKg(), 0),
-                    parts(blend));
+            table.row(name, Numbers.fixed(blend.fatPercent(), 1), Numbers.fixed(blend.totalKg(), 0), parts(blend));
         }
         return table;
     }
@@ -269,7 +269,8 @@ final class PlanText {
                 .limit(PARTS)
                 .map(of -> of.getKey() + " " + Numbers.fixed(of.getValue(), 0))
                 .collect(Collectors.joining(", "));
-        double others = parts.stream().skip(PARTS).mapToDouble(Map.Entry::getValue).sum();
+        double others =
+                parts.stream().skip(PARTS).mapToDouble(Map.Entry::getValue).sum();
         return words + (others > 0 ? ", others " + Numbers.fixed(others, 0) : "");
     }
 
@@ -298,7 +299,8 @@ final class PlanText {
 
     private TextTable amountsTable() {
         TextTable table = new TextTable("", currency());
-        double[] parts = plan.amounts().stream().mapToDouble(Plan.Amount::amount).toArray();
+        double[] parts =
+                plan.amounts().stream().mapToDouble(Plan.Amount::amount).toArray();
         int decimals = plan.planner().prices().decimals();
         List<String> rounded = Rounding.adding(parts, plan.value(), decimals);
         for (int i = 0; i < parts.length; i++) {
@@ -311,7 +313,8 @@ final class PlanText {
 
     private TextTable alternativesTable() {
         TextTable table = new TextTable("cut", currency(), "missing of orders, kg");
-        double missing = plan.orders().stream().mapToDouble(PlannedOrder::shortKg).sum();
+        double missing =
+                plan.orders().stream().mapToDouble(PlannedOrder::shortKg).sum();
         table.row("by this plan", plan.money(plan.value()).amountText(), Numbers.fixed(missing, 1));
         plan.alternatives()
                 .forEach((name, other) -> table.row(
@@ -329,17 +332,23 @@ final class PlanText {
             table.row(
                     one.planner().freedom().words(),
                     one.money(one.value()).amountText(),
-                    Numbers.fixed(one.orders().stream().mapToDouble(PlannedOrder::shortKg).sum(), 1));
+                    Numbers.fixed(
+                            one.orders().stream()
+                                    .mapToDouble(PlannedOrder::shortKg)
+                                    .sum(),
+                            1));
         }
         return table;
     }
 
     TextTable limits(List<LimitPrice> limits) {
-        TextTable table = new TextTable(
-                "limit", "is", "one more brings, " + currency(), "one less brings, " + currency());
+        TextTable table =
+                new TextTable("limit", "is", "one more brings, " + currency(), "one less brings, " + currency());
         for (LimitPrice limit : limits) {
             table.row(
-                    limit.order().map(id -> limit.what().word() + " of order " + id + ", kg").orElse(limit.what().word()),
+                    limit.order()
+                            .map(id -> limit.what().word() + " of order " + id + ", kg")
+                            .orElse(limit.what().word()),
                     Numbers.brief(limit.limit()),
                     price(limit.more()),
                     price(limit.less()));
@@ -356,9 +365,7 @@ final class PlanText {
         if (!plan.stockLeft().isEmpty()) {
             notes.add("Stock that stays: " + String.join(", ", plan.stockLeft()));
         }
-        plan.planner()
-                .unpriced()
-                .forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
+        plan.planner().unpriced().forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
         notes.add("Divided carcasses would bring " + plan.money(plan.bound())
                 + "; the list of whole ones is worked out anew and brings "
                 + plan.money(plan.value()));

@@ -110,8 +110,8 @@ public final class Planner {
         Set<String> codes = cuts.stream().map(cut -> cut.code).collect(Collectors.toCollection(TreeSet::new));
         for (LabourRate rate : labour) {
             if (!rate.cut().equals(LabourRate.ANY) && !codes.contains(rate.cut())) {
-                throw new IllegalArgumentException("a labour rate is for " + rate.cut() + ", which isn't cut up last; these are: "
-                        + String.join(", ", codes));
+                throw new IllegalArgumentException("a labour rate is for " + rate.cut()
+                        + ", which isn't cut up last; these are: " + String.join(", ", codes));
             }
             if (!rate.way().equals(LabourRate.ANY) && !ways.contains(rate.way())) {
                 throw new IllegalArgumentException("a labour rate is for " + rate.cut() + " as " + rate.way()
@@ -460,12 +460,13 @@ public final class Planner {
         }
         if (carved.isEmpty()) {
             throw new IllegalArgumentException("there is no carcass to plan with"
-                    + (refused.isEmpty() ? "" : ": " + refused.size() + " were refused, the first: "
-                            + refused.get(0).getMessage()));
+                    + (refused.isEmpty()
+                            ? ""
+                            : ": " + refused.size() + " were refused, the first: "
+                                    + refused.get(0).getMessage()));
         }
         List<CuttingSpecification> declared = Stream.concat(
-                        Stream.of(estimator.specification()),
-                        estimator.table().specifications().stream())
+                        Stream.of(estimator.specification()), estimator.table().specifications().stream())
                 .filter(this::isPriced)
                 .distinct()
                 .toList();

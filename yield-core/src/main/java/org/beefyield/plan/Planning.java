@@ -51,6 +51,7 @@ final class Planning {
     static final class Cutting {
         /** By carcass, cut and band, the way. */
         final int[][][] ways;
+
         final PlanProgram.Yield yield;
         final Allocation allocation;
         final LinearSolution solution;
@@ -102,24 +103,24 @@ final class Planning {
         this.rateOf = new int[cuts.size()][];
         for (int p = 0; p < rateOf.length; p++) {
             PlanCut cut = cuts.get(p);
-            rateOf[p] = cut.ways.stream()
-                    .mapToInt(way -> rate(cut.code, way.name))
-                    .toArray();
+            rateOf[p] =
+                    cut.ways.stream().mapToInt(way -> rate(cut.code, way.name)).toArray();
         }
         this.beside = new PlanProgram.Yield(planner.labour().size());
         for (CarvedCarcass one : carcasses) {
             for (int i = 0; i < one.figures.besideKg.length; i++) {
                 if (one.figures.besideKg[i] > NOISE_KG) {
-                    beside.add(
-                            outlets.poolBeside(one.takers, planner.lastCuts().get(i)), one.figures.besideKg[i]);
+                    beside.add(outlets.poolBeside(one.takers, planner.lastCuts().get(i)), one.figures.besideKg[i]);
                 }
             }
         }
         this.least = outlets.orders.stream()
-                .mapToDouble(order -> Math.min(order.minKg() * (1 + planner.margin()), Math.max(order.minKg(), order.maxKg())))
+                .mapToDouble(order ->
+                        Math.min(order.minKg() * (1 + planner.margin()), Math.max(order.minKg(), order.maxKg())))
                 .toArray();
         double highest = outlets.orders.stream()
-                .mapToDouble(order -> Math.max(Math.abs(order.price()), order.penalty().orElse(0)))
+                .mapToDouble(order ->
+                        Math.max(Math.abs(order.price()), order.penalty().orElse(0)))
                 .max()
                 .orElse(0);
         double firm = FIRM * Math.max(1, highest);
@@ -186,7 +187,9 @@ final class Planning {
         List<Choice> choices = new ArrayList<>();
         for (List<Integer> cell : cells) {
             switch (freedom) {
-                case FIXED -> choices.add(bySpecification(cell, List.of(planner.estimator().specification())));
+                case FIXED ->
+                    choices.add(
+                            bySpecification(cell, List.of(planner.estimator().specification())));
                 case CARCASS -> choices.add(bySpecification(cell, specifications));
                 case PRIMAL -> {
                     for (int p = 0; p < cuts.size(); p++) {
@@ -284,7 +287,7 @@ final class Planning {
     }
 
     private List<List<Integer>> cells() {
-        Map<CarvedCarcass, Integer> numbers = new IdentityHashMap<>();
+        IdentityHashMap<CarvedCarcass, Integer> numbers = new IdentityHashMap<>();
         for (int i = 0; i < carcasses.size(); i++) {
             numbers.put(carcasses.get(i), i);
         }
@@ -332,7 +335,8 @@ final class Planning {
     }
 
     /** Everything cut by one specification. */
-    @Nullable Cutting fixed(CuttingSpecification specification) {
+    @Nullable
+    Cutting fixed(CuttingSpecification specification) {
         for (int p = 0; p < cuts.size(); p++) {
             if (way(specification, p) < 0) {
                 return null;
@@ -411,9 +415,8 @@ final class Planning {
                 best = isBetter(other, best) ? other : best;
             }
         }
-        for (CuttingSpecification specification : planner.freedom() == PlanFreedom.FIXED
-                ? List.<CuttingSpecification>of()
-                : specifications) {
+        for (CuttingSpecification specification :
+                planner.freedom() == PlanFreedom.FIXED ? List.<CuttingSpecification>of() : specifications) {
             Cutting other = fixed(specification);
             best = other != null && isBetter(other, best) ? other : best;
         }
@@ -436,7 +439,8 @@ final class Planning {
                 double missed = whole.allocation.shortKg[o] - now.program.allocation(now.solution).shortKg[o];
                 if (missed > NOISE_KG) {
                     needed[o] = Math.min(
-                            needed[o] + 1.1 * missed, Math.max(needed[o], outlets.orders.get(o).maxKg()));
+                            needed[o] + 1.1 * missed,
+                            Math.max(needed[o], outlets.orders.get(o).maxKg()));
                     kept = false;
                 }
             }
@@ -504,7 +508,9 @@ final class Planning {
         for (Map.Entry<Outlets.Pool, Double> entry : yield.kg.entrySet()) {
             Double perKg = worth.get(entry.getKey());
             // of what nothing was cut yet nobody knows the worth, but its price is sure
-            double known = perKg != null ? perKg : entry.getKey().price() == null ? 0 : entry.getKey().price();
+            double known = perKg != null
+                    ? perKg
+                    : entry.getKey().price() == null ? 0 : entry.getKey().price();
             value += entry.getValue() * known;
         }
         for (int h = 0; h < hourWorth.length; h++) {
@@ -528,7 +534,8 @@ final class Planning {
             }
             all += kg[i];
             for (int k = 0; k < options; k++) {
-                values[i][k] = fractions[k] > 0 ? value(carcass, choice, k, worth, hourWorth) : Double.NEGATIVE_INFINITY;
+                values[i][k] =
+                        fractions[k] > 0 ? value(carcass, choice, k, worth, hourWorth) : Double.NEGATIVE_INFINITY;
             }
         }
         double[] left = new double[options];
@@ -613,8 +620,7 @@ final class Planning {
                 double value = now < 0 ? 0 : value(i, choice, now, cutting.worth, noHours);
                 for (int k = 0; now >= 0 && k < choice.options.size(); k++) {
                     if (k != now) {
-                        changes.add(new Change(
-                                i, choice, k, value(i, choice, k, cutting.worth, noHours) - value));
+                        changes.add(new Change(i, choice, k, value(i, choice, k, cutting.worth, noHours) - value));
                     }
                 }
             }
@@ -699,12 +705,10 @@ final class Planning {
             }
             ShadowPrice price = least ? prices.low(name) : prices.high(name);
             limits.add(new LimitPrice(
-                    least
-                            ? LimitPrice.What.LEAST
-                            : most ? LimitPrice.What.MOST : LimitPrice.What.HOURS,
+                    least ? LimitPrice.What.LEAST : most ? LimitPrice.What.MOST : LimitPrice.What.HOURS,
                     least || most
-                            ? Optional.of(name.substring(
-                                    (least ? PlanProgram.ORDER_ROW : PlanProgram.MOST_ROW).length()))
+                            ? Optional.of(
+                                    name.substring((least ? PlanProgram.ORDER_ROW : PlanProgram.MOST_ROW).length()))
                             : Optional.empty(),
                     least || most ? limit : planner.hours(),
                     price.up().map(up -> OptionalDouble.of(up.price())).orElse(OptionalDouble.empty()),

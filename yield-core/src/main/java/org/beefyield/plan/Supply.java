@@ -80,8 +80,8 @@ final class Supply {
 
         private List<Case> cases(FigureSum ofCuts) {
             FigureSum.Builder beyond = FigureSum.builder();
-            taken.forEach(one ->
-                    beyond.add(one.part().outturn, one.part().beyondCut().times(one.share())));
+            taken.forEach(
+                    one -> beyond.add(one.part().outturn, one.part().beyondCut().times(one.share())));
             double beyondSd = beyond.build().sdKg();
             double common = 0;
             for (Map.Entry<UncertaintyPart, Double> of : ofCuts.sdByPart().entrySet()) {

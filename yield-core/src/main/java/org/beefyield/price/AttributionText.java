@@ -155,8 +155,10 @@ final class AttributionText {
                 attribution.money(attribution.second()).amountText(),
                 perKg(attribution.second()).toPlainString());
         FACTORS.stream()
-                .filter(factor -> printedAmount(factor).signum() != 0 || perKg(factor).signum() != 0)
-                .sorted(Comparator.comparing((Factor factor) -> printedAmount(factor).abs(), Comparator.reverseOrder()))
+                .filter(factor ->
+                        printedAmount(factor).signum() != 0 || perKg(factor).signum() != 0)
+                .sorted(Comparator.comparing(
+                        (Factor factor) -> printedAmount(factor).abs(), Comparator.reverseOrder()))
                 .forEach(factor -> table.row(
                         factor.words(),
                         printedAmount(factor).toPlainString(),

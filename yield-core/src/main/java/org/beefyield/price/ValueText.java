@@ -41,7 +41,9 @@ final class ValueText {
         Interval interval = value.interval(Interval.SHOWN_PROBABILITY);
         Place place = interval.placeOfMoney(prices().decimals());
         // of one carcass to the cent, for it is sold as it is; of a lot as far as the interval bears
-        String amount = value.outturn() instanceof LotEstimate ? place.text(value.amount()) : value.money().amountText();
+        String amount = value.outturn() instanceof LotEstimate
+                ? place.text(value.amount())
+                : value.money().amountText();
         return "Worth " + Numbers.grouped(amount) + " " + value.currency() + ", "
                 + Numbers.fixed(value.perKg(), prices().decimals() + 1)
                 + " a kg cold; 90 % sure, prices as given: "

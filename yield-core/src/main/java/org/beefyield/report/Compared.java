@@ -14,7 +14,11 @@ import org.jspecify.annotations.Nullable;
  * @param lot its carcasses, by the valuer's estimator or an equal one
  * @param unexplained what its runs weighed more than its carcasses explain, or null if that isn't known
  */
-public record Compared(String name, Valuer valuer, LotEstimate lot, @Nullable Unexplained unexplained) {
+public record Compared(
+        String name,
+        Valuer valuer,
+        LotEstimate lot,
+        @Nullable Unexplained unexplained) {
     /**
      * Checks that nothing is missing.
      *

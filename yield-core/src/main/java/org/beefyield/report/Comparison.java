@@ -70,14 +70,15 @@ public final class Comparison implements ShownInBlocks {
     public static Comparison of(List<Compared> parts) {
         Checks.noNullIn(parts, "parts");
         if (parts.size() < 2) {
-            throw new IllegalArgumentException("a comparison takes two or more; there is "
-                    + Numbers.counted(parts.size(), "lot", "lots"));
+            throw new IllegalArgumentException(
+                    "a comparison takes two or more; there is " + Numbers.counted(parts.size(), "lot", "lots"));
         }
         Compared first = parts.get(0);
         Set<String> names = new HashSet<>();
         for (Compared part : parts) {
             if (!names.add(part.name())) {
-                throw new IllegalArgumentException("two lots are called \"" + part.name() + "\"; each has its own name");
+                throw new IllegalArgumentException(
+                        "two lots are called \"" + part.name() + "\"; each has its own name");
             }
             first.valuer().prices().checkCurrency(part.valuer().prices().currency());
             if (!first.valuer().level().equals(part.valuer().level())
@@ -144,7 +145,8 @@ public final class Comparison implements ShownInBlocks {
         Value ours = atOneMix.get(part);
         Value theirs = atOneMix.get(other);
         double sd = ours.changeFrom(theirs).expectedSdKg() / ours.outturn().coldWeightKg();
-        double error = Math.hypot(parts.get(part).unexplainedSdPerKg(), parts.get(other).unexplainedSdPerKg());
+        double error = Math.hypot(
+                parts.get(part).unexplainedSdPerKg(), parts.get(other).unexplainedSdPerKg());
         return Interval.normal(
                 atOneMixPerKg(part) - atOneMixPerKg(other), Math.hypot(sd, error), Interval.SHOWN_PROBABILITY);
     }

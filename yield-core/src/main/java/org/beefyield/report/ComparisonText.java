@@ -42,7 +42,8 @@ final class ComparisonText {
     }
 
     Blocks blocks() {
-        Blocks blocks = new Blocks().sentence(sentence()).add(carcasses()).add(money()).sentence(RULE);
+        Blocks blocks =
+                new Blocks().sentence(sentence()).add(carcasses()).add(money()).sentence(RULE);
         for (int i = 1; i < parts.size(); i++) {
             blocks.sentence(comparison.attribution(i).sentence())
                     .add(comparison.attribution(i).factorTable())
@@ -93,10 +94,7 @@ final class ComparisonText {
                     Numbers.fixed(part.value().perKg(), decimals),
                     part.unexplained() == null ? "" : Numbers.fixed(part.unexplainedPerKg(), decimals),
                     Numbers.fixed(comparison.atOneMixPerKg(i), decimals),
-                    i == 0
-                            ? ""
-                            : Numbers.fixed(
-                                    comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0), decimals),
+                    i == 0 ? "" : Numbers.fixed(comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0), decimals),
                     i == 0 ? "" : Numbers.fixed(more.low(), decimals),
                     i == 0 ? "" : Numbers.fixed(more.high(), decimals),
                     comparison.rank(i).toString());
@@ -134,12 +132,12 @@ final class ComparisonText {
                 .number(
                         none("more than the first, " + unit),
                         i -> comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0))
-                .number(none(Interval.SHOWN_LOW + ", " + unit), i -> comparison
-                        .atOneMixMore(i, 0)
-                        .low())
-                .number(none(Interval.SHOWN_HIGH + ", " + unit), i -> comparison
-                        .atOneMixMore(i, 0)
-                        .high())
+                .number(
+                        none(Interval.SHOWN_LOW + ", " + unit),
+                        i -> comparison.atOneMixMore(i, 0).low())
+                .number(
+                        none(Interval.SHOWN_HIGH + ", " + unit),
+                        i -> comparison.atOneMixMore(i, 0).high())
                 .number(none("best rank"), i -> comparison.rank(i).best())
                 .number(none("worst rank"), i -> comparison.rank(i).worst());
         for (Factor factor : Factor.values()) {

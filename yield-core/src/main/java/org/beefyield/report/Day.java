@@ -304,22 +304,20 @@ public final class Day implements ShownInBlocks {
                 worth.currency(),
                 sure ? new Interval(together.low() + shift, together.high() + shift, together.probability()) : null,
                 null));
-        Optional.ofNullable(margins)
-                .flatMap(MarginReport::total)
-                .ifPresent(total -> {
-                    lines.add(new Line("Paid", total.paid(), total.currency(), null, null));
-                    lines.add(new Line(
-                            "Margin",
-                            total.amount(),
-                            total.currency(),
-                            sure
-                                    ? Objects.requireNonNull(margins)
-                                            .interval(Interval.SHOWN_PROBABILITY)
-                                            .orElse(null)
-                                    : null,
-                            null));
-                    lines.add(new Line("Margin a kg", total.perKg(), total.currency() + " a kg", null, null));
-                });
+        Optional.ofNullable(margins).flatMap(MarginReport::total).ifPresent(total -> {
+            lines.add(new Line("Paid", total.paid(), total.currency(), null, null));
+            lines.add(new Line(
+                    "Margin",
+                    total.amount(),
+                    total.currency(),
+                    sure
+                            ? Objects.requireNonNull(margins)
+                                    .interval(Interval.SHOWN_PROBABILITY)
+                                    .orElse(null)
+                            : null,
+                    null));
+            lines.add(new Line("Margin a kg", total.perKg(), total.currency() + " a kg", null, null));
+        });
     }
 
     private void leastSure(LotEstimate all, List<Line> lines) {

@@ -108,17 +108,20 @@ final class DayText {
         day.value().ifPresent(value -> {
             Money more = value.prices().money(day.togetherMore());
             if (more.signum() != 0) {
-                sentences.add("Worth is that of the carcasses, each by itself; minced together, where lean trim of one takes up"
-                        + " fat trim of another, they are worth " + Numbers.grouped(more.amountText()) + " "
-                        + more.currency() + " more");
+                sentences.add(
+                        "Worth is that of the carcasses, each by itself; minced together, where lean trim of one takes up"
+                                + " fat trim of another, they are worth " + Numbers.grouped(more.amountText()) + " "
+                                + more.currency() + " more");
             }
         });
-        day.margins().flatMap(report -> report.total()).ifPresent(total -> day.lot().ifPresent(lot -> {
-            if (total.carcasses() != lot.carcasses()) {
-                sentences.add("Payment and margin are of the " + count(total.carcasses())
-                        + " carcasses for which the grid pays");
-            }
-        }));
+        day.margins()
+                .flatMap(report -> report.total())
+                .ifPresent(total -> day.lot().ifPresent(lot -> {
+                    if (total.carcasses() != lot.carcasses()) {
+                        sentences.add("Payment and margin are of the " + count(total.carcasses())
+                                + " carcasses for which the grid pays");
+                    }
+                }));
         return sentences;
     }
 

@@ -192,12 +192,12 @@ public final class TrimmedParts implements ShownInBlocks {
                 }
                 double fore = foreShares.getOrDefault(cut.code(), 0.0);
                 if (isOf(cut, Region.FLANK)) {
-                    parts.get(Region.FLANK)[i] = 1;
+                    Objects.requireNonNull(parts.get(Region.FLANK))[i] = 1;
                 } else if (isOf(cut, Region.NECK)) {
-                    parts.get(Region.NECK)[i] = 1;
+                    Objects.requireNonNull(parts.get(Region.NECK))[i] = 1;
                 } else {
-                    parts.get(Region.FORE)[i] = fore;
-                    parts.get(Region.HIND)[i] = 1 - fore;
+                    Objects.requireNonNull(parts.get(Region.FORE))[i] = fore;
+                    Objects.requireNonNull(parts.get(Region.HIND))[i] = 1 - fore;
                 }
             }
             if (!flank) {

@@ -23,8 +23,7 @@ final class TrimmedPartsText {
     }
 
     String sentence() {
-        double all =
-                parts.trimmedKg().values().stream().mapToDouble(kg -> kg).sum();
+        double all = parts.trimmedKg().values().stream().mapToDouble(kg -> kg).sum();
         return Numbers.fixed(all, DECIMALS) + " kg trimmed off "
                 + Numbers.counted(parts.carcasses(), "carcass", "carcasses")
                 + (parts.trimmedKg().isEmpty()
@@ -39,8 +38,9 @@ final class TrimmedPartsText {
     Blocks blocks() {
         Blocks blocks = new Blocks().sentence(sentence());
         if (parts.corrections().values().stream().anyMatch(kg -> kg != 0)) {
-            blocks.sentence("The estimates above go by the weights that were left, as if a little of every cut were gone. With"
-                            + " what was trimmed taken off the cuts of its region they change so:")
+            blocks.sentence(
+                            "The estimates above go by the weights that were left, as if a little of every cut were gone. With"
+                                    + " what was trimmed taken off the cuts of its region they change so:")
                     .add(table());
         }
         return parts.unplacedKg() > 0
@@ -52,8 +52,8 @@ final class TrimmedPartsText {
 
     private TextTable table() {
         List<Map.Entry<Cut, Double>> rows = List.copyOf(parts.corrections().entrySet());
-        List<String> kg = Rounding.adding(
-                rows.stream().mapToDouble(Map.Entry::getValue).toArray(), 0, DECIMALS);
+        List<String> kg =
+                Rounding.adding(rows.stream().mapToDouble(Map.Entry::getValue).toArray(), 0, DECIMALS);
         TextTable table = new TextTable(parts.level().orElse("") + " level", "correction, kg");
         for (int i = 0; i < rows.size(); i++) {
             table.row(rows.get(i).getKey().name(), kg.get(i));

@@ -16,7 +16,23 @@ final class MixBounds {
     private final Sum sum;
 
     /** Parts that are there whatever is chosen, and choices that are free of each other. */
-    private record Sum(int[] always, List<List<Sum>> choices) {}
+    private static final class Sum {
+        private final int[] always;
+        private final List<List<Sum>> choices;
+
+        Sum(int[] always, List<List<Sum>> choices) {
+            this.always = always;
+            this.choices = choices;
+        }
+
+        int[] always() {
+            return always;
+        }
+
+        List<List<Sum>> choices() {
+            return choices;
+        }
+    }
 
     /**
      * @param counts by parent, how many choices it has
@@ -33,7 +49,23 @@ final class MixBounds {
     }
 
     /** A part with the choices that it still names. */
-    private record Tied(int part, int[] picks) {
+    private static final class Tied {
+        private final int part;
+        private final int[] picks;
+
+        Tied(int part, int[] picks) {
+            this.part = part;
+            this.picks = picks;
+        }
+
+        int part() {
+            return part;
+        }
+
+        int[] picks() {
+            return picks;
+        }
+
         boolean isFree() {
             for (int pick : picks) {
                 if (pick != WayShares.ANY) {
@@ -54,8 +86,7 @@ final class MixBounds {
     }
 
     private static Sum sum(int[] counts, List<Tied> parts) {
-        int[] always =
-                parts.stream().filter(Tied::isFree).mapToInt(Tied::part).toArray();
+        int[] always = parts.stream().filter(Tied::isFree).mapToInt(Tied::part).toArray();
         List<Tied> open = new ArrayList<>(parts);
         open.removeIf(Tied::isFree);
         List<List<Sum>> choices = new ArrayList<>();

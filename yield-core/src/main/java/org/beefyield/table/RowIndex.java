@@ -35,8 +35,7 @@ final class RowIndex {
                     .add(i);
         }
         for (CoefficientNote note : definition.coefficientNotes()) {
-            List<String> coefficient =
-                    List.of(note.category(), note.way(), note.parent(), note.cut(), note.term());
+            List<String> coefficient = List.of(note.category(), note.way(), note.parent(), note.cut(), note.term());
             sources.computeIfAbsent(coefficient, its -> new TreeSet<>()).add(note.source());
             Double error = note.standardError();
             if (error != null) {

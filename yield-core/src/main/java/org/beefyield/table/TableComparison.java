@@ -389,8 +389,7 @@ public final class TableComparison implements Shown {
             private List<BestMix.Part> changes(double[][] a, double[][] b) {
                 List<BestMix.Part> changes = new ArrayList<>();
                 for (int i = 0; i < ofFirst.length; i++) {
-                    changes.add(new BestMix.Part(
-                            picks.get(i), minus(share(b, ofSecond[i]), share(a, ofFirst[i]))));
+                    changes.add(new BestMix.Part(picks.get(i), minus(share(b, ofSecond[i]), share(a, ofFirst[i]))));
                 }
                 return changes;
             }

@@ -7,11 +7,11 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
-import org.beefyield.table.TestTables;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
+import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.SharedSds;
 import org.junit.jupiter.api.Test;
@@ -23,8 +23,7 @@ class FigureSumTest {
 
     private static List<Carcass> lot(String name, int size, double kg) {
         return IntStream.range(0, size)
-                .mapToObj(i -> Carcass.of(
-                                Category.STEER, Conformation.parse("R="), FatClass.parse("3="), kg + i % 7)
+                .mapToObj(i -> Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), kg + i % 7)
                         .withLot(name)
                         .withSupplier("farm " + name)
                         .withKillDate("2026-12-01"))
@@ -37,8 +36,8 @@ class FigureSumTest {
         builder.clearBreakdown();
         TestTables.threeLevels()
                 .breakdown()
-                .forEach(row -> builder.row(row.withShared(new SharedSds(
-                        0.3 * row.sdGPerKg(), 0.5 * row.sdGPerKg(), 0.9 * row.sdGPerKg()))));
+                .forEach(row -> builder.row(row.withShared(
+                        new SharedSds(0.3 * row.sdGPerKg(), 0.5 * row.sdGPerKg(), 0.9 * row.sdGPerKg()))));
         return YieldTable.of(builder.build());
     }
 
@@ -47,7 +46,8 @@ class FigureSumTest {
         YieldEstimator estimator = YieldEstimator.of(shared()).withSpecification("steaks");
         LotEstimate a = estimator.estimateLot(lot("A", 12, 300));
         LotEstimate b = estimator.estimateLot(lot("B", 9, 350));
-        Figure figure = Figure.cut("striploin-steak").plus(Figure.cut("lean-trim").times(0.4));
+        Figure figure =
+                Figure.cut("striploin-steak").plus(Figure.cut("lean-trim").times(0.4));
         FigureSum sum = FigureSum.builder().add(a, figure).add(b, figure).build();
         LotEstimate both = a.plus(b);
         assertThat(sum.kg()).isCloseTo(both.kg(figure), within(1e-9));
@@ -57,7 +57,8 @@ class FigureSumTest {
         sum.sdByPart().forEach((part, sd) -> assertThat(sd).as(part.name()).isCloseTo(parts.get(part), within(1e-9)));
         assertThat(sum.promise(0.95)).isCloseTo(both.promise(figure, 0.95), within(1e-9));
         assertThat(sum.chanceOfAtLeast(50)).isCloseTo(both.chanceOfAtLeast(figure, 50), within(1e-9));
-        assertThat(sum.interval(0.9).high()).isCloseTo(both.interval(figure, 0.9).high(), within(1e-9));
+        assertThat(sum.interval(0.9).high())
+                .isCloseTo(both.interval(figure, 0.9).high(), within(1e-9));
     }
 
     @Test
@@ -86,8 +87,10 @@ class FigureSumTest {
         LotEstimate steaks = STEAKS.estimateLot(lot("A", 12, 300));
         LotEstimate joints = STEAKS.withSpecification("joints").estimateLot(lot("A", 12, 300));
         Figure striploin = Figure.cut("striploin");
-        FigureSum difference =
-                FigureSum.builder().add(steaks, striploin).add(joints, striploin.times(-1)).build();
+        FigureSum difference = FigureSum.builder()
+                .add(steaks, striploin)
+                .add(joints, striploin.times(-1))
+                .build();
         assertThat(difference.kg()).isCloseTo(0, within(1e-9));
         assertThat(difference.sdKg()).isCloseTo(0, within(1e-6));
         assertThat(difference.toString()).startsWith("0 kg, SD 0 kg, of 2 figures");
@@ -109,7 +112,8 @@ class FigureSumTest {
     void whatDoesNotGoTogetherIsRefused() {
         LotEstimate a = STEAKS.estimateLot(lot("A", 2, 300));
         LotEstimate other = YieldEstimator.of(YieldTable.of(TestTables.small())).estimateLot(lot("A", 2, 300));
-        assertThatThrownBy(() -> FigureSum.builder().add(a, Figure.cut("striploin")).add(other, Figure.cut("meat")))
+        assertThatThrownBy(() ->
+                        FigureSum.builder().add(a, Figure.cut("striploin")).add(other, Figure.cut("meat")))
                 .hasMessageContaining("outturns go together only with");
         assertThatThrownBy(() -> FigureSum.builder().build()).isInstanceOf(IllegalStateException.class);
     }

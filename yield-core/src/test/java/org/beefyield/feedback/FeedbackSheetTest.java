@@ -132,9 +132,11 @@ class FeedbackSheetTest {
                         T2      C U- 4H     392.4           242  61.5            82  20.9  no
                         """)
                 .contains("1 of 2 is in specification retail: 270 to 380 kg cold; ")
-                .contains("\nT2: cold weight 392.4 kg is 12.4 kg above 380 kg; fat class 4H is half a class above 4L.\n")
-                .contains("\nCold weights are as recorded. Saleable meat and fat trim are estimated from weight and grade,"
-                        + " not weighed; per cents are of the cold weight.\n")
+                .contains(
+                        "\nT2: cold weight 392.4 kg is 12.4 kg above 380 kg; fat class 4H is half a class above 4L.\n")
+                .contains(
+                        "\nCold weights are as recorded. Saleable meat and fat trim are estimated from weight and grade,"
+                                + " not weighed; per cents are of the cold weight.\n")
                 .contains("\nThis is no settlement: payment follows the contract and the official weights and"
                         + " grades.\n")
                 .contains(Cautions.PLANNING)
@@ -156,7 +158,8 @@ class FeedbackSheetTest {
                 assertThat(sheet.average(sheet.animals().get(0)).isPresent()).isEqualTo(shown);
                 assertThat(sheet.saleableBesideHall().isPresent()).isEqualTo(shown);
                 assertThat(sheet.toText().contains("the hall's steers")).isEqualTo(shown);
-                assertThat(sheet.toText().contains("No hall's average of steers")).isEqualTo(!shown);
+                assertThat(sheet.toText().contains("No hall's average of steers"))
+                        .isEqualTo(!shown);
                 assertThat(Double.isNaN(sheet.toFrame().numbers("hall's saleable share")[0]))
                         .isEqualTo(!shown);
             }
@@ -168,8 +171,12 @@ class FeedbackSheetTest {
         FeedbackSheet sheet = sheet(
                 null,
                 null,
-                carcass("T1", "C", "R=", "3=", 330.25).withKillDate("2026-11-04").withHall("Mereside"),
-                carcass("T2", "C", "R=", "3=", 1.0 * 330).withKillDate("2026-11-03").withHall("Mereside"));
+                carcass("T1", "C", "R=", "3=", 330.25)
+                        .withKillDate("2026-11-04")
+                        .withHall("Mereside"),
+                carcass("T2", "C", "R=", "3=", 1.0 * 330)
+                        .withKillDate("2026-11-03")
+                        .withHall("Mereside"));
         assertThat(sheet.killDates()).containsExactly("2026-11-03", "2026-11-04");
         assertThat(sheet.halls()).containsExactly("Mereside");
         assertThat(sheet.toText())

@@ -64,9 +64,13 @@ class OverpaymentProperties {
         Margin total = margins.result().total().orElseThrow();
         for (List<PaidBeside> lines : List.of(overpayment.suppliers(), overpayment.grades())) {
             assertThat(lines.stream().mapToDouble(PaidBeside::beside).sum()).isCloseTo(0, within(1e-6));
-            assertThat(lines.stream().mapToLong(line -> line.margin().carcasses()).sum())
+            assertThat(lines.stream()
+                            .mapToLong(line -> line.margin().carcasses())
+                            .sum())
                     .isEqualTo(carcasses.size());
-            assertThat(lines.stream().mapToDouble(line -> line.margin().amount()).sum())
+            assertThat(lines.stream()
+                            .mapToDouble(line -> line.margin().amount())
+                            .sum())
                     .isCloseTo(total.amount(), within(1e-6));
             for (PaidBeside line : lines) {
                 double causes = line.effects().values().stream()
@@ -102,8 +106,9 @@ class OverpaymentProperties {
             List<Carcass> ours = carcasses.stream()
                     .filter(carcass -> carcass.supplier().orElse("not stated").equals(line.name()))
                     .toList();
-            List<Carcass> others =
-                    carcasses.stream().filter(carcass -> !ours.contains(carcass)).toList();
+            List<Carcass> others = carcasses.stream()
+                    .filter(carcass -> !ours.contains(carcass))
+                    .toList();
             if (others.isEmpty()) {
                 assertThat(line.interval()).isNull();
                 continue;
@@ -112,7 +117,10 @@ class OverpaymentProperties {
             Value rest = VALUER.value(ESTIMATOR.estimateLot(others));
             double part = line.margin().coldWeightKg() / kg;
             double sd = own.outturn()
-                    .minus(own.figure().times(1 - part), rest.outturn(), rest.figure().times(part))
+                    .minus(
+                            own.figure().times(1 - part),
+                            rest.outturn(),
+                            rest.figure().times(part))
                     .sdKg();
             Interval expected = Interval.normal(line.beside(), sd, 0.9);
             assertThat(line.interval().low()).isCloseTo(expected.low(), within(1e-6 * Math.max(1, sd)));
@@ -138,7 +146,8 @@ class OverpaymentProperties {
             PaidBeside other = byName.get(line.name());
             assertThat(other.beside()).isCloseTo(line.beside(), within(1e-6));
             for (PayCause cause : PayCause.values()) {
-                assertThat(other.effect(cause).paid()).isCloseTo(line.effect(cause).paid(), within(1e-6));
+                assertThat(other.effect(cause).paid())
+                        .isCloseTo(line.effect(cause).paid(), within(1e-6));
             }
         }
     }

@@ -55,8 +55,9 @@ class OverpaymentTest {
         assertThat(overpayment.sentences())
                 .singleElement()
                 .asString()
-                .matches("Fat Fold: [0-9,]+ EUR overpaid beside the hall's average \\(90 % sure: .*\\), mostly for fat class:"
-                        + " worth [0-9,]+ less, paid 0 more\\.");
+                .matches(
+                        "Fat Fold: [0-9,]+ EUR overpaid beside the hall's average \\(90 % sure: .*\\), mostly for fat class:"
+                                + " worth [0-9,]+ less, paid 0 more\\.");
         assertThat(overpayment.causes().get(PayCause.FAT_CLASS)).isEqualTo(fat);
         assertThat(overpayment.causes().get(PayCause.WEIGHT).amount()).isCloseTo(0, within(1e-6));
     }
@@ -131,12 +132,16 @@ class OverpaymentTest {
         assertThatThrownBy(() -> Overpayment.collector(VALUER, cowsAlone))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("has in no category a base price and a grade row for conformation");
-        assertThatThrownBy(() -> week(FLAT, "3=").add(Overpayment.collector(VALUER, PaymentGrid.builder("EUR")
-                        .base(null, 7)
-                        .grade(null, null, null, 0)
-                        .build())))
+        assertThatThrownBy(() -> week(FLAT, "3=")
+                        .add(Overpayment.collector(
+                                VALUER,
+                                PaymentGrid.builder("EUR")
+                                        .base(null, 7)
+                                        .grade(null, null, null, 0)
+                                        .build())))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessageContaining("one and the same valuer and payment grid");
-        assertThat(List.of(Overpayment.collector(VALUER, FLAT).result().toString())).containsExactly("no carcasses");
+        assertThat(List.of(Overpayment.collector(VALUER, FLAT).result().toString()))
+                .containsExactly("no carcasses");
     }
 }

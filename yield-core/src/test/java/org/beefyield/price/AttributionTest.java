@@ -279,7 +279,8 @@ class AttributionTest {
         }
         assertThat(sum).isCloseTo(why.perKg(), within(1e-12));
         assertThat(why.perKg()).isEqualTo(why.first().perKg() - why.second().perKg());
-        Attribution heavier = Attribution.of(VALUER.value(steer("R=", "3=", 410)), VALUER.value(steer("R=", "3=", 290)));
+        Attribution heavier =
+                Attribution.of(VALUER.value(steer("R=", "3=", 410)), VALUER.value(steer("R=", "3=", 290)));
         assertThat(heavier.perKg(Factor.WEIGHT)).isCloseTo(heavier.perKg(), within(1e-12));
         assertThat(heavier.toText()).contains("\nBy the kg cold it is worth ");
         Attribution same = Attribution.of(VALUER.value(steer("U=", "3=", 340)), VALUER.value(steer("R=", "3=", 340)));
@@ -310,7 +311,8 @@ class AttributionTest {
             assertThat(at.toPlainString()).isEqualTo(last[column]);
         }
         assertThat(last[1]).isEqualTo(why.first().money().amountText());
-        assertThat(new BigDecimal(last[2])).isCloseTo(BigDecimal.valueOf(why.first().perKg()), within(new BigDecimal("0.0006")));
+        assertThat(new BigDecimal(last[2]))
+                .isCloseTo(BigDecimal.valueOf(why.first().perKg()), within(new BigDecimal("0.0006")));
         assertThat(why.lines())
                 .extracting(Attribution.Line::name)
                 .startsWith("Striploin steak", "Rump steak", "Striploin joint")

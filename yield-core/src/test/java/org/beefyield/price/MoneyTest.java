@@ -106,7 +106,10 @@ class MoneyTest {
             Value value = valuer.value(TestPrices.steer("R=", "3=", 340.3));
             String amount = value.money().amountText();
             assertThat(amount).matches("[0-9]+");
-            assertThat(value).hasToString(value.toString()).asString().startsWith("Worth " + Numbers.grouped(amount) + " JPY, ");
+            assertThat(value)
+                    .hasToString(value.toString())
+                    .asString()
+                    .startsWith("Worth " + Numbers.grouped(amount) + " JPY, ");
             assertThat(value.toText()).containsPattern("Total +" + Numbers.grouped(amount) + "\n");
             assertThat(grid.paid(TestPrices.steer("R=", "3=", 340.3)))
                     .hasToString("C R= 3= 340.3 kg: 208434 JPY paid, 612.5 a kg");

@@ -345,14 +345,15 @@ class ValuerTest {
         List<String> lines = value.table().toText().lines().toList();
         BigDecimal sum = BigDecimal.ZERO;
         for (int i = 2; i < lines.size() - 2; i++) {
-            sum = sum.add(new BigDecimal(lines.get(i)
-                    .substring(lines.get(i).lastIndexOf(' ') + 1)
-                    .replace(",", "")));
+            sum = sum.add(new BigDecimal(
+                    lines.get(i).substring(lines.get(i).lastIndexOf(' ') + 1).replace(",", "")));
         }
 
         assertThat(sum).isEqualTo(value.money().amount());
-        assertThat(lines.get(lines.size() - 1)).endsWith(" " + Numbers.grouped(value.money().amountText()));
+        assertThat(lines.get(lines.size() - 1))
+                .endsWith(" " + Numbers.grouped(value.money().amountText()));
         assertThat(value.toHtml()).contains("Hide &lt;wet&gt;").doesNotContain("<wet>");
-        assertThat(value.toText()).startsWith("Worth " + Numbers.grouped(value.money().amountText()) + " EUR, ");
+        assertThat(value.toText())
+                .startsWith("Worth " + Numbers.grouped(value.money().amountText()) + " EUR, ");
     }
 }

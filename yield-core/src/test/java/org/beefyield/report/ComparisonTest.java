@@ -53,21 +53,25 @@ class ComparisonTest {
                         .mapToDouble(comparison.attribution(1)::perKg)
                         .sum())
                 .isCloseTo(more, within(1e-9));
-        assertThat(comparison.toText()).contains("Mereside").contains("Bridgefoot").contains("1 to 2");
+        assertThat(comparison.toText())
+                .contains("Mereside")
+                .contains("Bridgefoot")
+                .contains("1 to 2");
     }
 
     /** All carcasses together, as each prices them: here with bone that costs ten cents more. */
     @Test
     void pricesMakeTheDifferenceAtOneMix() {
-        PriceList dearer = TestPrices.BY_KIND.toBuilder().kind(CutKind.BONE, -0.2).build();
+        PriceList dearer =
+                TestPrices.BY_KIND.toBuilder().kind(CutKind.BONE, -0.2).build();
         Valuer other = Valuer.of(dearer, ESTIMATOR);
         Compared first = part("Mereside", 1, null);
         Compared second = new Compared("Bridgefoot", other, ESTIMATOR.estimateLot(carcasses(2, 30)), null);
         Comparison comparison = Comparison.of(List.of(first, second));
-        List<Carcass> all =
-                Stream.concat(carcasses(1, 30).stream(), carcasses(2, 30).stream()).toList();
-        double bone = ESTIMATOR.estimateLot(all).boneKg()
-                / ESTIMATOR.estimateLot(all).coldWeightKg();
+        List<Carcass> all = Stream.concat(carcasses(1, 30).stream(), carcasses(2, 30).stream())
+                .toList();
+        double bone =
+                ESTIMATOR.estimateLot(all).boneKg() / ESTIMATOR.estimateLot(all).coldWeightKg();
 
         assertThat(comparison.atOneMixPerKg(1) - comparison.atOneMixPerKg(0)).isCloseTo(-0.1 * bone, within(1e-9));
         Interval more = comparison.atOneMixMore(1, 0);

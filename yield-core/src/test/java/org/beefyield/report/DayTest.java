@@ -27,9 +27,14 @@ class DayTest {
         LotEstimate lot = ESTIMATOR.estimateLot(carcasses);
         MarginReport.Collector margins = MarginReport.collector(
                 VALUER,
-                PaymentGrid.builder("EUR").base(null, 5).grade(null, null, null, 0).build());
+                PaymentGrid.builder("EUR")
+                        .base(null, 5)
+                        .grade(null, null, null, 0)
+                        .build());
         carcasses.forEach(margins::add);
-        double sum = carcasses.stream().mapToDouble(one -> VALUER.value(one).amount()).sum();
+        double sum = carcasses.stream()
+                .mapToDouble(one -> VALUER.value(one).amount())
+                .sum();
         Day day = Day.builder("Tuesday")
                 .rows(5, 1, 2)
                 .refusals(Map.of("no weight", 2L))

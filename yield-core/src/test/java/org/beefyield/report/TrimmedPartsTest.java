@@ -45,7 +45,9 @@ class TrimmedPartsTest {
                 .add(CARCASS, Map.of(TrimmedParts.Region.NECK, 4.0))
                 .result();
         assertThat(parts.unplacedKg()).isEqualTo(4);
-        assertThat(parts.toText()).contains("4.0 kg of it can be taken off no cut").contains("lighter by as much");
+        assertThat(parts.toText())
+                .contains("4.0 kg of it can be taken off no cut")
+                .contains("lighter by as much");
     }
 
     @Test
@@ -56,8 +58,7 @@ class TrimmedPartsTest {
                 TrimmedParts.collector(ESTIMATOR).add(CARCASS, Map.of(TrimmedParts.Region.FLANK, 3.0));
         TrimmedParts both = one.add(two).result();
         assertThat(both.carcasses()).isEqualTo(2);
-        assertThat(both.trimmedKg())
-                .isEqualTo(Map.of(TrimmedParts.Region.FORE, 2.0, TrimmedParts.Region.FLANK, 3.0));
+        assertThat(both.trimmedKg()).isEqualTo(Map.of(TrimmedParts.Region.FORE, 2.0, TrimmedParts.Region.FLANK, 3.0));
         assertThatThrownBy(() -> one.add(CARCASS, Map.of(TrimmedParts.Region.FORE, 0.0)))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("trimmed 0.0 kg off the fore is not a finite number above 0");

@@ -49,14 +49,26 @@ class DataArchitectureTest {
                 Arguments.of("killsheet", ofFiles),
                 Arguments.of("trade", List.of("", "file", "picture")),
                 Arguments.of("boning", ofFiles),
+                Arguments.of("finish", ofFiles),
                 Arguments.of("frame", ofFiles),
                 Arguments.of("json", ofFiles),
                 Arguments.of("solver", List.of()),
                 Arguments.of("picture", List.of()),
                 Arguments.of("testkit", List.of("table")),
                 Arguments.of("notebook", List.of("picture")),
-                Arguments.of("command", List.of("", "file", "table", "killsheet", "trade", "boning", "frame", "picture")));
-                Arguments.of("command", List.of("", "table", "killsheet", "trade", "boning", "frame", "picture", "solver")));
+                Arguments.of(
+                        "command",
+                        List.of(
+                                "",
+                                "file",
+                                "table",
+                                "killsheet",
+                                "trade",
+                                "boning",
+                                "finish",
+                                "frame",
+                                "picture",
+                                "solver")));
     }
 
     private static String named(String name) {

@@ -194,7 +194,8 @@ class SamplesTest {
                         + diagnostics.getDiagnostics().stream()
                                 .map(one -> (one.getSource() == null
                                                 ? ""
-                                                : bySource.get(one.getSource().toUri()).where() + ": ")
+                                                : bySource.get(one.getSource().toUri())
+                                                                .where() + ": ")
                                         + one)
                                 .toList())
                 .isTrue();

@@ -214,10 +214,12 @@ record Published(
         // 44 kg of carcass in 104 days: by the days, and by 0.05 points a kg (suckler steers, Teagasc, Grange)
         double byDays = 104 * FAT_A_DAY;
         double byKg = 44 * 0.05;
-        String all = "dissected fat is all fat, that between and beside the muscles of the cuts too; the table's fat trim is"
-                + " what is cut away, and meat is sold with the rest";
-        String slow = "0.0365 points a day is for concentrate to appetite, and these steers gained but 0.42 kg of carcass a"
-                + " day; " + all;
+        String all =
+                "dissected fat is all fat, that between and beside the muscles of the cuts too; the table's fat trim is"
+                        + " what is cut away, and meat is sold with the rest";
+        String slow =
+                "0.0365 points a day is for concentrate to appetite, and these steers gained but 0.42 kg of carcass a"
+                        + " day; " + all;
         for (double start : new double[] {290, 320}) {
             String gained = "fat in 44 kg gained from " + String.format(Locale.ROOT, "%.0f", start)
                     + " kg: fat trim, fat rises by ";

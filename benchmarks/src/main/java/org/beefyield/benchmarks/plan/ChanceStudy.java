@@ -213,9 +213,8 @@ public final class ChanceStudy {
                 .cut("striploin-steak", 21)
                 .cut("cube-roll-steak", 20)
                 .build();
-        MarketSpecification steers = MarketSpecification.builder("steers")
-                .categories(Category.STEER)
-                .build();
+        MarketSpecification steers =
+                MarketSpecification.builder("steers").categories(Category.STEER).build();
         double any = Double.POSITIVE_INFINITY;
         return Planner.builder(YieldEstimator.of(table, table.specification("steaks")), prices, OjAlgoSolver.create())
                 .orders(List.of(
@@ -283,9 +282,7 @@ public final class ChanceStudy {
                             && !order.carcasses().get().test(heads.get(i).carcass())) {
                         continue;
                     }
-                    double kg = order.product().equals("dice")
-                            ? dice(i, outcomes)
-                            : pieces(i, order, outcomes, random);
+                    double kg = order.product().equals("dice") ? dice(i, outcomes) : pieces(i, order, outcomes, random);
                     got.merge(order.id(), kg, Double::sum);
                 }
             }
@@ -318,7 +315,8 @@ public final class ChanceStudy {
                 double piece = whole / 2 * (1 + side * split);
                 String way = way(ways.get(i).getOrDefault(cut, List.of()), piece);
                 for (int s = 0; s < SPECIFICATIONS.size(); s++) {
-                    if (way.equals(table.specification(SPECIFICATIONS.get(s)).ways().get(cut))) {
+                    if (way.equals(
+                            table.specification(SPECIFICATIONS.get(s)).ways().get(cut))) {
                         boolean taken = piece >= order.pieceFromKg() && piece <= order.pieceToKg();
                         kg += taken ? outcomes[s].kg(RETAIL, order.product()) * piece / whole : 0;
                         break;

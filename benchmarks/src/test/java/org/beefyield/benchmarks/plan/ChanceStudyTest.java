@@ -41,9 +41,7 @@ class ChanceStudyTest {
             assertThat(cells[8]).isEqualTo(Long.toString(ChanceStudy.SEED));
             double twoErrors = 2 * Double.parseDouble(cells[5]);
             assertThat(Double.parseDouble(cells[1])).as(line).isCloseTo(0.9, within(0.02 + twoErrors));
-            assertThat(Double.parseDouble(cells[3]))
-                    .as(line)
-                    .isCloseTo(Double.parseDouble(cells[4]), within(0.02));
+            assertThat(Double.parseDouble(cells[3])).as(line).isCloseTo(Double.parseDouble(cells[4]), within(0.02));
         }
     }
 }

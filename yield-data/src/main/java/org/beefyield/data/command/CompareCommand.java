@@ -61,7 +61,9 @@ final class CompareCommand {
 
         private static String begins(String day, String separator, int parts) {
             String[] all = day.split(separator, -1);
-            return all.length < parts + 1 ? NOT_STATED : String.join(separator, List.of(all).subList(0, parts));
+            return all.length < parts + 1
+                    ? NOT_STATED
+                    : String.join(separator, List.of(all).subList(0, parts));
         }
     }
 
@@ -164,8 +166,7 @@ final class CompareCommand {
             if (carcasses.isEmpty()) {
                 throw new Options.UsageException(name + " has no carcass with an estimate");
             }
-            compared.add(new Compared(
-                    name, valuer, valuer.estimator().estimateLot(carcasses), unexplained.get(name)));
+            compared.add(new Compared(name, valuer, valuer.estimator().estimateLot(carcasses), unexplained.get(name)));
         });
         try {
             return Comparison.of(compared);
@@ -179,7 +180,9 @@ final class CompareCommand {
         for (int i = 1; i < comparison.parts().size(); i++) {
             html.append(Pictures.attribution(comparison.attribution(i)).toSvg()).append('\n');
         }
-        return HtmlPage.of("Side by side", html.append("</div>\n").append(comparison.toHtml()).toString());
+        return HtmlPage.of(
+                "Side by side",
+                html.append("</div>\n").append(comparison.toHtml()).toString());
     }
 
     /** By hall or period, what its runs weighed without a reason. */

@@ -653,8 +653,9 @@ final class EstimateCommand {
                     .getKey();
             double kg = Math.rint(lot.coldWeightKg() / lot.carcasses());
             try {
-                report.sentence(Attribution.of(valuer.value(carcass(most, "U=", kg)), valuer.value(carcass(most, "O=", kg)))
-                        .sentence());
+                report.sentence(
+                        Attribution.of(valuer.value(carcass(most, "U=", kg)), valuer.value(carcass(most, "O=", kg)))
+                                .sentence());
             } catch (RefusedCarcassException e) {
                 report.sentence("U= 3= and O= 3= can't be compared: " + e.getMessage());
             }

@@ -139,7 +139,8 @@ final class Findings {
         for (Group group : byRows.subList(0, Math.min(REASONS, byRows.size()))) {
             reasons.merge(group.reason(), group.rows, Long::sum);
         }
-        long others = byRows.stream().skip(REASONS).mapToLong(group -> group.rows).sum();
+        long others =
+                byRows.stream().skip(REASONS).mapToLong(group -> group.rows).sum();
         if (others + notShown > 0) {
             reasons.put("for other reasons, below", others + notShown);
         }

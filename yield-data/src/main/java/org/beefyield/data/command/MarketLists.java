@@ -23,8 +23,7 @@ final class MarketLists {
 
     MarketLists(List<MarketSpecification> specifications) {
         this.specifications = List.copyOf(specifications);
-        this.collectors =
-                specifications.stream().map(MarketSummary::collector).toList();
+        this.collectors = specifications.stream().map(MarketSummary::collector).toList();
         List<String> header = new ArrayList<>(List.of("carcass", "supplier", "grade", "cold, kg"));
         specifications.forEach(specification -> header.add(specification.name()));
         table = new TextTable(header.toArray(String[]::new));

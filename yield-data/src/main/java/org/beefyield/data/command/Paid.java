@@ -68,7 +68,8 @@ final class Paid {
                 lot.add(entry.carcass());
                 used++;
             } catch (RefusedCarcassException e) {
-                notes.add(new Problem(file.toString(), entry.line(), "", "", e.getMessage() + "; the baseline leaves it out"));
+                notes.add(new Problem(
+                        file.toString(), entry.line(), "", "", e.getMessage() + "; the baseline leaves it out"));
             } catch (IllegalArgumentException e) {
                 notes.add(new Problem(
                         file.toString(), entry.line(), "", "", e.getMessage() + "; the baseline leaves it out"));

@@ -32,7 +32,6 @@ import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.lp.UnsolvedProgramException;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.plan.LabourRate;
-import org.beefyield.plan.Order;
 import org.beefyield.plan.Plan;
 import org.beefyield.plan.PlanFreedom;
 import org.beefyield.plan.Planner;
@@ -77,8 +76,8 @@ final class PlanCommand {
             Exit code 0: all good; 4: some rows are refused, or orders that may not be short can't be met; 2: it could not run.
             """;
 
-    private static final List<String> FILES = List.of(
-            "--orders", "--prices", "--stock", "--market", "--windows", "--products", "--labour");
+    private static final List<String> FILES =
+            List.of("--orders", "--prices", "--stock", "--market", "--windows", "--products", "--labour");
     private static final List<String> OUTPUTS = List.of("--list", "--out", "--report");
     private static final List<String> NAMED = Stream.of(
                     FILES,
@@ -98,7 +97,9 @@ final class PlanCommand {
             .flatMap(List::stream)
             .toList();
     private static final List<String> FLAGS = Stream.of(
-                    List.of("--help", "--own-hall", "--less", "--prices-of-limits"), KillSheetOptions.FLAGS, FormOptions.FLAGS)
+                    List.of("--help", "--own-hall", "--less", "--prices-of-limits"),
+                    KillSheetOptions.FLAGS,
+                    FormOptions.FLAGS)
             .flatMap(List::stream)
             .toList();
 
@@ -185,7 +186,8 @@ final class PlanCommand {
         YieldTable yieldTable = NamedTable.readOrShipped(table);
         List<String> head = new ArrayList<>();
         KillSheet sheet = KillSheetReader.read(Source.of(killSheet), format);
-        head.add("Kill sheet " + killSheet + ": " + Numbers.counted(sheet.carcasses().size(), "carcass", "carcasses")
+        head.add("Kill sheet " + killSheet + ": "
+                + Numbers.counted(sheet.carcasses().size(), "carcass", "carcasses")
                 + (sheet.problems().isEmpty()
                         ? ""
                         : "; " + Numbers.counted(sheet.problems().size(), "refusal", "refusals") + ":"));
@@ -194,7 +196,8 @@ final class PlanCommand {
         Plan plan = solved(() -> planner.plan(sheet.carcasses()));
         Blocks body = plan.blocks();
         if (less) {
-            body.sentence("What the day brings by what may be chosen:").add(plan.besideTable(lessFreedom(planner, sheet)));
+            body.sentence("What the day brings by what may be chosen:")
+                    .add(plan.besideTable(lessFreedom(planner, sheet)));
         }
         if (limits) {
             body.sentence("What limits cost:").add(plan.limitsTable(planner.limits(sheet.carcasses())));
@@ -208,31 +211,34 @@ final class PlanCommand {
             print.println();
             said.forEach(print::println);
         }
-        return sheet.problems().isEmpty() && plan.refused().isEmpty() && plan.conflict().isEmpty()
+        return sheet.problems().isEmpty()
+                        && plan.refused().isEmpty()
+                        && plan.conflict().isEmpty()
                 ? ExitCode.GOOD
                 : ExitCode.SOME_REFUSED;
     }
 
     private List<Plan> lessFreedom(Planner planner, KillSheet sheet) {
         List<Plan> plans = new ArrayList<>();
-        for (int less = freedom.ordinal() - 1; less >= 0; less--) {
-            PlanFreedom chosen = PlanFreedom.values()[less];
-            plans.add(solved(() -> planner.choosing(chosen).plan(sheet.carcasses())));
+        for (PlanFreedom chosen : PlanFreedom.values()) {
+            if (chosen.compareTo(freedom) < 0) {
+                plans.add(0, solved(() -> planner.choosing(chosen).plan(sheet.carcasses())));
+            }
         }
         return plans;
     }
 
     private Planner planner(YieldTable yieldTable, List<String> head) {
-        PriceList prices = PriceListReader.read(
-                source("--prices"), form, note -> head.add("  " + note));
+        PriceList prices = PriceListReader.read(source("--prices"), form, note -> head.add("  " + note));
         List<MarketSpecification> markets =
                 files.containsKey("--market") ? MarketSpecificationReader.read(source("--market"), form) : List.of();
         OrderReader.Orders orders = OrderReader.read(source("--orders"), form, markets);
         if (!orders.currency().isEmpty()) {
             prices.checkCurrency(orders.currency());
         }
-        List<Product> products =
-                files.containsKey("--products") ? ProductReader.read(source("--products"), form, yieldTable) : List.of();
+        List<Product> products = files.containsKey("--products")
+                ? ProductReader.read(source("--products"), form, yieldTable)
+                : List.of();
         List<LabourRate> labour =
                 files.containsKey("--labour") ? LabourRateReader.read(source("--labour"), form) : List.of();
         YieldEstimator estimator = YieldEstimator.of(yieldTable, specification(yieldTable));
@@ -294,7 +300,8 @@ final class PlanCommand {
         }
         Path report = outputs.get("--report");
         if (report != null) {
-            Blocks found = new Blocks().sentences(head.stream().map(String::strip).toList());
+            Blocks found =
+                    new Blocks().sentences(head.stream().map(String::strip).toList());
             written.write(
                     report,
                     Page.of(

@@ -263,7 +263,8 @@ final class TableCommand {
         }
         Verdict verdict = comparison == null || budget == null ? null : new Verdict(comparison, budget);
         if (html != null) {
-            outputs.write(html, HtmlPage.of("Table " + read.identity(), page(read, remarks, found, comparison, verdict)));
+            outputs.write(
+                    html, HtmlPage.of("Table " + read.identity(), page(read, remarks, found, comparison, verdict)));
         }
         boolean good = verdict == null || verdict.isGood();
         if (write != null && good) {

@@ -101,8 +101,8 @@ final class WhyCommand {
                     sheet.page(),
                     HtmlPage.of(
                             "Why " + name + " returned more or less",
-                            "<h1>" + TextTable.escape("Why " + name + " returned more or less")
-                                    + "</h1>\n" + Pictures.attribution(why).toSvg() + why.toHtml()));
+                            "<h1>" + TextTable.escape("Why " + name + " returned more or less") + "</h1>\n"
+                                    + Pictures.attribution(why).toSvg() + why.toHtml()));
         }
         outputs.finish();
         print.println(read.sentence());
@@ -132,8 +132,11 @@ final class WhyCommand {
                 .filter(carcass -> of.key.apply(carcass).equals(Optional.of(asked)))
                 .toList();
         if (found.isEmpty()) {
-            List<String> known =
-                    all.stream().map(of.key).flatMap(Optional::stream).distinct().toList();
+            List<String> known = all.stream()
+                    .map(of.key)
+                    .flatMap(Optional::stream)
+                    .distinct()
+                    .toList();
             throw new Options.UsageException("no " + of.words + " \"" + asked + "\" with an estimate in "
                     + sheet.killSheet() + (known.isEmpty() ? "" : "; near it: " + Names.nearest(asked, known)));
         }
@@ -171,7 +174,9 @@ final class WhyCommand {
         List<Carcass> before = rest(
                 all,
                 carcass -> carcass.supplier().equals(Optional.of(supplier))
-                        && carcass.killDate().filter(date -> date.compareTo(day) < 0).isPresent(),
+                        && carcass.killDate()
+                                .filter(date -> date.compareTo(day) < 0)
+                                .isPresent(),
                 none);
         return ofDay(before, lastDay(before));
     }

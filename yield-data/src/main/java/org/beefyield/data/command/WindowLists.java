@@ -58,7 +58,8 @@ final class WindowLists {
         if (missing == 0) {
             return blocks.sentence("No carcass has pieces that more likely miss their window than fit");
         }
-        blocks.sentence("Carcasses whose pieces more likely miss their window than fit:").add(table);
+        blocks.sentence("Carcasses whose pieces more likely miss their window than fit:")
+                .add(table);
         return missing > MarketLists.LISTED
                 ? blocks.sentence("and " + (missing - MarketLists.LISTED) + " more")
                 : blocks;

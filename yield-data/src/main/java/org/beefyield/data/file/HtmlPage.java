@@ -34,7 +34,8 @@ public final class HtmlPage {
                 + "<meta name=\"viewport\" content=\"width=device-width\">"
                 // pictures are dark for who prefers it, so the page about them is
                 + "<meta name=\"color-scheme\" content=\"light dark\">" + STYLE + "<title>" + head
-                + "</title></head>\n<body>\n<main>\n" + (body.startsWith("<h1>") ? "" : "<h1>" + head + "</h1>\n") + body
+                + "</title></head>\n<body>\n<main>\n" + (body.startsWith("<h1>") ? "" : "<h1>" + head + "</h1>\n")
+                + body
                 + "</main></body></html>\n";
     }
 }

@@ -348,8 +348,8 @@ public final class EstimateWriter implements AutoCloseable {
         Wide columns = wide;
         begin(others);
         if (!own.equals(List.copyOf(others.keySet()))) {
-            throw new IllegalArgumentException("own columns " + others.keySet() + " are not those of the first carcass, "
-                    + own + "; each has the same");
+            throw new IllegalArgumentException("own columns " + others.keySet()
+                    + " are not those of the first carcass, " + own + "; each has the same");
         }
         if (columns == null) {
             writeLong(estimate, others);
@@ -385,26 +385,26 @@ public final class EstimateWriter implements AutoCloseable {
                     valueTotal = valueTotal.add(new BigDecimal(values.get(i)));
                 }
                 List<String> row = new ArrayList<>(List.of(
-                                carcass.id().orElse(""),
-                                level,
-                                lines.get(i).cut().code(),
-                                lines.get(i).cut().kind().code(),
-                                marked(kg.get(i)),
-                                marked(shares.get(i)),
-                                notes,
-                                carcass.lot().orElse(""),
-                                estimate.table().identity(),
-                                estimate.specification().name(),
-                                marked(Numbers.fixed(interval.low(), KG_DECIMALS)),
-                                marked(Numbers.fixed(interval.high(), KG_DECIMALS)),
-                                marked(values.get(i)),
-                                carcass.killDate().orElse(""),
-                                carcass.hall().orElse(""),
-                                carcass.supplier().orElse(""),
-                                carcass.category().letter(),
-                                carcass.conformation().toString(),
-                                carcass.fatClass().toString(),
-                                marked(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS))));
+                        carcass.id().orElse(""),
+                        level,
+                        lines.get(i).cut().code(),
+                        lines.get(i).cut().kind().code(),
+                        marked(kg.get(i)),
+                        marked(shares.get(i)),
+                        notes,
+                        carcass.lot().orElse(""),
+                        estimate.table().identity(),
+                        estimate.specification().name(),
+                        marked(Numbers.fixed(interval.low(), KG_DECIMALS)),
+                        marked(Numbers.fixed(interval.high(), KG_DECIMALS)),
+                        marked(values.get(i)),
+                        carcass.killDate().orElse(""),
+                        carcass.hall().orElse(""),
+                        carcass.supplier().orElse(""),
+                        carcass.category().letter(),
+                        carcass.conformation().toString(),
+                        carcass.fatClass().toString(),
+                        marked(Numbers.fixed(carcass.coldWeightKg(), KG_DECIMALS))));
                 row.addAll(others.values());
                 file.write(CsvLine.of(row, form.separator()));
             }

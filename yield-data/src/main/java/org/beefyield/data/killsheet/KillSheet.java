@@ -96,7 +96,7 @@ public record KillSheet(
      */
     @Override
     public String toString() {
-        return file + ": " + counts.rows() + (counts.rows() == 1 ? " row, " : " rows, ") + counts.entries() + " used, " + counts.condemned()
-                + " condemned, " + counts.refused() + " refused, " + notes.size() + " notes";
+        return file + ": " + counts.rows() + (counts.rows() == 1 ? " row, " : " rows, ") + counts.entries() + " used, "
+                + counts.condemned() + " condemned, " + counts.refused() + " refused, " + notes.size() + " notes";
     }
 }

@@ -400,8 +400,7 @@ final class KillSheetRow {
         boolean given = false;
         double sum = 0;
         for (TrimmedParts.Region region : TrimmedParts.Region.values()) {
-            Double kg = parsed(
-                    Column.valueOf("TRIMMED_" + region.name() + "_KG"), this::trimmedKg);
+            Double kg = parsed(Column.valueOf("TRIMMED_" + region.name() + "_KG"), this::trimmedKg);
             if (kg != null) {
                 given = true;
                 sum += kg;

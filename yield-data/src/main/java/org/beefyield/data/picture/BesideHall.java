@@ -71,8 +71,8 @@ final class BesideHall {
                 new Legend()
                         .sign(
                                 "your average",
-                                (one, leftPx, rightPx, centrePx) -> one.markPx(
-                                        Mark.DIAMOND, Ink.STRONG, (leftPx + rightPx) / 2, centrePx, MARK_PX))
+                                (one, leftPx, rightPx, centrePx) ->
+                                        one.markPx(Mark.DIAMOND, Ink.STRONG, (leftPx + rightPx) / 2, centrePx, MARK_PX))
                         .sign(
                                 "one animal",
                                 (one, leftPx, rightPx, centrePx) -> one.hollowMarkPx(

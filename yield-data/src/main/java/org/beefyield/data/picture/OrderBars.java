@@ -76,7 +76,10 @@ final class OrderBars {
             rows.row(name(one.order()), List.of(least, planned, promise), Bar.of(one)::draw);
             words.append(' ')
                     .append(one.order().id())
-                    .append(one.order().customer().isEmpty() ? "" : ", " + one.order().customer())
+                    .append(
+                            one.order().customer().isEmpty()
+                                    ? ""
+                                    : ", " + one.order().customer())
                     .append(", ")
                     .append(what(one.order()))
                     .append(": ")

@@ -319,6 +319,9 @@ public final class Pictures {
      */
     public static Picture saleDays(PenForecast pen) {
         return SaleDays.draw(pen);
+    }
+
+    /**
      * What each order gets by a plan, in % of its least or, if that is more, of what is planned for it: what is promised, what is
      * planned beyond that, and what is missing of the least.
      *

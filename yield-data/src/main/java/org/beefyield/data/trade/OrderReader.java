@@ -131,9 +131,8 @@ public final class OrderReader {
         if (row.isBad()) {
             return null;
         }
-        Order.Builder builder = fat == null
-                ? Order.builder(id, product)
-                : row.parsedOrNull("fat_pct", text -> Order.mince(id, fat));
+        Order.Builder builder =
+                fat == null ? Order.builder(id, product) : row.parsedOrNull("fat_pct", text -> Order.mince(id, fat));
         if (builder == null) {
             return null;
         }

@@ -72,8 +72,7 @@ class PageFiguresTest {
     }
 
     /** A row of the kill sheet with what it is worth and was paid. */
-    private record Animal(
-            String id, String supplier, String category, String conformation, String fat, double kg) {
+    private record Animal(String id, String supplier, String category, String conformation, String fat, double kg) {
         double c() {
             return position(conformation, "PORUES");
         }
@@ -259,7 +258,8 @@ class PageFiguresTest {
             List<List<String>> cells = Stream.of(table.group().split("<tr"))
                     .skip(1)
                     .map(row -> {
-                        Matcher cell = Pattern.compile("<t[hd][^>]*>(.*?)</t[hd]>").matcher(row);
+                        Matcher cell =
+                                Pattern.compile("<t[hd][^>]*>(.*?)</t[hd]>").matcher(row);
                         List<String> all = new ArrayList<>();
                         while (cell.find()) {
                             all.add(cell.group(1).replace("&#39;", "'"));
@@ -317,7 +317,8 @@ class PageFiguresTest {
                 near(row.get(7), kg, 0.11);
                 near(row.get(8), worth, 0.02);
                 near(row.get(9), paid, 0.02);
-                assertThat(figure(row.get(2))).isEqualByComparingTo(figure(row.get(8)).subtract(figure(row.get(9))));
+                assertThat(figure(row.get(2)))
+                        .isEqualByComparingTo(figure(row.get(8)).subtract(figure(row.get(9))));
                 for (int column : List.of(1, 2, 7, 8, 9)) {
                     if (isTotal) {
                         assertThat(figure(row.get(column))).isEqualByComparingTo(sums[column]);
@@ -387,10 +388,7 @@ class PageFiguresTest {
                         cause == 2 ? animal.conformation() : at.conformation(),
                         cause == 3 ? animal.fat() : at.fat(),
                         cause == 1 ? animal.kg() : at.kg());
-                causes.merge(
-                        names.get(cause),
-                        (perKg(next) - perKg(at)) * animal.kg() / orders.size(),
-                        Double::sum);
+                causes.merge(names.get(cause), (perKg(next) - perKg(at)) * animal.kg() / orders.size(), Double::sum);
                 at = next;
             }
         }
@@ -398,8 +396,7 @@ class PageFiguresTest {
     }
 
     private static double perKg(Animal animal) {
-        return animal.worth() / animal.kg()
-                - paid(animal.category(), animal.conformation(), animal.fat(), animal.kg());
+        return animal.worth() / animal.kg() - paid(animal.category(), animal.conformation(), animal.fat(), animal.kg());
     }
 
     private static List<List<Integer>> orders(List<Integer> of) {
@@ -431,7 +428,9 @@ class PageFiguresTest {
                 String level = levels.get(i);
                 kg.get(i).forEach((cut, weight) -> {
                     ofLot.merge(level + " " + cut, weight, Double::sum);
-                    ofAnimals.computeIfAbsent(animal.id(), any -> new HashMap<>()).put(level + " " + cut, weight);
+                    ofAnimals
+                            .computeIfAbsent(animal.id(), any -> new HashMap<>())
+                            .put(level + " " + cut, weight);
                 });
             }
         }
@@ -447,7 +446,8 @@ class PageFiguresTest {
                 near(row.get(2), 100 * kg / cold, 0.11);
                 sum = sum.add(figure(row.get(1)));
             }
-            assertThat(sum).isEqualByComparingTo(figure(table.get(table.size() - 1).get(1)));
+            assertThat(sum)
+                    .isEqualByComparingTo(figure(table.get(table.size() - 1).get(1)));
         }
         BigDecimal values = BigDecimal.ZERO;
         for (Map<String, String> row : rows) {
@@ -517,7 +517,9 @@ class PageFiguresTest {
             boolean hall = row.get(0).startsWith("the hall's ");
             String category = categories.get(row.get(0).replaceFirst("^(the hall's|your) ", ""));
             List<Animal> of = (hall ? animals : own)
-                    .stream().filter(animal -> animal.category().equals(category)).toList();
+                    .stream()
+                            .filter(animal -> animal.category().equals(category))
+                            .toList();
             assertThat(row.get(1)).isEqualTo(Integer.toString(of.size()));
             near(row.get(2), sum(of, Animal::kg) / of.size(), 0.051);
             near(row.get(3), 100 * sum(of, PageFiguresTest::saleable) / sum(of, Animal::kg), 0.051);

@@ -95,8 +95,10 @@ class WeekOfSuppliersTest {
                 .distinct()
                 .toList();
         assertThat(accused).hasSize(3);
-        assertThat(accused).anyMatch(line -> line.startsWith("Fat Fold: ") && line.contains(", mostly for fat class: "));
-        assertThat(accused).anyMatch(line -> line.startsWith("Little Mere: ") && line.contains(", mostly for weight: "));
+        assertThat(accused)
+                .anyMatch(line -> line.startsWith("Fat Fold: ") && line.contains(", mostly for fat class: "));
+        assertThat(accused)
+                .anyMatch(line -> line.startsWith("Little Mere: ") && line.contains(", mostly for weight: "));
         assertThat(accused)
                 .anyMatch(line ->
                         line.startsWith("Bull Hill: ") && line.contains(", mostly for the price of conformation: "));

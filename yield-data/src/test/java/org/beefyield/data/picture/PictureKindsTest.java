@@ -202,7 +202,8 @@ class PictureKindsTest {
         int count = 0;
         for (Map<String, Picture> kinds : KINDS.values()) {
             for (Picture picture : kinds.values()) {
-                // those of the shipped table against the hall's, of its calibration and of orders are the same for each size
+                // those of the shipped table against the hall's, of its calibration and of orders are the same for each
+                // size
                 if (pictures.add(picture.toSvg())) {
                     Pattern.compile(" id=\"([^\"]+)\"")
                             .matcher(picture.toSvg())

@@ -117,18 +117,17 @@ class PlanTest {
 
     /** Kg of a cut of the last level that a cut of a carcass returns in a way. */
     private static double kg(Carcass carcass, String primal, String way, String cut) {
-        double share =
-                switch (way + " " + cut) {
-                    case "steaks loin-steak" -> 0.85;
-                    case "joints loin-joint" -> 0.9;
-                    case "steaks round-steak" -> 0.8;
-                    case "joints round-joint" -> 0.9;
-                    case "steaks lean-trim" -> primal.equals("loin") ? 0.1 : 0.17;
-                    case "joints lean-trim" -> primal.equals("loin") ? 0.04 : 0.07;
-                    case "steaks fat-trim" -> primal.equals("loin") ? 0.05 : 0.03;
-                    case "joints fat-trim" -> primal.equals("loin") ? 0.06 : 0.03;
-                    default -> 0;
-                };
+        double share = switch (way + " " + cut) {
+            case "steaks loin-steak" -> 0.85;
+            case "joints loin-joint" -> 0.9;
+            case "steaks round-steak" -> 0.8;
+            case "joints round-joint" -> 0.9;
+            case "steaks lean-trim" -> primal.equals("loin") ? 0.1 : 0.17;
+            case "joints lean-trim" -> primal.equals("loin") ? 0.04 : 0.07;
+            case "steaks fat-trim" -> primal.equals("loin") ? 0.05 : 0.03;
+            case "joints fat-trim" -> primal.equals("loin") ? 0.06 : 0.03;
+            default -> 0;
+        };
         return estimator().estimate(carcass).kg("primal", primal) * share;
     }
 
@@ -155,7 +154,8 @@ class PlanTest {
                     double taken = Math.min(left, order.maxKg());
                     left -= taken;
                     value += taken * order.price()
-                            - Math.max(0, order.minKg() - taken) * order.penalty().orElse(0);
+                            - Math.max(0, order.minKg() - taken)
+                                    * order.penalty().orElse(0);
                 }
             }
             value += left
@@ -212,7 +212,11 @@ class PlanTest {
         List<Carcass> carcasses = day(40, 1);
         Plan plan = planner(
                         joints(300, 600).build(),
-                        Order.builder("S", "loin-steak").kg(0, 200).price(22).pieces(28, 34).build(),
+                        Order.builder("S", "loin-steak")
+                                .kg(0, 200)
+                                .price(22)
+                                .pieces(28, 34)
+                                .build(),
                         Order.mince("M", 8).kg(100, 400).price(6).penalty(1).build())
                 .windows(List.of(new SizeWindow("loin", "steaks", 26, 38, "joints")))
                 .build()
@@ -226,11 +230,13 @@ class PlanTest {
         Set<List<String>> seen = new HashSet<>();
         for (CutList list : plan.cuts()) {
             for (Carcass carcass : list.carcasses()) {
-                assertThat(seen.add(List.of(list.cut(), carcass.id().orElseThrow()))).isTrue();
+                assertThat(seen.add(List.of(list.cut(), carcass.id().orElseThrow())))
+                        .isTrue();
             }
         }
         assertThat(seen).hasSize(2 * carcasses.size());
-        assertThat(plan.orders().stream().mapToDouble(one -> one.lots().values().stream()
+        assertThat(plan.orders().stream()
+                        .mapToDouble(one -> one.lots().values().stream()
                                 .mapToDouble(kg -> kg)
                                 .sum())
                         .sum())
@@ -275,8 +281,8 @@ class PlanTest {
                 }
             }
         }
-        carcasses.forEach(one ->
-                returned.merge("fat-trim", estimator().estimate(one).kg("primal", "fat-trim"), Double::sum));
+        carcasses.forEach(
+                one -> returned.merge("fat-trim", estimator().estimate(one).kg("primal", "fat-trim"), Double::sum));
         returned.values().removeIf(kg -> kg == 0);
         Map<String, Double> planned = new HashMap<>(plan.returned());
         planned.remove("bone");
@@ -308,9 +314,7 @@ class PlanTest {
     }
 
     private static MarketSpecification steers() {
-        return MarketSpecification.builder("steers")
-                .categories(Category.STEER)
-                .build();
+        return MarketSpecification.builder("steers").categories(Category.STEER).build();
     }
 
     @Test
@@ -318,7 +322,12 @@ class PlanTest {
         List<Carcass> carcasses = day(40, 4);
         Planner planner = planner(
                         joints(1000, 1200).build(),
-                        Order.builder("S", "loin-steak").kg(100, 300).price(23).penalty(2).pieces(28, 34).build())
+                        Order.builder("S", "loin-steak")
+                                .kg(100, 300)
+                                .price(23)
+                                .penalty(2)
+                                .pieces(28, 34)
+                                .build())
                 .windows(List.of(new SizeWindow("loin", "steaks", 26, 38, "joints")))
                 .build();
         double valueBefore = Double.NEGATIVE_INFINITY;
@@ -335,10 +344,8 @@ class PlanTest {
             boundBefore = plan.bound();
         }
         assertThat(boundBefore)
-                .isGreaterThan(planner.choosing(PlanFreedom.CARCASS)
-                                .plan(carcasses)
-                                .bound()
-                        + 100);
+                .isGreaterThan(
+                        planner.choosing(PlanFreedom.CARCASS).plan(carcasses).bound() + 100);
     }
 
     @Test
@@ -403,7 +410,10 @@ class PlanTest {
         double steak = kg(only, "loin", "steaks", "loin-steak");
         Plan plan = planner(
                         joints(0.7 * joint, 1000).build(),
-                        Order.builder("S", "loin-steak").kg(0.7 * steak, 1000).price(22).build(),
+                        Order.builder("S", "loin-steak")
+                                .kg(0.7 * steak, 1000)
+                                .price(22)
+                                .build(),
                         Order.builder("R", "round-steak").kg(10, 20).price(13).build())
                 .build()
                 .plan(List.of(only));
@@ -416,9 +426,10 @@ class PlanTest {
                 .mapToDouble(one -> one.missing())
                 .sum();
         assertThat(missing).isCloseTo(0.4 * steak, within(1e-5));
-        assertThat(plan.orders()).filteredOn(one -> one.shortage().isPresent()).allSatisfy(one -> assertThat(
-                        one.shortage().orElseThrow().why())
-                .isEqualTo(PlannedOrder.Why.OTHER_ORDERS));
+        assertThat(plan.orders())
+                .filteredOn(one -> one.shortage().isPresent())
+                .allSatisfy(
+                        one -> assertThat(one.shortage().orElseThrow().why()).isEqualTo(PlannedOrder.Why.OTHER_ORDERS));
         assertThat(plan.toText()).contains("Orders J, S can't all be met, though all but one of them could");
     }
 
@@ -435,7 +446,8 @@ class PlanTest {
                         PlannedOrder.Why.CARCASSES,
                         tooMuch.order("J").shortage().orElseThrow().mostKg()));
         assertThat(tooMuch.order("J").shortage().orElseThrow().mostKg()).isCloseTo(all, within(1e-5));
-        Plan dear = planner(joints(200, 300).price(10).penalty(0.5).build()).build().plan(carcasses);
+        Plan dear =
+                planner(joints(200, 300).price(10).penalty(0.5).build()).build().plan(carcasses);
         assertThat(dear.order("J").shortage().orElseThrow().why()).isEqualTo(PlannedOrder.Why.COST);
         Plan slow = planner(joints(200, 300).penalty(50).build())
                 .labour(List.of(LabourRate.of("*", "*", 1000), LabourRate.of("loin", "joints", 10)), 12, 1)
@@ -471,13 +483,20 @@ class PlanTest {
     void stockGoesToOrdersThatTakeAny() {
         Plan plan = planner(
                         joints(500, 500).penalty(1).build(),
-                        Order.builder("P", "loin-joint").kg(0, 50).price(16).pieces(0, 30).build())
+                        Order.builder("P", "loin-joint")
+                                .kg(0, 50)
+                                .price(16)
+                                .pieces(0, 30)
+                                .build())
                 .stock(List.of(OpeningStock.of("loin-joint", 120)))
                 .build()
                 .plan(List.of(carcass("1", 300)));
         assertThat(plan.order("J").fromStockKg()).isCloseTo(120, within(1e-6));
         assertThat(plan.order("P").fromStockKg()).isZero();
-        Plan left = planner().stock(List.of(OpeningStock.of("loin-joint", 120))).build().plan(List.of(carcass("1", 300)));
+        Plan left = planner()
+                .stock(List.of(OpeningStock.of("loin-joint", 120)))
+                .build()
+                .plan(List.of(carcass("1", 300)));
         assertThat(left.stockLeft()).containsExactly("loin-joint 120.0 kg");
     }
 
@@ -516,11 +535,21 @@ class PlanTest {
                 .findFirst()
                 .orElseThrow();
         double now = planner.plan(carcasses).bound();
-        double more = planner(joints(201, 400).price(14).build()).build().plan(carcasses).bound();
-        double less = planner(joints(199, 400).price(14).build()).build().plan(carcasses).bound();
+        double more = planner(joints(201, 400).price(14).build())
+                .build()
+                .plan(carcasses)
+                .bound();
+        double less = planner(joints(199, 400).price(14).build())
+                .build()
+                .plan(carcasses)
+                .bound();
         assertThat(price.limit()).isEqualTo(200);
-        assertThat(price.more().orElseThrow()).isCloseTo(more - now, within(1e-5)).isNegative();
-        assertThat(price.less().orElseThrow()).isCloseTo(less - now, within(1e-5)).isPositive();
+        assertThat(price.more().orElseThrow())
+                .isCloseTo(more - now, within(1e-5))
+                .isNegative();
+        assertThat(price.less().orElseThrow())
+                .isCloseTo(less - now, within(1e-5))
+                .isPositive();
         assertThat(price.order()).contains("J");
     }
 
@@ -538,9 +567,11 @@ class PlanTest {
     void whatCanNotBePlannedIsRefusedInWords() {
         assertThatThrownBy(() -> planner(Order.builder("X", "oxtail").build()).build())
                 .hasMessageStartingWith("order X: nothing that table made@1")
-                .hasMessageEndingWith("becomes oxtail; there are fat-trim, lean-trim, loin-joint, loin-steak, round-joint,"
-                        + " round-steak, loin, round and mince");
-        assertThatThrownBy(() -> planner(joints(1, 2).build(), joints(1, 2).build()).build())
+                .hasMessageEndingWith(
+                        "becomes oxtail; there are fat-trim, lean-trim, loin-joint, loin-steak, round-joint,"
+                                + " round-steak, loin, round and mince");
+        assertThatThrownBy(() ->
+                        planner(joints(1, 2).build(), joints(1, 2).build()).build())
                 .hasMessage("two orders have the number J");
         assertThatThrownBy(() -> planner(Order.builder("M", "lean-trim")
                                 .way("dice")
