@@ -268,9 +268,9 @@ class MainTest {
     }
 
     private double worth() {
-        Matcher worth = Pattern.compile("Worth ([0-9.]+) EUR").matcher(out);
+        Matcher worth = Pattern.compile("Worth ([0-9,]+) EUR").matcher(out);
         assertThat(worth.find()).isTrue();
-        return Double.parseDouble(worth.group(1));
+        return Double.parseDouble(worth.group(1).replace(",", ""));
     }
 
     @Test
@@ -604,6 +604,33 @@ class MainTest {
     void helpListsTheOptionsAndEndsWithZero() {
         assertThat(run("--help")).isZero();
         assertThat(out).contains("--killsheet").contains("--mince").contains("Exit code");
+    }
+
+    /** 0.95 was taken as 0.95 per cent once. */
+    @Test
+    void aPromiseBelowOnePerCentSaysWhatWasMeant() {
+        assertThat(run("--killsheet", CLEAN.toString(), "--promise", "0.95")).isEqualTo(ExitCode.COULD_NOT_RUN);
+        assertThat(err).startsWith("--promise \"0.95\" is less than 1 per cent; for 95 % sure it is 95\n");
+    }
+
+    @Test
+    void whatWasTrimmedGoesFromTheCutsOfItsRegion() throws IOException {
+        Path sheet = sheet("carcass,category,conformation,fat_class,cold_weight_kg,trimmed_kg,trimmed_hind_kg,trimmed_neck_kg\n"
+                + "A1,C,R=,3=,340,5,4,1\n"
+                + "A2,C,R=,3=,340,,,\n");
+        assertThat(run("--killsheet", sheet.toString())).isZero();
+        assertThat(out)
+                .contains("\n5.0 kg trimmed off 1 carcass: hind 4.0, neck 1.0\n")
+                .containsPattern("\nTopside +-0\\.[0-9]\n")
+                .containsPattern("\nBrisket +0\\.[0-9]\n");
+        assertThat(run(
+                        "--killsheet",
+                        sheet("carcass,category,conformation,fat_class,cold_weight_kg,trimmed_kg,trimmed_fore_kg\n"
+                                        + "A1,C,R=,3=,340,5,4\n")
+                                .toString()))
+                .isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(out)
+                .contains("trimmed weight 5 kg is not the 4 kg that its regions add up to; give one of them, or both alike");
     }
 
     @Test

@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -29,7 +30,8 @@ import org.junit.jupiter.api.io.TempDir;
 
 class EstimateWriterTest {
     private static final String HEADER =
-            "carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value,kill_date,hall\n";
+            "carcass,level,cut,kind,kg,share,notes,lot,table,specification,low_kg,high_kg,value,kill_date,hall,supplier,category,"
+                    + "conformation,fat_class,cold_weight_kg\n";
 
     /** A table without errors, whose figures can be worked out in one's head; "pet food" is never yielded by steers. */
     private static final YieldTable TABLE = YieldTable.of(TableDefinition.builder("made", "1")
@@ -77,7 +79,8 @@ class EstimateWriterTest {
                         kg,
                         kg,
                         value,
-                        run)
+                        run,
+                        ",C,R=,3=,333.300")
                 + "\n";
     }
 
@@ -136,6 +139,37 @@ class EstimateWriterTest {
                         + row("TM-1", "primal", "bone,bone,83.325,0.250000", "", "83.325", "-4.2")
                         + row("TM-1", "primal", "fore,primal,99.990,0.300000", "", "99.990", "749.9")
                         + row("TM-1", "primal", "hind,primal,149.985,0.450000", "", "149.985", "1124.9"));
+    }
+
+    /** What a sheet says beside, in columns of its own, stands behind; one that is called as one of ours keeps apart. */
+    @Test
+    void rowsCarryTheSheetsOwnColumnsAndTheValuesAddUp() throws IOException {
+        PriceList prices = PriceList.builder("EUR")
+                .kind(CutKind.PRIMAL, 7.5)
+                .kind(CutKind.BONE, -0.05)
+                .kind(CutKind.LOSS, 0)
+                .build();
+        Path target = folder.resolve("estimates.csv");
+        try (EstimateWriter writer = new EstimateWriter(target, Valuer.of(prices, ESTIMATOR, "primal"))) {
+            writer.write(
+                    estimate(STEER.withId("TM-1").withSupplier("Mere End")), Map.of("kg", "a, b"));
+            assertThat(writer.valueTotal()).isEqualByComparingTo("1870.65");
+            assertThatThrownBy(() -> writer.write(estimate(STEER)))
+                    .isInstanceOf(IllegalArgumentException.class)
+                    .hasMessage("own columns [] are not those of the first carcass, [kg]; each has the same");
+            writer.finish();
+        }
+        List<String> lines = Files.readAllLines(target);
+        assertThat(lines.get(0)).endsWith(",cold_weight_kg,sheet_kg");
+        assertThat(lines).hasSize(6);
+        assertThat(lines.get(1)).endsWith(",,,Mere End,C,R=,3=,333.300,\"a, b\"");
+        Path wide = folder.resolve("wide.csv");
+        try (EstimateWriter writer = EstimateWriter.wide(wide, ESTIMATOR)) {
+            writer.write(estimate(STEER.withSupplier("Mere End")), Map.of("pen", "7"));
+            writer.finish();
+        }
+        assertThat(Files.readAllLines(wide).get(0)).endsWith(",supplier,category,conformation,fat_class,pen");
+        assertThat(Files.readAllLines(wide).get(1)).endsWith(",Mere End,C,R=,3=,7");
     }
 
     @Test

@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
@@ -44,10 +45,12 @@ class FeedbackWriterTest {
 
         assertThat(names(sheets)).containsExactly("upper-tarrow.html", "mere-end.html");
         assertThat(Files.readString(folder.resolve("sheets/mere-end.html")))
-                .isEqualTo("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/>"
-                        + "<meta name=\"viewport\" content=\"width=device-width\"/><title>Feedback for Mere &lt;End&gt;"
-                        + "</title></head>\n<body style=\"font-family:sans-serif;overflow-wrap:break-word\">\n"
-                        + sheets.sheet("Mere <End>").toHtml() + "</body></html>\n");
+                .startsWith("<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">")
+                .contains("<title>Feedback for Mere &lt;End&gt;</title>", "overflow:visible!important")
+                // nothing from elsewhere
+                .doesNotContain("http", "<script", "<link", "<img")
+                .endsWith(sheets.sheet("Mere <End>").toHtml().replaceFirst("(?s)^<h1>.*?</h1>\n", "")
+                        + "</div>\n</main></body></html>\n");
         assertThat(Files.readString(folder.resolve("sheets/mere-end.txt")))
                 .isEqualTo(sheets.sheet("Mere <End>").toText());
     }
@@ -64,6 +67,56 @@ class FeedbackWriterTest {
                         "hill-field-3.html",
                         "x".repeat(80) + ".html",
                         "supplier-2.html");
+    }
+
+    @Test
+    void aNameThatIsADeviceOfWindowsOrHasAccentsIsAFileNameAllTheSame() {
+        assertThat(names(sheets("Con", "nul.farm", "LPT1", "Z\u00fcchter M\u00e9re", "feedback sheets", "a.", "A")))
+                .containsExactly(
+                        "supplier-con.html",
+                        "supplier-nul.farm.html",
+                        "supplier-lpt1.html",
+                        "zuchter-mere.html",
+                        "feedback-sheets-2.html",
+                        "a.html",
+                        "a-2.html");
+    }
+
+    /** Yesterday's sheets go, and nothing else. */
+    @Test
+    void sheetsOfAnEarlierRunThatNobodyGetsAnyMoreAreTakenAway() throws IOException {
+        Path place = folder.resolve("sheets");
+        names(sheets("Mere End", "Upper Tarrow"));
+        Files.writeString(place.resolve("our own.html"), "x");
+        Files.writeString(place.resolve("notes.txt"), "x");
+        names(sheets("Upper Tarrow", "Long Tarrow"));
+        try (Stream<Path> files = Files.list(place)) {
+            assertThat(files.map(file -> file.getFileName().toString()))
+                    .containsExactlyInAnyOrder(
+                            "our own.html",
+                            "notes.txt",
+                            "feedback-sheets.txt",
+                            "upper-tarrow.html",
+                            "upper-tarrow.txt",
+                            "long-tarrow.html",
+                            "long-tarrow.txt");
+        }
+        // a list that names something else takes nothing away outside the folder
+        Files.writeString(folder.resolve("kept.html"), "x");
+        Files.writeString(place.resolve("feedback-sheets.txt"), "../kept.html\nour own.html\n");
+        names(sheets("Mere End"));
+        assertThat(folder.resolve("kept.html")).exists();
+        assertThat(place.resolve("our own.html")).exists();
+    }
+
+    /** With a hall's average a picture stands beside the averages. */
+    @Test
+    void theFarmStandsBesideTheHallInAPicture() throws IOException {
+        names(sheets("A", "A", "B", "B", "C"));
+        assertThat(Files.readString(folder.resolve("sheets/a.html")))
+                .contains("<svg", "Yours beside the hall&#39;s average");
+        names(sheets("A", "A", "A", "B", "B"));
+        assertThat(Files.readString(folder.resolve("sheets/a.html"))).doesNotContain("<svg");
     }
 
     @Test
