@@ -62,6 +62,7 @@ import org.beefyield.pack.PackFit;
 import org.beefyield.pack.PackSummary;
 import org.beefyield.pay.GradeDifferentials;
 import org.beefyield.pay.MarginReport;
+import org.beefyield.pay.Overpayment;
 import org.beefyield.pay.PaymentGrid;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.TwoTables;
@@ -69,6 +70,11 @@ import org.beefyield.price.Valuer;
 import org.beefyield.reconcile.Halls;
 import org.beefyield.reconcile.Reconciler;
 import org.beefyield.reconcile.Season;
+import org.beefyield.report.Compared;
+import org.beefyield.report.Comparison;
+import org.beefyield.report.Day;
+import org.beefyield.report.TrimmedParts;
+import org.beefyield.report.Unexplained;
 import org.beefyield.table.TableComparison;
 import org.beefyield.table.YieldTable;
 import org.beefyield.text.Blocks;
@@ -113,6 +119,7 @@ class ShownTest {
         PackFit packs = PackFit.of(valuer, SizeWindowReader.read(example("tarrowmere-windows.csv")));
         Overfat overfat = Overfat.against(valuer, FatClass.parse("4L")).withFeed(8, 3);
         MarginReport.Collector margins = MarginReport.collector(valuer, grid);
+        Overpayment.Collector overpaid = Overpayment.collector(valuer, grid);
         MarketSummary.Collector inMarket = MarketSummary.collector(market);
         PackSummary.Collector inPacks = PackSummary.collector(packs);
         FeedbackSheets.Collector sheets = FeedbackSheets.builder(valuer.estimator())
@@ -122,6 +129,7 @@ class ShownTest {
                 .collector();
         for (Carcass carcass : List.of(steer, other)) {
             margins.add(carcass);
+            overpaid.add(carcass);
             inMarket.add(carcass);
             inPacks.add(carcass);
             sheets.add(carcass);
@@ -169,6 +177,27 @@ class ShownTest {
                 twoTables.result(),
                 Attribution.of(valuer.value(steer), valuer.value(other)),
                 margins.result(),
+                overpaid.result().since(overpaid.result()),
+                Day.builder(HOSTILE)
+                        .rows(4, 1, 1)
+                        .refusals(Map.of(HOSTILE, 1L))
+                        .lot(valuer.estimator().estimateLot(List.of(steer, other)))
+                        .value(valuer.value(valuer.estimator().estimateLot(List.of(steer, other))), 5000)
+                        .margins(margins.result())
+                        .overpayment(overpaid.result())
+                        .market(inMarket.result())
+                        .promise(0.9)
+                        .build(),
+                Comparison.of(List.of(
+                        new Compared(HOSTILE, valuer, valuer.estimator().estimateLot(List.of(steer)), null),
+                        new Compared(
+                                "Mereside",
+                                valuer,
+                                valuer.estimator().estimateLot(List.of(other)),
+                                new Unexplained(0.1, 0.02, 9)))),
+                TrimmedParts.collector(estimator)
+                        .add(other, Map.of(TrimmedParts.Region.FLANK, 3.0))
+                        .result(),
                 grid.paid(steer),
                 GradeDifferentials.classes(valuer, other).beside(grid),
                 GradeDifferentials.classes(valuer, other).marginals(),

@@ -35,6 +35,8 @@ import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.finish.DayCurve;
 import org.beefyield.finish.FinishAnimal;
 import org.beefyield.finish.HoldOrSell;
+import org.beefyield.feedback.FeedbackSheet;
+import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.frame.Frame;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.pack.PieceWeight;
@@ -150,6 +152,16 @@ final class Kinds {
                 .toList();
     }
 
+    /** Of one farm, beside animals of two others. */
+    private static FeedbackSheet sheet(List<Carcass> herd) {
+        FeedbackSheets.Collector sheets = FeedbackSheets.builder(ESTIMATOR).collector();
+        herd.forEach(carcass -> sheets.add(carcass.withSupplier("Mere End")));
+        for (int i = 0; i < 12; i++) {
+            sheets.add(herd.get(i % herd.size()).withSupplier(i % 2 == 0 ? "Long Tarrow" : "Tarrow Bridge"));
+        }
+        return sheets.result().sheet("Mere End");
+    }
+
     static final List<Double> PARTS = List.of(0.05, 0.25, 0.5, 0.75, 0.95);
 
     static List<FanDay> fan(int size) {
@@ -219,6 +231,7 @@ final class Kinds {
                                 .map(estimate -> PieceWeight.of(estimate, "striploin"))
                                 .toList()));
         kinds.put("grade counts", Pictures.gradeCounts(lot));
+        kinds.put("beside the hall", Pictures.besideHall(sheet(herd)));
         kinds.put("series", Pictures.series("Striploin of each run", "Striploin, kg a head", series(size)));
         kinds.put("runs of a group", Pictures.series(SEASON, "Fillet steak"));
         kinds.put("losses of runs", Pictures.series(SEASON, Reconciliation.LOSSES));
