@@ -313,7 +313,10 @@ final class Projection {
     }
 
     private static double taken(PayTable.Cell[] cells) {
-        return (double) Arrays.stream(cells).filter(cell -> cell.missed().isEmpty()).count() / cells.length;
+        return (double) Arrays.stream(cells)
+                        .filter(cell -> cell.missed().isEmpty())
+                        .count()
+                / cells.length;
     }
 
     private static Map<MarketFault.Limit, Double> missed(PayTable.Cell[] cells) {

@@ -24,14 +24,6 @@ final class MixBounds {
             this.always = always;
             this.choices = choices;
         }
-
-        int[] always() {
-            return always;
-        }
-
-        List<List<Sum>> choices() {
-            return choices;
-        }
     }
 
     /**
@@ -60,10 +52,6 @@ final class MixBounds {
 
         int part() {
             return part;
-        }
-
-        int[] picks() {
-            return picks;
         }
 
         boolean isFree() {

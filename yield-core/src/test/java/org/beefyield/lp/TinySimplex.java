@@ -12,9 +12,17 @@ final class TinySimplex implements LinearSolver {
     private record Part(int variable, double scale) {}
 
     /** Terms that are at most a bound, and the row of the program that says so with a sign, -1 if it is a variable's bound. */
-    private record AtMost(double[] terms, double bound, int row, int sign) {
-        AtMost {
-            terms = terms.clone();
+    private static final class AtMost {
+        private final double[] terms;
+        private final double bound;
+        private final int row;
+        private final int sign;
+
+        AtMost(double[] terms, double bound, int row, int sign) {
+            this.terms = terms.clone();
+            this.bound = bound;
+            this.row = row;
+            this.sign = sign;
         }
     }
 
@@ -81,13 +89,13 @@ final class TinySimplex implements LinearSolver {
             rows = new double[limits.size() + 1][extra + 2];
             basis = new int[limits.size()];
             for (int row = 0; row < limits.size(); row++) {
-                double right = limits.get(row).bound();
+                double right = limits.get(row).bound;
                 for (int variable = 0; variable < offsets.length; variable++) {
-                    right -= limits.get(row).terms()[variable] * offsets[variable];
+                    right -= limits.get(row).terms[variable] * offsets[variable];
                 }
                 for (int part = 0; part < slack; part++) {
                     rows[row][part] = parts.get(part).scale()
-                            * limits.get(row).terms()[parts.get(part).variable()];
+                            * limits.get(row).terms[parts.get(part).variable()];
                 }
                 rows[row][slack + row] = 1;
                 rows[row][extra] = -1;
@@ -119,8 +127,8 @@ final class TinySimplex implements LinearSolver {
             double[] multipliers = new double[program.rows()];
             for (int limit = 0; limit < limits.size(); limit++) {
                 AtMost atMost = limits.get(limit);
-                if (atMost.row() >= 0) {
-                    multipliers[atMost.row()] += atMost.sign() * rows[limits.size()][slack + limit];
+                if (atMost.row >= 0) {
+                    multipliers[atMost.row] += atMost.sign * rows[limits.size()][slack + limit];
                 }
             }
             return LinearSolution.optimal(program, values, multipliers);

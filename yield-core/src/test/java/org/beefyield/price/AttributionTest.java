@@ -302,11 +302,11 @@ class AttributionTest {
                 .contains("The O- 2+ steer of 288.3 kg cut as steaks at the second prices ")
                 .contains("The R+ 4= cow of 371.5 kg cut as joints at the first prices ");
         String[] bridge = why.factorTable().toText().split("\n", -1);
-        String[] last = bridge[bridge.length - 2].split(" {2,}");
+        String[] last = bridge[bridge.length - 2].split(" {2,}", -1);
         for (int column = 1; column <= 2; column++) {
-            BigDecimal at = new BigDecimal(bridge[2].split(" {2,}")[column]);
+            BigDecimal at = new BigDecimal(bridge[2].split(" {2,}", -1)[column]);
             for (int i = 3; !bridge[i].startsWith("-"); i++) {
-                at = at.add(new BigDecimal(bridge[i].split(" {2,}")[column]));
+                at = at.add(new BigDecimal(bridge[i].split(" {2,}", -1)[column]));
             }
             assertThat(at.toPlainString()).isEqualTo(last[column]);
         }

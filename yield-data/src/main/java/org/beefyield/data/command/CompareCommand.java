@@ -51,7 +51,11 @@ final class CompareCommand {
         YEAR(carcass -> begins(carcass.killDate().orElse(""), "-", 1), run -> begins(run.day(), "-", 1)),
         MONTH(carcass -> begins(carcass.killDate().orElse(""), "-", 2), run -> begins(run.day(), "-", 2));
 
+        // functions without state of their own
+        @SuppressWarnings("ImmutableEnumChecker")
         private final Function<Carcass, String> ofCarcass;
+
+        @SuppressWarnings("ImmutableEnumChecker")
         private final Function<BoningRun, String> ofRun;
 
         By(Function<Carcass, String> ofCarcass, Function<BoningRun, String> ofRun) {

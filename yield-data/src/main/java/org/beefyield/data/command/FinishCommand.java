@@ -21,6 +21,7 @@ import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
+import org.beefyield.data.file.HtmlPage;
 import org.beefyield.data.finish.HoldingReader;
 import org.beefyield.data.finish.HoldingSheet;
 import org.beefyield.data.finish.PenReader;
@@ -273,7 +274,7 @@ final class FinishCommand {
         if (html != null) {
             Blocks found =
                     new Blocks().sentences(head.stream().map(String::strip).toList());
-            outputs.write(html, Page.of(title(), found.toHtml() + shown.toHtml() + pictures));
+            outputs.write(html, HtmlPage.of(title(), found.toHtml() + shown.toHtml() + pictures));
             written.add("Page written to " + html);
         }
         outputs.finish();

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.beefyield.boning.Product;
@@ -15,6 +16,7 @@ import org.beefyield.data.InvalidDataException;
 import org.beefyield.data.Outputs;
 import org.beefyield.data.Problem;
 import org.beefyield.data.Source;
+import org.beefyield.data.file.HtmlPage;
 import org.beefyield.data.boning.ProductReader;
 import org.beefyield.data.frame.FrameFile;
 import org.beefyield.data.killsheet.KillSheet;
@@ -256,7 +258,7 @@ final class PlanCommand {
     }
 
     private Source source(String option) {
-        return Source.of(files.get(option));
+        return Source.of(Objects.requireNonNull(files.get(option), option));
     }
 
     private CuttingSpecification specification(YieldTable yieldTable) {
@@ -304,7 +306,7 @@ final class PlanCommand {
                     new Blocks().sentences(head.stream().map(String::strip).toList());
             written.write(
                     report,
-                    Page.of(
+                    HtmlPage.of(
                             "Plan of " + killSheet.getFileName(),
                             found.toHtml() + "<p>" + Pictures.orders(plan).toSvg() + "</p>\n" + body.toHtml()));
             said.add("Page written to " + report);

@@ -47,6 +47,8 @@ final class WhyCommand {
 
         private final String option;
         private final String words;
+        // a function without state of its own
+        @SuppressWarnings("ImmutableEnumChecker")
         private final Function<Carcass, Optional<String>> key;
 
         Of(String option, String words, Function<Carcass, Optional<String>> key) {

@@ -32,6 +32,7 @@ final class SaleDays {
     private SaleDays() {}
 
     /** What is drawn; chances are missing if there are none, intervals if they aren't known. */
+    @SuppressWarnings("ArrayRecordComponent")
     private record Drawn(
             String title,
             String subtitle,

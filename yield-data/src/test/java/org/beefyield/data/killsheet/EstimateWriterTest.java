@@ -151,8 +151,7 @@ class EstimateWriterTest {
                 .build();
         Path target = folder.resolve("estimates.csv");
         try (EstimateWriter writer = new EstimateWriter(target, Valuer.of(prices, ESTIMATOR, "primal"))) {
-            writer.write(
-                    estimate(STEER.withId("TM-1").withSupplier("Mere End")), Map.of("kg", "a, b"));
+            writer.write(estimate(STEER.withId("TM-1").withSupplier("Mere End")), Map.of("kg", "a, b"));
             assertThat(writer.valueTotal()).isEqualByComparingTo("1870.65");
             assertThatThrownBy(() -> writer.write(estimate(STEER)))
                     .isInstanceOf(IllegalArgumentException.class)
