@@ -317,6 +317,7 @@ final class Projection {
                         .filter(cell -> cell.missed().isEmpty())
                         .count()
                 / cells.length;
+        return (double) Arrays.stream(cells).filter(cell -> cell.missed().isEmpty()).count() / cells.length;
     }
 
     private static Map<MarketFault.Limit, Double> missed(PayTable.Cell[] cells) {
