@@ -13,8 +13,8 @@ public final class HtmlPage {
             + "h1{font-size:1.4em}h2{font-size:1.15em;margin-top:1.6em}p{max-width:60em;margin:.5em 0}svg{max-width:100%;height:auto}"
             + ".pictures{display:flex;flex-wrap:wrap;gap:1em;align-items:flex-start}"
             + ".sheet td:nth-child(2){white-space:nowrap}"
-            + "@media(max-width:500px){table{font-size:85%}td,th{padding:2px 4px!important}}"
-            + "@media print{@page{margin:12mm}body{font-size:62%;max-width:none}div{overflow:visible!important;max-height:none!important}"
+            + "@media(max-width:500px){table{font-size:85%}td,th{padding:2px 4px!important}.sheet table{font-size:76%}}"
+            + "@media print{@page{size:A4;margin:10mm}body{font-size:62%;max-width:none}div{overflow:visible!important;max-height:none!important}"
             + "td,th{white-space:normal!important;min-width:0!important;padding:1px 4px!important}tr,svg{break-inside:avoid}"
             + ".pictures svg{width:46%}ul{columns:2}}"
             + "</style>";

@@ -238,16 +238,28 @@ class PageFiguresTest {
         assertThat(ran.err()).isEmpty();
         page = Files.readString(folder.resolve("day.html"));
         rows = read(folder.resolve("rows.csv"));
-        // the pages go through the accessibility check too
+        // pages for the accessibility check, a short one of the day
         Path pages = Files.createDirectories(Path.of("target/pages"));
-        Files.copy(
-                folder.resolve("day.html"),
-                pages.resolve("day.html"),
-                java.nio.file.StandardCopyOption.REPLACE_EXISTING);
         Files.copy(
                 folder.resolve("sheets/mere-end.html"),
                 pages.resolve("feedback.html"),
                 java.nio.file.StandardCopyOption.REPLACE_EXISTING);
+        Path shortSheet = folder.resolve("short.csv");
+        Files.write(
+                shortSheet,
+                Files.readAllLines(EXAMPLES.resolve("tarrowmere-2026-11.csv")).subList(0, 12));
+        assertThat(Ran.with(List.of(
+                                "--killsheet", shortSheet.toString(),
+                                "--prices", EXAMPLES.resolve("tarrowmere-prices.csv").toString(),
+                                "--grid", EXAMPLES.resolve("tarrowmere-grid.csv").toString(),
+                                "--market", EXAMPLES.resolve("tarrowmere-market.csv").toString(),
+                                "--windows", EXAMPLES.resolve("tarrowmere-windows.csv").toString(),
+                                "--baseline", EXAMPLES.resolve("tarrowmere-2026-11.csv").toString(),
+                                "--page", pages.resolve("day.html").toString()))
+                        .code())
+                .isZero();
+        assertThat(Files.readString(pages.resolve("day.html")))
+                .contains("a kg more than before", "Why one is worth more", "Piece weights of striploin");
     }
 
     /** The tables of a page by the first cell of their header, and among these in their order. */
