@@ -313,10 +313,6 @@ final class Projection {
     }
 
     private static double taken(PayTable.Cell[] cells) {
-        return (double) Arrays.stream(cells)
-                        .filter(cell -> cell.missed().isEmpty())
-                        .count()
-                / cells.length;
         return (double) Arrays.stream(cells).filter(cell -> cell.missed().isEmpty()).count() / cells.length;
     }
 

@@ -241,9 +241,9 @@ public final class HoldingReader {
             problems.add(problem(Item.FEED_KG_PER_DAY, "feed is counted by kg or by energy, not both"));
             return Optional.empty();
         }
-        boolean whole = needs(Item.FEED_DIGESTIBLE, Item.MATURE_WEIGHT, problems)
-                & needs(Item.FEED_DIGESTIBLE, Item.FEED_PRICE, problems)
-                & needs(Item.FEED_KG_PER_DAY, Item.FEED_PRICE, problems);
+        boolean whole = needs(Item.FEED_DIGESTIBLE, Item.MATURE_WEIGHT, problems);
+        whole &= needs(Item.FEED_DIGESTIBLE, Item.FEED_PRICE, problems);
+        whole &= needs(Item.FEED_KG_PER_DAY, Item.FEED_PRICE, problems);
         if (!byEnergy) {
             for (Item item : List.of(Item.FEED_GROSS_ENERGY, Item.ACTIVITY, Item.MATURE_WEIGHT)) {
                 whole &= needs(item, Item.FEED_DIGESTIBLE, problems);

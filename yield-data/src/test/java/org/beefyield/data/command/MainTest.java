@@ -615,21 +615,20 @@ class MainTest {
 
     @Test
     void whatWasTrimmedGoesFromTheCutsOfItsRegion() throws IOException {
-        Path sheet = sheet(
-                "carcass,category,conformation,fat_class,cold_weight_kg,trimmed_kg,trimmed_hind_kg,trimmed_neck_kg\n"
-                        + "A1,C,R=,3=,340,5,4,1\n"
-                        + "A2,C,R=,3=,340,,,\n");
+        Path sheet = sheet("""
+                carcass,category,conformation,fat_class,cold_weight_kg,trimmed_kg,trimmed_hind_kg,trimmed_neck_kg
+                A1,C,R=,3=,340,5,4,1
+                A2,C,R=,3=,340,,,
+                """);
         assertThat(run("--killsheet", sheet.toString())).isZero();
         assertThat(out)
                 .contains("\n5.0 kg trimmed off 1 carcass: hind 4.0, neck 1.0\n")
                 .containsPattern("\nTopside +-0\\.[0-9]\n")
                 .containsPattern("\nBrisket +0\\.[0-9]\n");
-        assertThat(run(
-                        "--killsheet",
-                        sheet("carcass,category,conformation,fat_class,cold_weight_kg,trimmed_kg,trimmed_fore_kg\n"
-                                        + "A1,C,R=,3=,340,5,4\n")
-                                .toString()))
-                .isEqualTo(ExitCode.SOME_REFUSED);
+        assertThat(run("--killsheet", sheet("""
+                                        carcass,category,conformation,fat_class,cold_weight_kg,trimmed_kg,trimmed_fore_kg
+                                        A1,C,R=,3=,340,5,4
+                                        """).toString())).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
                 .contains(
                         "trimmed weight 5 kg is not the 4 kg that its regions add up to; give one of them, or both alike");

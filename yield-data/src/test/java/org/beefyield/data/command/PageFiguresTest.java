@@ -45,7 +45,7 @@ class PageFiguresTest {
     private static List<Map<String, String>> read(Path file) {
         try {
             List<String> lines = Files.readAllLines(file);
-            String[] header = lines.get(0).split(",");
+            String[] header = lines.get(0).split(",", -1);
             return lines.stream()
                     .skip(1)
                     .map(line -> {
@@ -250,11 +250,20 @@ class PageFiguresTest {
                 Files.readAllLines(EXAMPLES.resolve("tarrowmere-2026-11.csv")).subList(0, 12));
         assertThat(Ran.with(List.of(
                                 "--killsheet", shortSheet.toString(),
-                                "--prices", EXAMPLES.resolve("tarrowmere-prices.csv").toString(),
-                                "--grid", EXAMPLES.resolve("tarrowmere-grid.csv").toString(),
-                                "--market", EXAMPLES.resolve("tarrowmere-market.csv").toString(),
-                                "--windows", EXAMPLES.resolve("tarrowmere-windows.csv").toString(),
-                                "--baseline", EXAMPLES.resolve("tarrowmere-2026-11.csv").toString(),
+                                "--prices",
+                                        EXAMPLES.resolve("tarrowmere-prices.csv")
+                                                .toString(),
+                                "--grid",
+                                        EXAMPLES.resolve("tarrowmere-grid.csv").toString(),
+                                "--market",
+                                        EXAMPLES.resolve("tarrowmere-market.csv")
+                                                .toString(),
+                                "--windows",
+                                        EXAMPLES.resolve("tarrowmere-windows.csv")
+                                                .toString(),
+                                "--baseline",
+                                        EXAMPLES.resolve("tarrowmere-2026-11.csv")
+                                                .toString(),
                                 "--page", pages.resolve("day.html").toString()))
                         .code())
                 .isZero();

@@ -56,8 +56,8 @@ class WeekOfSuppliersTest {
     }
 
     private void herd(String supplier, int head, String conformations, String fats, double kg) {
-        String[] conformation = conformations.split(" ");
-        String[] fat = fats.split(" ");
+        String[] conformation = conformations.split(" ", -1);
+        String[] fat = fats.split(" ", -1);
         for (int i = 0; i < head; i++) {
             sheet.append(String.format(
                     Locale.ROOT,

@@ -53,10 +53,11 @@ class FarmFilesTest {
 
     @Test
     void everyColumnOfAPenIsRead() {
-        PenSheet sheet =
-                pen("tag,category,conformation,fat_class,cold_kg,weight_sd_kg,gain_kg_per_day,gain_sd_kg_per_day,"
-                        + "killing_out_pct,killing_out_sd_pct,conformation_sd_points,fat_sd_points,age_months\n"
-                        + "T1,D,O-,4H,310,8,0.6,0.2,51.5,1.5,0.5,0.7,62.5\n");
+        PenSheet sheet = pen(
+                "tag,category,conformation,fat_class,cold_kg,weight_sd_kg,gain_kg_per_day,gain_sd_kg_per_day," + """
+                killing_out_pct,killing_out_sd_pct,conformation_sd_points,fat_sd_points,age_months
+                T1,D,O-,4H,310,8,0.6,0.2,51.5,1.5,0.5,0.7,62.5
+                """);
         assertThat(sheet.problems()).isEmpty();
         FinishAnimal cow = sheet.animals().get(0);
         assertThat(cow.category()).isEqualTo(Category.COW);
@@ -74,18 +75,20 @@ class FarmFilesTest {
 
     @Test
     void badRowsAreNamedAndTheGoodOnesStay() {
-        PenSheet sheet = pen("tag,category,conformation,fat_class,live_kg,cold_kg,gain_kg_per_day,age_months,born\n"
-                + "T1,C,R=,3=,600,,1.2,,2024-06-01\n"
-                + "T1,C,R=,3=,610,,1.2,,\n"
-                + "T2,C,R=,6,610,,1.2,,\n"
-                + "T3,C,R=,3=,,,1.2,,\n"
-                + "T4,C,R=,3=,6100,,1.2,,\n"
-                + "T5,C,R=,3=,610,330,1.2,,\n"
-                + "T6,C,R=,3=,610,,,,\n"
-                + "T7,C,R=,3=,610,,12,,\n"
-                + "T8,A,R=,3=,610,,1.2,27,\n"
-                + "T9,C,R=,3=,610,,1.2,27,2024-06-01\n"
-                + ",C,R=,3=,610,,1.2,27,\n");
+        PenSheet sheet = pen("""
+                tag,category,conformation,fat_class,live_kg,cold_kg,gain_kg_per_day,age_months,born
+                T1,C,R=,3=,600,,1.2,,2024-06-01
+                T1,C,R=,3=,610,,1.2,,
+                T2,C,R=,6,610,,1.2,,
+                T3,C,R=,3=,,,1.2,,
+                T4,C,R=,3=,6100,,1.2,,
+                T5,C,R=,3=,610,330,1.2,,
+                T6,C,R=,3=,610,,,,
+                T7,C,R=,3=,610,,12,,
+                T8,A,R=,3=,610,,1.2,27,
+                T9,C,R=,3=,610,,1.2,27,2024-06-01
+                ,C,R=,3=,610,,1.2,27,
+                """);
         assertThat(sheet.animals())
                 .extracting(animal -> animal.id().orElseThrow())
                 .containsExactly("T1");
@@ -190,10 +193,13 @@ class FarmFilesTest {
                         CsvForm.standard()))
                 .hasMessageContaining("line 3, unit: currency \"GBP\" differs from \"EUR\" in line 2")
                 .hasMessageContaining("line 4, item: this item stands in line 2");
-        assertThatThrownBy(() -> HoldingReader.read(
-                        source("item,value,unit,kind,source\nfeed-kg-per-day,12,kg a day,,\nfeed-price,0.3,EUR a kg,,\n"
-                                + "feed-digestible,75,% of gross energy,,\nmature-weight,650,kg,,\n"),
-                        CsvForm.standard()))
+        assertThatThrownBy(() -> HoldingReader.read(source("""
+                item,value,unit,kind,source
+                feed-kg-per-day,12,kg a day,,
+                feed-price,0.3,EUR a kg,,
+                feed-digestible,75,% of gross energy,,
+                mature-weight,650,kg,,
+                """), CsvForm.standard()))
                 .hasMessageContaining("feed is counted by kg or by energy, not both");
     }
 

@@ -64,6 +64,7 @@ class OjAlgoSolverProperties {
     }
 
     /** Terms that are exactly a bound. */
+    @SuppressWarnings("ArrayRecordComponent")
     private record Plane(double[] terms, double bound) {
         Plane {
             terms = terms.clone();
