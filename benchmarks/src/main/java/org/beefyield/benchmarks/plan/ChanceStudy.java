@@ -308,7 +308,8 @@ public final class ChanceStudy {
 
         private double pieces(int i, Order order, Outcome[] outcomes, RandomGenerator random) {
             String cut = order.product().replaceFirst("-(steak|joint)$", "");
-            double split = table.catalogue().cut(cut).sideSplitSdPct() / 100 * random.nextGaussian();
+            Double splitPct = table.catalogue().cut(cut).sideSplitSdPct();
+            double split = splitPct == null ? 0 : splitPct / 100 * random.nextGaussian();
             double kg = 0;
             for (int side : new int[] {-1, 1}) {
                 double whole = outcomes[0].kg(PRIMAL, cut);
