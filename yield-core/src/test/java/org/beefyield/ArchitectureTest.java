@@ -57,7 +57,8 @@ class ArchitectureTest {
     private static final String DISTRIBUTIONS = "org.apache.commons.math3.distribution";
 
     /** Packages that may use Commons Math. */
-    private static final Set<String> MATHEMATICAL = Set.of("stats", "table", "estimate", "pack", "calibrate", "finish");
+    private static final Set<String> MATHEMATICAL =
+            Set.of("stats", "table", "estimate", "pack", "calibrate", "finish", "plan");
 
     private static final List<String> ABOVE_NOTHING = List.of();
     private static final List<String> ABOVE_TEXT = List.of("text");
@@ -93,6 +94,7 @@ class ArchitectureTest {
                 Arguments.of("pay", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
+                Arguments.of("plan", and(ABOVE_ESTIMATE, "price", "market", "pack", "boning", "lp")),
                 Arguments.of("finish", and(ABOVE_ESTIMATE, "stats", "price", "market", "pay", "feedback")),
                 Arguments.of("json", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("boning", and(ABOVE_DEFINITION, "table", FRAME)),
@@ -396,6 +398,7 @@ class ArchitectureTest {
                     "Cautions",
                     "CutLine",
                     "Figure",
+                    "FigureSum",
                     "Frames",
                     "GradeCell",
                     "Interval",

@@ -27,6 +27,7 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
@@ -76,6 +77,7 @@ import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.DrawnCarcass;
 import org.beefyield.estimate.Figure;
+import org.beefyield.estimate.FigureSum;
 import org.beefyield.estimate.GradeCell;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.LotEstimate;
@@ -119,6 +121,7 @@ import org.beefyield.lp.LinearSolution;
 import org.beefyield.lp.LinearSolver;
 import org.beefyield.lp.OptimumCheck;
 import org.beefyield.lp.ShadowPrices;
+import org.beefyield.lp.TinySimplex;
 import org.beefyield.market.MarketSpecification;
 import org.beefyield.market.MarketSummary;
 import org.beefyield.market.SizeWindow;
@@ -132,6 +135,9 @@ import org.beefyield.pay.MarginReport;
 import org.beefyield.pay.Overpayment;
 import org.beefyield.pay.PaidBeside;
 import org.beefyield.pay.PaymentGrid;
+import org.beefyield.plan.Order;
+import org.beefyield.plan.Plan;
+import org.beefyield.plan.Planner;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.Money;
 import org.beefyield.price.PriceList;
@@ -437,7 +443,17 @@ class NullsTest {
         samples.put(HeldCost.class, () -> new HeldCost(1, 1, 1, 1, 1, 1));
         samples.put(
                 SaleAdvice.class, () -> SaleAdvice.of(HoldOrSell.builder(GRID).build(), 1));
-        samples.put(TimeOfSale.class, () -> (TimeOfSale) animals -> Optional.empty());
+        samples.put(TimeOfSale.class, () -> (TimeOfSale) animals -> {
+            Checks.noNullIn(animals, "animals");
+            return Optional.empty();
+        });
+        samples.put(Throwable.class, RuntimeException::new);
+        samples.put(FigureSum.Builder.class, FigureSum::builder);
+        samples.put(Order.class, () -> Order.builder("1", "striploin").build());
+        samples.put(Order.Builder.class, () -> Order.builder("1", "striploin"));
+        samples.put(Planner.Builder.class, NullsTest::planner);
+        samples.put(Planner.class, () -> planner().build());
+        samples.put(Plan.class, () -> planner().build().plan(List.of(CARCASS)));
         return samples;
     }
 
@@ -450,11 +466,16 @@ class NullsTest {
                 Category.STEER, CARCASS.conformation(), CARCASS.fatClass(), 340, DayCurve.constant(1));
     }
 
+    private static Planner.Builder planner() {
+        return Planner.builder(ESTIMATOR, VALUER.prices(), new TinySimplex());
+    }
+
     private static LinearProgram linearProgram() {
         return LinearProgram.builder().build();
     }
 
     private static LinearSolution solved(LinearProgram program) {
+        Objects.requireNonNull(program, "program");
         return LinearSolution.optimal(program, new double[program.variables()], new double[program.rows()]);
     }
 

@@ -1,6 +1,7 @@
 package org.beefyield.finish;
 
 import java.util.Comparator;
+import java.util.List;
 import java.util.stream.IntStream;
 import org.apache.commons.math3.distribution.NormalDistribution;
 
@@ -12,7 +13,7 @@ import org.apache.commons.math3.distribution.NormalDistribution;
 final class Draws {
     static final int SIZE = 1024;
 
-    private static final int[] PRIMES = {2, 3, 5, 7, 11, 13};
+    private static final List<Integer> PRIMES = List.of(2, 3, 5, 7, 11, 13);
     private static final NormalDistribution STANDARD = new NormalDistribution(null, 0, 1);
 
     private Draws() {}
@@ -24,7 +25,7 @@ final class Draws {
                 .toArray();
         double[][] columns = new double[count][SIZE];
         for (int column = 0; column < count; column++) {
-            int base = PRIMES[column];
+            int base = PRIMES.get(column);
             double[] places = IntStream.range(0, SIZE)
                     .mapToDouble(i -> backwards(i + 1, base))
                     .toArray();

@@ -44,8 +44,6 @@ final class Projection {
     private static final int COLUMNS = 6;
     private static final int WEEK = 7;
     private static final double LIGHTEST_KG = 1;
-    private static final double[][] EVEN = Draws.columns(COLUMNS);
-    private static final double[][] MIDDLE = Draws.middle(COLUMNS);
 
     /** Ages and assurances of one pen are few. */
     record PayKey(
@@ -105,7 +103,7 @@ final class Projection {
                 && conformationSd == 0
                 && fatSd == 0
                 && fatPerDaySd == 0;
-        double[][] z = sure ? MIDDLE : EVEN;
+        double[][] z = sure ? Draws.middle(COLUMNS) : Draws.columns(COLUMNS);
         size = z[0].length;
         meanLive = animal.isLiveWeight() ? animal.weightKg() : animal.weightKg() / killingOut;
         meanCold = animal.isLiveWeight() ? animal.weightKg() * killingOut : animal.weightKg();
@@ -313,7 +311,10 @@ final class Projection {
     }
 
     private static double taken(PayTable.Cell[] cells) {
-        return (double) Arrays.stream(cells).filter(cell -> cell.missed().isEmpty()).count() / cells.length;
+        return (double) Arrays.stream(cells)
+                        .filter(cell -> cell.missed().isEmpty())
+                        .count()
+                / cells.length;
     }
 
     private static Map<MarketFault.Limit, Double> missed(PayTable.Cell[] cells) {

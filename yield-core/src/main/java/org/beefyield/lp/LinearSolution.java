@@ -135,6 +135,7 @@ public final class LinearSolution {
      * @throws IllegalArgumentException if there is no such variable
      */
     public double value(String variable) {
+        Objects.requireNonNull(variable, "variable");
         return value(program.variable(variable));
     }
 
@@ -184,6 +185,7 @@ public final class LinearSolution {
      * @throws IllegalArgumentException if there is no such row
      */
     public double multiplier(String row) {
+        Objects.requireNonNull(row, "row");
         return multiplier(program.row(row));
     }
 

@@ -1,5 +1,6 @@
 package org.beefyield.lp;
 
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -76,6 +77,7 @@ public final class ShadowPrices {
      * @throws UnsolvedProgramException if the solver ends without an answer that is true
      */
     public ShadowPrice high(String row) {
+        Objects.requireNonNull(row, "row");
         int number = solution.program().row(row);
         return price(number, solution.program().rowHigh(number), Side.HIGH, "above");
     }
@@ -90,6 +92,7 @@ public final class ShadowPrices {
      * @throws UnsolvedProgramException if the solver ends without an answer that is true
      */
     public ShadowPrice low(String row) {
+        Objects.requireNonNull(row, "row");
         int number = solution.program().row(row);
         return price(number, solution.program().rowLow(number), Side.LOW, "below");
     }

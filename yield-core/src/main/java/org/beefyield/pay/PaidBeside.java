@@ -8,6 +8,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.beefyield.estimate.Interval;
+import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -32,6 +33,7 @@ public record PaidBeside(
     public PaidBeside {
         Objects.requireNonNull(name, "name");
         Objects.requireNonNull(margin, "margin");
+        Checks.noNullIn(effects, "effects");
         Map<PayCause, PayEffect> all = new EnumMap<>(PayCause.class);
         for (PayCause cause : PayCause.values()) {
             all.put(cause, Objects.requireNonNullElse(effects.get(cause), PayEffect.NONE));

@@ -5,7 +5,10 @@ import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.estimate.Outturn;
@@ -27,6 +30,18 @@ final class CarvedCarcass {
         this.carcass = carcass;
         this.takers = takers;
         this.figures = figures;
+    }
+
+    /** What single carcasses err is in the weights of their pieces. */
+    static final Set<UncertaintyPart> OF_SINGLE_CARCASSES = Set.of(
+            UncertaintyPart.BETWEEN_CARCASSES, UncertaintyPart.GRADE_RESOLUTION, UncertaintyPart.SCALE_REPEATABILITY);
+
+    /** Its supplier, kill date and lot, as far as they are known. */
+    String lot() {
+        String words = Stream.of(carcass.supplier(), carcass.killDate(), carcass.lot())
+                .flatMap(Optional::stream)
+                .collect(Collectors.joining(" "));
+        return words.isEmpty() ? "no lot" : words;
     }
 
     /** What carcasses of one grade and weight return. */
@@ -80,7 +95,7 @@ final class CarvedCarcass {
         }
 
         private static Set<UncertaintyPart> ofSingleCarcasses(YieldEstimate estimate) {
-            Set<UncertaintyPart> parts = EnumSet.copyOf(Supply.OF_SINGLE_CARCASSES);
+            Set<UncertaintyPart> parts = EnumSet.copyOf(OF_SINGLE_CARCASSES);
             parts.retainAll(estimate.counted());
             return parts;
         }

@@ -33,7 +33,7 @@ public final class Plan implements ShownInBlocks {
     /** Kilograms below this are noise of the arithmetic. */
     private static final double NOISE_KG = 1e-6;
 
-    private final Planner planner;
+    private final PlanSetting setting;
     private final List<PlannedOrder> orders;
     private final List<CutList> cuts;
     private final List<Blend> blends;
@@ -74,7 +74,7 @@ public final class Plan implements ShownInBlocks {
     /** Puts together what a plan says. */
     private static final class Maker {
         final Planning planning;
-        final Planner planner;
+        final PlanSetting setting;
         final Planning.Fractions fractions;
         final Planning.Cutting cutting;
         final Map<Outlets.Pool, Map<String, Double>> madeOf = new LinkedHashMap<>();
@@ -83,7 +83,7 @@ public final class Plan implements ShownInBlocks {
 
         Maker(Planning planning) {
             this.planning = planning;
-            this.planner = planning.planner;
+            this.setting = planning.setting;
             this.fractions = planning.fractions();
             this.cutting = planning.best(fractions);
             trace();
@@ -93,7 +93,7 @@ public final class Plan implements ShownInBlocks {
         private void trace() {
             for (int i = 0; i < cutting.ways.length; i++) {
                 CarvedCarcass one = planning.carcasses.get(i);
-                String lot = Planner.lot(one.carcass);
+                String lot = one.lot();
                 for (int p = 0; p < cutting.ways[i].length; p++) {
                     PlanCut cut = planning.cuts.get(p);
                     for (int b = 0; b < cut.bands.size(); b++) {
@@ -107,7 +107,7 @@ public final class Plan implements ShownInBlocks {
                 }
                 for (int c = 0; c < one.figures.besideKg.length; c++) {
                     if (one.figures.besideKg[c] > NOISE_KG) {
-                        Cut cut = planner.lastCuts().get(c);
+                        Cut cut = setting.lastCuts().get(c);
                         add(planning.outlets.poolBeside(one.takers, cut), cut, "", lot, one.figures.besideKg[c]);
                     }
                 }
@@ -179,7 +179,7 @@ public final class Plan implements ShownInBlocks {
                         : supply.map(of -> of.chance(fromCut)).orElse(0.0);
                 double promise = Math.min(
                         order.maxKg(),
-                        stock + supply.map(of -> of.promise(planner.promised())).orElse(0.0));
+                        stock + supply.map(of -> of.promise(setting.promised())).orElse(0.0));
                 double expected = stock + supply.map(Supply::kg).orElse(0.0);
                 planned.add(new PlannedOrder(
                         order,
@@ -228,7 +228,7 @@ public final class Plan implements ShownInBlocks {
                 for (int i = 0; i < cutting.ways.length; i++) {
                     List<Integer> ways =
                             Arrays.stream(cutting.ways[i][p]).boxed().toList();
-                    String lot = Planner.lot(planning.carcasses.get(i).carcass);
+                    String lot = planning.carcasses.get(i).lot();
                     lines.computeIfAbsent(List.of(p, lot, ways), key -> new ArrayList<>())
                             .add(i);
                 }
@@ -324,7 +324,7 @@ public final class Plan implements ShownInBlocks {
 
         double others() {
             double others = 0;
-            for (PriceList.OtherLine line : planner.prices().others()) {
+            for (PriceList.OtherLine line : setting.prices().others()) {
                 for (CarvedCarcass one : planning.carcasses) {
                     others += line.amount()
                             * (line.per() == PriceList.OtherLine.Per.HEAD ? 1 : one.carcass.coldWeightKg());
@@ -391,7 +391,7 @@ public final class Plan implements ShownInBlocks {
                     minced += mince.order < 0 ? mince.price * from.intoMinces()[m] : 0;
                 }
             }
-            double labour = cutting.yield.hours[cutting.yield.hours.length - 1] * planner.hourPrice();
+            double labour = cutting.yield.hours[cutting.yield.hours.length - 1] * setting.hourPrice();
             double others = others();
             amounts.add(new Amount("orders", ordered));
             if (minced != 0) {
@@ -414,9 +414,9 @@ public final class Plan implements ShownInBlocks {
         Map<String, Alternative> alternatives() {
             Map<String, Alternative> alternatives = new LinkedHashMap<>();
             List<CuttingSpecification> specifications = new ArrayList<>();
-            specifications.add(planner.estimator().specification());
-            planner.estimator().table().specifications().stream()
-                    .filter(other -> !other.equals(planner.estimator().specification()))
+            specifications.add(setting.estimator().specification());
+            setting.estimator().table().specifications().stream()
+                    .filter(other -> !other.equals(setting.estimator().specification()))
                     .forEach(specifications::add);
             for (CuttingSpecification specification : specifications) {
                 Planning.Cutting fixed = planning.fixed(specification);
@@ -429,7 +429,7 @@ public final class Plan implements ShownInBlocks {
     }
 
     private Plan(Maker maker, Optional<Conflict> conflict, List<RefusedCarcassException> refused) {
-        this.planner = maker.planner;
+        this.setting = maker.setting;
         this.conflict = conflict.orElse(null);
         this.refused = List.copyOf(refused);
         this.orders = List.copyOf(maker.orders());
@@ -448,38 +448,61 @@ public final class Plan implements ShownInBlocks {
                 + maker.firmCost(maker.fractions.program.allocation(maker.fractions.solution))
                 + maker.others();
         List<String> left = new ArrayList<>();
-        for (int s = 0; s < planner.stock().size(); s++) {
-            double kg = planner.stock().get(s).kg();
+        for (int s = 0; s < setting.stock().size(); s++) {
+            double kg = setting.stock().get(s).kg();
             for (double drawn : maker.cutting.allocation.fromStock[s]) {
                 kg -= drawn;
             }
             if (kg > NOISE_KG) {
-                left.add(planner.stock().get(s).product() + " " + Numbers.fixed(kg, 1) + " kg");
+                left.add(setting.stock().get(s).product() + " " + Numbers.fixed(kg, 1) + " kg");
             }
         }
         this.stockLeft = List.copyOf(left);
     }
 
-    static Plan of(Planner planner, Planning planning, List<RefusedCarcassException> refused) {
+    static Plan of(PlanSetting setting, Planning planning, List<RefusedCarcassException> refused) {
         Maker maker = new Maker(planning);
         Optional<Conflict> conflict = Optional.empty();
         if (maker.firmCost(maker.fractions.program.allocation(maker.fractions.solution)) > 0) {
-            List<String> firm = planner.orders().stream()
+            List<String> firm = setting.orders().stream()
                     .filter(Order::isFirm)
                     .map(order -> PlanProgram.ORDER_ROW + order.id())
                     .toList();
-            conflict = Conflict.of(planner.solver(), planning.firmProgram(), firm);
+            conflict = Conflict.of(setting.solver(), planning.firmProgram(), firm);
         }
         return new Plan(maker, conflict, refused);
     }
 
+    /** What the day was planned with. */
+    PlanSetting setting() {
+        return setting;
+    }
+
     /**
-     * What the day was planned with.
+     * What was free to be chosen.
      *
-     * @return the planner
+     * @return what was chosen
      */
-    public Planner planner() {
-        return planner;
+    public PlanFreedom freedom() {
+        return setting.freedom();
+    }
+
+    /**
+     * The probability with which promised kilograms come out.
+     *
+     * @return probability
+     */
+    public double promised() {
+        return setting.promised();
+    }
+
+    /**
+     * The table, so that figures can be told from those of another.
+     *
+     * @return name, version and digest
+     */
+    public String table() {
+        return setting.estimator().table().identity();
     }
 
     /**
@@ -662,7 +685,7 @@ public final class Plan implements ShownInBlocks {
      * @return rounded to the decimals of the prices
      */
     public Money money(double amount) {
-        return planner.prices().money(amount);
+        return setting.prices().money(amount);
     }
 
     /**

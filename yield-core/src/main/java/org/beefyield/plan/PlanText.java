@@ -39,7 +39,7 @@ final class PlanText {
     }
 
     private String currency() {
-        return plan.planner().prices().currency();
+        return plan.setting().prices().currency();
     }
 
     Blocks blocks() {
@@ -175,7 +175,7 @@ final class PlanText {
                 "planned, kg",
                 "missing, kg",
                 "chance, %",
-                "promise at " + Numbers.brief(100 * plan.planner().promised()) + " %, kg");
+                "promise at " + Numbers.brief(100 * plan.setting().promised()) + " %, kg");
         for (PlannedOrder one : plan.orders()) {
             table.row(
                     one.order().id(),
@@ -287,9 +287,9 @@ final class PlanText {
     }
 
     private String hours() {
-        String limit = Double.isInfinite(plan.planner().hours())
+        String limit = Double.isInfinite(plan.setting().hours())
                 ? ""
-                : " of " + Numbers.brief(plan.planner().hours());
+                : " of " + Numbers.brief(plan.setting().hours());
         return "Hours: " + Numbers.fixed(plan.totalHours(), 1) + limit + ": "
                 + plan.hours().entrySet().stream()
                         .filter(of -> of.getValue() > 0)
@@ -301,7 +301,7 @@ final class PlanText {
         TextTable table = new TextTable("", currency());
         double[] parts =
                 plan.amounts().stream().mapToDouble(Plan.Amount::amount).toArray();
-        int decimals = plan.planner().prices().decimals();
+        int decimals = plan.setting().prices().decimals();
         List<String> rounded = Rounding.adding(parts, plan.value(), decimals);
         for (int i = 0; i < parts.length; i++) {
             table.row(plan.amounts().get(i).name(), rounded.get(i));
@@ -330,7 +330,7 @@ final class PlanText {
         all.addAll(others);
         for (Plan one : all) {
             table.row(
-                    one.planner().freedom().words(),
+                    one.setting().freedom().words(),
                     one.money(one.value()).amountText(),
                     Numbers.fixed(
                             one.orders().stream()
@@ -365,7 +365,7 @@ final class PlanText {
         if (!plan.stockLeft().isEmpty()) {
             notes.add("Stock that stays: " + String.join(", ", plan.stockLeft()));
         }
-        plan.planner().unpriced().forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
+        plan.setting().unpriced().forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
         notes.add("Divided carcasses would bring " + plan.money(plan.bound())
                 + "; the list of whole ones is worked out anew and brings "
                 + plan.money(plan.value()));

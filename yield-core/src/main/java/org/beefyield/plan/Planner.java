@@ -1,27 +1,16 @@
 package org.beefyield.plan;
 
 import java.util.ArrayList;
-import java.util.Collections;
-import java.util.HashSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
-import java.util.Set;
-import java.util.TreeSet;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.beefyield.boning.Product;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.cut.Cut;
 import org.beefyield.estimate.RefusedCarcassException;
 import org.beefyield.estimate.YieldEstimator;
-import org.beefyield.lp.CheckedSolver;
 import org.beefyield.lp.LinearSolver;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.price.PriceList;
-import org.beefyield.table.CuttingSpecification;
 import org.beefyield.text.Checks;
 
 /**
@@ -38,90 +27,10 @@ public final class Planner {
     /** The probability of what may be promised. */
     public static final double USUAL_PROMISE = 0.95;
 
-    private final YieldEstimator estimator;
-    private final PriceList prices;
-    private final List<Order> orders;
-    private final List<OpeningStock> stock;
-    private final List<LabourRate> labour;
-    private final double hours;
-    private final double hourPrice;
-    private final PlanFreedom freedom;
-    private final double margin;
-    private final double promised;
-    private final int cells;
-    private final CheckedSolver solver;
-    private final List<PlanCut> cuts;
-    private final Map<String, String> unpriced;
-    private final Map<String, Map<String, Double>> productCuts;
-    private final List<Cut> lastCuts;
+    private final PlanSetting setting;
 
-    private Planner(Planner like, PlanFreedom freedom) {
-        this.estimator = like.estimator;
-        this.prices = like.prices;
-        this.orders = like.orders;
-        this.stock = like.stock;
-        this.labour = like.labour;
-        this.hours = like.hours;
-        this.hourPrice = like.hourPrice;
-        this.freedom = freedom;
-        this.margin = like.margin;
-        this.promised = like.promised;
-        this.cells = like.cells;
-        this.solver = like.solver;
-        this.lastCuts = like.lastCuts;
-        this.productCuts = like.productCuts;
-        this.unpriced = like.unpriced;
-        this.cuts = like.cuts;
-    }
-
-    private Planner(Builder builder) {
-        // the plan makes its own mince
-        this.estimator = builder.estimator.withoutMince();
-        this.prices = builder.prices;
-        this.orders = List.copyOf(builder.orders);
-        this.stock = List.copyOf(builder.stock);
-        this.labour = List.copyOf(builder.labour);
-        this.hours = builder.hours;
-        this.hourPrice = builder.hourPrice;
-        this.freedom = builder.freedom;
-        this.margin = builder.margin;
-        this.promised = builder.promised;
-        this.cells = builder.cells;
-        this.solver = CheckedSolver.of(builder.solver);
-        List<String> levels = estimator.table().levels();
-        this.lastCuts = List.copyOf(estimator.table().cutsAt(levels.get(levels.size() - 1)));
-        this.productCuts = Outlets.productCuts(estimator.table(), builder.products);
-        this.unpriced = new LinkedHashMap<>();
-        this.cuts = PlanCut.of(estimator, prices, orders, productCuts, builder.windows, unpriced);
-        checkNames();
-        outlets();
-    }
-
-    private void checkNames() {
-        Set<String> ids = new HashSet<>();
-        for (Order order : orders) {
-            if (!ids.add(order.id())) {
-                throw new IllegalArgumentException("two orders have the number " + order.id());
-            }
-        }
-        Set<String> ways = cuts.stream()
-                .flatMap(cut -> cut.ways.stream().map(way -> way.name))
-                .collect(Collectors.toCollection(TreeSet::new));
-        Set<String> codes = cuts.stream().map(cut -> cut.code).collect(Collectors.toCollection(TreeSet::new));
-        for (LabourRate rate : labour) {
-            if (!rate.cut().equals(LabourRate.ANY) && !codes.contains(rate.cut())) {
-                throw new IllegalArgumentException("a labour rate is for " + rate.cut()
-                        + ", which isn't cut up last; these are: " + String.join(", ", codes));
-            }
-            if (!rate.way().equals(LabourRate.ANY) && !ways.contains(rate.way())) {
-                throw new IllegalArgumentException("a labour rate is for " + rate.cut() + " as " + rate.way()
-                        + "; ways that have prices are: " + String.join(", ", ways));
-            }
-        }
-    }
-
-    private Outlets outlets() {
-        return new Outlets(estimator.table(), cuts, prices, orders, productCuts);
+    private Planner(PlanSetting setting) {
+        this.setting = setting;
     }
 
     /**
@@ -141,20 +50,20 @@ public final class Planner {
 
     /** Collects what a day is planned with. Not thread-safe. */
     public static final class Builder {
-        private final YieldEstimator estimator;
-        private final PriceList prices;
-        private final LinearSolver solver;
-        private List<Order> orders = List.of();
-        private List<OpeningStock> stock = List.of();
-        private List<LabourRate> labour = List.of();
-        private double hours = Double.POSITIVE_INFINITY;
-        private double hourPrice;
-        private List<SizeWindow> windows = List.of();
-        private List<Product> products = List.of();
-        private PlanFreedom freedom = PlanFreedom.PIECE;
-        private double margin;
-        private double promised = USUAL_PROMISE;
-        private int cells = USUAL_CELLS;
+        final YieldEstimator estimator;
+        final PriceList prices;
+        final LinearSolver solver;
+        List<Order> orders = List.of();
+        List<OpeningStock> stock = List.of();
+        List<LabourRate> labour = List.of();
+        double hours = Double.POSITIVE_INFINITY;
+        double hourPrice;
+        List<SizeWindow> windows = List.of();
+        List<Product> products = List.of();
+        PlanFreedom freedom = PlanFreedom.PIECE;
+        double margin;
+        double promised = USUAL_PROMISE;
+        int cells = USUAL_CELLS;
 
         private Builder(YieldEstimator estimator, PriceList prices, LinearSolver solver) {
             this.estimator = estimator;
@@ -293,7 +202,7 @@ public final class Planner {
          *     specification has neither a price nor an order, two orders have one number, or a rate names what isn't cut up
          */
         public Planner build() {
-            return new Planner(this);
+            return new Planner(new PlanSetting(this));
         }
     }
 
@@ -303,7 +212,7 @@ public final class Planner {
      * @return the estimator, without mince: the plan makes its own
      */
     public YieldEstimator estimator() {
-        return estimator;
+        return setting.estimator();
     }
 
     /**
@@ -312,7 +221,7 @@ public final class Planner {
      * @return the list
      */
     public PriceList prices() {
-        return prices;
+        return setting.prices();
     }
 
     /**
@@ -321,7 +230,7 @@ public final class Planner {
      * @return an unmodifiable list
      */
     public List<Order> orders() {
-        return orders;
+        return setting.orders();
     }
 
     /**
@@ -330,7 +239,7 @@ public final class Planner {
      * @return an unmodifiable list
      */
     public List<OpeningStock> stock() {
-        return stock;
+        return setting.stock();
     }
 
     /**
@@ -339,7 +248,7 @@ public final class Planner {
      * @return an unmodifiable list
      */
     public List<LabourRate> labour() {
-        return labour;
+        return setting.labour();
     }
 
     /**
@@ -348,7 +257,7 @@ public final class Planner {
      * @return hours, infinite for no limit
      */
     public double hours() {
-        return hours;
+        return setting.hours();
     }
 
     /**
@@ -357,7 +266,7 @@ public final class Planner {
      * @return price per hour
      */
     public double hourPrice() {
-        return hourPrice;
+        return setting.hourPrice();
     }
 
     /**
@@ -366,7 +275,7 @@ public final class Planner {
      * @return what is chosen
      */
     public PlanFreedom freedom() {
-        return freedom;
+        return setting.freedom();
     }
 
     /**
@@ -375,7 +284,7 @@ public final class Planner {
      * @return a fraction
      */
     public double margin() {
-        return margin;
+        return setting.margin();
     }
 
     /**
@@ -384,7 +293,7 @@ public final class Planner {
      * @return probability
      */
     public double promised() {
-        return promised;
+        return setting.promised();
     }
 
     /**
@@ -393,7 +302,7 @@ public final class Planner {
      * @return an unmodifiable map: such as {@code rump as joints}, and what is missing
      */
     public Map<String, String> unpriced() {
-        return Collections.unmodifiableMap(unpriced);
+        return setting.unpriced();
     }
 
     /**
@@ -403,19 +312,7 @@ public final class Planner {
      * @return a planner
      */
     public Planner choosing(PlanFreedom chosen) {
-        return new Planner(this, Objects.requireNonNull(chosen, "chosen"));
-    }
-
-    int cells() {
-        return cells;
-    }
-
-    LinearSolver solver() {
-        return solver;
-    }
-
-    List<Cut> lastCuts() {
-        return lastCuts;
+        return new Planner(setting.choosing(Objects.requireNonNull(chosen, "chosen")));
     }
 
     /**
@@ -429,7 +326,7 @@ public final class Planner {
     public Plan plan(Iterable<Carcass> carcasses) {
         Objects.requireNonNull(carcasses, "carcasses");
         List<RefusedCarcassException> refused = new ArrayList<>();
-        return Plan.of(this, planning(carcasses, refused), refused);
+        return Plan.of(setting, planning(carcasses, refused), refused);
     }
 
     /**
@@ -447,8 +344,8 @@ public final class Planner {
     }
 
     Planning planning(Iterable<Carcass> carcasses, List<RefusedCarcassException> refused) {
-        Outlets outlets = outlets();
-        CarvedCarcass.Maker maker = new CarvedCarcass.Maker(estimator, cuts);
+        Outlets outlets = setting.outlets();
+        CarvedCarcass.Maker maker = new CarvedCarcass.Maker(setting.estimator(), setting.cuts());
         List<CarvedCarcass> carved = new ArrayList<>();
         for (Carcass carcass : carcasses) {
             Objects.requireNonNull(carcass, "a carcass");
@@ -465,27 +362,6 @@ public final class Planner {
                             : ": " + refused.size() + " were refused, the first: "
                                     + refused.get(0).getMessage()));
         }
-        List<CuttingSpecification> declared = Stream.concat(
-                        Stream.of(estimator.specification()), estimator.table().specifications().stream())
-                .filter(this::isPriced)
-                .distinct()
-                .toList();
-        return new Planning(this, cuts, outlets, carved, declared);
-    }
-
-    private boolean isPriced(CuttingSpecification specification) {
-        return cuts.stream().allMatch(cut -> {
-            String name = specification.ways().get(cut.code);
-            return name == null || cut.way(name) >= 0;
-        });
-    }
-
-    /** A carcass's supplier, kill date and lot, as far as they are known. */
-    static String lot(Carcass carcass) {
-        String words = Stream.of(carcass.supplier(), carcass.killDate(), carcass.lot())
-                .flatMap(Optional::stream)
-                .map(Object::toString)
-                .collect(Collectors.joining(" "));
-        return words.isEmpty() ? "no lot" : words;
+        return new Planning(setting, outlets, carved);
     }
 }

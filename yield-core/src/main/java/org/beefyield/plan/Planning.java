@@ -74,7 +74,7 @@ final class Planning {
         }
     }
 
-    final Planner planner;
+    final PlanSetting setting;
     final List<PlanCut> cuts;
     final Outlets outlets;
     final List<CarvedCarcass> carcasses;
@@ -88,35 +88,30 @@ final class Planning {
     private final double[] shortPrices;
     private @Nullable List<Choice> choices;
 
-    Planning(
-            Planner planner,
-            List<PlanCut> cuts,
-            Outlets outlets,
-            List<CarvedCarcass> carcasses,
-            List<CuttingSpecification> specifications) {
-        this.planner = planner;
-        this.cuts = cuts;
+    Planning(PlanSetting setting, Outlets outlets, List<CarvedCarcass> carcasses) {
+        this.setting = setting;
+        this.cuts = setting.cuts();
         this.outlets = outlets;
         this.carcasses = carcasses;
-        this.solver = planner.solver();
-        this.specifications = specifications;
+        this.solver = setting.solver();
+        this.specifications = setting.specifications();
         this.rateOf = new int[cuts.size()][];
         for (int p = 0; p < rateOf.length; p++) {
             PlanCut cut = cuts.get(p);
             rateOf[p] =
                     cut.ways.stream().mapToInt(way -> rate(cut.code, way.name)).toArray();
         }
-        this.beside = new PlanProgram.Yield(planner.labour().size());
+        this.beside = new PlanProgram.Yield(setting.labour().size());
         for (CarvedCarcass one : carcasses) {
             for (int i = 0; i < one.figures.besideKg.length; i++) {
                 if (one.figures.besideKg[i] > NOISE_KG) {
-                    beside.add(outlets.poolBeside(one.takers, planner.lastCuts().get(i)), one.figures.besideKg[i]);
+                    beside.add(outlets.poolBeside(one.takers, setting.lastCuts().get(i)), one.figures.besideKg[i]);
                 }
             }
         }
         this.least = outlets.orders.stream()
                 .mapToDouble(order ->
-                        Math.min(order.minKg() * (1 + planner.margin()), Math.max(order.minKg(), order.maxKg())))
+                        Math.min(order.minKg() * (1 + setting.margin()), Math.max(order.minKg(), order.maxKg())))
                 .toArray();
         double highest = outlets.orders.stream()
                 .mapToDouble(order ->
@@ -132,8 +127,8 @@ final class Planning {
     private int rate(String cut, String way) {
         int best = -1;
         int closest = -1;
-        for (int i = 0; i < planner.labour().size(); i++) {
-            int closeness = planner.labour().get(i).closeness(cut, way);
+        for (int i = 0; i < setting.labour().size(); i++) {
+            int closeness = setting.labour().get(i).closeness(cut, way);
             if (closeness > closest) {
                 closest = closeness;
                 best = i;
@@ -143,11 +138,11 @@ final class Planning {
     }
 
     private double[] mostHours() {
-        double[] most = new double[planner.labour().size() + 1];
-        for (int i = 0; i < planner.labour().size(); i++) {
-            most[i] = planner.labour().get(i).mostHours();
+        double[] most = new double[setting.labour().size() + 1];
+        for (int i = 0; i < setting.labour().size(); i++) {
+            most[i] = setting.labour().get(i).mostHours();
         }
-        most[most.length - 1] = planner.hours();
+        most[most.length - 1] = setting.hours();
         return most;
     }
 
@@ -165,15 +160,15 @@ final class Planning {
         int rate = rateOf[slot.cut()][way];
         if (rate >= 0) {
             double hours =
-                    figures.kg[slot.cut()] * inBand / planner.labour().get(rate).kgPerHour();
+                    figures.kg[slot.cut()] * inBand / setting.labour().get(rate).kgPerHour();
             yield.hours[rate] += hours;
             yield.hours[yield.hours.length - 1] += hours;
-            yield.amount -= hours * planner.hourPrice();
+            yield.amount -= hours * setting.hourPrice();
         }
     }
 
     private PlanProgram.Yield outcome(List<Integer> of, List<Slot> slots, int[] ways) {
-        PlanProgram.Yield yield = new PlanProgram.Yield(planner.labour().size());
+        PlanProgram.Yield yield = new PlanProgram.Yield(setting.labour().size());
         for (int i : of) {
             for (int s = 0; s < ways.length; s++) {
                 add(yield, carcasses.get(i), slots.get(s), ways[s]);
@@ -189,7 +184,7 @@ final class Planning {
             switch (freedom) {
                 case FIXED ->
                     choices.add(
-                            bySpecification(cell, List.of(planner.estimator().specification())));
+                            bySpecification(cell, List.of(setting.estimator().specification())));
                 case CARCASS -> choices.add(bySpecification(cell, specifications));
                 case PRIMAL -> {
                     for (int p = 0; p < cuts.size(); p++) {
@@ -267,7 +262,7 @@ final class Planning {
     /** The program of cells. */
     private PlanProgram program(List<Choice> choices) {
         PlanProgram program =
-                new PlanProgram(outlets, planner.stock(), planner.labour().size());
+                new PlanProgram(outlets, setting.stock(), setting.labour().size());
         program.given(beside);
         for (Choice choice : choices) {
             program.decision(choice.options.stream()
@@ -280,7 +275,7 @@ final class Planning {
     private List<Choice> choices() {
         List<Choice> known = choices;
         if (known == null) {
-            known = choices(cells(), planner.freedom());
+            known = choices(cells(), setting.freedom());
             choices = known;
         }
         return known;
@@ -291,7 +286,7 @@ final class Planning {
         for (int i = 0; i < carcasses.size(); i++) {
             numbers.put(carcasses.get(i), i);
         }
-        return Cells.of(carcasses, cuts, outlets, planner.cells()).stream()
+        return Cells.of(carcasses, cuts, outlets, setting.cells()).stream()
                 .map(cell -> cell.stream().map(numbers::get).toList())
                 .toList();
     }
@@ -376,7 +371,7 @@ final class Planning {
 
     /** What comes of a list of whole carcasses, and where it goes best. */
     Cutting cut(int[][][] ways) {
-        PlanProgram.Yield yield = new PlanProgram.Yield(planner.labour().size());
+        PlanProgram.Yield yield = new PlanProgram.Yield(setting.labour().size());
         yield.add(beside, 1);
         for (int i = 0; i < ways.length; i++) {
             for (int p = 0; p < ways[i].length; p++) {
@@ -386,7 +381,7 @@ final class Planning {
             }
         }
         PlanProgram program =
-                new PlanProgram(outlets, planner.stock(), planner.labour().size());
+                new PlanProgram(outlets, setting.stock(), setting.labour().size());
         program.given(yield);
         LinearSolution solution = solver.solve(program.build(least, shortPrices, mostHours()));
         return new Cutting(
@@ -404,9 +399,9 @@ final class Planning {
      */
     Cutting best(Fractions first) {
         Cutting best = whole(first, first.choices);
-        if (planner.freedom() == PlanFreedom.PIECE || planner.freedom() == PlanFreedom.PRIMAL) {
+        if (setting.freedom() == PlanFreedom.PIECE || setting.freedom() == PlanFreedom.PRIMAL) {
             List<List<Integer>> cells = cells();
-            List<PlanFreedom> others = planner.freedom() == PlanFreedom.PIECE
+            List<PlanFreedom> others = setting.freedom() == PlanFreedom.PIECE
                     ? List.of(PlanFreedom.PRIMAL, PlanFreedom.CARCASS)
                     : List.of(PlanFreedom.CARCASS);
             for (PlanFreedom less : others) {
@@ -416,7 +411,7 @@ final class Planning {
             }
         }
         for (CuttingSpecification specification :
-                planner.freedom() == PlanFreedom.FIXED ? List.<CuttingSpecification>of() : specifications) {
+                setting.freedom() == PlanFreedom.FIXED ? List.<CuttingSpecification>of() : specifications) {
             Cutting other = fixed(specification);
             best = other != null && isBetter(other, best) ? other : best;
         }
@@ -484,7 +479,7 @@ final class Planning {
         int[][][] ways = noWays();
         Map<Outlets.Pool, Double> worth = fractions.program.worth(fractions.solution);
         double[] hourWorth =
-                fractions.program.hourWorth(fractions.solution, planner.labour().size());
+                fractions.program.hourWorth(fractions.solution, setting.labour().size());
         for (int d = 0; d < fractions.choices.size(); d++) {
             Choice choice = fractions.choices.get(d);
             double[] ofChoice = fractions.program.fractions(d, fractions.solution);
@@ -545,7 +540,7 @@ final class Planning {
         // whom it matters most to go first
         List<Integer> order = new ArrayList<>(IntStream.range(0, size).boxed().toList());
         order.sort(Comparator.comparingDouble((Integer i) -> -regret(values[i], kg[i]))
-                .thenComparing(i -> Planner.lot(carcasses.get(choice.carcasses.get(i)).carcass)));
+                .thenComparing(i -> carcasses.get(choice.carcasses.get(i)).lot()));
         for (int i : order) {
             int best = -1;
             for (int k = 0; k < options; k++) {
@@ -613,7 +608,7 @@ final class Planning {
      */
     private List<List<Change>> changes(List<Choice> choices, Cutting cutting) {
         List<Change> changes = new ArrayList<>();
-        double[] noHours = new double[planner.labour().size() + 1];
+        double[] noHours = new double[setting.labour().size() + 1];
         for (Choice choice : choices) {
             for (int i : choice.carcasses) {
                 int now = option(cutting.ways[i], choice);
@@ -678,8 +673,8 @@ final class Planning {
 
     Map<String, Double> hoursByRate(Cutting cutting) {
         Map<String, Double> hours = new LinkedHashMap<>();
-        for (int i = 0; i < planner.labour().size(); i++) {
-            LabourRate rate = planner.labour().get(i);
+        for (int i = 0; i < setting.labour().size(); i++) {
+            LabourRate rate = setting.labour().get(i);
             hours.merge(
                     (rate.cut().equals(LabourRate.ANY) ? "all other cuts" : rate.cut())
                             + (rate.way().equals(LabourRate.ANY) ? "" : " as " + rate.way()),
@@ -710,7 +705,7 @@ final class Planning {
                             ? Optional.of(
                                     name.substring((least ? PlanProgram.ORDER_ROW : PlanProgram.MOST_ROW).length()))
                             : Optional.empty(),
-                    least || most ? limit : planner.hours(),
+                    least || most ? limit : setting.hours(),
                     price.up().map(up -> OptionalDouble.of(up.price())).orElse(OptionalDouble.empty()),
                     price.down().map(down -> OptionalDouble.of(-down.price())).orElse(OptionalDouble.empty())));
         }

@@ -1,11 +1,9 @@
 package org.beefyield.plan;
 
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.beefyield.estimate.FigureSum;
 import org.beefyield.estimate.UncertaintyPart;
@@ -85,7 +83,7 @@ final class Supply {
             double beyondSd = beyond.build().sdKg();
             double common = 0;
             for (Map.Entry<UncertaintyPart, Double> of : ofCuts.sdByPart().entrySet()) {
-                common += OF_SINGLE_CARCASSES.contains(of.getKey()) ? 0 : of.getValue() * of.getValue();
+                common += CarvedCarcass.OF_SINGLE_CARCASSES.contains(of.getKey()) ? 0 : of.getValue() * of.getValue();
             }
             double perSd = Math.sqrt(common) / ofCuts.kg();
             List<Case> cases = new ArrayList<>();
@@ -108,10 +106,6 @@ final class Supply {
             return cases;
         }
     }
-
-    /** What single carcasses err is in the weights of their pieces. */
-    static final Set<UncertaintyPart> OF_SINGLE_CARCASSES = Set.copyOf(EnumSet.of(
-            UncertaintyPart.BETWEEN_CARCASSES, UncertaintyPart.GRADE_RESOLUTION, UncertaintyPart.SCALE_REPEATABILITY));
 
     /** What is expected, kg. */
     double kg() {

@@ -5,7 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 
 /** A solver for tests: the simplex method in its plainest form, on a dense tableau with Bland's rule. */
-final class TinySimplex implements LinearSolver {
+public final class TinySimplex implements LinearSolver {
     private static final double ZERO = 1e-9;
 
     /** A part of a variable, which is never negative: its value is the sum of scale times part plus offset. */

@@ -38,6 +38,7 @@ import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.samples.TarrowmereTrials;
+import org.beefyield.data.solver.OjAlgoSolver;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
@@ -64,6 +65,8 @@ import org.beefyield.pay.GradeDifferentials;
 import org.beefyield.pay.MarginReport;
 import org.beefyield.pay.Overpayment;
 import org.beefyield.pay.PaymentGrid;
+import org.beefyield.plan.Order;
+import org.beefyield.plan.Planner;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.TwoTables;
 import org.beefyield.price.Valuer;
@@ -175,6 +178,13 @@ class ShownTest {
                 estimate.mince().orElseThrow(),
                 valuer.value(steer),
                 twoTables.result(),
+                Planner.builder(YieldEstimator.of(table), valuer.prices(), OjAlgoSolver.create())
+                        .orders(List.of(Order.builder(HOSTILE, "striploin-steak")
+                                .customer(HOSTILE)
+                                .kg(5, 10)
+                                .build()))
+                        .build()
+                        .plan(List.of(steer, other)),
                 Attribution.of(valuer.value(steer), valuer.value(other)),
                 margins.result(),
                 overpaid.result().since(overpaid.result()),

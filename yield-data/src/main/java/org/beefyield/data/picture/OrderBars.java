@@ -62,7 +62,7 @@ final class OrderBars {
         if (plan.orders().isEmpty()) {
             throw new IllegalArgumentException("the plan has no orders to draw; a picture of orders needs one or more");
         }
-        String sure = Figures.upTo(100 * plan.planner().promised(), 2) + " %";
+        String sure = Figures.upTo(100 * plan.promised(), 2) + " %";
         long met = plan.orders().stream().filter(one -> one.shortKg() == 0).count();
         String day = Figures.count(plan.carcasses(), "carcass", "carcasses") + ", "
                 + Figures.fixed(plan.coldWeightKg(), 0) + " kg cold: " + met + " of "
@@ -93,8 +93,8 @@ final class OrderBars {
                     .append(Figures.fixed(100 * one.chance(), 0))
                     .append(" %.");
         }
-        String note = "Promise: on " + Figures.upTo(100 * plan.planner().promised(), 2)
-                + " of 100 such days so much or more comes out";
+        String note =
+                "Promise: on " + Figures.upTo(100 * plan.promised(), 2) + " of 100 such days so much or more comes out";
         words.append(' ').append(note).append('.');
         Plot plot = rows.plot(
                 "What orders get",
