@@ -154,6 +154,7 @@ import org.beefyield.report.Compared;
 import org.beefyield.report.Comparison;
 import org.beefyield.report.Day;
 import org.beefyield.report.TrimmedParts;
+import org.beefyield.report.Unexplained;
 import org.beefyield.stats.ControlBoard;
 import org.beefyield.stats.ControlChart;
 import org.beefyield.stats.GroupedRegression;
@@ -448,6 +449,7 @@ class NullsTest {
             return Optional.empty();
         });
         samples.put(Throwable.class, RuntimeException::new);
+        samples.put(Unexplained.class, () -> new Unexplained(0.1, 0.1, 2));
         samples.put(FigureSum.Builder.class, FigureSum::builder);
         samples.put(Order.class, () -> Order.builder("1", "striploin").build());
         samples.put(Order.Builder.class, () -> Order.builder("1", "striploin"));

@@ -9,10 +9,12 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.beefyield.boning.Product;
 import org.beefyield.cut.Cut;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.lp.CheckedSolver;
 import org.beefyield.lp.LinearSolver;
+import org.beefyield.market.SizeWindow;
 import org.beefyield.price.PriceList;
 import org.beefyield.table.CuttingSpecification;
 
@@ -54,25 +56,39 @@ final class PlanSetting {
         this.lastCuts = like.lastCuts;
     }
 
-    PlanSetting(Planner.Builder builder) {
+    PlanSetting(
+            YieldEstimator estimator,
+            PriceList prices,
+            LinearSolver solver,
+            List<Order> orders,
+            List<OpeningStock> stock,
+            List<LabourRate> labour,
+            double hours,
+            double hourPrice,
+            List<SizeWindow> windows,
+            List<Product> products,
+            PlanFreedom freedom,
+            double margin,
+            double promised,
+            int cells) {
         // the plan makes its own mince
-        this.estimator = builder.estimator.withoutMince();
-        this.prices = builder.prices;
-        this.orders = List.copyOf(builder.orders);
-        this.stock = List.copyOf(builder.stock);
-        this.labour = List.copyOf(builder.labour);
-        this.hours = builder.hours;
-        this.hourPrice = builder.hourPrice;
-        this.freedom = builder.freedom;
-        this.margin = builder.margin;
-        this.promised = builder.promised;
-        this.cells = builder.cells;
-        this.solver = CheckedSolver.of(builder.solver);
+        this.estimator = estimator.withoutMince();
+        this.prices = prices;
+        this.orders = orders;
+        this.stock = stock;
+        this.labour = labour;
+        this.hours = hours;
+        this.hourPrice = hourPrice;
+        this.freedom = freedom;
+        this.margin = margin;
+        this.promised = promised;
+        this.cells = cells;
+        this.solver = CheckedSolver.of(solver);
         List<String> levels = estimator.table().levels();
         this.lastCuts = List.copyOf(estimator.table().cutsAt(levels.get(levels.size() - 1)));
-        this.productCuts = Outlets.productCuts(estimator.table(), builder.products);
+        this.productCuts = Outlets.productCuts(estimator.table(), products);
         this.unpriced = new LinkedHashMap<>();
-        this.cuts = PlanCut.of(estimator, prices, orders, productCuts, builder.windows, unpriced);
+        this.cuts = PlanCut.of(this.estimator, prices, orders, productCuts, windows, unpriced);
         checkNames();
         outlets();
     }

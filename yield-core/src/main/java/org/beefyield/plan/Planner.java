@@ -50,20 +50,20 @@ public final class Planner {
 
     /** Collects what a day is planned with. Not thread-safe. */
     public static final class Builder {
-        final YieldEstimator estimator;
-        final PriceList prices;
-        final LinearSolver solver;
-        List<Order> orders = List.of();
-        List<OpeningStock> stock = List.of();
-        List<LabourRate> labour = List.of();
-        double hours = Double.POSITIVE_INFINITY;
-        double hourPrice;
-        List<SizeWindow> windows = List.of();
-        List<Product> products = List.of();
-        PlanFreedom freedom = PlanFreedom.PIECE;
-        double margin;
-        double promised = USUAL_PROMISE;
-        int cells = USUAL_CELLS;
+        private final YieldEstimator estimator;
+        private final PriceList prices;
+        private final LinearSolver solver;
+        private List<Order> orders = List.of();
+        private List<OpeningStock> stock = List.of();
+        private List<LabourRate> labour = List.of();
+        private double hours = Double.POSITIVE_INFINITY;
+        private double hourPrice;
+        private List<SizeWindow> windows = List.of();
+        private List<Product> products = List.of();
+        private PlanFreedom freedom = PlanFreedom.PIECE;
+        private double margin;
+        private double promised = USUAL_PROMISE;
+        private int cells = USUAL_CELLS;
 
         private Builder(YieldEstimator estimator, PriceList prices, LinearSolver solver) {
             this.estimator = estimator;
@@ -78,7 +78,7 @@ public final class Planner {
          * @return this
          */
         public Builder orders(List<Order> ordered) {
-            Checks.noNullIn(ordered, "orders");
+            Checks.noNullIn(ordered, "ordered");
             orders = List.copyOf(ordered);
             return this;
         }
@@ -90,7 +90,7 @@ public final class Planner {
          * @return this
          */
         public Builder stock(List<OpeningStock> lying) {
-            Checks.noNullIn(lying, "stock");
+            Checks.noNullIn(lying, "lying");
             stock = List.copyOf(lying);
             return this;
         }
@@ -124,7 +124,7 @@ public final class Planner {
          * @return this
          */
         public Builder windows(List<SizeWindow> sizes) {
-            Checks.noNullIn(sizes, "windows");
+            Checks.noNullIn(sizes, "sizes");
             windows = List.copyOf(sizes);
             return this;
         }
@@ -136,7 +136,7 @@ public final class Planner {
          * @return this
          */
         public Builder products(List<Product> packed) {
-            Checks.noNullIn(packed, "products");
+            Checks.noNullIn(packed, "packed");
             products = List.copyOf(packed);
             return this;
         }
@@ -202,7 +202,9 @@ public final class Planner {
          *     specification has neither a price nor an order, two orders have one number, or a rate names what isn't cut up
          */
         public Planner build() {
-            return new Planner(new PlanSetting(this));
+            return new Planner(new PlanSetting(
+                    estimator, prices, solver, orders, stock, labour, hours, hourPrice, windows, products, freedom,
+                    margin, promised, cells));
         }
     }
 

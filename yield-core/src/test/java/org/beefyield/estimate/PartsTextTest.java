@@ -177,7 +177,7 @@ class PartsTextTest {
         assertThat(lot(table(0, 0.3, 0), 1).toText()).contains("Meat          238.0 ");
         assertThat(lot(table(0, 0.3, 0), 10).toText())
                 .contains("Meat          2,380 ")
-                .contains("Loss            20 ");
+                .contains("Loss             20 ");
     }
 
     private static LotEstimate million(LotEstimate thousand) {

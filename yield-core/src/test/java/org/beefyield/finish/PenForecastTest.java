@@ -164,8 +164,8 @@ class PenForecastTest {
         sold(3).forEach(animal -> collector.add(animal.carcass()));
         FeedbackSheet sheet = collector.result().sheet("Tarrowmere");
         assertThat(sheet.advice().orElseThrow())
-                .startsWith(
-                        "Advice: they gave as much saleable meat for the weight as the hall's average. At the costs given")
+                // three animals of one supplier are no hall's average
+                .startsWith("Advice: at the costs given")
                 .endsWith("sold 28 days sooner they would have left about 18 EUR a head more.");
         FeedbackSheets.Collector market = FeedbackSheets.builder(ESTIMATOR)
                 .market(Finishing.market())
