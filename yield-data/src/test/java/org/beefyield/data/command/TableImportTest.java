@@ -101,7 +101,7 @@ class TableImportTest {
                 .isZero();
 
         run("--killsheet", "examples/tarrowmere-2026-11.csv", "--table", at("our-hall"));
-        assertThat(out).contains("Table " + table.identity()).containsPattern("\nTotal +[0-9.]+ +100\\.0\n");
+        assertThat(out).contains("Table " + table.identity()).containsPattern("\nTotal +[0-9.,]+ +100\\.0\n");
     }
 
     @Test

@@ -393,6 +393,7 @@ class KillSheetNotesTest {
                         "sheet.csv line 1, Betrieb: the column \"Betrieb\" is declared as \"suplier\", which is none of"
                                 + " carcass category conformation conformation_points fat_class fat_points cold_weight_kg"
                                 + " hot_weight_kg age_months lot supplier kill_date hall assured dressing left_kg right_kg trimmed_kg"
+                                + " trimmed_hind_kg trimmed_flank_kg trimmed_fore_kg trimmed_neck_kg"
                                 + " status");
     }
 

@@ -50,7 +50,7 @@ class KillSheetReaderTest {
                         .withId("TM-1"));
         assertThat(sheet.problems()).isEmpty();
         assertThat(sheet.notes()).isEmpty();
-        assertThat(sheet).hasToString("sheet.csv: 1 rows, 1 used, 0 condemned, 0 refused, 0 notes");
+        assertThat(sheet).hasToString("sheet.csv: 1 row, 1 used, 0 condemned, 0 refused, 0 notes");
         KillSheetEntry entry = sheet.entries().get(0);
         assertThat(entry.line()).isEqualTo(2);
         assertThat(entry.dressedColdWeightKg()).isEqualTo(342);
@@ -595,10 +595,10 @@ class KillSheetReaderTest {
 
     @Test
     void aSheetOfMoreCellsThanFitIsNotKeptWhole() {
-        // 19 columns have a meaning, whether the sheet has them or not; a condemned carcass keeps all of its own as
+        // 23 columns have a meaning, whether the sheet has them or not; a condemned carcass keeps all of its own as
         // well
         Source sheet = source(HEADER + ",status,pen,breed\n" + GOOD + ",,1,X\nTM-2,,,,,condemned,1,X\n");
-        long cells = (19 + 2) + (19 + 8);
+        long cells = (23 + 2) + (23 + 8);
         KillSheetReader.Collector enough = new KillSheetReader.Collector("sheet.csv", cells);
         KillSheetReader.Collector tooFew = new KillSheetReader.Collector("sheet.csv", cells - 1);
         KillSheetReader.Collector none = new KillSheetReader.Collector("sheet.csv", 20);
@@ -607,7 +607,7 @@ class KillSheetReaderTest {
                 .isEqualTo(new KillSheet.Counts(2, 1, 1, 0));
         assertThatThrownBy(() -> KillSheetReader.read(sheet, KillSheetFormat.standard(), tooFew))
                 .isInstanceOf(InvalidDataException.class)
-                .hasMessage("sheet.csv line 3: the sheet has more than 47 cells; read it row by row, with a handler");
+                .hasMessage("sheet.csv line 3: the sheet has more than 55 cells; read it row by row, with a handler");
         assertThatThrownBy(() -> KillSheetReader.read(sheet, KillSheetFormat.standard(), none))
                 .hasMessage("sheet.csv line 2: the sheet has more than 20 cells; read it row by row, with a handler");
     }
