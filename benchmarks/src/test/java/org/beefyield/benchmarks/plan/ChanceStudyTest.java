@@ -36,7 +36,7 @@ class ChanceStudyTest {
         assertThat(lines.get(0)).isEqualTo(ChanceStudy.Result.HEADER);
         assertThat(lines).hasSize(6);
         for (String line : lines.subList(1, lines.size())) {
-            String[] cells = line.split(",");
+            String[] cells = line.split(",", -1);
             assertThat(cells[7]).isEqualTo(Integer.toString(ChanceStudy.DAYS * ChanceStudy.DRAWS));
             assertThat(cells[8]).isEqualTo(Long.toString(ChanceStudy.SEED));
             double twoErrors = 2 * Double.parseDouble(cells[5]);

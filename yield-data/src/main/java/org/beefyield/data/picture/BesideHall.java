@@ -54,7 +54,11 @@ final class BesideHall {
                 }
                 List<String> figures = List.of(Figures.fixed(mean + average, 1), Figures.fixed(average, 1));
                 rows.row(measure.name, figures, (plot, centrePx) -> {
-                    dots.forEach(dot -> plot.hollowMarkPx(Mark.CIRCLE, Ink.BLUE, plot.px(dot), centrePx, DOT_PX));
+                    // animals of one place are one mark, or thousands of them would lie on one another
+                    dots.stream()
+                            .mapToDouble(dot -> Math.rint(plot.px(dot)))
+                            .distinct()
+                            .forEach(px -> plot.hollowMarkPx(Mark.CIRCLE, Ink.BLUE, px, centrePx, DOT_PX));
                     plot.markPx(Mark.DIAMOND, Ink.STRONG, plot.px(mean), centrePx, MARK_PX);
                 });
                 words.append(' ')

@@ -125,7 +125,7 @@ class KilledRunTest {
         byte[] smallBefore = Files.readAllBytes(small);
         Map<String, String> whole = runLarge();
         Map<String, String> old = runSmall();
-        assertThat(whole.keySet()).isEqualTo(old.keySet()).hasSize(2 + 2 * 5);
+        assertThat(whole.keySet()).isEqualTo(old.keySet()).hasSize(2 + 1 + 2 * 5);
 
         long start = System.nanoTime();
         assertThat(end(child(java(arguments(large))).start())).isEqualTo(ExitCode.SOME_REFUSED);
@@ -224,7 +224,7 @@ class KilledRunTest {
             alive.finish();
         }
         assertThat(own).hasContent("own");
-        assertThat(outputs()).hasSize(1 + 2 + 2 * 5);
+        assertThat(outputs()).hasSize(1 + 2 + 1 + 2 * 5);
     }
 
     @Test

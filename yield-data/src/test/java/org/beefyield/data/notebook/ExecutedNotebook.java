@@ -199,7 +199,8 @@ final class ExecutedNotebook {
                 .filter(cell -> outputs(cell, HTML).noneMatch(html -> html.contains("<svg ")))
                 .forEach(cell -> problems.add("cell " + cell + " draws and shows no picture"));
         expected.forEach((cell, figures) -> {
-            String shown = shown(cell);
+            // as figures are worked out here, without the thousands apart
+            String shown = shown(cell).replaceAll("(?<=[0-9]),(?=[0-9]{3})", "");
             figures.stream()
                     .filter(figure -> !shown.contains(figure))
                     .forEach(figure ->
