@@ -258,9 +258,9 @@ class TableComparisonProperties {
         agree(first, second, mixes);
     }
 
-    /** One figure moved by 2 or less from one child to another, a thousand times. */
+    /** One figure moved by 2 or less from one child to another, hundreds of times. */
     @Test
-    void aThousandChangesOfOneCoefficientAreMeasuredAsTheWorstOfAllMixes() {
+    void changesOfOneCoefficientAreMeasuredAsTheWorstOfAllMixes() {
         Random random = new Random(21);
         TableDefinition table = TestTables.threeLevels().toBuilder()
                 .ranges(TestTables.range(7, 9, 7, 9, 200, 500), TestTables.range(7, 9, 7, 9, 200, 500))
@@ -268,7 +268,7 @@ class TableComparisonProperties {
         YieldTable first = YieldTable.of(table);
         List<BreakdownRow> rows = table.breakdown();
         int compared = 0;
-        while (compared < 1000) {
+        while (compared < 300) {
             BreakdownRow one = rows.get(random.nextInt(rows.size()));
             List<BreakdownRow> others = rows.stream()
                     .filter(row -> row.parent().equals(one.parent())

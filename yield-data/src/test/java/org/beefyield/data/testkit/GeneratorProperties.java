@@ -48,7 +48,7 @@ class GeneratorProperties {
     }
 
     /** No false alarm: what is valid by construction is accepted, proved and described. */
-    @Property(tries = 5000)
+    @Property(tries = 2000)
     void noValidTableIsRefused(@ForAll("tables") TableDefinition definition) {
         YieldTable table = YieldTable.of(definition);
         assertThat(table.proof().findings())
@@ -56,13 +56,13 @@ class GeneratorProperties {
         assertThat(table.proof().toText()).startsWith("Proved over categories ");
     }
 
-    @Property(tries = 200)
+    @Property(tries = 100)
     void noLargeValidTableIsRefused(@ForAll("largeTables") TableDefinition definition) {
         assertThat(YieldTable.of(definition).levels()).isEqualTo(definition.levels());
     }
 
     /** A table that passes its own contract, as its own baseline, must do so whatever its form. */
-    @Property(tries = 100, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 50, edgeCases = EdgeCasesMode.NONE)
     void everyRandomTablePassesTheContract(@ForAll("tables") TableDefinition definition, @ForAll long seed) {
         YieldTable table = YieldTable.of(definition);
         YieldTableContract contract = new YieldTableContract() {

@@ -182,7 +182,7 @@ class ProofMeshProperties {
         assertThat(exact).as(what).isCloseTo(mesh, within(EQUAL_G_PER_KG));
     }
 
-    @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 400, edgeCases = EdgeCasesMode.NONE)
     void theSmallestShareIsThatOfTheMesh(@ForAll("tables") TableDefinition definition) {
         YieldTable table = YieldTable.of(definition);
         DirectShares direct = new DirectShares(definition);
@@ -255,7 +255,7 @@ class ProofMeshProperties {
         return (4 * narrow - wide) / 3;
     }
 
-    @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 400, edgeCases = EdgeCasesMode.NONE)
     void anExpectationHoldsOrFailsAsOnTheMesh(@ForAll("tables") TableDefinition definition, @ForAll long seed) {
         Random random = new Random(seed);
         YieldTable table = YieldTable.of(definition);
@@ -387,7 +387,7 @@ class ProofMeshProperties {
         return draft.build();
     }
 
-    @Property(tries = 1000, edgeCases = EdgeCasesMode.NONE)
+    @Property(tries = 400, edgeCases = EdgeCasesMode.NONE)
     void theLargestDifferenceIsThatOfTheMesh(@ForAll("pairs") Pair pair) {
         YieldTable before = YieldTable.of(pair.before());
         YieldTable after = YieldTable.of(pair.after());
