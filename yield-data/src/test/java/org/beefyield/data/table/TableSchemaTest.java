@@ -50,7 +50,9 @@ class TableSchemaTest {
             "fat_class in TrialReader",
             "fat_class in TrialLayout",
             "fat_class in EstimateWriter",
-            "fat_class in PenReader");
+            "fat_class in PenReader",
+            "fat_pct in OrderReader",
+            "fat_pct in StockReader");
 
     /** Classes that know a table's files or definition; in others one word, such as cut, is no column of a table. */
     private static final List<Pattern> OF_TABLES = List.of(
