@@ -1,7 +1,9 @@
 package org.beefyield.data.solver;
 
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import org.beefyield.lp.LinearProgram;
 import org.beefyield.lp.LinearSolution;
 import org.beefyield.lp.OptimumCheck;
@@ -24,6 +26,15 @@ final class OjAlgoModel {
     /** Figures of a tableau for the primal method, 800 MB, beyond which it is left. */
     private static final double LARGEST_TABLEAU = 1e8;
 
+    /** Iterations for each row and variable after which a method is taken to go round in a circle, as both sometimes do. */
+    private static final long ITERATIONS = 20;
+
+    /**
+     * How often rows and columns are scaled, what is tried first first: unscaled, the dual method calls wrong corners of dense
+     * programs of whole carcasses a maximum, and the primal one goes round in a circle there.
+     */
+    private static final List<Integer> SCALINGS = List.of(5, 10, 0);
+
     private OjAlgoModel() {}
 
     /** Ojalgo's two methods. */
@@ -43,29 +54,33 @@ final class OjAlgoModel {
         Optimisation.newEnvironment();
     }
 
+    /** A maximum that stands its check; that there is none is believed if two answers one after the other say so. */
     static LinearSolution solve(LinearProgram program) {
-        Method method = faster(program);
-        try {
-            LinearSolution solution = solve(program, method);
-            if (!solution.isOptimal() || OptimumCheck.of(solution).holds()) {
-                return solution;
+        Method faster = faster(program);
+        UnsolvedProgramException failed = null;
+        LinearSolution unsure = null;
+        for (int scalings : SCALINGS) {
+            for (Method method : List.of(faster, faster.other())) {
+                try {
+                    LinearSolution solution = solve(program, method, scalings);
+                    if (solution.isOptimal()
+                            ? OptimumCheck.of(solution).holds()
+                            : unsure != null && unsure.status() == solution.status()) {
+                        return solution;
+                    }
+                    unsure = solution;
+                } catch (UnsolvedProgramException e) {
+                    if (failed != null) {
+                        e.addSuppressed(failed);
+                    }
+                    failed = e;
+                }
             }
-        } catch (UnsolvedProgramException e) {
-            return again(program, method.other(), e);
         }
-        return again(program, method.other(), null);
-    }
-
-    private static LinearSolution again(
-            LinearProgram program, Method method, @Nullable UnsolvedProgramException before) {
-        try {
-            return solve(program, method);
-        } catch (UnsolvedProgramException e) {
-            if (before != null) {
-                e.addSuppressed(before);
-            }
-            throw e;
+        if (unsure != null) {
+            return unsure;
         }
+        throw Objects.requireNonNull(failed);
     }
 
     private static Method faster(LinearProgram program) {
@@ -76,8 +91,11 @@ final class OjAlgoModel {
                 : Method.PRIMAL;
     }
 
-    private static LinearSolution solve(LinearProgram program, Method method) {
+    private static LinearSolution solve(LinearProgram program, Method method, int scalings) {
         Optimisation.Options options = new Optimisation.Options();
+        options.linear().equilibration(scalings);
+        options.iterations_abort =
+                (int) Math.min(Integer.MAX_VALUE, ITERATIONS * (program.rows() + program.variables()));
         if (method == Method.PRIMAL) {
             options.linear().primal();
         } else {
