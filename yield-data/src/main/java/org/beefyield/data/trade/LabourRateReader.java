@@ -57,6 +57,9 @@ public final class LabourRateReader {
             }
             double rate = row.number("kg_per_hour");
             Double most = row.optionalNumber("most_hours");
+            if (most != null && most < 0) {
+                row.refuse("most_hours", "hours are 0 or more; blank for no limit");
+            }
             return row.isBad()
                     ? null
                     : row.parsedOrNull(

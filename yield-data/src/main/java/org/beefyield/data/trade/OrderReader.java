@@ -19,7 +19,7 @@ import org.jspecify.annotations.Nullable;
  *
  * <ul>
  *   <li>{@code order}: its number
- *   <li>{@code customer}: who ordered it; may be missing
+ *   <li>{@code customer}: who ordered it; may be blank
  *   <li>{@code product}: code of a cut of the table's last level, such as {@code striploin-steak}, of a cut that is broken down, of
  *       which its steaks, joints and dice are meant, of a product of the hall, or {@code mince}
  *   <li>{@code way}: the way in which the cut has to be cut up; blank for any
@@ -57,7 +57,7 @@ public final class OrderReader {
      * Orders, and the currency of their prices.
      *
      * @param orders in the file's order
-     * @param currency label of the currency, empty if there is no order
+     * @param currency label of the currency of their prices
      */
     public record Orders(List<Order> orders, String currency) {
         /** Copies the list. */

@@ -5,6 +5,7 @@ import java.util.List;
 import org.beefyield.data.CsvForm;
 import org.beefyield.data.Source;
 import org.beefyield.data.file.SmallCsv;
+import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.plan.OpeningStock;
 
@@ -51,8 +52,14 @@ public final class StockReader {
                 row.refuse("product", "every row names a product");
             }
             Double fat = row.optionalNumber("fat_pct");
-            if (product.equals(Outturn.MINCE_CODE) && fat == null) {
+            if (!product.equals(Outturn.MINCE_CODE)) {
+                if (fat != null && !fat.isNaN()) {
+                    row.refuse("fat_pct", "a fat content is said of " + Outturn.MINCE_CODE + " alone, not of " + product);
+                }
+            } else if (fat == null) {
                 row.refuse("fat_pct", "mince in stock says its fat content, per cent, such as 15");
+            } else if (!fat.isNaN()) {
+                row.parsedOrNull("fat_pct", text -> MinceTarget.fatPercent(fat));
             }
             double kg = row.number("kg");
             return row.isBad() ? null : row.parsedOrNull("kg", text -> new OpeningStock(product, fat, kg));
