@@ -66,7 +66,7 @@ final class PlanText {
         long met = plan.orders().stream().filter(one -> one.shortKg() == 0).count();
         String orders = plan.orders().isEmpty()
                 ? "no orders"
-                : met + " of " + Numbers.counted(plan.orders().size(), "order", "orders") + " filled as expected";
+                : met + " of " + Numbers.counted(plan.orders().size(), "order", "orders") + " expected to be met";
         sentences.add(Numbers.counted(plan.carcasses(), "carcass", "carcasses") + ", "
                 + Numbers.fixed(plan.coldWeightKg(), 0) + " kg cold: " + orders + ", " + plan.money(plan.value())
                 + " expected" + gain());
@@ -84,7 +84,10 @@ final class PlanText {
         double more = plan.gain();
         String name = usual.getKey().isEmpty() ? "the fixed specification" : "all cut as " + usual.getKey();
         double missingThere = usual.getValue().shortKg();
-        return ", " + plan.money(Math.abs(more)) + (more < 0 ? " less" : " more") + " than " + name
+        return (plan.money(more).signum() == 0
+                        ? ", as much as "
+                        : ", " + plan.money(Math.abs(more)) + (more < 0 ? " less" : " more") + " than ")
+                + name
                 + (missingThere > 0
                         ? ", where " + Numbers.fixed(missingThere, 0) + " kg of orders would be missing"
                         : "");
@@ -96,14 +99,14 @@ final class PlanText {
 
     private static String words(Conflict conflict) {
         List<Conflict.Shortfall> of = conflict.shortfalls();
+        if (of.size() == 1) {
+            return "Order " + id(of.get(0).demand()) + " can't be met by these carcasses, hours and stock: at least "
+                    + Numbers.fixed(of.get(0).missing(), 1) + " kg are missing";
+        }
         String missing = of.stream()
                 .filter(one -> one.missing() > 0)
                 .map(one -> Numbers.fixed(one.missing(), 1) + " kg of " + id(one.demand()))
                 .collect(Collectors.joining(" and "));
-        if (of.size() == 1) {
-            return "Order " + id(of.get(0).demand()) + " can't be met by these carcasses, hours and stock: " + missing
-                    + " are missing at least";
-        }
         return "Orders " + of.stream().map(one -> id(one.demand())).collect(Collectors.joining(", "))
                 + " can't all be met"
                 + (conflict.isSmallest() ? ", though all but one of them could" : "") + "; missing at least, say: "
@@ -215,11 +218,23 @@ final class PlanText {
                                     ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg"
                                     : "")));
             if (!one.lots().isEmpty()) {
+            one.shortage().ifPresent(shortage -> sentences.add("Order " + one.order().id() + " is "
+                    + Numbers.fixed(one.shortKg(), 1) + " kg short: " + shortage.why().words()
+                    + (shortage.why() == PlannedOrder.Why.CARCASSES || shortage.why() == PlannedOrder.Why.HOURS
+                            ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg" + chosen()
+                            : "")));
+            if (!one.lots().keySet().stream().allMatch(Planner.NO_LOT::equals)) {
                 sentences.add("Order " + one.order().id() + " is of " + lots(one, LISTED)
                         + (one.fromStockKg() > 0 ? "; stock " + Numbers.fixed(one.fromStockKg(), 0) + " kg" : ""));
             }
         }
         return sentences;
+    }
+
+    /** That little may be chosen, where that may be why there isn't more. */
+    private String chosen() {
+        PlanFreedom freedom = plan.planner().freedom();
+        return freedom == PlanFreedom.FIXED || freedom == PlanFreedom.CARCASS ? " with " + freedom.words() : "";
     }
 
     private TextTable cutsTable() {
@@ -366,6 +381,13 @@ final class PlanText {
             notes.add("Stock that stays: " + String.join(", ", plan.stockLeft()));
         }
         plan.setting().unpriced().forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
+        plan.planner()
+                .unpriced()
+                .forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
+        if (plan.orders().stream().anyMatch(one -> one.order().isFirm())) {
+            notes.add("What is missing of orders without a penalty costs nothing in these amounts: look at what is missing before you"
+                    + " compare");
+        }
         notes.add("Divided carcasses would bring " + plan.money(plan.bound())
                 + "; the list of whole ones is worked out anew and brings "
                 + plan.money(plan.value()));

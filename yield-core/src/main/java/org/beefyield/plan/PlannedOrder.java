@@ -66,7 +66,7 @@ public record PlannedOrder(
         /** Other orders that may not be missing need it. */
         OTHER_ORDERS("other orders need the rest"),
         /** Delivering it would cost more than its penalty. */
-        COST("the rest would cost more than its penalty"),
+        COST("what is missing would cost more than its penalty"),
         /** It is less than a carcass more would bring. */
         WHOLE_CARCASSES("whole carcasses don't divide to the kg");
 

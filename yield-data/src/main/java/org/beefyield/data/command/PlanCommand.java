@@ -137,12 +137,25 @@ final class PlanCommand {
         hours = number(options, "--hours", Double.POSITIVE_INFINITY);
         hourPrice = number(options, "--hour-price", 0);
         margin = number(options, "--margin", 0) / 100;
+        if (margin < 0) {
+            throw new Options.UsageException(
+                    "--margin \"" + options.value("--margin") + "\" is below 0; give per cent, such as 3");
+        }
         promised = number(options, "--promise", 100 * Planner.USUAL_PROMISE) / 100;
+        if (!(promised > 0 && promised < 1)) {
+            throw new Options.UsageException("--promise \"" + options.value("--promise")
+                    + "\" is outside 0 to 100 (both excluded); give per cent, such as 95");
+        }
         freedom = freedom(options.valueOr("--choose", "piece"));
         ownHall = options.has("--own-hall");
         less = options.has("--less");
         limits = options.has("--prices-of-limits");
-        cells = (int) number(options, "--cells", Planner.USUAL_CELLS);
+        double most = number(options, "--cells", Planner.USUAL_CELLS);
+        if (most < 1 || most > Integer.MAX_VALUE || most != Math.rint(most)) {
+            throw new Options.UsageException(
+                    "--cells \"" + options.value("--cells") + "\" is no whole number of 1 or more, such as 40");
+        }
+        cells = (int) most;
         table = NamedTable.optional(options, "--table");
         specification = options.value("--specification");
         form = FormOptions.form(options);

@@ -66,7 +66,7 @@ final class OrderBars {
         long met = plan.orders().stream().filter(one -> one.shortKg() == 0).count();
         String day = Figures.count(plan.carcasses(), "carcass", "carcasses") + ", "
                 + Figures.fixed(plan.coldWeightKg(), 0) + " kg cold: " + met + " of "
-                + Figures.count(plan.orders().size(), "order", "orders") + " filled as expected";
+                + Figures.count(plan.orders().size(), "order", "orders") + " expected to be met";
         Rows rows = new Rows("least", "plan", "promise");
         StringBuilder words = new StringBuilder(day + ". Kilograms, promises at " + sure + ".");
         for (PlannedOrder one : plan.orders()) {

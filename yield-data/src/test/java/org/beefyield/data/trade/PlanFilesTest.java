@@ -118,7 +118,7 @@ class PlanFilesTest {
         assertThat(orders(
                                 "Auftrag;Kunde;Artikel;way;fat_pct;min_kg;max_kg;Preis;currency;penalty;carcasses;piece_from_kg;"
                                         + "piece_to_kg;note\n"
-                                        + "A;Mere;mince;;7,5;1.200,5;2.000;6,30;EUR;1,5;;;;\n",
+                                        + "A;Mere;mince;;7,5;1200,5;2000;6,30;EUR;1,5;;;;\n",
                                 DECLARED)
                         .orders())
                 .containsExactly(Order.mince("A", 7.5)
