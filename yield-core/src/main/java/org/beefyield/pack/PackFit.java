@@ -23,7 +23,9 @@ import org.beefyield.estimate.Difference;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.market.SizeWindow;
+import org.beefyield.pack.MinceWorth.Trims;
 import org.beefyield.price.MissingPriceException;
+import org.beefyield.price.Value;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.definition.BreakdownRow;
@@ -37,9 +39,10 @@ import org.jspecify.annotations.Nullable;
  * Pieces against the windows of their packs: the chances of a carcass, what misfits are expected to cost, the ways of
  * cutting it that are expected to return most, and how heavy a carcass of a grade may be. Thread-safe.
  *
- * <p>A piece that misses its window goes another way, with the value of that way. Cuts are looked at one by one: what a way
- * is worth is the value of the carcass with that cut alone cut that way, less its value under the fixed specification.
- * That is exact unless the fat trim for mince runs short. Labour is not counted.
+ * <p>A piece that misses its window goes another way, with the value of that way. What a misfit costs is looked at cut by cut:
+ * what a way is worth is the value of the carcass with that cut alone cut that way, less its value under the fixed
+ * specification. The best ways are those of all cuts together, with the mince that all their trim makes; a cut with ways that
+ * comes of another such cut is looked at as the fixed specification brings it. Labour is not counted.
  *
  * <p>Chances are those of pieces in a hall that cuts as the table does: see {@link PieceWeight}.
  */
@@ -51,6 +54,8 @@ public final class PackFit {
     private final List<SizeWindow> windows;
     /** By cut and way, the valuer with that cut alone cut otherwise; without an entry there is no price. */
     private final Map<String, Map<String, Valuer>> single = new LinkedHashMap<>();
+    /** By the valuer itself: the estimator of the same without mince. */
+    private final IdentityHashMap<Valuer, YieldEstimator> unminced = new IdentityHashMap<>();
 
     private final Map<String, String> unpriced = new LinkedHashMap<>();
     private final Set<String> assumed;
@@ -58,12 +63,15 @@ public final class PackFit {
     private final Map<Map<String, String>, Valuer> combined = new ConcurrentHashMap<>();
 
     private final boolean anyHall;
+    private final MinceWorth minceWorth;
 
     private PackFit(Valuer fixed, List<SizeWindow> windows, boolean anyHall) {
         this.fixed = fixed;
         this.anyHall = anyHall;
         this.windows = List.copyOf(windows);
         this.assumed = AssumedWays.of(fixed.estimator().table());
+        this.minceWorth = MinceWorth.of(fixed);
+        this.unminced.put(fixed, fixed.estimator().withoutMince());
     }
 
     /**
@@ -187,6 +195,8 @@ public final class PackFit {
                 }
             }
             single.put(cut, priced);
+            priced.values()
+                    .forEach(valuer -> unminced.put(valuer, valuer.estimator().withoutMince()));
         });
         for (CuttingSpecification specification : estimator().table().specifications()) {
             try {
@@ -237,13 +247,13 @@ public final class PackFit {
     public PackedValue value(Carcass carcass) {
         Objects.requireNonNull(carcass, "carcass");
         Carving carving = new Carving(carcass);
-        return carving.packed(fixed, carving.fixedAmount);
+        return carving.packed(fixed, carving.fixedValue.amount());
     }
 
     /**
-     * The ways that are expected to return most of a carcass: never less than the fixed specification or any
-     * specification of the table with prices. Where ways are equal the fixed one stays. Ways whose mince has no price are
-     * not looked at.
+     * The ways that together are expected to return most of a carcass: never less than the fixed specification or any
+     * specification of the table with prices. Where ways are equal the fixed one stays. Ways are not looked at if one alone
+     * makes mince that has no price.
      *
      * @param carcass carcass
      * @return them, beside the fixed specification
@@ -253,15 +263,15 @@ public final class PackFit {
     public BestWays best(Carcass carcass) {
         Objects.requireNonNull(carcass, "carcass");
         Carving carving = new Carving(carcass);
-        PackedValue start = carving.packed(fixed, carving.fixedAmount);
+        PackedValue start = carving.packed(fixed, carving.fixedValue.amount());
         PackedValue best = start;
-        for (Valuer other : declared) {
-            best = carving.better(best, other);
-        }
-        Map<String, String> chosen = new LinkedHashMap<>();
-        single.keySet().forEach(cut -> chosen.put(cut, carving.bestWay(cut)));
+        Map<String, String> chosen = carving.bestWays();
         if (!chosen.equals(estimator().specification().ways())) {
             best = carving.better(best, combined.computeIfAbsent(chosen, this::combined));
+        }
+        // one of the table's may have ways that weren't looked at
+        for (Valuer other : declared) {
+            best = carving.better(best, other);
         }
         Map<String, String> notPriced = new LinkedHashMap<>(unpriced);
         carving.unpriced.forEach((what, missing) -> notPriced.put(what, String.valueOf(missing.getMessage())));
@@ -270,7 +280,7 @@ public final class PackFit {
         changed.retainAll(assumed);
         Difference gain = best.specification().equals(start.specification())
                 ? null
-                : valuerOf(best.specification()).value(carcass).changeFrom(fixed.value(carving.estimate));
+                : valuerOf(best.specification()).value(carcass).changeFrom(carving.fixedValue);
         return new BestWays(start, best, notPriced, changed, gain);
     }
 
@@ -295,9 +305,9 @@ public final class PackFit {
     private final class Carving {
         private final Carcass carcass;
         private final YieldEstimate estimate;
-        private final double fixedAmount;
+        private final Value fixedValue;
         /** By the valuer itself: one compares its whole price list. */
-        private final IdentityHashMap<Valuer, Optional<Double>> amounts = new IdentityHashMap<>();
+        private final IdentityHashMap<Valuer, Optional<Value>> values = new IdentityHashMap<>();
         /** Ways that make mince of which the fat content has no price. */
         private final Map<String, MissingPriceException> unpriced = new LinkedHashMap<>();
 
@@ -306,15 +316,15 @@ public final class PackFit {
         Carving(Carcass carcass) {
             this.carcass = carcass;
             this.estimate = estimator().estimate(carcass);
-            this.fixedAmount = fixed.value(estimate).amount();
-            amounts.put(fixed, Optional.of(fixedAmount));
+            this.fixedValue = fixed.value(estimate);
+            values.put(fixed, Optional.of(fixedValue));
         }
 
         /** What the carcass is worth by another valuer; empty if a price is missing, which is then noted. */
-        private Optional<Double> amount(Valuer valuer, String what) {
-            return amounts.computeIfAbsent(valuer, one -> {
+        private Optional<Value> value(Valuer valuer, String what) {
+            return values.computeIfAbsent(valuer, one -> {
                 try {
-                    return Optional.of(one.value(carcass).amount());
+                    return Optional.of(one.value(carcass));
                 } catch (MissingPriceException e) {
                     unpriced.put(what, e);
                     return Optional.empty();
@@ -324,9 +334,9 @@ public final class PackFit {
 
         PackedValue better(PackedValue before, Valuer other) {
             CuttingSpecification specification = other.estimator().specification();
-            Optional<Double> amount = amount(other, "specification " + specification);
-            return amount.map(worth -> packed(other, worth))
-                    .filter(now -> now.expected() > before.expected())
+            return value(other, "specification " + specification)
+                    .map(worth -> packed(other, worth.amount()))
+                    .filter(now -> now.expected() > before.expected() + BestOfWays.SAME)
                     .orElse(before);
         }
 
@@ -335,8 +345,8 @@ public final class PackFit {
             Valuer valuer = ways(cut).get(way);
             return valuer == null
                     ? null
-                    : amount(valuer, AssumedWays.words(cut, way))
-                            .map(amount -> amount - fixedAmount)
+                    : value(valuer, AssumedWays.words(cut, way))
+                            .map(value -> value.amount() - fixedValue.amount())
                             .orElse(null);
         }
 
@@ -369,28 +379,40 @@ public final class PackFit {
             return new PackedValue(specification, amount, downgrades, fixed.prices());
         }
 
-        String bestWay(String cut) {
-            String best = way(estimator().specification(), cut);
-            double most = expectedBeyond(cut, best);
-            for (String way : ways(cut).keySet()) {
-                double now = expectedBeyond(cut, way);
-                // ways that are equal but for the arithmetic's noise leave the fixed one
-                if (now > most + 1e-9) {
-                    most = now;
-                    best = way;
-                }
+        /** The ways of all cuts that together are expected to return most; the fixed way where another is no better. */
+        Map<String, String> bestWays() {
+            Trims usual = trims(fixed);
+            List<List<String>> names = new ArrayList<>();
+            List<List<Trims>> changes = new ArrayList<>();
+            for (String cut : single.keySet()) {
+                Set<String> priced = new LinkedHashSet<>(List.of(way(estimator().specification(), cut)));
+                ways(cut).keySet().stream()
+                        .filter(way -> beyond(cut, way) != null)
+                        .forEach(priced::add);
+                names.add(List.copyOf(priced));
+                changes.add(priced.stream().map(way -> change(usual, cut, way)).toList());
             }
-            return best;
+            int[] best = BestOfWays.choice(minceWorth, usual, changes);
+            Map<String, String> chosen = new LinkedHashMap<>();
+            for (String cut : single.keySet()) {
+                chosen.put(cut, names.get(chosen.size()).get(best[chosen.size()]));
+            }
+            return chosen;
         }
 
-        private double expectedBeyond(String cut, String way) {
-            Double beyond = beyond(cut, way);
-            return beyond == null
-                    ? Double.NEGATIVE_INFINITY
-                    : beyond
-                            - downgrades(cut, way).stream()
-                                    .mapToDouble(Downgrade::amount)
-                                    .sum();
+        /** What a way of a cut changes, the downgrades that are expected in it taken off. */
+        private Trims change(Trims usual, String cut, String way) {
+            double cost =
+                    downgrades(cut, way).stream().mapToDouble(Downgrade::amount).sum();
+            Valuer valuer = Objects.requireNonNull(ways(cut).get(way));
+            Trims change = valuer == fixed ? Trims.NONE : trims(valuer).plus(-1, usual);
+            return change.plus(-cost, Trims.OTHER);
+        }
+
+        /** The trims of the carcass by a valuer that was found to have a price for all of it. */
+        private Trims trims(Valuer valuer) {
+            Value value = values.getOrDefault(valuer, Optional.empty()).orElseThrow();
+            return minceWorth.trims(value, carcass, Objects.requireNonNull(unminced.get(valuer)));
         }
     }
 

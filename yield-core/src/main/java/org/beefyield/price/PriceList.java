@@ -318,6 +318,23 @@ public final class PriceList implements Serializable {
         return others;
     }
 
+    /**
+     * The price at which mince of a fat content is sold: that of the next fatter content in the list, else of any mince.
+     *
+     * @param fat fat content, fraction
+     * @return price per kg, or empty if the list has none for mince so fat
+     * @throws IllegalArgumentException if the fraction is outside 0 to 1
+     */
+    public OptionalDouble minceAt(double fat) {
+        if (!(fat >= 0 && fat <= 1)) {
+            throw new IllegalArgumentException("fat content of mince " + fat + " is outside 0 to 1");
+        }
+        Optional<MincePrice> price = ofMince(fat);
+        return price.isEmpty()
+                ? OptionalDouble.empty()
+                : OptionalDouble.of(price.get().perKg());
+    }
+
     /** Price per kg of a cut, by its code or else its kind. */
     Optional<Double> of(Cut cut) {
         Double own = byCut.get(cut.code());

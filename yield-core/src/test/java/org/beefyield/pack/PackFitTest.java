@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -233,6 +234,11 @@ class PackFitTest {
         assertThat(best.changed()).isEmpty();
         assertThat(best.gain()).isEqualTo(0);
         assertThat(best).hasToString("No other way is expected to return more than steaks");
+        // also beside a cut of which another way is better
+        PackFit other = PackFit.of(Valuer.of(equal, ESTIMATOR.with("loin", "trim")), List.of());
+        assertThat(other.best(steer(300)).changed()).isEqualTo(Map.of("loin", "steaks"));
+        PackFit both = PackFit.of(Valuer.of(equal, ESTIMATOR.withSpecification("joints")), List.of());
+        assertThat(both.best(steer(300)).changed()).isEqualTo(Map.of("loin", "steaks"));
     }
 
     @Test

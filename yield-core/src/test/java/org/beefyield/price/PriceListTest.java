@@ -1,6 +1,7 @@
 package org.beefyield.price;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.Map;
 import java.util.TreeMap;
@@ -40,5 +41,18 @@ class PriceListTest {
         assertThat(again.build()).isEqualTo(list);
         assertThat(PriceList.builder("EUR").build().mince()).isEmpty();
         assertThat(PriceList.builder("EUR").build().anyMince()).isEmpty();
+    }
+
+    @Test
+    void minceIsSoldAtThePriceOfTheNextFatterContent() {
+        PriceList list = PriceList.builder("EUR").mince(15, 6.2).mince(20, 5.8).build();
+        assertThat(list.minceAt(0)).hasValue(6.2);
+        assertThat(list.minceAt(0.15)).hasValue(6.2);
+        assertThat(list.minceAt(0.151)).hasValue(5.8);
+        assertThat(list.minceAt(0.201)).isEmpty();
+        assertThat(list.toBuilder().mince(5.1).build().minceAt(0.201)).hasValue(5.1);
+        assertThat(list.toBuilder().kind(CutKind.MINCE, 5).build().minceAt(1)).hasValue(5);
+        assertThatThrownBy(() -> list.minceAt(15)).hasMessage("fat content of mince 15.0 is outside 0 to 1");
+        assertThatThrownBy(() -> list.minceAt(Double.NaN)).isInstanceOf(IllegalArgumentException.class);
     }
 }
