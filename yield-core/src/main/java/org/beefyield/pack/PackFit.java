@@ -404,8 +404,9 @@ public final class PackFit {
         private Trims change(Trims usual, String cut, String way) {
             double cost =
                     downgrades(cut, way).stream().mapToDouble(Downgrade::amount).sum();
-            Valuer valuer = Objects.requireNonNull(ways(cut).get(way));
-            Trims change = valuer == fixed ? Trims.NONE : trims(valuer).plus(-1, usual);
+            Trims change = way.equals(way(estimator().specification(), cut))
+                    ? Trims.NONE
+                    : trims(Objects.requireNonNull(ways(cut).get(way))).plus(-1, usual);
             return change.plus(-cost, Trims.OTHER);
         }
 
