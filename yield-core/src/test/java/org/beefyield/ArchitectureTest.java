@@ -59,7 +59,6 @@ class ArchitectureTest {
     /** Packages that may use Commons Math. */
     private static final Set<String> MATHEMATICAL =
             Set.of("stats", "table", "estimate", "pack", "calibrate", "finish", "plan");
-    private static final Set<String> MATHEMATICAL = Set.of("stats", "table", "estimate", "pack", "plan", "calibrate");
 
     private static final List<String> ABOVE_NOTHING = List.of();
     private static final List<String> ABOVE_TEXT = List.of("text");
@@ -94,7 +93,6 @@ class ArchitectureTest {
                 Arguments.of("price", ABOVE_ESTIMATE),
                 Arguments.of("pay", and(ABOVE_ESTIMATE, "price")),
                 Arguments.of("pack", and(ABOVE_ESTIMATE, "price", "market")),
-                Arguments.of("plan", and(ABOVE_ESTIMATE, "price", "market", "pack", "boning", "lp")),
                 Arguments.of("feedback", and(ABOVE_ESTIMATE, "price", "market")),
                 Arguments.of("plan", and(ABOVE_ESTIMATE, "price", "market", "pack", "boning", "lp")),
                 Arguments.of("finish", and(ABOVE_ESTIMATE, "stats", "price", "market", "pay", "feedback")),

@@ -20,6 +20,9 @@ import org.jspecify.annotations.Nullable;
 
 /** A carcass, and what each of its cuts is expected to return in each way. */
 final class CarvedCarcass {
+    /** Stands for the lot of carcasses of which neither supplier, kill date nor lot is known. */
+    static final String NO_LOT = "no lot";
+
     final Carcass carcass;
     /** Which orders take it, as the planner numbers such sets. */
     final int takers;
@@ -41,7 +44,7 @@ final class CarvedCarcass {
         String words = Stream.of(carcass.supplier(), carcass.killDate(), carcass.lot())
                 .flatMap(Optional::stream)
                 .collect(Collectors.joining(" "));
-        return words.isEmpty() ? "no lot" : words;
+        return words.isEmpty() ? NO_LOT : words;
     }
 
     /** What carcasses of one grade and weight return. */

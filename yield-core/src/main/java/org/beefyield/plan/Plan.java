@@ -698,9 +698,10 @@ public final class Plan implements ShownInBlocks {
     }
 
     /**
-     * The list of the hall as a frame: a row for each carcass and cut, so that it can be sorted and printed as a hall works.
+     * The list of the hall as a frame: a row for each carcass and cut, and for each way if its pieces go several by their weight,
+     * so that it can be sorted and printed as a hall works.
      *
-     * @return lot, carcass, cut, weight of pieces, way, expected kg
+     * @return lot, carcass, cold weight, cut, weight of pieces, way
      */
     public Frame cutsToFrame() {
         return new PlanText(this).cuts();

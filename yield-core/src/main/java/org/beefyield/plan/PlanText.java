@@ -162,7 +162,9 @@ final class PlanText {
         return Frame.ofEach(rows)
                 .text("lot", row -> row.list().lot())
                 .text("carcass", row -> row.carcass().id().orElse(""))
-                .number("cold weight, kg", row -> row.carcass().coldWeightKg())
+                .number(
+                        Column.number("cold weight, kg").totalling(Total.NONE),
+                        row -> row.carcass().coldWeightKg())
                 .text("cut", row -> row.list().cut())
                 .text("pieces", row -> row.way().pieces())
                 .text("way", row -> row.way().way())
@@ -215,15 +217,9 @@ final class PlanText {
                             + Numbers.fixed(one.shortKg(), 1) + " kg short: "
                             + shortage.why().words()
                             + (shortage.why() == PlannedOrder.Why.CARCASSES || shortage.why() == PlannedOrder.Why.HOURS
-                                    ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg"
+                                    ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg" + chosen()
                                     : "")));
-            if (!one.lots().isEmpty()) {
-            one.shortage().ifPresent(shortage -> sentences.add("Order " + one.order().id() + " is "
-                    + Numbers.fixed(one.shortKg(), 1) + " kg short: " + shortage.why().words()
-                    + (shortage.why() == PlannedOrder.Why.CARCASSES || shortage.why() == PlannedOrder.Why.HOURS
-                            ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg" + chosen()
-                            : "")));
-            if (!one.lots().keySet().stream().allMatch(Planner.NO_LOT::equals)) {
+            if (!one.lots().keySet().stream().allMatch(CarvedCarcass.NO_LOT::equals)) {
                 sentences.add("Order " + one.order().id() + " is of " + lots(one, LISTED)
                         + (one.fromStockKg() > 0 ? "; stock " + Numbers.fixed(one.fromStockKg(), 0) + " kg" : ""));
             }
@@ -233,7 +229,7 @@ final class PlanText {
 
     /** That little may be chosen, where that may be why there isn't more. */
     private String chosen() {
-        PlanFreedom freedom = plan.planner().freedom();
+        PlanFreedom freedom = plan.freedom();
         return freedom == PlanFreedom.FIXED || freedom == PlanFreedom.CARCASS ? " with " + freedom.words() : "";
     }
 
@@ -381,12 +377,10 @@ final class PlanText {
             notes.add("Stock that stays: " + String.join(", ", plan.stockLeft()));
         }
         plan.setting().unpriced().forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
-        plan.planner()
-                .unpriced()
-                .forEach((way, missing) -> notes.add("Not looked at: " + way + ", " + missing));
         if (plan.orders().stream().anyMatch(one -> one.order().isFirm())) {
-            notes.add("What is missing of orders without a penalty costs nothing in these amounts: look at what is missing before you"
-                    + " compare");
+            notes.add(
+                    "What is missing of orders without a penalty costs nothing in these amounts: look at what is missing before you"
+                            + " compare");
         }
         notes.add("Divided carcasses would bring " + plan.money(plan.bound())
                 + "; the list of whole ones is worked out anew and brings "

@@ -28,25 +28,6 @@ public final class Planner {
     public static final double USUAL_PROMISE = 0.95;
 
     private final PlanSetting setting;
-    /** Stands for the lot of carcasses of which neither supplier, kill date nor lot is known. */
-    static final String NO_LOT = "no lot";
-
-    private final YieldEstimator estimator;
-    private final PriceList prices;
-    private final List<Order> orders;
-    private final List<OpeningStock> stock;
-    private final List<LabourRate> labour;
-    private final double hours;
-    private final double hourPrice;
-    private final PlanFreedom freedom;
-    private final double margin;
-    private final double promised;
-    private final int cells;
-    private final CheckedSolver solver;
-    private final List<PlanCut> cuts;
-    private final Map<String, String> unpriced;
-    private final Map<String, Map<String, Double>> productCuts;
-    private final List<Cut> lastCuts;
 
     private Planner(PlanSetting setting) {
         this.setting = setting;
@@ -384,28 +365,5 @@ public final class Planner {
                                     + refused.get(0).getMessage()));
         }
         return new Planning(setting, outlets, carved);
-        List<CuttingSpecification> declared = Stream.concat(
-                        Stream.of(estimator.specification()),
-                        estimator.table().specifications().stream())
-                .filter(this::isPriced)
-                .distinct()
-                .toList();
-        return new Planning(this, cuts, outlets, carved, declared);
-    }
-
-    private boolean isPriced(CuttingSpecification specification) {
-        return cuts.stream().allMatch(cut -> {
-            String name = specification.ways().get(cut.code);
-            return name == null || cut.way(name) >= 0;
-        });
-    }
-
-    /** A carcass's supplier, kill date and lot, as far as they are known. */
-    static String lot(Carcass carcass) {
-        String words = Stream.of(carcass.supplier(), carcass.killDate(), carcass.lot())
-                .flatMap(Optional::stream)
-                .map(Object::toString)
-                .collect(Collectors.joining(" "));
-        return words.isEmpty() ? NO_LOT : words;
     }
 }

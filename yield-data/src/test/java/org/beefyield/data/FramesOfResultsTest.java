@@ -14,6 +14,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.carcass.Conformation;
 import org.beefyield.carcass.FatClass;
 import org.beefyield.data.killsheet.KillSheetReader;
+import org.beefyield.data.solver.OjAlgoSolver;
 import org.beefyield.data.table.ShippedTables;
 import org.beefyield.data.trade.MarketSpecificationReader;
 import org.beefyield.data.trade.PaymentGridReader;
@@ -40,6 +41,12 @@ import org.beefyield.pay.Margin;
 import org.beefyield.pay.MarginReport;
 import org.beefyield.pay.Marginals;
 import org.beefyield.pay.PaymentGrid;
+import org.beefyield.plan.OpeningStock;
+import org.beefyield.plan.Order;
+import org.beefyield.plan.Plan;
+import org.beefyield.plan.PlanFreedom;
+import org.beefyield.plan.PlannedOrder;
+import org.beefyield.plan.Planner;
 import org.beefyield.price.Attribution;
 import org.beefyield.price.Factor;
 import org.beefyield.price.TwoTables;
@@ -404,6 +411,70 @@ class FramesOfResultsTest {
         assertThat(frame.numbers("distance")[row])
                 .isEqualTo(weight.farthest().distance().orElseThrow());
         assertThat(frame.texts("reason").get(row)).isEqualTo(weight.farthest().text());
+    }
+
+    private static final Plan PLAN = Planner.builder(ESTIMATOR, VALUER.prices(), OjAlgoSolver.create())
+            .orders(List.of(
+                    Order.builder("A", "striploin-joint")
+                            .customer("Mere")
+                            .kg(20, 30)
+                            .price(12)
+                            .penalty(3)
+                            .build(),
+                    Order.builder("B", "dice").price(9).build()))
+            .stock(List.of(OpeningStock.of("dice", 25)))
+            .freedom(PlanFreedom.FIXED)
+            .build()
+            .plan(CARCASSES.subList(0, 10));
+
+    @Test
+    void ofAPlanHasAnOrderInARow() {
+        Frame frame = PLAN.toFrame();
+        assertThat(columns(frame))
+                .containsExactly(
+                        "order",
+                        "customer",
+                        "product",
+                        "asked for",
+                        "least, kg - sum",
+                        "most, kg - sum",
+                        "price, EUR/kg - none",
+                        "planned, kg - sum",
+                        "from stock, kg - sum",
+                        "missing, kg - sum",
+                        "chance, % - none",
+                        "promise, kg - none",
+                        "why missing",
+                        "lots");
+        assertThat(frame.texts("order")).containsExactly("A", "B");
+        for (int row = 0; row < 2; row++) {
+            PlannedOrder one = PLAN.orders().get(row);
+            assertThat(frame.numbers("planned")[row]).isEqualTo(one.kg());
+            assertThat(frame.numbers("missing")[row]).isEqualTo(one.shortKg());
+            assertThat(frame.numbers("chance")[row]).isEqualTo(100 * one.chance());
+            assertThat(frame.numbers("promise")[row]).isEqualTo(one.promiseKg());
+        }
+        assertThat(frame.numbers("most")).containsExactly(30, Double.NaN);
+        assertThat(frame.numbers("from stock")).containsExactly(0, 25);
+        assertThat(frame.texts("why missing").get(0)).isEqualTo("these carcasses don't return more");
+        assertThat(frame.texts("why missing").get(1)).isEmpty();
+        assertThat(frame.texts("lots").get(1)).contains(" kg");
+    }
+
+    @Test
+    void ofTheListOfAHallHasACutOfACarcassInARow() {
+        Frame frame = PLAN.cutsToFrame();
+        assertThat(columns(frame)).containsExactly("lot", "carcass", "cold weight, kg - none", "cut", "pieces", "way");
+        int cuts = (int) frame.texts("cut").stream().distinct().count();
+        assertThat(frame.rows()).isEqualTo(10 * cuts);
+        assertThat(frame.where(row ->
+                                row.text("carcass").equals(CARCASSES.get(3).id().orElseThrow()))
+                        .texts("cut"))
+                .doesNotHaveDuplicates()
+                .hasSize(cuts)
+                .contains("striploin");
+        assertThat(frame.where(row -> row.text("cut").equals("striploin")).texts("way"))
+                .containsOnly("steaks");
     }
 
     @Test

@@ -67,6 +67,7 @@ class SamplesTest {
             import org.beefyield.data.json.*;
             import org.beefyield.data.killsheet.*;
             import org.beefyield.data.picture.*;
+            import org.beefyield.data.solver.*;
             import org.beefyield.data.table.*;
             import org.beefyield.data.trade.*;
             import org.beefyield.estimate.*;

@@ -254,9 +254,6 @@ final class PlanCommand {
         List<Product> products = files.containsKey("--products")
                 ? ProductReader.read(source("--products"), form, yieldTable)
                 : List.of();
-        prices.checkCurrency(orders.currency());
-        List<Product> products =
-                files.containsKey("--products") ? ProductReader.read(source("--products"), form, yieldTable) : List.of();
         List<LabourRate> labour =
                 files.containsKey("--labour") ? LabourRateReader.read(source("--labour"), form) : List.of();
         YieldEstimator estimator = YieldEstimator.of(yieldTable, specification(yieldTable));

@@ -54,7 +54,8 @@ public final class StockReader {
             Double fat = row.optionalNumber("fat_pct");
             if (!product.equals(Outturn.MINCE_CODE)) {
                 if (fat != null && !fat.isNaN()) {
-                    row.refuse("fat_pct", "a fat content is said of " + Outturn.MINCE_CODE + " alone, not of " + product);
+                    row.refuse(
+                            "fat_pct", "a fat content is said of " + Outturn.MINCE_CODE + " alone, not of " + product);
                 }
             } else if (fat == null) {
                 row.refuse("fat_pct", "mince in stock says its fat content, per cent, such as 15");

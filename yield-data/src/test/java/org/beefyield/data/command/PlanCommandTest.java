@@ -43,7 +43,9 @@ class PlanCommandTest {
         Files.write(
                 folder.resolve("chill.csv"),
                 Files.readAllLines(EXAMPLES.resolve("plan/chill.csv")).subList(0, carcasses + 1));
-        Files.write(folder.resolve("orders.csv"), Stream.concat(Stream.of(HEADER), Arrays.stream(orders)).toList());
+        Files.write(
+                folder.resolve("orders.csv"),
+                Stream.concat(Stream.of(HEADER), Arrays.stream(orders)).toList());
     }
 
     private int run(String... more) {
@@ -99,7 +101,8 @@ class PlanCommandTest {
         for (String option : List.of("--list", "--out", "--report")) {
             assertThat(run(option, at("orders.csv"))).isEqualTo(ExitCode.COULD_NOT_RUN);
             assertThat(err)
-                    .isEqualTo(option + " would replace --orders: both are " + at("orders.csv") + "; name another place\n");
+                    .isEqualTo(option + " would replace --orders: both are " + at("orders.csv")
+                            + "; name another place\n");
         }
         assertThat(run("--list", at("x.csv"), "--out", at("x.csv"))).isEqualTo(ExitCode.COULD_NOT_RUN);
         assertThat(err).contains("x.csv").contains("--list").contains("--out");
@@ -127,7 +130,15 @@ class PlanCommandTest {
     @Test
     void theListOfTheHallTheOrdersAndThePageAreWritten() throws IOException {
         day(12, "A,<b>Mere & Co</b>,striploin-joint,,,70,70,12,EUR,,,,,", "B,,dice,,,100,200,9,EUR,1,,,,");
-        assertThat(run("--choose", "primal", "--list", at("list.csv"), "--out", at("out.csv"), "--report", at("page.html")))
+        assertThat(run(
+                        "--choose",
+                        "primal",
+                        "--list",
+                        at("list.csv"),
+                        "--out",
+                        at("out.csv"),
+                        "--report",
+                        at("page.html")))
                 .isEqualTo(ExitCode.GOOD);
         assertThat(out)
                 .startsWith("Kill sheet " + at("chill.csv") + ": 12 carcasses\n\n12 carcasses, ")
@@ -142,7 +153,8 @@ class PlanCommandTest {
                     .isTrue();
         }
         assertThat(cutsOf).hasSize(12);
-        assertThat(cutsOf.values()).allSatisfy(cuts -> assertThat(cuts).hasSize(14).contains("striploin", "flank"));
+        assertThat(cutsOf.values())
+                .allSatisfy(cuts -> assertThat(cuts).hasSize(14).contains("striploin", "flank"));
         List<String> striploins = IntStream.range(0, list.rows())
                 .filter(row -> list.texts("cut").get(row).equals("striploin"))
                 .mapToObj(row -> list.texts("way").get(row))
@@ -175,7 +187,8 @@ class PlanCommandTest {
         day(6, "A,,striploin-joint,,,700,700,12,EUR,,,,,");
         assertThat(run("--choose", "primal")).isEqualTo(ExitCode.SOME_REFUSED);
         assertThat(out)
-                .containsPattern("\nOrder A can't be met by these carcasses, hours and stock: at least [0-9.]+ kg are missing\n")
+                .containsPattern(
+                        "\nOrder A can't be met by these carcasses, hours and stock: at least [0-9.]+ kg are missing\n")
                 .containsPattern("\nOrder A is [0-9.]+ kg short: these carcasses don't return more than [0-9]+ kg\n");
     }
 
@@ -203,11 +216,13 @@ class PlanCommandTest {
         assertThat(run("--choose", "fixed", "--margin", "10", "--promise", "80", "--out", at("margin.csv")))
                 .isEqualTo(ExitCode.GOOD);
         assertThat(out).contains("promise at 80 %, kg");
-        assertThat(run("--choose", "fixed", "--own-hall", "--out", at("own.csv"))).isEqualTo(ExitCode.GOOD);
+        assertThat(run("--choose", "fixed", "--own-hall", "--out", at("own.csv")))
+                .isEqualTo(ExitCode.GOOD);
         assertThat(out).doesNotContain("a table calibrated to the own hall");
         assertThat(frame("plain.csv").numbers("planned")[0]).isCloseTo(200, within(1e-6));
         assertThat(frame("margin.csv").numbers("planned")[0]).isCloseTo(220, within(1e-6));
-        assertThat(frame("own.csv").numbers("promise")[0]).isGreaterThan(frame("plain.csv").numbers("promise")[0]);
+        assertThat(frame("own.csv").numbers("promise")[0])
+                .isGreaterThan(frame("plain.csv").numbers("promise")[0]);
     }
 
     @Test

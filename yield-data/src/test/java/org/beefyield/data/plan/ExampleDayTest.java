@@ -66,8 +66,7 @@ class ExampleDayTest {
         assertThat(JOINTS.toString()).isEqualTo("T-501: striploin-joint, 1500 kg at 12.4");
         double ofCarcasses = cost(PlanFreedom.CARCASS, List.of());
         double ofStriploins = cost(PlanFreedom.PRIMAL, List.of());
-        double ofMisfits =
-                cost(PlanFreedom.PIECE, SizeWindowReader.read(EXAMPLES.resolve("tarrowmere-windows.csv")));
+        double ofMisfits = cost(PlanFreedom.PIECE, SizeWindowReader.read(EXAMPLES.resolve("tarrowmere-windows.csv")));
         assertThat(ofMisfits).isPositive();
         assertThat(ofStriploins).isGreaterThan(1.1 * ofMisfits);
         assertThat(ofCarcasses).isGreaterThan(1.5 * ofStriploins);

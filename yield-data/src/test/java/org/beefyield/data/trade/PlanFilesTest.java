@@ -29,15 +29,17 @@ class PlanFilesTest {
     private static final String LABOUR = "cut,way,kg_per_hour,most_hours,note\n";
     private static final MarketSpecification PRIME =
             MarketSpecification.builder("prime").coldWeightKg(270, 400).build();
-    private static final CsvForm DECLARED =
-            CsvForm.builder().separator(';').decimalComma().columns(Map.of(
-                            "Auftrag", "order",
-                            "Kunde", "customer",
-                            "Artikel", "product",
-                            "Preis", "price",
-                            "Teil", "cut",
-                            "kg je Stunde", "kg_per_hour"))
-                    .build();
+    private static final CsvForm DECLARED = CsvForm.builder()
+            .separator(';')
+            .decimalComma()
+            .columns(Map.of(
+                    "Auftrag", "order",
+                    "Kunde", "customer",
+                    "Artikel", "product",
+                    "Preis", "price",
+                    "Teil", "cut",
+                    "kg je Stunde", "kg_per_hour"))
+            .build();
 
     private static Source source(String content) {
         return Source.of("x.csv", content.getBytes(StandardCharsets.UTF_8));
@@ -48,7 +50,9 @@ class PlanFilesTest {
     }
 
     private static List<String> problems(Consumer<CsvForm> reading) {
-        return catchThrowableOfType(InvalidDataException.class, () -> reading.accept(CsvForm.standard())).problems().stream()
+        return catchThrowableOfType(InvalidDataException.class, () -> reading.accept(CsvForm.standard()))
+                .problems()
+                .stream()
                 .map(Problem::toString)
                 .toList();
     }
@@ -87,7 +91,9 @@ class PlanFilesTest {
 
     @Test
     void everyCellOfARowStandsInTheOrder() {
-        Order order = orders(ORDERS + "A,Mere,striploin,steaks,,300.5,900,22.8,EUR,4,prime,6,9,of one size\n", CsvForm.standard())
+        Order order = orders(
+                        ORDERS + "A,Mere,striploin,steaks,,300.5,900,22.8,EUR,4,prime,6,9,of one size\n",
+                        CsvForm.standard())
                 .orders()
                 .get(0);
         assertThat(order)
@@ -164,7 +170,10 @@ class PlanFilesTest {
 
     @Test
     void aFatContentOutsideItsRangeIsNamed() {
-        assertThat(orderProblems("A,,mince,,0.1,1,2,8,EUR,,,,,\n")).singleElement().asString().startsWith("x.csv line 2, fat_pct: ");
+        assertThat(orderProblems("A,,mince,,0.1,1,2,8,EUR,,,,,\n"))
+                .singleElement()
+                .asString()
+                .startsWith("x.csv line 2, fat_pct: ");
         assertThat(problems(form -> StockReader.read(source(STOCK + "mince,120,8,\n"), form)))
                 .singleElement()
                 .asString()
@@ -183,10 +192,9 @@ class PlanFilesTest {
 
     @Test
     void anOrderThatNamesASpecificationNeedsSome() {
-        assertThat(problems(form -> OrderReader.read(
-                        source(ORDERS + "A,,dice,,,1,2,8,EUR,,prime,,,\n"), form, List.of())))
-                .containsExactly(
-                        "x.csv line 2, carcasses: \"prime\" names a market specification, and none are given");
+        assertThat(problems(
+                        form -> OrderReader.read(source(ORDERS + "A,,dice,,,1,2,8,EUR,,prime,,,\n"), form, List.of())))
+                .containsExactly("x.csv line 2, carcasses: \"prime\" names a market specification, and none are given");
     }
 
     @ParameterizedTest
@@ -233,7 +241,8 @@ class PlanFilesTest {
     @Test
     void otherColumnsAreRefused() {
         assertThat(problems(form -> StockReader.read(source("product,kg,note\ndice,8,\n"), form)))
-                .containsExactly("x.csv line 1, fat_pct: the column \"fat_pct\" is missing; columns: product, fat_pct, kg, note");
+                .containsExactly(
+                        "x.csv line 1, fat_pct: the column \"fat_pct\" is missing; columns: product, fat_pct, kg, note");
         assertThat(problems(form -> StockReader.read(source(STOCK), form)))
                 .containsExactly("x.csv: the file has a header but no row");
     }
