@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutKind;
@@ -84,15 +85,14 @@ final class Chances {
         double perLeanKg = planning.outlets.orders.get(order).isMince() && leanKg > 0 ? 1 + fatKg / leanKg : 1;
         Supply.Builder supply = new Supply.Builder();
         for (Map.Entry<Outlets.Pool, Allocation.FromPool> entry : allocation.fromPools.entrySet()) {
-            double kg = into(order, entry.getValue());
-            if (kg <= 0 || (isFatTrim(entry.getKey()) && leanKg > 0)) {
+            double share = into(order, entry.getValue()) > 0
+                    ? perLeanKg * ofPlanned(order, entry.getValue())
+                    : leanKg + fatKg > 0 && allocation.shortKg[order] == 0
+                            ? ofUnneeded(order, entry.getKey(), entry.getValue())
+                            : 0;
+            if (share <= 0 || (isFatTrim(entry.getKey()) && leanKg > 0)) {
                 continue;
             }
-            double toOrders = 0;
-            for (int o = 0; o < planning.outlets.orders.size(); o++) {
-                toOrders += into(o, entry.getValue());
-            }
-            double share = perLeanKg * kg / toOrders;
             for (Part part : parts.getOrDefault(entry.getKey(), List.of())) {
                 supply.add(part, share);
             }
@@ -100,6 +100,39 @@ final class Chances {
                     share * supplied(entry.getValue(), Objects.requireNonNull(allocation.sold.get(entry.getKey()))));
         }
         return supply.build();
+    }
+
+    /** Of what comes of a pool, what is an order's by what is planned. */
+    private double ofPlanned(int order, Allocation.FromPool from) {
+        return into(order, from) / toOrders(from);
+    }
+
+    private double toOrders(Allocation.FromPool from) {
+        return IntStream.range(0, planning.outlets.orders.size())
+                .mapToDouble(o -> into(o, from))
+                .sum();
+    }
+
+    /**
+     * Of a pool that no order needs, an equal share for each that could have it in place of sale: otherwise whether an order is
+     * met would hang on which of several like pools the plan draws on.
+     */
+    private double ofUnneeded(int order, Outlets.Pool pool, Allocation.FromPool from) {
+        if (toOrders(from) > 0 || !couldGo(order, pool)) {
+            return 0;
+        }
+        return 1.0
+                / IntStream.range(0, planning.outlets.orders.size())
+                        .filter(o -> couldGo(o, pool))
+                        .count();
+    }
+
+    private boolean couldGo(int order, Outlets.Pool pool) {
+        return pool.orders().contains(order)
+                || pool.minces().stream()
+                        .map(planning.outlets.minces::get)
+                        .anyMatch(
+                                mince -> mince.order == order && (mince.isLeanTrimAlone() || pool.fat() <= mince.fat));
     }
 
     private static double supplied(Allocation.FromPool from, double sold) {

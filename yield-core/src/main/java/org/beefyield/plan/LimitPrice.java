@@ -28,6 +28,8 @@ public record LimitPrice(What what, Optional<String> order, double limit, Option
         LEAST("least"),
         /** What is taken of an order at most, kg. */
         MOST("most"),
+        /** What an order takes exactly, kg. */
+        AMOUNT("amount"),
         /** Hours of all people together. */
         HOURS("hours");
 

@@ -132,9 +132,13 @@ final class PlanProgram {
         shorts = new int[orders.size()];
         for (int o = 0; o < orders.size(); o++) {
             Order order = orders.get(o);
-            orderRows[o] = least[o] > 0 ? builder.row(ORDER_ROW + order.id(), least[o], Double.POSITIVE_INFINITY) : -1;
-            mostRows[o] = order.maxKg() < Double.POSITIVE_INFINITY
-                    ? builder.row(MOST_ROW + order.id(), Double.NEGATIVE_INFINITY, Math.max(least[o], order.maxKg()))
+            // neither more nor less is one row: what of it moves, moves as one
+            boolean exact = least[o] > 0 && order.maxKg() <= least[o];
+            orderRows[o] = least[o] > 0
+                    ? builder.row(ORDER_ROW + order.id(), least[o], exact ? least[o] : Double.POSITIVE_INFINITY)
+                    : -1;
+            mostRows[o] = !exact && order.maxKg() < Double.POSITIVE_INFINITY
+                    ? builder.row(MOST_ROW + order.id(), Double.NEGATIVE_INFINITY, order.maxKg())
                     : -1;
             shorts[o] = -1;
             if (orderRows[o] >= 0 && !Double.isNaN(shortPrice[o])) {

@@ -35,7 +35,29 @@ final class PlanText {
 
     static String line(Plan plan) {
         return Numbers.counted(plan.carcasses(), "carcass", "carcasses") + ", "
-                + Numbers.counted(plan.orders().size(), "order", "orders") + ": " + plan.money(plan.value());
+                + Numbers.counted(plan.orders().size(), "order", "orders") + ": "
+                + new PlanText(plan).money(plan.value());
+    }
+
+    private static String whole(double kg) {
+        return Numbers.grouped(Numbers.fixed(kg, 0));
+    }
+
+    private static String tenths(double kg) {
+        return Numbers.grouped(Numbers.fixed(kg, 1));
+    }
+
+    /** No cents where a day brings thousands. */
+    private int decimals() {
+        return Math.abs(plan.value()) >= 1000 ? 0 : plan.setting().prices().decimals();
+    }
+
+    private String amount(double amount) {
+        return Numbers.grouped(Numbers.fixed(amount, decimals()));
+    }
+
+    private String money(double amount) {
+        return amount(amount) + " " + currency();
     }
 
     private String currency() {
@@ -68,7 +90,7 @@ final class PlanText {
                 ? "no orders"
                 : met + " of " + Numbers.counted(plan.orders().size(), "order", "orders") + " expected to be met";
         sentences.add(Numbers.counted(plan.carcasses(), "carcass", "carcasses") + ", "
-                + Numbers.fixed(plan.coldWeightKg(), 0) + " kg cold: " + orders + ", " + plan.money(plan.value())
+                + whole(plan.coldWeightKg()) + " kg cold: " + orders + ", " + money(plan.value())
                 + " expected" + gain());
         if (!plan.refused().isEmpty()) {
             sentences.add(Numbers.counted(plan.refused().size(), "carcass is", "carcasses are")
@@ -86,11 +108,9 @@ final class PlanText {
         double missingThere = usual.getValue().shortKg();
         return (plan.money(more).signum() == 0
                         ? ", as much as "
-                        : ", " + plan.money(Math.abs(more)) + (more < 0 ? " less" : " more") + " than ")
+                        : ", " + money(Math.abs(more)) + (more < 0 ? " less" : " more") + " than ")
                 + name
-                + (missingThere > 0
-                        ? ", where " + Numbers.fixed(missingThere, 0) + " kg of orders would be missing"
-                        : "");
+                + (missingThere > 0 ? ", where " + whole(missingThere) + " kg of orders would be missing" : "");
     }
 
     private static String id(String row) {
@@ -101,11 +121,11 @@ final class PlanText {
         List<Conflict.Shortfall> of = conflict.shortfalls();
         if (of.size() == 1) {
             return "Order " + id(of.get(0).demand()) + " can't be met by these carcasses, hours and stock: at least "
-                    + Numbers.fixed(of.get(0).missing(), 1) + " kg are missing";
+                    + tenths(of.get(0).missing()) + " kg are missing";
         }
         String missing = of.stream()
-                .filter(one -> one.missing() > 0)
-                .map(one -> Numbers.fixed(one.missing(), 1) + " kg of " + id(one.demand()))
+                .filter(one -> one.missing() >= 0.05)
+                .map(one -> tenths(one.missing()) + " kg of " + id(one.demand()))
                 .collect(Collectors.joining(" and "));
         return "Orders " + of.stream().map(one -> id(one.demand())).collect(Collectors.joining(", "))
                 + " can't all be met"
@@ -130,7 +150,7 @@ final class PlanText {
                 .number(sum("from stock, kg"), PlannedOrder::fromStockKg)
                 .number(sum("missing, kg"), PlannedOrder::shortKg)
                 .number("chance, %", one -> 100 * one.chance())
-                .number("promise, kg", PlannedOrder::promiseKg)
+                .number(Column.number("promise, kg").totalling(Total.NONE), PlannedOrder::promiseKg)
                 .text(
                         "why missing",
                         one -> one.shortage().map(of -> of.why().words()).orElse(""))
@@ -146,7 +166,7 @@ final class PlanText {
         String words = one.lots().entrySet().stream()
                 .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
                 .limit(most)
-                .map(lot -> lot.getKey() + " " + Numbers.fixed(lot.getValue(), 0) + " kg")
+                .map(lot -> lot.getKey() + " " + whole(lot.getValue()) + " kg")
                 .collect(Collectors.joining("; "));
         long more = one.lots().size() - most;
         return words + (more > 0 ? " and " + Numbers.counted(more, "more lot", "more lots") : "");
@@ -186,11 +206,11 @@ final class PlanText {
                     one.order().id(),
                     one.order().customer(),
                     one.order().words(),
-                    Numbers.fixed(one.order().minKg(), 0),
-                    Numbers.fixed(one.kg(), 0),
-                    one.shortKg() == 0 ? "" : Numbers.fixed(one.shortKg(), 1),
+                    whole(one.order().minKg()),
+                    whole(one.kg()),
+                    one.shortKg() == 0 ? "" : tenths(one.shortKg()),
                     Numbers.fixed(100 * one.chance(), 0),
-                    Numbers.fixed(Math.floor(one.promiseKg()), 0));
+                    whole(Math.floor(one.promiseKg())));
         }
         return table;
     }
@@ -214,14 +234,14 @@ final class PlanText {
         for (PlannedOrder one : plan.orders()) {
             one.shortage()
                     .ifPresent(shortage -> sentences.add("Order " + one.order().id() + " is "
-                            + Numbers.fixed(one.shortKg(), 1) + " kg short: "
+                            + tenths(one.shortKg()) + " kg short: "
                             + shortage.why().words()
                             + (shortage.why() == PlannedOrder.Why.CARCASSES || shortage.why() == PlannedOrder.Why.HOURS
-                                    ? " than " + Numbers.fixed(shortage.mostKg(), 0) + " kg" + chosen()
+                                    ? " than " + whole(shortage.mostKg()) + " kg" + chosen()
                                     : "")));
             if (!one.lots().keySet().stream().allMatch(CarvedCarcass.NO_LOT::equals)) {
                 sentences.add("Order " + one.order().id() + " is of " + lots(one, LISTED)
-                        + (one.fromStockKg() > 0 ? "; stock " + Numbers.fixed(one.fromStockKg(), 0) + " kg" : ""));
+                        + (one.fromStockKg() > 0 ? "; stock " + whole(one.fromStockKg()) + " kg" : ""));
             }
         }
         return sentences;
@@ -244,14 +264,14 @@ final class PlanText {
                     lists.stream().mapToInt(list -> list.carcasses().size()).sum();
             if (carcasses == plan.carcasses()) {
                 double kg = lists.stream().mapToDouble(CutList::kg).sum();
-                table.row(key.get(0), key.get(1), "all", Integer.toString(carcasses), Numbers.fixed(kg, 0));
+                table.row(key.get(0), key.get(1), "all", Integer.toString(carcasses), whole(kg));
             } else {
                 lists.forEach(list -> table.row(
                         list.cut(),
                         list.words(),
                         list.lot(),
                         Integer.toString(list.carcasses().size()),
-                        Numbers.fixed(list.kg(), 0)));
+                        whole(list.kg())));
             }
         });
         return table;
@@ -265,7 +285,7 @@ final class PlanText {
                             ? "for sale, lean trim alone"
                             : "for sale, up to " + Numbers.brief(blend.mostFatPercent()) + " %"
                     : "order " + blend.name();
-            table.row(name, Numbers.fixed(blend.fatPercent(), 1), Numbers.fixed(blend.totalKg(), 0), parts(blend));
+            table.row(name, Numbers.fixed(blend.fatPercent(), 1), whole(blend.totalKg()), parts(blend));
         }
         return table;
     }
@@ -278,11 +298,11 @@ final class PlanText {
                 .toList();
         String words = parts.stream()
                 .limit(PARTS)
-                .map(of -> of.getKey() + " " + Numbers.fixed(of.getValue(), 0))
+                .map(of -> of.getKey() + " " + whole(of.getValue()))
                 .collect(Collectors.joining(", "));
         double others =
                 parts.stream().skip(PARTS).mapToDouble(Map.Entry::getValue).sum();
-        return words + (others > 0 ? ", others " + Numbers.fixed(others, 0) : "");
+        return words + (others > 0 ? ", others " + whole(others) : "");
     }
 
     private TextTable soldTable() {
@@ -291,7 +311,7 @@ final class PlanText {
         plan.sold().forEach((cut, kg) -> byCut.merge(cut.replaceFirst(" of .*", ""), kg, Double::sum));
         byCut.forEach((cut, kg) -> {
             if (kg >= 0.05) {
-                table.row(cut, Numbers.fixed(kg, 1));
+                table.row(cut, tenths(kg));
             }
         });
         return table;
@@ -312,13 +332,12 @@ final class PlanText {
         TextTable table = new TextTable("", currency());
         double[] parts =
                 plan.amounts().stream().mapToDouble(Plan.Amount::amount).toArray();
-        int decimals = plan.setting().prices().decimals();
-        List<String> rounded = Rounding.adding(parts, plan.value(), decimals);
+        List<String> rounded = Rounding.adding(parts, plan.value(), decimals());
         for (int i = 0; i < parts.length; i++) {
-            table.row(plan.amounts().get(i).name(), rounded.get(i));
+            table.row(plan.amounts().get(i).name(), Numbers.grouped(rounded.get(i)));
         }
         table.rule();
-        table.row("all", plan.money(plan.value()).amountText());
+        table.row("all", amount(plan.value()));
         return table;
     }
 
@@ -326,12 +345,12 @@ final class PlanText {
         TextTable table = new TextTable("cut", currency(), "missing of orders, kg");
         double missing =
                 plan.orders().stream().mapToDouble(PlannedOrder::shortKg).sum();
-        table.row("by this plan", plan.money(plan.value()).amountText(), Numbers.fixed(missing, 1));
+        table.row("by this plan", amount(plan.value()), tenths(missing));
         plan.alternatives()
                 .forEach((name, other) -> table.row(
                         "all as " + (name.isEmpty() ? "the fixed specification" : name),
-                        plan.money(other.value()).amountText(),
-                        Numbers.fixed(other.shortKg(), 1)));
+                        amount(other.value()),
+                        tenths(other.shortKg())));
         return table;
     }
 
@@ -342,12 +361,10 @@ final class PlanText {
         for (Plan one : all) {
             table.row(
                     one.setting().freedom().words(),
-                    one.money(one.value()).amountText(),
-                    Numbers.fixed(
-                            one.orders().stream()
-                                    .mapToDouble(PlannedOrder::shortKg)
-                                    .sum(),
-                            1));
+                    amount(one.value()),
+                    tenths(one.orders().stream()
+                            .mapToDouble(PlannedOrder::shortKg)
+                            .sum()));
         }
         return table;
     }
@@ -382,9 +399,9 @@ final class PlanText {
                     "What is missing of orders without a penalty costs nothing in these amounts: look at what is missing before you"
                             + " compare");
         }
-        notes.add("Divided carcasses would bring " + plan.money(plan.bound())
+        notes.add("Divided carcasses would bring " + money(plan.bound())
                 + "; the list of whole ones is worked out anew and brings "
-                + plan.money(plan.value()));
+                + money(plan.value()));
         notes.add("Fat of lean trim is what the table states for each cut: check mince before it is packed");
         notes.add(Cautions.NO_SETTLEMENT);
         return notes;

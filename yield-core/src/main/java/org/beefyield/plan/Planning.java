@@ -698,18 +698,33 @@ final class Planning {
                     || Math.abs(plan.solution.row(row) - limit) > NOISE_KG * Math.max(1, Math.abs(limit))) {
                 continue;
             }
+            boolean exact = least && plan.built.rowLow(row) == plan.built.rowHigh(row);
             ShadowPrice price = least ? prices.low(name) : prices.high(name);
             limits.add(new LimitPrice(
-                    least ? LimitPrice.What.LEAST : most ? LimitPrice.What.MOST : LimitPrice.What.HOURS,
+                    exact
+                            ? LimitPrice.What.AMOUNT
+                            : least ? LimitPrice.What.LEAST : most ? LimitPrice.What.MOST : LimitPrice.What.HOURS,
                     least || most
                             ? Optional.of(
                                     name.substring((least ? PlanProgram.ORDER_ROW : PlanProgram.MOST_ROW).length()))
                             : Optional.empty(),
                     least || most ? limit : setting.hours(),
-                    price.up().map(up -> OptionalDouble.of(up.price())).orElse(OptionalDouble.empty()),
-                    price.down().map(down -> OptionalDouble.of(-down.price())).orElse(OptionalDouble.empty())));
+                    possible(least || most, price.up().map(ShadowPrice.Direction::price)),
+                    possible(least || most, price.down().map(down -> -down.price()))));
         }
         return limits;
+    }
+
+    /** The price of moving a limit, unless so large that a firm order would be missed. */
+    private OptionalDouble possible(boolean aKg, Optional<Double> price) {
+        double firm = IntStream.range(0, shortPrices.length)
+                .filter(o -> outlets.orders.get(o).isFirm())
+                .mapToDouble(o -> shortPrices[o])
+                .min()
+                .orElse(Double.POSITIVE_INFINITY);
+        // an hour is worth that of many kg
+        double most = aKg ? firm / 2 : 10 * firm;
+        return price.filter(one -> one > -most).map(OptionalDouble::of).orElse(OptionalDouble.empty());
     }
 
     /** What a kg counts that is missing of an order. */

@@ -78,6 +78,7 @@ class SamplesTest {
             import org.beefyield.market.*;
             import org.beefyield.pack.*;
             import org.beefyield.pay.*;
+            import org.beefyield.plan.*;
             import org.beefyield.price.*;
             import org.beefyield.reconcile.*;
             import org.beefyield.report.*;

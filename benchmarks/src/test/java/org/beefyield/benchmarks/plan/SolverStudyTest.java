@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import org.beefyield.benchmarks.plan.SolverStudy.Outcome;
 import org.beefyield.benchmarks.plan.SolverStudy.Plan;
 import org.beefyield.data.solver.OjAlgoSolver;
@@ -37,7 +38,7 @@ class SolverStudyTest {
         }
     }
 
-    /** Ten times what HiGHS or CLP takes, whichever has the longer of its two ways to be called: for plans by cell. */
+    /** Ten times what HiGHS takes, in each of the ways to call it; for plans by cell also what CLP takes. */
     @Test
     void whatWasMeasuredKeepsWhatIsPromised() throws IOException {
         List<String> lines = Files.readAllLines(Path.of("plan-solve.csv"));
@@ -52,7 +53,8 @@ class SolverStudyTest {
             for (String[] cells : found) {
                 assertThat(Double.parseDouble(cells[7]))
                         .isBetween(maximum * (1 - SolverStudy.TOLERANCE), maximum * (1 + SolverStudy.TOLERANCE));
-                if (plan.form().equals("cells") && (cells[6].contains("CLP") || cells[6].contains("HIGHS"))) {
+                if (cells[6].toLowerCase(Locale.ROOT).contains("highs")
+                        || (plan.form().equals("cells") && cells[6].contains("CLP"))) {
                     assertThat(Double.parseDouble(cells[10]))
                             .as(String.join(",", cells))
                             .isLessThanOrEqualTo(10);

@@ -42,6 +42,7 @@ class GuideCommandsTest {
         for (String example : List.of(
                 "tarrowmere-2026-11.csv",
                 "tarrowmere-prices.csv",
+                "tarrowmere-windows.csv",
                 "tarrowmere-pen.csv",
                 "tarrowmere-costs.csv",
                 "tarrowmere-grid.csv",
@@ -51,6 +52,11 @@ class GuideCommandsTest {
         Files.createDirectory(folder.resolve("season"));
         for (String file : List.of("intake.csv", "boxes.csv", "products.csv", "rest.csv")) {
             Path part = Path.of("season", file);
+            Files.copy(Path.of("examples").resolve(part), folder.resolve(part));
+        }
+        Files.createDirectory(folder.resolve("plan"));
+        for (String file : List.of("chill.csv", "orders.csv", "stock.csv", "labour.csv", "market.csv")) {
+            Path part = Path.of("plan", file);
             Files.copy(Path.of("examples").resolve(part), folder.resolve(part));
         }
         Path open = Path.of("open-trials");
