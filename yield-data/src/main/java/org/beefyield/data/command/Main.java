@@ -15,6 +15,9 @@ import org.beefyield.data.InvalidDataException;
  * reported; 2: it could not run. No other is its own: 1 and 3 are the virtual machine's.
  */
 public final class Main {
+    /** Stands behind what is wrong with options. */
+    static final String HELP = "--help lists the options and what they want\n";
+
     private Main() {}
 
     /**
@@ -67,7 +70,7 @@ public final class Main {
             };
         } catch (Options.UsageException e) {
             err.println(e.getMessage());
-            err.print(usage);
+            err.print(arguments.size() <= 1 ? usage : HELP);
         } catch (InvalidDataException e) {
             err.println(e.getMessage());
         } catch (UncheckedIOException e) {

@@ -207,7 +207,7 @@ class CalibrateCommandTest {
                                 : options.replace(" x", " " + EXAMPLE).split(" ")))
                 .isEqualTo(2);
         assertThat(out).isEmpty();
-        assertThat(err).isEqualTo(message + "\n" + CalibrateCommand.USAGE);
+        assertThat(err).isEqualTo(message + "\n" + (options.isEmpty() ? CalibrateCommand.USAGE : Main.HELP));
     }
 
     @Test

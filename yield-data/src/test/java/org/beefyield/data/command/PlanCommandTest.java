@@ -92,7 +92,7 @@ class PlanCommandTest {
     void whatIsAskedWronglyIsSaid(String arguments, String message) {
         List<String> all = new ArrayList<>(List.of("plan"));
         all.addAll(List.of(arguments.split(" ", -1)));
-        assertThat(Ran.with(all)).isEqualTo(new Ran(2, "", message + "\n" + PlanCommand.USAGE));
+        assertThat(Ran.with(all)).isEqualTo(new Ran(2, "", message + "\n" + Main.HELP));
     }
 
     @Test

@@ -93,12 +93,12 @@ class ReconcileCommandTest {
     void whatIsAskedWronglyIsSaid(String arguments, String message) {
         List<String> all = new ArrayList<>(List.of("reconcile"));
         all.addAll(List.of(arguments.split(" ", -1)));
-        assertThat(Ran.with(all)).isEqualTo(new Ran(2, "", message + "\n" + ReconcileCommand.USAGE));
+        assertThat(Ran.with(all)).isEqualTo(new Ran(2, "", message + "\n" + Main.HELP));
     }
 
     private void assertUsage(String message, String... more) {
         assertThat(run(more)).isEqualTo(ExitCode.COULD_NOT_RUN);
-        assertThat(err).isEqualTo(message + "\n" + ReconcileCommand.USAGE);
+        assertThat(err).isEqualTo(message + "\n" + Main.HELP);
         assertThat(out).isEmpty();
     }
 

@@ -281,7 +281,7 @@ class TableCommandTest {
     void anOptionThatIsNotUnderstoodEndsWithTwo(String options, String message) {
         assertThat(run(options.isEmpty() ? new String[0] : options.split(" "))).isEqualTo(2);
         assertThat(out).isEmpty();
-        assertThat(err).isEqualTo(message + "\n" + TableCommand.USAGE);
+        assertThat(err).isEqualTo(message + "\n" + (options.isEmpty() ? TableCommand.USAGE : Main.HELP));
     }
 
     @Test
