@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import java.util.Set;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -172,6 +173,19 @@ public final class LotEstimate extends Outturn implements Serializable {
      */
     public long carcasses() {
         return tally.carcasses;
+    }
+
+    /**
+     * Mean weight of one piece of a cut over all carcasses of the lot.
+     *
+     * @param cut code
+     * @return kg of one piece of one side, or empty if the cut isn't sold by the piece
+     * @throws IllegalArgumentException if the table has no such cut
+     */
+    @Override
+    public OptionalDouble pieceKg(String cut) {
+        OptionalDouble ofAll = super.pieceKg(cut);
+        return ofAll.isEmpty() ? ofAll : OptionalDouble.of(ofAll.getAsDouble() / carcasses());
     }
 
     /**

@@ -105,6 +105,23 @@ class LotEstimateTest {
                         within(1e-9));
     }
 
+    @Test
+    void aPieceOfALotIsTheMeanOfItsCarcasses() {
+        YieldEstimator estimator = YieldEstimator.of(SMALL);
+        List<Carcass> carcasses = mixedLot(20);
+        assertThat(estimator.estimateLot(carcasses).pieceKg("hind").getAsDouble())
+                .isCloseTo(
+                        carcasses.stream()
+                                .mapToDouble(carcass -> estimator
+                                        .estimate(carcass)
+                                        .pieceKg("hind")
+                                        .getAsDouble())
+                                .average()
+                                .orElseThrow(),
+                        within(1e-9));
+        assertThat(estimator.estimateLot(carcasses).pieceKg("fore")).isEmpty();
+    }
+
     private static void areTheSame(LotEstimate lot, LotEstimate expected) {
         assertThat(lot.specification()).isEqualTo(expected.specification());
         assertThat(lot.carcasses()).isEqualTo(expected.carcasses());
