@@ -8,8 +8,8 @@ import org.dflib.jjava.jupyter.kernel.BaseKernel;
 import org.dflib.jjava.jupyter.kernel.display.mime.MIMEType;
 
 /**
- * Shows every {@link Shown} result and every {@link Picture} that is the last value of a cell as HTML, and as text where
- * there is no HTML. A kernel built on jjava-jupyter finds it by itself if this library is on its class path.
+ * Shows every {@link Shown} result that is the last value of a cell as HTML and every {@link Picture} as SVG, and both as text
+ * where that can't be shown, as on paper. A kernel built on jjava-jupyter finds it by itself if this library is on its class path.
  */
 public final class NotebookExtension implements Extension {
     /** For the kernel, which finds this class as a service. */
@@ -22,17 +22,17 @@ public final class NotebookExtension implements Extension {
      */
     @Override
     public void install(BaseKernel kernel) {
-        register(kernel, Shown.class, Shown::toHtml, Shown::toText);
-        register(kernel, Picture.class, Picture::toSvg, Picture::altText);
+        register(kernel, Shown.class, MIMEType.TEXT_HTML, Shown::toHtml, Shown::toText);
+        register(kernel, Picture.class, MIMEType.IMAGE_SVG, Picture::toSvg, Picture::altText);
     }
 
     private static <T> void register(
-            BaseKernel kernel, Class<T> type, Function<T, String> html, Function<T, String> text) {
+            BaseKernel kernel, Class<T> type, MIMEType rich, Function<T, String> form, Function<T, String> text) {
         kernel.getRenderer()
                 .createRegistration(type)
-                .preferring(MIMEType.TEXT_HTML, MIMEType.TEXT_PLAIN)
+                .preferring(rich, MIMEType.TEXT_PLAIN)
                 .register((result, context) -> {
-                    context.renderIfRequested(MIMEType.TEXT_HTML, () -> html.apply(result));
+                    context.renderIfRequested(rich, () -> form.apply(result));
                     context.renderIfRequested(MIMEType.TEXT_PLAIN, () -> text.apply(result));
                 });
     }

@@ -7,10 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.stream.Stream;
-import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /**
  * Executes the notebooks through Jupyter on {@link NotebookKernel}, checks what came out and leaves them as pages. A kernel
@@ -20,7 +17,7 @@ final class NotebookRun {
     private static final int STARTS = 6;
 
     /** The name that the notebooks ask for. */
-    private static final String KERNEL = "java";
+    private static final String KERNEL = KernelSpec.NAME;
 
     /** What nbconvert says of a kernel that didn't come up. */
     private static final List<String> NO_START =
@@ -67,22 +64,14 @@ final class NotebookRun {
 
     /** The kernel as Jupyter wants it described; its class path is that of this process. */
     private void describeKernel() throws IOException {
-        Path folder = Files.createDirectories(out.resolve("kernels").resolve(KERNEL));
-        Map<String, Object> kernel = Map.of(
-                "argv",
-                List.of(
-                        ProcessHandle.current().info().command().orElse("java"),
-                        "-Djava.awt.headless=true",
-                        "-Dslf4j.internal.verbosity=ERROR",
-                        "-cp",
-                        absolute(System.getProperty("java.class.path")),
-                        NotebookKernel.class.getName(),
-                        "{connection_file}"),
-                "display_name",
-                "Java with beefyield",
-                "language",
-                "java");
-        JsonMapper.builder().build().writeValue(folder.resolve("kernel.json"), kernel);
+        KernelSpec.write(
+                out.resolve("kernels").resolve(KERNEL),
+                KernelSpec.description(
+                        Path.of(System.getProperty("java.home"), "bin", "java"),
+                        List.of(
+                                "-cp",
+                                absolute(System.getProperty("java.class.path")),
+                                KernelMain.class.getName())));
     }
 
     private static String absolute(String classPath) {
@@ -115,9 +104,10 @@ final class NotebookRun {
         if (!Files.exists(executed)) {
             return List.of("not executed: " + said.strip());
         }
-        JsonNode notebook = ExecutedNotebook.read(executed);
-        List<String> problems =
-                new ArrayList<>(ExecutedNotebook.of(notebook).problems(NotebookFigures.of(name, examples)));
+        ExecutedNotebook shown = ExecutedNotebook.of(ExecutedNotebook.read(executed));
+        List<String> problems = new ArrayList<>(shown.problems(NotebookFigures.of(name, examples)));
+        problems.addAll(shown.differences(ExecutedNotebook.of(
+                ExecutedNotebook.read(examples.resolve("executed").resolve(name + ".ipynb")))));
         jupyter("nbconvert", "--to=html", "--no-prompt", "--output-dir=" + out, executed.toString());
         if (Files.exists(page)) {
             Files.writeString(page, Files.readString(page).replace("</head>", NARROW + "</head>"));
