@@ -47,6 +47,9 @@ final class NotebookFigures {
             case "what-will-this-lot-yield" -> lot(examples);
             case "our-own-table" -> table(examples);
             case "a-year-of-carcasses" -> year();
+            case "what-did-the-hall-do" -> season();
+            case "whom-to-cut-for" -> plan();
+            case "hold-or-sell" -> pen();
             default -> throw new IllegalArgumentException("no notebook \"" + notebook + '"');
         };
     }
@@ -118,6 +121,32 @@ final class NotebookFigures {
 
     private static double sum(List<Carcass> carcasses, ToDoubleFunction<Carcass> figure) {
         return carcasses.stream().mapToDouble(figure).sum();
+    }
+
+    /** The faults that {@code TarrowmereSeason} puts in, and the figures that the guide has of them. */
+    private static Map<String, List<String>> season() {
+        return Map.of(
+                "files",
+                List.of("Tarrowmere: 60 runs, 2026-01-05 to 2026-03-27; 3 alarms", "589.3 kg more came out"),
+                "alarms",
+                List.of(
+                        "losses, unweighed 2026-03-04 2026-03-04 2026-03-06 3 6.61",
+                        "Fillet steak 2026-03-16 2026-03-16 2026-03-16 1 6.43 43.7 1486.41"),
+                "trace",
+                List.of("106.2 kg of FILLET boxed, 61.2 kg expected"));
+    }
+
+    private static Map<String, List<String>> plan() {
+        return Map.of("files", List.of("carcasses, "), "plan", List.of("T-501", "T-502"));
+    }
+
+    /** As the guide's sample of the command has them. */
+    private static Map<String, List<String>> pen() {
+        return Map.of(
+                "files",
+                List.of("14 animals, 0 rows with a problem"),
+                "pen",
+                List.of("14 animals: 4 are best sold today, the last on day 53.", "27717.11 EUR", "27934.27 EUR"));
     }
 
     /** The year is drawn in the notebook; it has the same figures wherever it is drawn. */
