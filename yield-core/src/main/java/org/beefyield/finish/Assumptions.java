@@ -38,7 +38,7 @@ public final class Assumptions implements ShownInBlocks {
                                 0.0365,
                                 SourceKind.DERIVED,
                                 "suckler steers on concentrate to appetite for 75 days (Teagasc, Grange): 2.5 to 3 points,"
-                                        + " 0.033 to 0.040 a day"),
+                                        + " 0.033 to 0.040 a day; young bulls gain far less (Lenehan and others 2017: 0.008)"),
                         new Assumption(
                                 Quantity.FAT_POINTS_PER_DAY_SD,
                                 0.012,
@@ -160,7 +160,8 @@ public final class Assumptions implements ShownInBlocks {
     @Override
     public Blocks blocks() {
         return new Blocks()
-                .sentence("Assumed where an animal doesn't say itself; each figure may be replaced:")
+                .sentence("Assumed where an animal doesn't say itself; each figure may be replaced. Points are thirds of a class;"
+                        + " two animals of three lie within an SD of the figure:")
                 .sentences(all().stream()
                         .map(one -> one + ": " + one.source() + ".")
                         .toList());

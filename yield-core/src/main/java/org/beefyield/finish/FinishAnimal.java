@@ -19,9 +19,16 @@ public final class FinishAnimal {
     /** Heaviest animal, kg; anything above is a slip of the pen (our limit, no source). */
     public static final double HEAVIEST_KG = 2000;
 
-    private static final double MOST_GAIN_KG = 5;
-    private static final double LEAST_KILLING_OUT = 0.3;
-    private static final double MOST_KILLING_OUT = 0.75;
+    /** The most live weight that is gained or lost, kg a day (our limit, no source). */
+    public static final double MOST_GAIN_KG = 5;
+
+    /** Part of its weight that the SD of that weight may be. */
+    private static final double MOST_WEIGHT_SD = 0.25;
+
+    private static final double PER_CENT = 100;
+    /** Least and most cold carcass in a kg of live weight. */
+    static final double LEAST_KILLING_OUT = 0.3;
+    static final double MOST_KILLING_OUT = 0.75;
 
     private final Category category;
     private final Conformation conformation;
@@ -75,22 +82,26 @@ public final class FinishAnimal {
             }
         });
         if (killingOut != null && !(killingOut >= LEAST_KILLING_OUT && killingOut <= MOST_KILLING_OUT)) {
-            throw new IllegalArgumentException("killing-out " + Numbers.exact(killingOut) + " is outside "
-                    + LEAST_KILLING_OUT + " to " + MOST_KILLING_OUT + " kg of cold carcass a kg of live weight");
+            throw new IllegalArgumentException("killing-out " + Numbers.brief(PER_CENT * killingOut)
+                    + " % of live weight is outside " + Numbers.brief(PER_CENT * LEAST_KILLING_OUT) + " to "
+                    + Numbers.brief(PER_CENT * MOST_KILLING_OUT) + " %");
         }
-        notNegative("SD of the weight, kg", weightSdKg);
-        notNegative("SD of live gain, kg a day", gainSd);
-        notNegative("SD of killing-out", killingOutSd);
-        notNegative("SD of conformation, points", conformationSd);
-        notNegative("SD of fat class, points", fatSd);
+        spread("SD of the weight, kg", weightSdKg, MOST_WEIGHT_SD * weightKg);
+        spread("SD of live gain, kg a day", gainSd, Quantity.GAIN_SD_KG_PER_DAY.high());
+        spread(
+                "SD of killing-out, % of live weight",
+                killingOutSd == null ? null : Double.valueOf(Numbers.percent(killingOutSd)),
+                Quantity.KILLING_OUT_SD_PERCENT.high());
+        spread("SD of conformation, points", conformationSd, Quantity.CONFORMATION_SD_POINTS.high());
+        spread("SD of fat class, points", fatSd, Quantity.FAT_SD_POINTS.high());
         if (age != null) {
             category.checkAge(age.completedMonths(0));
         }
     }
 
-    private static void notNegative(String what, @Nullable Double value) {
+    private static void spread(String what, @Nullable Double value, double most) {
         if (value != null) {
-            Checks.notNegative(what, value);
+            Checks.atMost(what, Checks.notNegative(what, value), most);
         }
     }
 
@@ -220,6 +231,19 @@ public final class FinishAnimal {
     }
 
     /**
+     * The same with another gain.
+     *
+     * @param newGain live weight gained, kg a day by day, -5 to 5
+     * @return a copy
+     * @throws IllegalArgumentException if it is outside its range
+     */
+    public FinishAnimal withGain(DayCurve newGain) {
+        Draft draft = draft();
+        draft.gain = Objects.requireNonNull(newGain, "newGain");
+        return new FinishAnimal(draft);
+    }
+
+    /**
      * The same with its own killing-out in place of that assumed for its conformation.
      *
      * @param newKillingOut cold carcass weight, kg a kg of live weight today, 0.3 to 0.75
@@ -235,9 +259,9 @@ public final class FinishAnimal {
     /**
      * The same with how far its weight today may be off.
      *
-     * @param newSdKg SD of the live or cold weight as given, kg, 0 or more; 0 unless said
+     * @param newSdKg SD of the live or cold weight as given, kg, 0 to a quarter of the weight; 0 unless said
      * @return a copy
-     * @throws IllegalArgumentException if it is below 0 or not finite
+     * @throws IllegalArgumentException if it is outside its range
      */
     public FinishAnimal withWeightSdKg(double newSdKg) {
         Draft draft = draft();
@@ -248,9 +272,9 @@ public final class FinishAnimal {
     /**
      * The same with how far its killing-out may be off, in place of what is assumed.
      *
-     * @param newSd SD, kg a kg of live weight, 0 or more
+     * @param newSd SD, kg a kg of live weight, 0 to 0.1
      * @return a copy
-     * @throws IllegalArgumentException if it is below 0 or not finite
+     * @throws IllegalArgumentException if it is outside its range
      */
     public FinishAnimal withKillingOutSd(double newSd) {
         Draft draft = draft();
@@ -261,9 +285,9 @@ public final class FinishAnimal {
     /**
      * The same with how far its gain may be off, in place of what is assumed.
      *
-     * @param newSdKgPerDay SD, kg a day, the same every day, 0 or more
+     * @param newSdKgPerDay SD, kg a day, the same every day, 0 to 2
      * @return a copy
-     * @throws IllegalArgumentException if it is below 0 or not finite
+     * @throws IllegalArgumentException if it is outside its range
      */
     public FinishAnimal withGainSd(double newSdKgPerDay) {
         Draft draft = draft();
@@ -275,10 +299,10 @@ public final class FinishAnimal {
      * The same with how far its grades may be off, in place of what is assumed. A grade wider than a third is less sure by what
      * it leaves open.
      *
-     * @param newConformationSd SD, points of the 18-point scale, 0 or more
-     * @param newFatSd SD, points of the 15-point scale, 0 or more
+     * @param newConformationSd SD, points of the 18-point scale, 0 to 6
+     * @param newFatSd SD, points of the 15-point scale, 0 to 6
      * @return a copy
-     * @throws IllegalArgumentException if one is below 0 or not finite
+     * @throws IllegalArgumentException if one is outside its range
      */
     public FinishAnimal withGradeSd(double newConformationSd, double newFatSd) {
         Draft draft = draft();

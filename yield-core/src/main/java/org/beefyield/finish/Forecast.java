@@ -141,6 +141,19 @@ public final class Forecast implements ShownInBlocks {
         return last;
     }
 
+    /** Whether the customer limits what the animal doesn't say: its age or its farm assurance. */
+    boolean lacks(MarketFault.Limit limit) {
+        boolean known = limit == MarketFault.Limit.AGE
+                ? animal.age().isPresent()
+                : animal.assured().isPresent();
+        return !known && today().missed().containsKey(limit);
+    }
+
+    /** Whether a day is where looking ends, for no reason of the animal's. */
+    boolean isLastLookedAt(int day) {
+        return day > 0 && day == setup.horizonDays();
+    }
+
     /**
      * The last day on which the animal is expected to be within a limit of the customer's.
      *

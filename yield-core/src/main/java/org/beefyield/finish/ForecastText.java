@@ -68,6 +68,12 @@ final class ForecastText {
         sentences.addAll(weeks(best));
         sentences.addAll(hall(best));
         sentences.addAll(fat(best));
+        if (forecast.lacks(MarketFault.Limit.AGE)) {
+            sentences.add("Its age isn't given, which " + marketName() + " limits: it counts as missing that limit.");
+        }
+        if (forecast.lacks(MarketFault.Limit.ASSURANCE)) {
+            sentences.add("Whether it is farm-assured isn't given, which " + marketName() + " asks for: it counts as not.");
+        }
         forecast.notes().forEach(note -> sentences.add(note + "."));
         return sentences;
     }
@@ -82,7 +88,7 @@ final class ForecastText {
 
     private static String taken(FinishDay day) {
         return day.inSpecification().isPresent()
-                ? ", " + percent(day.inSpecification().getAsDouble()) + " % sure to be in specification"
+                ? ", in specification with a chance of " + percent(day.inSpecification().getAsDouble()) + " %"
                 : "";
     }
 
@@ -107,27 +113,23 @@ final class ForecastText {
     private List<String> limits(FinishDay best) {
         List<String> said = new ArrayList<>();
         for (PassedLimit limit : forecast.passed()) {
-            String name = limit.limit() == MarketFault.Limit.AGE ? "the limit of age" : "the limit of fat class";
+            String name = "the limit of " + limit.limit().words() + " of " + marketName();
             said.add(
-                    limit.isPastToday()
-                            ? "It is past " + name + " of " + marketName() + " today already; " + lost(limit) + "."
-                            : capital(day(best.day())) + " lies past " + name + " of " + marketName() + ", of which "
-                                    + day(limit.lastDay()) + " is the last within; " + lost(limit)
-                                    + ", and whether it is taken at all is the customer's to say.");
+                    (limit.isPastToday()
+                                    ? "It is past " + name + " today already; "
+                                    : capital(day(best.day())) + " lies past " + name + ", of which " + day(limit.lastDay())
+                                            + " is the last within; ")
+                            + lost(limit) + ", and whether it is taken at all is the customer's to say.");
         }
         FinishDay within = forecast.bestWithinLimits();
         if (within.day() != best.day()) {
             said.add(advice(within, "Within the limits the best day is ") + " Going past them would bring "
                     + money(best.net() - within.net()) + " more.");
         }
-        if (forecast.passed().isEmpty()) {
-            for (MarketFault.Limit limit : List.of(MarketFault.Limit.AGE, MarketFault.Limit.FAT_CLASS)) {
-                int last = forecast.lastDayWithin(limit).orElse(-1);
-                if (last >= 0) {
-                    said.add("The last day within the limit of " + limit.words() + " is " + day(last) + ".");
-                } else if (forecast.lastDayWithin(limit).isPresent()) {
-                    said.add("It is past the limit of " + limit.words() + " of " + marketName() + " today.");
-                }
+        for (MarketFault.Limit limit : List.of(MarketFault.Limit.AGE, MarketFault.Limit.FAT_CLASS)) {
+            int last = forecast.lastDayWithin(limit).orElse(-1);
+            if (last >= best.day()) {
+                said.add("The last day within the limit of " + limit.words() + " is " + day(last) + ".");
             }
         }
         return said;
@@ -140,7 +142,7 @@ final class ForecastText {
                 : "that costs about " + money(limit.lost()) + " of its payment on its best day";
     }
 
-    private String marketName() {
+    String marketName() {
         return forecast.market().map(market -> market.name()).orElse("the customer");
     }
 
@@ -154,9 +156,9 @@ final class ForecastText {
     private static String near(FinishDay best, String less, List<FinishDay> days) {
         List<Long> numbers = days.stream().map(day -> (long) day.day()).toList();
         return days.size() == 1
-                ? "no other day leaves within " + less + " as much as " + day(best.day())
-                : "within " + less + " of the best leave"
-                        + Numbers.places("day", numbers).replace("(", "").replace(")", "");
+                ? "no day but " + day(best.day()) + " comes within " + less + " of the best"
+                : Numbers.places("day", numbers).replace("(", "").replace(")", "").strip() + " come within " + less
+                        + " of the best";
     }
 
     private List<String> weeks(FinishDay best) {
@@ -168,7 +170,7 @@ final class ForecastText {
                                         + brings(forecast.aWeekFrom(best.day()).getAsDouble())
                                 : "")
                         + "."));
-        if (best.day() == forecast.days().size() - 1 && best.day() > 0) {
+        if (forecast.isLastLookedAt(best.day())) {
             said.add("The best day is the last that was looked at: look further to see where it ends.");
         }
         return said;
@@ -285,7 +287,7 @@ final class ForecastText {
         Set<FinishDay> days = new LinkedHashSet<>(List.of(forecast.today(), forecast.best()));
         for (FinishDay day : days) {
             if (!day.missed().isEmpty()) {
-                said.add("Chance to miss a limit on " + day(day.day()) + ": "
+                said.add("Chance of missing a limit " + (day.day() == 0 ? "today" : "on day " + day.day()) + ": "
                         + day.missed().entrySet().stream()
                                 .map(one -> one.getKey().words() + " " + percent(one.getValue()) + " %")
                                 .collect(Collectors.joining(", "))

@@ -222,7 +222,7 @@ public final class HoldingCosts {
     /**
      * One line.
      *
-     * @return such as {@code feed 12 kg a day at 0.44 a kg; yardage 0.9 a day; no interest; no deaths; no replacement}
+     * @return such as {@code feed 12 kg a day at 0.44 a kg; not counted: yardage, interest, deaths, the next animal on its place}
      */
     @Override
     public String toString() {

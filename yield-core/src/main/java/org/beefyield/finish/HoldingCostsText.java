@@ -13,28 +13,33 @@ final class HoldingCostsText {
     }
 
     String line() {
-        List<String> parts = new ArrayList<>();
-        parts.add(costs.feed().map(feed -> "feed " + feed).orElse("no feed"));
-        parts.add(
-                costs.yardagePerDay() > 0
-                        ? "yardage " + Numbers.brief(costs.yardagePerDay()) + " a day"
-                        : "no yardage");
-        parts.add(
-                costs.interestPercentPerYear() > 0
-                        ? "interest " + Numbers.brief(costs.interestPercentPerYear())
-                                + " % a year on what it would bring today"
-                        : "no interest");
-        parts.add(
-                costs.deathsPercentPerYear() > 0
-                        ? "deaths " + Numbers.brief(costs.deathsPercentPerYear()) + " % a year"
-                        : "no deaths");
-        parts.add(costs.replacement()
-                .map(next ->
-                        "place " + Numbers.brief(next.perDay()) + " a day, what the next animal leaves on average ("
+        List<String> counted = new ArrayList<>();
+        List<String> left = new ArrayList<>();
+        costs.feed().ifPresentOrElse(feed -> counted.add("feed " + feed), () -> left.add("feed"));
+        rate("yardage", costs.yardagePerDay(), " a day", counted, left);
+        rate("interest", costs.interestPercentPerYear(), " % a year on what it would bring today", counted, left);
+        rate("deaths", costs.deathsPercentPerYear(), " % a year", counted, left);
+        costs.replacement()
+                .ifPresentOrElse(
+                        next -> counted.add("place " + Numbers.brief(next.perDay())
+                                + " a day, what the next animal leaves on average ("
                                 + Numbers.brief(next.marginPerHead()) + " in " + Numbers.brief(next.daysOnPlace())
-                                + " days and "
-                                + Numbers.brief(next.emptyDays()) + " empty ones)")
-                .orElse("no replacement"));
-        return String.join("; ", parts);
+                                + " days and " + Numbers.brief(next.emptyDays()) + " empty ones)"),
+                        () -> left.add("the next animal on its place"));
+        if (counted.isEmpty()) {
+            counted.add("nothing");
+        }
+        if (!left.isEmpty()) {
+            counted.add("not counted: " + String.join(", ", left));
+        }
+        return String.join("; ", counted);
+    }
+
+    private static void rate(String what, double value, String unit, List<String> counted, List<String> left) {
+        if (value > 0) {
+            counted.add(what + " " + Numbers.brief(value) + unit);
+        } else {
+            left.add(what);
+        }
     }
 }

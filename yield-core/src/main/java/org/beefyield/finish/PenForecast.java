@@ -71,11 +71,25 @@ public final class PenForecast implements ShownInBlocks {
     }
 
     /**
-     * The best day if all go on one.
+     * The best day if all go on one, within the customer's limits of age and fat class of all of them that can be kept.
      *
      * @return days from today, of equals the earliest
      */
     public int bestSingleDay() {
+        return load(forecasts).day();
+    }
+
+    /**
+     * The last day on which every animal is expected to be within the limits that it can still keep.
+     *
+     * @return days from today; the last that is looked at if none passes a limit
+     */
+    public int lastDayWithinLimits() {
+        return forecasts.stream().mapToInt(Forecast::lastWithinLimits).min().orElseThrow();
+    }
+
+    /** The day on which the pen leaves most, past limits or not, of equals the earliest. */
+    int largestDay() {
         double[] net = netByDay();
         int best = 0;
         for (int day = 0; day < net.length; day++) {

@@ -1,12 +1,18 @@
 package org.beefyield.finish;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
+import org.beefyield.market.MarketFault;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.TextTable;
@@ -55,31 +61,100 @@ final class PenForecastText {
     }
 
     private List<String> sentences() {
-        double today = pen.netByDay()[0];
-        double each = pen.forecasts().stream()
-                .mapToDouble(one -> one.bestWithinLimits().net())
-                .sum();
-        int single = pen.bestSingleDay();
         long passing = pen.forecasts().stream()
                 .filter(one -> one.best().day() > one.lastWithinLimits())
                 .count();
-        String past = passing == 0
-                ? ""
-                : Numbers.counted(passing, "animal", "animals")
-                        + " would leave more past the customer's limit of age or fat class; the list keeps within the limits, and"
-                        + " says what that leaves undone.";
-        List<String> said = new ArrayList<>(List.of(
-                sentence() + ".",
-                "All today leave " + money(today) + "; each on its own best day within the limits "
-                        + money(each) + ", " + money(each - today) + " more; all on one day most on "
-                        + ForecastText.day(single) + ", " + money(pen.netByDay()[single]) + "."));
-        if (!past.isEmpty()) {
-            said.add(past);
+        List<String> said = new ArrayList<>(List.of(sentence() + ".", today(), totals()));
+        if (passing > 0) {
+            said.add(Numbers.counted(passing, "animal", "animals")
+                    + " would leave more past the customer's limit of age or fat class; the list keeps within the limits and says"
+                    + " what going past them would bring.");
+        }
+        String market = new ForecastText(pen.forecasts().get(0)).marketName();
+        long ageless = lacking(MarketFault.Limit.AGE);
+        if (ageless > 0) {
+            said.add(Numbers.counted(ageless, "animal says", "animals say") + " no age, which " + market + " limits: "
+                    + (ageless == 1 ? "it counts" : "they count") + " as missing that limit.");
+        }
+        long unsaid = lacking(MarketFault.Limit.ASSURANCE);
+        if (unsaid > 0) {
+            said.add("Of " + Numbers.counted(unsaid, "animal", "animals") + " it isn't said whether farm assurance covers "
+                    + (unsaid == 1 ? "it" : "them") + ", which " + market + " asks for: "
+                    + (unsaid == 1 ? "it counts" : "they count") + " as not.");
+        }
+        long atEnd = pen.forecasts().stream()
+                .filter(one -> one.isLastLookedAt(one.bestWithinLimits().day()))
+                .count();
+        if (atEnd > 0) {
+            said.add(Numbers.counted(atEnd, "animal leaves", "animals leave") + " most on day "
+                    + pen.setup().horizonDays() + ", the last that was looked at: look further to see where that ends.");
         }
         pen.forecasts()
                 .forEach(one ->
                         one.notes().forEach(note -> said.add(one.animal().id().orElse("no tag") + ": " + note + ".")));
         return said;
+    }
+
+    private long lacking(MarketFault.Limit limit) {
+        return pen.forecasts().stream().filter(one -> one.lacks(limit)).count();
+    }
+
+    /** How the pen stands today. */
+    private String today() {
+        List<FinishState> states =
+                pen.forecasts().stream().map(one -> one.today().state()).toList();
+        DoubleSummaryStatistics kg =
+                states.stream().mapToDouble(FinishState::coldKg).summaryStatistics();
+        String weights = states.size() == 1
+                ? Numbers.fixed(kg.getMin(), 0) + " kg cold"
+                : Numbers.fixed(kg.getMin(), 0) + " to " + Numbers.fixed(kg.getMax(), 0) + " kg cold, "
+                        + Numbers.fixed(kg.getAverage(), 0) + " on average";
+        return "Today: about " + weights + "; conformation "
+                + range(states, FinishState::conformation, FinishState::conformationThird) + ", fat class "
+                + range(states, FinishState::fat, FinishState::fatThird)
+                + (pen.setup().market() == null
+                        ? ""
+                        : "; in specification " + Numbers.fixed(expectedIn(), 1) + " of " + states.size())
+                + ".";
+    }
+
+    /** How many the customer is expected to take today. */
+    private double expectedIn() {
+        return pen.forecasts().stream()
+                .mapToDouble(one -> one.today().inSpecification().orElse(0))
+                .sum();
+    }
+
+    private static String range(
+            List<FinishState> states, ToDoubleFunction<FinishState> position, Function<FinishState, Object> grade) {
+        Comparator<FinishState> order = Comparator.comparingDouble(position);
+        String low = grade.apply(Collections.min(states, order)).toString();
+        String high = grade.apply(Collections.max(states, order)).toString();
+        return low.equals(high) ? low : low + " to " + high;
+    }
+
+    /** What the pen leaves today, by the list, and on one day. */
+    private String totals() {
+        double[] net = pen.netByDay();
+        double each = pen.forecasts().stream()
+                .mapToDouble(one -> one.bestWithinLimits().net())
+                .sum();
+        if (pen.forecasts().size() == 1) {
+            return "Sold today it leaves " + money(net[0]) + ", on its best day within the limits " + money(each) + ", "
+                    + money(each - net[0]) + " more.";
+        }
+        int single = pen.bestSingleDay();
+        int largest = pen.largestDay();
+        long past = pen.forecasts().stream()
+                .filter(one -> one.lastWithinLimits() < largest)
+                .count();
+        return "Sold today they leave " + money(net[0]) + "; each on its own best day within the limits " + money(each) + ", "
+                + money(each - net[0]) + " more; all on one day within the limits of all of them most "
+                + (single == 0 ? "today" : "on day " + single) + ", " + money(net[single])
+                + (largest == single
+                        ? ""
+                        : " (on day " + largest + " " + money(net[largest]) + ", past a limit of " + past + " of them)")
+                + ".";
     }
 
     private TextTable table() {
@@ -90,12 +165,12 @@ final class PenForecastText {
                 "category",
                 "cold then, kg",
                 "grade then",
-                market ? "in specification, %" : "sure of more, %",
+                market ? "in specification, %" : "chance of more, %",
                 "paid, " + currency(),
                 "cost, " + currency(),
                 "net, " + currency(),
-                "more than today",
-                "a week later",
+                "more than today, " + currency(),
+                "a week later, " + currency(),
                 "past limits");
         for (Forecast one : pen.drawList()) {
             FinishDay day = one.bestWithinLimits();
@@ -126,7 +201,10 @@ final class PenForecastText {
         }
         return one.passed().stream()
                 .filter(PassedLimit::isPastToday)
-                .map(limit -> limit.limit().words() + " passed today, " + signed(-limit.lost()))
+                .map(limit -> "past " + limit.limit().words() + " already"
+                        + (Numbers.fixed(Math.abs(limit.lost()), 0).equals("0")
+                                ? ""
+                                : ", which costs " + Numbers.fixed(limit.lost(), 0)))
                 .collect(Collectors.joining(", "));
     }
 
@@ -139,13 +217,14 @@ final class PenForecastText {
         double given = loads.stream().mapToDouble(Load::given).sum();
         double haulage = pen.setup().costs().haulagePerLoad();
         return List.of(
-                "In " + Numbers.counted(loads.size(), "load", "loads") + ", animals that follow one another in the list"
-                        + " together: " + money(given) + " less than each on its own day"
-                        + (haulage > 0 ? ", and " + money(haulage * loads.size()) + " of haulage" : "") + ".");
+                "In " + Numbers.counted(loads.size(), "load", "loads") + ": " + money(given)
+                        + " less than each on its own day"
+                        + (haulage > 0 ? ", and " + money(haulage * loads.size()) + " of haulage" : "")
+                        + ". Animals that follow one another in the list go together.");
     }
 
     private TextTable loadTable(List<Load> loads) {
-        TextTable table = new TextTable("load on day", "head", "net, " + currency(), "less than alone", "animals");
+        TextTable table = new TextTable("load on day", "head", "net, " + currency(), "less than alone, " + currency(), "animals");
         for (Load load : loads) {
             table.row(
                     load.day() == 0 ? "today" : Integer.toString(load.day()),

@@ -27,11 +27,11 @@ public record PriceMove(int fromDay, double paidPerKg, double worthPerKg) {
     /**
      * One line.
      *
-     * @return such as {@code from day 14 0.1 less paid a kg, worth as today}
+     * @return such as {@code from day 14: 0.1 less paid a kg, worth as today}
      */
     @Override
     public String toString() {
-        return "from day " + fromDay + " " + words("paid", paidPerKg) + ", " + words("worth", worthPerKg);
+        return "from day " + fromDay + ": " + words("paid", paidPerKg) + ", " + words("worth", worthPerKg);
     }
 
     private static String words(String what, double more) {

@@ -124,6 +124,7 @@ final class Projection {
         fat0 = of(i -> animal.fatClass().position() + fatSd * z[4][i]);
         fatPerDay = of(i -> meanFatPerDay + fatPerDaySd * z[5][i]);
         lastDay = lastDay();
+        noteBull();
     }
 
     /** A grade wider than a third leaves open where in it the animal stands. */
@@ -152,6 +153,8 @@ final class Projection {
             String why = null;
             if (!(cold >= LIGHTEST_KG && cold <= CarcassWeights.HEAVIEST_KG && live <= FinishAnimal.HEAVIEST_KG)) {
                 why = "its weight leaves what an animal can weigh";
+            } else if (cold < FinishAnimal.LEAST_KILLING_OUT * live || cold > FinishAnimal.MOST_KILLING_OUT * live) {
+                why = "its carcass leaves what it can be of its live weight, 30 to 75 %";
             } else if (animal.category() == Category.CALF && months.orElse(0) >= CALVES_TO) {
                 why = "it is no calf from 12 months on, and which category it is then isn't said";
             }
@@ -164,6 +167,16 @@ final class Projection {
             }
         }
         return setup.horizonDays();
+    }
+
+    private void noteBull() {
+        for (int day = 0; day <= lastDay; day++) {
+            Category then = category(months(day));
+            if (then != animal.category()) {
+                notes.add("From day " + day + " on it is of category " + then + ", " + BULLS_FROM + " months old");
+                return;
+            }
+        }
     }
 
     private OptionalInt months(int day) {
@@ -461,7 +474,7 @@ final class Projection {
 
         void note() {
             if (refused != null) {
-                notes.add("What it is to the hall isn't told from day " + refusedFrom + " on: " + refused);
+                notes.add("What it is to the hall isn't told from " + ForecastText.day(refusedFrom) + " on: " + refused);
             }
         }
     }

@@ -169,7 +169,8 @@ public final class SaleAdvice implements TimeOfSale {
                 + setup.grid().currency() + (other.animals() == 1 ? "" : " a head");
         return "at the costs given and " + Numbers.brief(gainKgPerDay) + " kg of live gain a day, sold "
                 + Numbers.counted(Math.abs(other.daysLater()), "day", "days")
-                + (other.daysLater() < 0 ? " sooner " : " later ")
+                + (other.daysLater() < 0 ? " sooner" : " later")
+                + (Math.abs(other.daysLater()) == DAYS ? ", the most that was looked at, " : " ")
                 + who + " would have left about " + sum + " more.";
     }
 

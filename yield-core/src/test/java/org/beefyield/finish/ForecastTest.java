@@ -20,6 +20,7 @@ import org.beefyield.carcass.FatClass;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.frame.Frame;
 import org.beefyield.market.MarketFault;
+import org.beefyield.market.MarketSpecification;
 import org.beefyield.price.TestPrices;
 import org.beefyield.price.Valuer;
 import org.beefyield.table.TestTables;
@@ -100,13 +101,74 @@ class ForecastTest {
     }
 
     @Test
+    void ofTwoLimitsTheOnePassedAndTheOneKeptAreBothSaid() {
+        Forecast forecast = HoldOrSell.builder(stepped())
+                .market(market())
+                .costs(COSTS)
+                .assumptions(with(still(0.66), Quantity.FAT_POINTS_PER_DAY, 0.05))
+                .build()
+                .forecast(sure(steer(600, "3=", DayCurve.constant(0.4))).withAge(Age.months(31)));
+        assertThat(forecast.best().day()).isZero();
+        // 8 to above 4= at 11.5 on day 70
+        assertThat(forecast.toText())
+                .contains("It is past the limit of age of retail today already; that costs about ")
+                .contains("whether it is taken at all is the customer's to say")
+                .contains("The last day within the limit of fat class is day 69.");
+    }
+
+    @Test
+    void whatTheCustomerLimitsAndTheAnimalDoesntSayIsNamed() {
+        Forecast forecast = HoldOrSell.builder(flat(5))
+                .market(MarketSpecification.builder("quality")
+                        .underMonths(30)
+                        .assured()
+                        .build())
+                .build()
+                .forecast(steer(600, "3=", DayCurve.constant(1)));
+        assertThat(forecast.toText())
+                .contains("Its age isn't given, which quality limits: it counts as missing that limit.")
+                .contains("Whether it is farm-assured isn't given, which quality asks for: it counts as not.");
+    }
+
+    @Test
+    void daysEndWhereACarcassCantBeThatOfItsLiveWeight() {
+        Forecast forecast =
+                HoldOrSell.builder(flat(5)).days(200).build().forecast(steer(600, "3=", DayCurve.constant(-4)));
+        FinishState last = forecast.days().get(forecast.days().size() - 1).state();
+        // (600 x 0.549 - 2.64 t) / (600 - 4 t) = 0.3 at t = 103.75
+        assertThat(forecast.days()).hasSize(104);
+        assertThat(last.coldKg() / last.liveKg()).isBetween(0.3, 0.31);
+        assertThat(forecast.notes())
+                .containsExactly(
+                        "Days end at day 103: its carcass leaves what it can be of its live weight, 30 to 75 %");
+        assertThat(forecast.toText()).doesNotContain("look further");
+    }
+
+    @Test
+    void aYoungBullThatBecomesABullIsSaid() {
+        FinishAnimal bull = FinishAnimal.ofLiveKg(
+                        Category.YOUNG_BULL,
+                        Conformation.parse("U="),
+                        FatClass.parse("3="),
+                        650,
+                        DayCurve.constant(1.5))
+                .withAge(Age.born(LocalDate.of(2024, 11, 20), LocalDate.of(2026, 11, 3)));
+        Forecast forecast = HoldOrSell.builder(flat(5)).build().forecast(bull);
+        assertThat(forecast.notes()).containsExactly("From day 17 on it is of category B, 24 months old");
+        assertThat(forecast.days().get(16).state().category()).isEqualTo(Category.YOUNG_BULL);
+        assertThat(forecast.days().get(17).state().category()).isEqualTo(Category.BULL);
+        assertThat(bull.withGain(DayCurve.constant(1)).gain()).isEqualTo(DayCurve.constant(1));
+    }
+
+    @Test
     void anAnimalThatLosesWeightIsSoldToday() {
         Forecast forecast = HoldOrSell.builder(flat(5)).build().forecast(steer(600, "3=", DayCurve.constant(-0.4)));
         assertThat(forecast.best().day()).isZero();
         assertThat(forecast.aWeekFrom(0).getAsDouble()).isCloseTo(-0.4 * 0.66 * 7 * 5, within(1e-6));
         assertThat(forecast.today().chanceOfMore()).isZero();
         assertThat(forecast.toText())
-                .contains("Counted a head, in EUR: no feed; no yardage; no interest; no deaths; no replacement.");
+                .contains("Counted a head, in EUR: nothing; not counted: feed, yardage, interest, deaths, the next animal on its"
+                        + " place.");
     }
 
     @Test
@@ -135,7 +197,8 @@ class ForecastTest {
         assertThat(forecast.best().payment() / forecast.best().state().coldKg()).isCloseTo(5.55, within(1e-9));
         assertThat(forecast.toText())
                 .contains(
-                        "Prices move from day 7 0.05 more paid a kg, worth as today; from day 20 0.3 less paid a kg, 0.1 less worth a kg.");
+                        "Prices move from day 7: 0.05 more paid a kg, worth as today; from day 20: 0.3 less paid a kg, 0.1 less worth a"
+                                + " kg.");
     }
 
     @Test
@@ -297,7 +360,13 @@ class ForecastTest {
         assertThatThrownBy(() -> steer(600, "3=", DayCurve.constant(7)))
                 .hasMessage("live gain 7 kg a day is outside -5 to 5 kg a day");
         assertThatThrownBy(() -> steer(600, "3=", DayCurve.constant(1)).withKillingOut(55))
-                .hasMessage("killing-out 55 is outside 0.3 to 0.75 kg of cold carcass a kg of live weight");
+                .hasMessage("killing-out 5500 % of live weight is outside 30 to 75 %");
+        assertThatThrownBy(() -> steer(600, "3=", DayCurve.constant(1)).withKillingOutSd(1.6))
+                .hasMessage("SD of killing-out, % of live weight: 160 is above 10, the most there can be");
+        assertThatThrownBy(() -> steer(600, "3=", DayCurve.constant(1)).withGainSd(3))
+                .hasMessage("SD of live gain, kg a day: 3 is above 2, the most there can be");
+        assertThatThrownBy(() -> steer(600, "3=", DayCurve.constant(1)).withWeightSdKg(151))
+                .hasMessage("SD of the weight, kg: 151 is above 150, the most there can be");
         assertThatThrownBy(() -> steer(600, "3=", DayCurve.constant(1)).withAge(Age.months(8)))
                 .hasMessageContaining("age 8 months does not fit category C");
         assertThatThrownBy(() -> HoldingCosts.builder().interestPercentPerYear(101))

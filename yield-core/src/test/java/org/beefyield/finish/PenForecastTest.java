@@ -10,6 +10,7 @@ import static org.beefyield.finish.Finishing.sure;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.stream.IntStream;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
@@ -69,7 +70,7 @@ class PenForecastTest {
         }
         assertThat(pen(6, 0).loads(4)).hasSize(6).allMatch(load -> load.given() < 1e-9);
         assertThat(pen(6, 500).loads(4)).hasSize(2);
-        assertThat(pen(6, 500).blocks(4).toText()).contains("In 2 loads, ").contains("1000.00 EUR of haulage");
+        assertThat(pen(6, 500).blocks(4).toText()).contains("In 2 loads: ").contains("1000.00 EUR of haulage");
     }
 
     /** Every parting, every day. */
@@ -91,6 +92,52 @@ class PenForecastTest {
             most = Math.max(most, alone + best(pen, to, haulage));
         }
         return most;
+    }
+
+    @Test
+    void oneDayForAllKeepsTheLimitsOfAll() {
+        // 30 months on day 16 and never; without cost each gains to the end
+        PenForecast pen = HoldOrSell.builder(flat(5.5))
+                .market(Finishing.market())
+                .assumptions(still(0.6))
+                .days(20)
+                .build()
+                .pen(List.of(
+                        sure(steer(560, "3=", DayCurve.constant(1)).withId("TM-1"))
+                                .withAge(Age.months(29.5)),
+                        sure(steer(500, "3=", DayCurve.constant(1)).withId("TM-2"))));
+        assertThat(pen.lastDayWithinLimits()).isEqualTo(15);
+        assertThat(pen.bestSingleDay()).isEqualTo(15);
+        double[] net = pen.netByDay();
+        assertThat(pen.toText())
+                .contains("2 animals: none is best sold today, the last on day 20.")
+                .contains("Today: about 274 to 307 kg cold, 291 on average; conformation R=, fat class 3=; in specification 1.0 of 2.")
+                .contains("1 animal says no age, which retail limits: it counts as missing that limit.")
+                .contains(String.format(
+                        Locale.ROOT,
+                        "all on one day within the limits of all of them most on day 15, %.2f EUR (on day 20 %.2f EUR, past a limit"
+                                + " of 1 of them).",
+                        net[15],
+                        net[20]))
+                .contains("1 animal leaves most on day 20, the last that was looked at: look further to see where that ends.");
+        PenForecast one = HoldOrSell.builder(flat(5.5))
+                .build()
+                .pen(List.of(sure(steer(560, "3=", DayCurve.constant(0)).withId("TM-1"))));
+        assertThat(one.toText())
+                .contains("Today: about 307 kg cold; conformation R=, fat class 3=.")
+                .contains("Sold today it leaves 1690.92 EUR, on its best day within the limits 1690.92 EUR, 0.00 EUR more.");
+    }
+
+    @Test
+    void aPenSaysWhatIsPastItsLimitAlready() {
+        PenForecast pen = HoldOrSell.builder(Finishing.stepped())
+                .market(Finishing.market())
+                .costs(HoldingCosts.builder().yardagePerDay(9).build())
+                .build()
+                .pen(List.of(sure(steer(600, "3=", DayCurve.constant(1)).withId("TM-1"))
+                        .withAge(Age.months(31))));
+        // the bonus of 0.20 on 329 kg
+        assertThat(pen.toText()).contains("past age already, which costs 66");
     }
 
     @Test
@@ -132,8 +179,8 @@ class PenForecastTest {
         assertThat(sooner.morePerHead()).isCloseTo(28 * (5 - 4.356), within(1e-6));
         assertThat(advice(5, 1.2).advise(sold(3)))
                 .hasValue(
-                        "at the costs given and 1.2 kg of live gain a day, sold 28 days sooner they would have left about 18"
-                                + " EUR a head more.");
+                        "at the costs given and 1.2 kg of live gain a day, sold 28 days sooner, the most that was looked at,"
+                                + " they would have left about 18 EUR a head more.");
         assertThat(advice(4.3, 1.2).advise(sold(1)))
                 .hasValue(
                         "at the costs given it left about as much as on any other day up to 28 days sooner or later.");
@@ -166,7 +213,7 @@ class PenForecastTest {
         assertThat(sheet.advice().orElseThrow())
                 // three animals of one supplier are no hall's average
                 .startsWith("Advice: at the costs given")
-                .endsWith("sold 28 days sooner they would have left about 18 EUR a head more.");
+                .endsWith("sold 28 days sooner, the most that was looked at, they would have left about 18 EUR a head more.");
         FeedbackSheets.Collector market = FeedbackSheets.builder(ESTIMATOR)
                 .market(Finishing.market())
                 .timeOfSale(advice(5, 1.2))

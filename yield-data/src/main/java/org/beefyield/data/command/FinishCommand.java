@@ -317,6 +317,10 @@ final class FinishCommand {
     private @Nullable DayCurve gain(@Nullable HoldingSheet held) {
         Double own = number("--gain");
         if (own != null) {
+            if (Math.abs(own) > FinishAnimal.MOST_GAIN_KG) {
+                throw new Options.UsageException("--gain " + Numbers.exact(own) + " kg a day is outside -"
+                        + Numbers.exact(FinishAnimal.MOST_GAIN_KG) + " to " + Numbers.exact(FinishAnimal.MOST_GAIN_KG));
+            }
             return DayCurve.constant(own);
         }
         return held == null ? null : held.gain().orElse(null);

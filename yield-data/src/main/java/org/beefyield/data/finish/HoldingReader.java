@@ -26,12 +26,14 @@ import org.beefyield.finish.Assumption;
 import org.beefyield.finish.Assumptions;
 import org.beefyield.finish.DayCurve;
 import org.beefyield.finish.Feed;
+import org.beefyield.finish.FinishAnimal;
 import org.beefyield.finish.HoldingCosts;
 import org.beefyield.finish.NetEnergy;
 import org.beefyield.finish.Quantity;
 import org.beefyield.finish.Replacement;
 import org.beefyield.table.definition.SourceKind;
 import org.beefyield.text.Names;
+import org.beefyield.text.Numbers;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -61,6 +63,8 @@ import org.jspecify.annotations.Nullable;
 public final class HoldingReader {
     private static final List<String> COLUMNS = List.of("item", "value", "unit", "kind", "source");
     private static final String MONEY = "EUR";
+    private static final String GAINS = "-" + Numbers.exact(FinishAnimal.MOST_GAIN_KG) + " to "
+            + Numbers.exact(FinishAnimal.MOST_GAIN_KG) + " kg a day";
     private static final Pattern AMOUNT = Pattern.compile("(\\S+)( a (?:kg|day|head|load))");
 
     /** What a row may say beside an assumption. */
@@ -277,6 +281,11 @@ public final class HoldingReader {
             return Optional.empty();
         }
         double gain = value(Item.GAIN, 0);
+        if (Math.abs(gain) > FinishAnimal.MOST_GAIN_KG) {
+            problems.add(Objects.requireNonNull(rows.get(Item.GAIN))
+                    .problem("value", "live gain " + Numbers.exact(gain) + " kg a day is outside " + GAINS));
+            return Optional.empty();
+        }
         return values.containsKey(Item.GAIN_SLOWS)
                 ? made(Item.GAIN_SLOWS, () -> DayCurve.falling(gain, value(Item.GAIN_SLOWS, 0)), problems)
                 : made(Item.GAIN, () -> DayCurve.constant(gain), problems);

@@ -29,7 +29,8 @@ import org.jspecify.annotations.Nullable;
  *   <li>{@code conformation}, {@code fat_class}: as seen alive, a class, third or half
  *   <li>{@code live_kg} or {@code cold_kg}: live weight, or cold carcass weight if it was slaughtered today, kg; one of the two
  *   <li>{@code weight_sd_kg}: how far that may be off, SD in kg; blank for 0
- *   <li>{@code gain_kg_per_day}: live weight gained, kg a day; blank for that of the costs file
+ *   <li>{@code gain_kg_per_day}: live weight gained today, kg a day; blank for that of the costs file, slowing as it says there
+ *   <li>{@code gain_slows_kg_per_day}: by how much the row's own gain falls a day, kg a day a day; blank for 0
  *   <li>{@code gain_sd_kg_per_day}, {@code killing_out_pct}, {@code killing_out_sd_pct}, {@code conformation_sd_points}, {@code
  *       fat_sd_points}: how sure gain and grades are, and its own killing-out, cold carcass in % of live weight; blank for what is
  *       assumed
@@ -45,6 +46,7 @@ public final class PenReader {
             "cold_kg",
             "weight_sd_kg",
             "gain_kg_per_day",
+            "gain_slows_kg_per_day",
             "gain_sd_kg_per_day",
             "killing_out_pct",
             "killing_out_sd_pct",
@@ -56,6 +58,7 @@ public final class PenReader {
             "note");
 
     private static final double PER_CENT = 100;
+    private static final DayCurve NO_GAIN = DayCurve.constant(0);
 
     private final @Nullable DayCurve gain;
     private final @Nullable LocalDate today;
@@ -111,13 +114,7 @@ public final class PenReader {
                             ? "a row says " + row.name("live_kg") + " or " + row.name("cold_kg")
                             : "a row says " + row.name("live_kg") + " or " + row.name("cold_kg") + ", not both");
         }
-        Double own = row.optionalNumber("gain_kg_per_day");
-        DayCurve gained = own == null || own.isNaN() ? gain : DayCurve.constant(own);
-        if (gained == null) {
-            row.refuse(
-                    "gain_kg_per_day",
-                    "no gain is given, here or in the costs file (a row gain); kg of live weight a day");
-        }
+        DayCurve gained = gain(row);
         Double gainSd = row.optionalNumber("gain_sd_kg_per_day");
         Double weightSd = row.optionalNumber("weight_sd_kg");
         Double killingOut = row.optionalNumber("killing_out_pct");
@@ -137,9 +134,10 @@ public final class PenReader {
         FinishAnimal animal = row.parsedOrNull(
                 live == null ? "cold_kg" : "live_kg",
                 text -> live == null
-                        ? FinishAnimal.ofColdKg(category, conformation, fatClass, Objects.requireNonNull(cold), gained)
-                        : FinishAnimal.ofLiveKg(category, conformation, fatClass, live, gained));
+                        ? FinishAnimal.ofColdKg(category, conformation, fatClass, Objects.requireNonNull(cold), NO_GAIN)
+                        : FinishAnimal.ofLiveKg(category, conformation, fatClass, live, NO_GAIN));
         animal = animal == null ? null : animal.withId(row.text("tag"));
+        animal = with(row, "gain_kg_per_day", animal, gained, FinishAnimal::withGain);
         animal = with(row, "weight_sd_kg", animal, weightSd, FinishAnimal::withWeightSdKg);
         animal = with(row, "gain_sd_kg_per_day", animal, gainSd, FinishAnimal::withGainSd);
         animal = with(row, "killing_out_pct", animal, killingOut, (of, pct) -> of.withKillingOut(pct / PER_CENT));
@@ -153,6 +151,26 @@ public final class PenReader {
                 (of, sd) -> of.withGradeSd(Objects.requireNonNull(conformationSd), sd));
         animal = with(row, row.text("born").isEmpty() ? "age_months" : "born", animal, age, FinishAnimal::withAge);
         return with(row, "assured", animal, assured, FinishAnimal::withAssured);
+    }
+
+    private @Nullable DayCurve gain(CsvRow row) {
+        Double own = row.optionalNumber("gain_kg_per_day");
+        Double slows = row.optionalNumber("gain_slows_kg_per_day");
+        if (own == null && slows != null) {
+            row.refuse("gain_slows_kg_per_day", "a row that says how its gain slows says " + row.name("gain_kg_per_day"));
+        }
+        if (own == null && gain == null) {
+            row.refuse(
+                    "gain_kg_per_day",
+                    "no gain is given, here or in the costs file (a row gain); kg of live weight a day");
+        }
+        if (own == null) {
+            return gain;
+        }
+        if (own.isNaN() || slows == null || slows.isNaN()) {
+            return own.isNaN() ? null : DayCurve.constant(own);
+        }
+        return row.parsedOrNull("gain_slows_kg_per_day", text -> DayCurve.falling(own, slows));
     }
 
     private void checkTag(CsvRow row) {
@@ -177,7 +195,7 @@ public final class PenReader {
         if (!born.isEmpty()) {
             LocalDate day = today;
             if (day == null) {
-                row.refuse("born", "the day of the forecast isn't given, so that a day of birth says no age");
+                row.refuse("born", "the day of the forecast isn't given (in the command by --day), so that a day of birth says no age");
                 return null;
             }
             return row.parsedOrNull("born", text -> Age.born(LocalDate.parse(born), day));

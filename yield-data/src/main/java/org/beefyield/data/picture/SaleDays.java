@@ -95,7 +95,7 @@ final class SaleDays {
                 new double[0],
                 chance,
                 pen.bestSingleDay(),
-                -1));
+                pen.lastDayWithinLimits() < net.length - 1 ? pen.lastDayWithinLimits() : -1));
     }
 
     private static Picture draw(Drawn drawn) {

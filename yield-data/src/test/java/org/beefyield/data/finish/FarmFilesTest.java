@@ -74,6 +74,31 @@ class FarmFilesTest {
     }
 
     @Test
+    void aRowsOwnGainMaySlow() {
+        PenSheet sheet = PenReader.read(source("""
+                tag,category,conformation,fat_class,live_kg,gain_kg_per_day,gain_slows_kg_per_day,killing_out_pct,killing_out_sd_pct
+                T1,C,R=,3=,600,1.5,0.01,,
+                T2,C,R=,3=,600,1.5,,,
+                T3,C,R=,3=,600,,,,
+                T4,C,R=,3=,600,,0.01,,
+                T5,C,R=,3=,600,1.5,-0.01,,
+                T6,C,R=,3=,600,1.5,,0.55,
+                T7,C,R=,3=,600,1.5,,,55
+                """), CsvForm.standard(), DayCurve.falling(1.3, 0.005), TODAY);
+        assertThat(sheet.animals())
+                .extracting(FinishAnimal::gain)
+                .containsExactly(DayCurve.falling(1.5, 0.01), DayCurve.constant(1.5), DayCurve.falling(1.3, 0.005));
+        assertThat(sheet.problems())
+                .extracting(Problem::toString)
+                .containsExactly(
+                        "file.csv line 5, gain_slows_kg_per_day: a row that says how its gain slows says gain_kg_per_day",
+                        "file.csv line 6, gain_slows_kg_per_day: fall a day: -0.01 is not a finite number, 0 or more",
+                        "file.csv line 7, killing_out_pct: killing-out 0.55 % of live weight is outside 30 to 75 %",
+                        "file.csv line 8, killing_out_sd_pct: SD of killing-out, % of live weight: 55 is above 10, the most"
+                                + " there can be");
+    }
+
+    @Test
     void badRowsAreNamedAndTheGoodOnesStay() {
         PenSheet sheet = pen("""
                 tag,category,conformation,fat_class,live_kg,cold_kg,gain_kg_per_day,age_months,born
@@ -103,7 +128,7 @@ class FarmFilesTest {
                         "file.csv line 7, live_kg: a row says live_kg or cold_kg, not both",
                         "file.csv line 8, gain_kg_per_day: no gain is given, here or in the costs file (a row gain);"
                                 + " kg of live weight a day",
-                        "file.csv line 9, live_kg: live gain 12 kg a day is outside -5 to 5 kg a day",
+                        "file.csv line 9, gain_kg_per_day: live gain 12 kg a day is outside -5 to 5 kg a day",
                         "file.csv line 10, age_months: age 27 months does not fit category A (uncastrated"
                                 + " male from 12 to under 24 months)",
                         "file.csv line 11, age_months: a row says born or age_months, not both",
@@ -120,7 +145,7 @@ class FarmFilesTest {
                 null);
         assertThat(sheet.problems())
                 .singleElement()
-                .hasToString("file.csv line 2, born: the day of the forecast isn't given, so that a"
+                .hasToString("file.csv line 2, born: the day of the forecast isn't given (in the command by --day), so that a"
                         + " day of birth says no age");
         assertThatThrownBy(() -> pen("tag,category,conformation,fat_class,weight\n"))
                 .isInstanceOf(InvalidDataException.class)
@@ -170,6 +195,7 @@ class FarmFilesTest {
                         + " of this item",
                 "feed-kg-per-day,12,kg a day,,|line 2, item: feed-kg-per-day needs a row" + " feed-price",
                 "gain-slows,0.01,kg a day a day,,|gain-slows needs a row gain",
+                "gain,9,kg a day,,|line 2, value: live gain 9 kg a day is outside -5 to 5 kg a day",
                 "empty-days,7,days,,|empty-days needs a row next-margin",
                 "mature-weight,650,kg,,|mature-weight needs a row feed-digestible",
                 "interest,120,% a year,,|value: interest, % a year: 120 is above 100, the most there can be",
