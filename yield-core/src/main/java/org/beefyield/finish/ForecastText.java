@@ -1,6 +1,7 @@
 package org.beefyield.finish;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -206,7 +207,7 @@ final class ForecastText {
         }
         HallDay of = then.orElseThrow();
         return List.of("Saleable meat goes from " + percent1(today.orElseThrow().saleableShare()) + " to "
-                + percent1(of.saleableShare()) + " % of the carcass by then, and fat trim from "
+                + percent1(of.saleableShare()) + " % of the carcass by " + day(best.day()) + ", and fat trim from "
                 + Numbers.fixed(today.orElseThrow().fatTrimKg(), 0) + " to " + Numbers.fixed(of.fatTrimKg(), 0)
                 + " kg, "
                 + Numbers.fixed(of.extraFatTrimKg(), 0) + " kg of it for the higher fat class"
@@ -281,10 +282,11 @@ final class ForecastText {
         return row;
     }
 
-    /** Why it may not be in specification, today and on the best day. */
+    /** Why it may not be in specification, today and on the best days. */
     private List<String> reasons() {
         List<String> said = new ArrayList<>();
-        Set<FinishDay> days = new LinkedHashSet<>(List.of(forecast.today(), forecast.best()));
+        Set<FinishDay> days =
+                new LinkedHashSet<>(Arrays.asList(forecast.today(), forecast.bestWithinLimits(), forecast.best()));
         for (FinishDay day : days) {
             if (!day.missed().isEmpty()) {
                 said.add("Chance of missing a limit " + (day.day() == 0 ? "today" : "on day " + day.day()) + ": "

@@ -159,8 +159,9 @@ public final class PenForecast implements ShownInBlocks {
      *
      * @return {@code animal}, its tag; {@code category}; {@code cold weight today} in kg; {@code draw on day}; {@code cold weight} in
      *     kg, {@code conformation} and {@code fat class} on that day; {@code in specification} in %; {@code paid}, {@code cost},
-     *     {@code net} with the ends of its 90 % interval, {@code more than today} and {@code a week later} in the currency;
-     *     {@code best day}, past a limit or not, and {@code more on that}
+     *     {@code net} with the ends of its 90 % interval, {@code more than today} and {@code a week later}, and the hall's {@code
+     *     margin} in the currency; {@code best day for hall} and {@code best day for both}; {@code best day} for the farmer, past a
+     *     limit or not, and {@code more on that}
      */
     public Frame toFrame() {
         return new PenForecastText(this).frame();

@@ -65,6 +65,9 @@ final class PenForecastText {
                 .filter(one -> one.best().day() > one.lastWithinLimits())
                 .count();
         List<String> said = new ArrayList<>(List.of(sentence() + ".", today(), totals()));
+        if (hasHall()) {
+            said.add(hall());
+        }
         if (passing > 0) {
             said.add(Numbers.counted(passing, "animal", "animals")
                     + " would leave more past the customer's limit of age or fat class; the list keeps within the limits and says"
@@ -157,9 +160,36 @@ final class PenForecastText {
                 + ".";
     }
 
+    private boolean hasHall() {
+        return pen.setup().valuer() != null;
+    }
+
+    /** What the hall has of it, of as many animals as it is told of on both days. */
+    private String hall() {
+        List<Forecast> told = pen.forecasts().stream()
+                .filter(one -> one.today().hall().isPresent()
+                        && one.bestWithinLimits().hall().isPresent())
+                .toList();
+        if (told.isEmpty()) {
+            return "What they are to the hall isn't told.";
+        }
+        double today = told.stream().mapToDouble(one -> margin(one.today())).sum();
+        double then =
+                told.stream().mapToDouble(one -> margin(one.bestWithinLimits())).sum();
+        return "The hall has " + money(today) + " over its payment today, " + money(then) + " on those days"
+                + (told.size() == pen.forecasts().size()
+                        ? ""
+                        : ", told of " + told.size() + " of " + Numbers.counted(pen.forecasts().size(), "animal", "animals"))
+                + ".";
+    }
+
+    private static double margin(FinishDay day) {
+        return day.hall().orElseThrow().margin();
+    }
+
     private TextTable table() {
         boolean market = pen.setup().market() != null;
-        TextTable table = new TextTable(
+        List<String> header = new ArrayList<>(List.of(
                 "draw on day",
                 "animal",
                 "category",
@@ -171,10 +201,14 @@ final class PenForecastText {
                 "net, " + currency(),
                 "more than today, " + currency(),
                 "a week later, " + currency(),
-                "past limits");
+                "past limits"));
+        if (hasHall()) {
+            header.addAll(List.of("hall's margin, " + currency(), "best for both, day"));
+        }
+        TextTable table = new TextTable(header.toArray(String[]::new));
         for (Forecast one : pen.drawList()) {
             FinishDay day = one.bestWithinLimits();
-            table.row(
+            List<String> row = new ArrayList<>(List.of(
                     day.day() == 0 ? "today" : Integer.toString(day.day()),
                     one.animal().id().orElse("no tag"),
                     day.state().category().letter(),
@@ -188,7 +222,14 @@ final class PenForecastText {
                     one.aWeekFrom(day.day()).isPresent()
                             ? signed(one.aWeekFrom(day.day()).getAsDouble())
                             : "",
-                    past(one, day));
+                    past(one, day)));
+            if (hasHall()) {
+                row.add(day.hall().map(hall -> Numbers.fixed(hall.margin(), 0)).orElse(""));
+                row.add(one.bestTogether()
+                        .map(both -> both.day() == 0 ? "today" : Integer.toString(both.day()))
+                        .orElse(""));
+            }
+            table.row(row);
         }
         return table;
     }
@@ -273,6 +314,18 @@ final class PenForecastText {
                 .number(
                         "a week later" + currency,
                         one -> one.aWeekFrom(one.bestWithinLimits().day()).orElse(Double.NaN))
+                .number(
+                        "margin" + currency,
+                        one -> one.bestWithinLimits()
+                                .hall()
+                                .map(HallDay::margin)
+                                .orElse(Double.NaN))
+                .number("best day for hall", one -> one.bestForHall()
+                        .map(day -> (double) day.day())
+                        .orElse(Double.NaN))
+                .number("best day for both", one -> one.bestTogether()
+                        .map(day -> (double) day.day())
+                        .orElse(Double.NaN))
                 .number("best day", one -> one.best().day())
                 .number(
                         "more on that" + currency,

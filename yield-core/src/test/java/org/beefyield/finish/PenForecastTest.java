@@ -9,6 +9,7 @@ import static org.beefyield.finish.Finishing.still;
 import static org.beefyield.finish.Finishing.sure;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.IntStream;
@@ -17,6 +18,7 @@ import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.feedback.FeedbackSheet;
 import org.beefyield.feedback.FeedbackSheets;
 import org.beefyield.price.TestPrices;
+import org.beefyield.price.Valuer;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.junit.jupiter.api.Test;
@@ -126,6 +128,37 @@ class PenForecastTest {
         assertThat(one.toText())
                 .contains("Today: about 307 kg cold; conformation R=, fat class 3=.")
                 .contains("Sold today it leaves 1690.92 EUR, on its best day within the limits 1690.92 EUR, 0.00 EUR more.");
+    }
+
+    @Test
+    void aPenSaysWhatTheHallHasOfIt() {
+        List<FinishAnimal> animals = List.of(
+                sure(steer(560, "3=", DayCurve.constant(1)).withId("TM-1")),
+                sure(steer(600, "3=", DayCurve.constant(1)).withId("TM-2")));
+        HoldOrSell.Builder decides = HoldOrSell.builder(flat(5.5))
+                .valuer(Valuer.of(TestPrices.BY_KIND, ESTIMATOR))
+                .days(10);
+        PenForecast pen = decides.build().pen(animals);
+        double today = 0;
+        double then = 0;
+        for (Forecast one : pen.forecasts()) {
+            today += one.today().hall().orElseThrow().margin();
+            then += one.days().get(10).hall().orElseThrow().margin();
+        }
+        assertThat(pen.toText())
+                .contains(String.format(
+                        Locale.ROOT,
+                        "The hall has %.2f EUR over its payment today, %.2f EUR on those days.",
+                        today,
+                        then))
+                .contains("hall's margin, EUR  best for both, day");
+        assertThat(Arrays.stream(pen.toFrame().numbers("margin")).sum()).isCloseTo(then, within(1e-9));
+        assertThat(pen.toFrame().numbers("best day for both"))
+                .containsExactly(pen.drawList().stream()
+                        .mapToDouble(one -> one.bestTogether().orElseThrow().day())
+                        .toArray());
+        assertThat(pen(2, 0).toText()).doesNotContain("hall");
+        assertThat(pen(2, 0).toFrame().numbers("best day for hall")).containsOnly(Double.NaN);
     }
 
     @Test
