@@ -160,8 +160,9 @@ public final class Assumptions implements ShownInBlocks {
     @Override
     public Blocks blocks() {
         return new Blocks()
-                .sentence("Assumed where an animal doesn't say itself; each figure may be replaced. Points are thirds of a class;"
-                        + " two animals of three lie within an SD of the figure:")
+                .sentence(
+                        "Assumed where an animal doesn't say itself; each figure may be replaced. Points are thirds of a class;"
+                                + " two animals of three lie within an SD of the figure:")
                 .sentences(all().stream()
                         .map(one -> one + ": " + one.source() + ".")
                         .toList());

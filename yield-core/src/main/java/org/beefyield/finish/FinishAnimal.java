@@ -28,6 +28,7 @@ public final class FinishAnimal {
     private static final double PER_CENT = 100;
     /** Least and most cold carcass in a kg of live weight. */
     static final double LEAST_KILLING_OUT = 0.3;
+
     static final double MOST_KILLING_OUT = 0.75;
 
     private final Category category;

@@ -73,7 +73,8 @@ final class ForecastText {
             sentences.add("Its age isn't given, which " + marketName() + " limits: it counts as missing that limit.");
         }
         if (forecast.lacks(MarketFault.Limit.ASSURANCE)) {
-            sentences.add("Whether it is farm-assured isn't given, which " + marketName() + " asks for: it counts as not.");
+            sentences.add(
+                    "Whether it is farm-assured isn't given, which " + marketName() + " asks for: it counts as not.");
         }
         forecast.notes().forEach(note -> sentences.add(note + "."));
         return sentences;
@@ -89,7 +90,8 @@ final class ForecastText {
 
     private static String taken(FinishDay day) {
         return day.inSpecification().isPresent()
-                ? ", in specification with a chance of " + percent(day.inSpecification().getAsDouble()) + " %"
+                ? ", in specification with a chance of "
+                        + percent(day.inSpecification().getAsDouble()) + " %"
                 : "";
     }
 
@@ -115,12 +117,11 @@ final class ForecastText {
         List<String> said = new ArrayList<>();
         for (PassedLimit limit : forecast.passed()) {
             String name = "the limit of " + limit.limit().words() + " of " + marketName();
-            said.add(
-                    (limit.isPastToday()
-                                    ? "It is past " + name + " today already; "
-                                    : capital(day(best.day())) + " lies past " + name + ", of which " + day(limit.lastDay())
-                                            + " is the last within; ")
-                            + lost(limit) + ", and whether it is taken at all is the customer's to say.");
+            said.add((limit.isPastToday()
+                            ? "It is past " + name + " today already; "
+                            : capital(day(best.day())) + " lies past " + name + ", of which " + day(limit.lastDay())
+                                    + " is the last within; ")
+                    + lost(limit) + ", and whether it is taken at all is the customer's to say.");
         }
         FinishDay within = forecast.bestWithinLimits();
         if (within.day() != best.day()) {
@@ -158,8 +159,10 @@ final class ForecastText {
         List<Long> numbers = days.stream().map(day -> (long) day.day()).toList();
         return days.size() == 1
                 ? "no day but " + day(best.day()) + " comes within " + less + " of the best"
-                : Numbers.places("day", numbers).replace("(", "").replace(")", "").strip() + " come within " + less
-                        + " of the best";
+                : Numbers.places("day", numbers)
+                                .replace("(", "")
+                                .replace(")", "")
+                                .strip() + " come within " + less + " of the best";
     }
 
     private List<String> weeks(FinishDay best) {

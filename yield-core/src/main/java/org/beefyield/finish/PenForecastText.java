@@ -81,7 +81,8 @@ final class PenForecastText {
         }
         long unsaid = lacking(MarketFault.Limit.ASSURANCE);
         if (unsaid > 0) {
-            said.add("Of " + Numbers.counted(unsaid, "animal", "animals") + " it isn't said whether farm assurance covers "
+            said.add("Of " + Numbers.counted(unsaid, "animal", "animals")
+                    + " it isn't said whether farm assurance covers "
                     + (unsaid == 1 ? "it" : "them") + ", which " + market + " asks for: "
                     + (unsaid == 1 ? "it counts" : "they count") + " as not.");
         }
@@ -90,7 +91,8 @@ final class PenForecastText {
                 .count();
         if (atEnd > 0) {
             said.add(Numbers.counted(atEnd, "animal leaves", "animals leave") + " most on day "
-                    + pen.setup().horizonDays() + ", the last that was looked at: look further to see where that ends.");
+                    + pen.setup().horizonDays()
+                    + ", the last that was looked at: look further to see where that ends.");
         }
         pen.forecasts()
                 .forEach(one ->
@@ -151,7 +153,8 @@ final class PenForecastText {
         long past = pen.forecasts().stream()
                 .filter(one -> one.lastWithinLimits() < largest)
                 .count();
-        return "Sold today they leave " + money(net[0]) + "; each on its own best day within the limits " + money(each) + ", "
+        return "Sold today they leave " + money(net[0]) + "; each on its own best day within the limits " + money(each)
+                + ", "
                 + money(each - net[0]) + " more; all on one day within the limits of all of them most "
                 + (single == 0 ? "today" : "on day " + single) + ", " + money(net[single])
                 + (largest == single
@@ -179,7 +182,8 @@ final class PenForecastText {
         return "The hall has " + money(today) + " over its payment today, " + money(then) + " on those days"
                 + (told.size() == pen.forecasts().size()
                         ? ""
-                        : ", told of " + told.size() + " of " + Numbers.counted(pen.forecasts().size(), "animal", "animals"))
+                        : ", told of " + told.size() + " of "
+                                + Numbers.counted(pen.forecasts().size(), "animal", "animals"))
                 + ".";
     }
 
@@ -257,15 +261,15 @@ final class PenForecastText {
     private List<String> loadWords(List<Load> loads) {
         double given = loads.stream().mapToDouble(Load::given).sum();
         double haulage = pen.setup().costs().haulagePerLoad();
-        return List.of(
-                "In " + Numbers.counted(loads.size(), "load", "loads") + ": " + money(given)
-                        + " less than each on its own day"
-                        + (haulage > 0 ? ", and " + money(haulage * loads.size()) + " of haulage" : "")
-                        + ". Animals that follow one another in the list go together.");
+        return List.of("In " + Numbers.counted(loads.size(), "load", "loads") + ": " + money(given)
+                + " less than each on its own day"
+                + (haulage > 0 ? ", and " + money(haulage * loads.size()) + " of haulage" : "")
+                + ". Animals that follow one another in the list go together.");
     }
 
     private TextTable loadTable(List<Load> loads) {
-        TextTable table = new TextTable("load on day", "head", "net, " + currency(), "less than alone, " + currency(), "animals");
+        TextTable table =
+                new TextTable("load on day", "head", "net, " + currency(), "less than alone, " + currency(), "animals");
         for (Load load : loads) {
             table.row(
                     load.day() == 0 ? "today" : Integer.toString(load.day()),
@@ -320,12 +324,12 @@ final class PenForecastText {
                                 .hall()
                                 .map(HallDay::margin)
                                 .orElse(Double.NaN))
-                .number("best day for hall", one -> one.bestForHall()
-                        .map(day -> (double) day.day())
-                        .orElse(Double.NaN))
-                .number("best day for both", one -> one.bestTogether()
-                        .map(day -> (double) day.day())
-                        .orElse(Double.NaN))
+                .number(
+                        "best day for hall",
+                        one -> one.bestForHall().map(day -> (double) day.day()).orElse(Double.NaN))
+                .number(
+                        "best day for both",
+                        one -> one.bestTogether().map(day -> (double) day.day()).orElse(Double.NaN))
                 .number("best day", one -> one.best().day())
                 .number(
                         "more on that" + currency,

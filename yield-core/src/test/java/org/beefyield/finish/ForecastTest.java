@@ -167,8 +167,9 @@ class ForecastTest {
         assertThat(forecast.aWeekFrom(0).getAsDouble()).isCloseTo(-0.4 * 0.66 * 7 * 5, within(1e-6));
         assertThat(forecast.today().chanceOfMore()).isZero();
         assertThat(forecast.toText())
-                .contains("Counted a head, in EUR: nothing; not counted: feed, yardage, interest, deaths, the next animal on its"
-                        + " place.");
+                .contains(
+                        "Counted a head, in EUR: nothing; not counted: feed, yardage, interest, deaths, the next animal on its"
+                                + " place.");
     }
 
     @Test

@@ -113,7 +113,8 @@ class PenForecastTest {
         double[] net = pen.netByDay();
         assertThat(pen.toText())
                 .contains("2 animals: none is best sold today, the last on day 20.")
-                .contains("Today: about 274 to 307 kg cold, 291 on average; conformation R=, fat class 3=; in specification 1.0 of 2.")
+                .contains(
+                        "Today: about 274 to 307 kg cold, 291 on average; conformation R=, fat class 3=; in specification 1.0 of 2.")
                 .contains("1 animal says no age, which retail limits: it counts as missing that limit.")
                 .contains(String.format(
                         Locale.ROOT,
@@ -121,13 +122,15 @@ class PenForecastTest {
                                 + " of 1 of them).",
                         net[15],
                         net[20]))
-                .contains("1 animal leaves most on day 20, the last that was looked at: look further to see where that ends.");
+                .contains(
+                        "1 animal leaves most on day 20, the last that was looked at: look further to see where that ends.");
         PenForecast one = HoldOrSell.builder(flat(5.5))
                 .build()
                 .pen(List.of(sure(steer(560, "3=", DayCurve.constant(0)).withId("TM-1"))));
         assertThat(one.toText())
                 .contains("Today: about 307 kg cold; conformation R=, fat class 3=.")
-                .contains("Sold today it leaves 1690.92 EUR, on its best day within the limits 1690.92 EUR, 0.00 EUR more.");
+                .contains(
+                        "Sold today it leaves 1690.92 EUR, on its best day within the limits 1690.92 EUR, 0.00 EUR more.");
     }
 
     @Test
@@ -246,7 +249,8 @@ class PenForecastTest {
         assertThat(sheet.advice().orElseThrow())
                 // three animals of one supplier are no hall's average
                 .startsWith("Advice: at the costs given")
-                .endsWith("sold 28 days sooner, the most that was looked at, they would have left about 18 EUR a head more.");
+                .endsWith(
+                        "sold 28 days sooner, the most that was looked at, they would have left about 18 EUR a head more.");
         FeedbackSheets.Collector market = FeedbackSheets.builder(ESTIMATOR)
                 .market(Finishing.market())
                 .timeOfSale(advice(5, 1.2))

@@ -238,8 +238,9 @@ record Published(
                 52,
                 trim(334, 14, 14 * 0.05),
                 all));
-        String before = "120 steers of Friesian, Limousin and Blonde crosses, 94 to 181 days of finishing (Keane and others 1989,"
-                + " Animal Production 48, 353-365)";
+        String before =
+                "120 steers of Friesian, Limousin and Blonde crosses, 94 to 181 days of finishing (Keane and others 1989,"
+                        + " Animal Production 48, 353-365)";
         // sides of 185 kg on average, 30.3 kg more of which 15.7 fat: carcasses of 340 to 400 kg
         String longer = "fat in 61 kg gained from 340 kg: fat trim, fat rises by ";
         rows.add(new Published(
@@ -252,7 +253,14 @@ record Published(
                 trim(340, 60.6, 87 * FAT_A_DAY),
                 all));
         rows.add(new Published(
-                before, longer + "0.05 points a kg", "%", 100 * 15.7 / 30.3, 45, 52, trim(340, 60.6, 60.6 * 0.05), all));
+                before,
+                longer + "0.05 points a kg",
+                "%",
+                100 * 15.7 / 30.3,
+                45,
+                52,
+                trim(340, 60.6, 60.6 * 0.05),
+                all));
         // sides 9.6 kg heavier on 6 kg of concentrate in place of 3, of which 5.7 fat
         rows.add(new Published(
                 before,

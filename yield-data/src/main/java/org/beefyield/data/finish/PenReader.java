@@ -157,7 +157,8 @@ public final class PenReader {
         Double own = row.optionalNumber("gain_kg_per_day");
         Double slows = row.optionalNumber("gain_slows_kg_per_day");
         if (own == null && slows != null) {
-            row.refuse("gain_slows_kg_per_day", "a row that says how its gain slows says " + row.name("gain_kg_per_day"));
+            row.refuse(
+                    "gain_slows_kg_per_day", "a row that says how its gain slows says " + row.name("gain_kg_per_day"));
         }
         if (own == null && gain == null) {
             row.refuse(
@@ -195,7 +196,9 @@ public final class PenReader {
         if (!born.isEmpty()) {
             LocalDate day = today;
             if (day == null) {
-                row.refuse("born", "the day of the forecast isn't given (in the command by --day), so that a day of birth says no age");
+                row.refuse(
+                        "born",
+                        "the day of the forecast isn't given (in the command by --day), so that a day of birth says no age");
                 return null;
             }
             return row.parsedOrNull("born", text -> Age.born(LocalDate.parse(born), day));

@@ -105,14 +105,16 @@ final class KernelMain {
             return refused(err, "--install is missing");
         }
         if (!name.matches("[a-z0-9][a-z0-9._-]*")) {
-            return refused(err, "--name \"" + name + "\" is not lower-case letters, digits, . _ and - such as beefyield");
+            return refused(
+                    err, "--name \"" + name + "\" is not lower-case letters, digits, . _ and - such as beefyield");
         }
         if (!Files.isRegularFile(jar)) {
             return refused(err, "the kernel is installed from its jar, the one whose name ends in -kernel.jar");
         }
         try {
             Path data = prefix.isEmpty()
-                    ? KernelSpec.userData(System.getenv(), System.getProperty("os.name"), System.getProperty("user.home"))
+                    ? KernelSpec.userData(
+                            System.getenv(), System.getProperty("os.name"), System.getProperty("user.home"))
                     : Path.of(prefix, "share", "jupyter");
             Path folder = data.toAbsolutePath().resolve("kernels").resolve(name);
             if (action.equals("--install")) {
@@ -124,7 +126,8 @@ final class KernelMain {
             }
             return 0;
         } catch (FileSystemException e) {
-            String reason = e.getReason() == null ? e.getClass().getSimpleName().toLowerCase(Locale.ROOT) : e.getReason();
+            String reason =
+                    e.getReason() == null ? e.getClass().getSimpleName().toLowerCase(Locale.ROOT) : e.getReason();
             err.println(e.getFile() + ": can't be written (" + reason + ")");
         } catch (IOException e) {
             err.println(e.getMessage());

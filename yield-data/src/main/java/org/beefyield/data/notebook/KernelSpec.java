@@ -63,11 +63,12 @@ final class KernelSpec {
 
     /** Takes away what {@link #install} put there, and says whether there was anything. */
     static boolean uninstall(Path folder) throws IOException {
-        boolean was = Files.deleteIfExists(folder.resolve(JSON)) | Files.deleteIfExists(folder.resolve(JAR));
-        if (was) {
+        boolean described = Files.deleteIfExists(folder.resolve(JSON));
+        boolean copied = Files.deleteIfExists(folder.resolve(JAR));
+        if (described || copied) {
             Files.deleteIfExists(folder);
         }
-        return was;
+        return described || copied;
     }
 
     /** The folder in which Jupyter keeps what is a user's own. */

@@ -35,7 +35,8 @@ final class LiveControl extends LocalExecutionControl implements ExecutionContro
     }
 
     /** What the last snippet gave. */
-    @Nullable Object value() {
+    @Nullable
+    Object value() {
         return value;
     }
 

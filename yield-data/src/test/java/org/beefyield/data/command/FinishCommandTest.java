@@ -75,8 +75,9 @@ class FinishCommandTest {
         assertThat(
                         run("--category A --conformation U= --fat-class 3= --live-kg 700 --killing-out 59 --gain 1.5 --price 5.50")
                                 .out())
-                .contains("Counted a head, in EUR: nothing; not counted: feed, yardage, interest, deaths, the next animal on its"
-                        + " place.");
+                .contains(
+                        "Counted a head, in EUR: nothing; not counted: feed, yardage, interest, deaths, the next animal on its"
+                                + " place.");
     }
 
     @Test

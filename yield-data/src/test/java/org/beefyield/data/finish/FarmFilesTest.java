@@ -145,8 +145,9 @@ class FarmFilesTest {
                 null);
         assertThat(sheet.problems())
                 .singleElement()
-                .hasToString("file.csv line 2, born: the day of the forecast isn't given (in the command by --day), so that a"
-                        + " day of birth says no age");
+                .hasToString(
+                        "file.csv line 2, born: the day of the forecast isn't given (in the command by --day), so that a"
+                                + " day of birth says no age");
         assertThatThrownBy(() -> pen("tag,category,conformation,fat_class,weight\n"))
                 .isInstanceOf(InvalidDataException.class)
                 .hasMessageContaining("weight");

@@ -59,14 +59,16 @@ class KernelMainTest {
         run("--install", "--prefix", folder.toString(), "--name", "mine");
         Files.writeString(jar, "newer");
 
-        assertThat(run("--install", "--prefix", folder.toString(), "--name", "mine")).isZero();
+        assertThat(run("--install", "--prefix", folder.toString(), "--name", "mine"))
+                .isZero();
 
         Path kernel = folder.resolve("share/jupyter/kernels/mine");
         assertThat(kernel.resolve("beefyield-kernel.jar")).hasContent("newer");
         try (var files = Files.list(kernel)) {
             assertThat(files).hasSize(2);
         }
-        assertThat(run("--uninstall", "--prefix", folder.toString(), "--name", "mine")).isZero();
+        assertThat(run("--uninstall", "--prefix", folder.toString(), "--name", "mine"))
+                .isZero();
         assertThat(said).startsWith("Taken away: ");
         assertThat(kernel).doesNotExist();
         run("--uninstall", "--prefix", folder.toString(), "--name", "mine");
@@ -105,12 +107,14 @@ class KernelMainTest {
 
     @Test
     void usersKeepTheirKernelsWhereJupyterLooks() {
-        assertThat(KernelSpec.userData(Map.of(), "Linux", "/home/a")).isEqualTo(Path.of("/home/a/.local/share/jupyter"));
+        assertThat(KernelSpec.userData(Map.of(), "Linux", "/home/a"))
+                .isEqualTo(Path.of("/home/a/.local/share/jupyter"));
         assertThat(KernelSpec.userData(Map.of("XDG_DATA_HOME", "/d"), "Linux", "/home/a"))
                 .isEqualTo(Path.of("/d/jupyter"));
         assertThat(KernelSpec.userData(Map.of("JUPYTER_DATA_DIR", "/j"), "Linux", "/home/a"))
                 .isEqualTo(Path.of("/j"));
-        assertThat(KernelSpec.userData(Map.of(), "Mac OS X", "/Users/a")).isEqualTo(Path.of("/Users/a/Library/Jupyter"));
+        assertThat(KernelSpec.userData(Map.of(), "Mac OS X", "/Users/a"))
+                .isEqualTo(Path.of("/Users/a/Library/Jupyter"));
         assertThat(KernelSpec.userData(Map.of("APPDATA", "/roaming"), "Windows 11", "/Users/a"))
                 .isEqualTo(Path.of("/roaming/jupyter"));
     }

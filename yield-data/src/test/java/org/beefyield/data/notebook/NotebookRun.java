@@ -68,10 +68,7 @@ final class NotebookRun {
                 out.resolve("kernels").resolve(KERNEL),
                 KernelSpec.description(
                         Path.of(System.getProperty("java.home"), "bin", "java"),
-                        List.of(
-                                "-cp",
-                                absolute(System.getProperty("java.class.path")),
-                                KernelMain.class.getName())));
+                        List.of("-cp", absolute(System.getProperty("java.class.path")), KernelMain.class.getName())));
     }
 
     private static String absolute(String classPath) {

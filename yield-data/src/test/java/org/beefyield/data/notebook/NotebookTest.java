@@ -97,8 +97,7 @@ class NotebookTest {
                 """;
         ExecutedNotebook was = ExecutedNotebook.run(ExecutedNotebook.parse(notebook.formatted("12.5")), EXAMPLES);
         ExecutedNotebook is = ExecutedNotebook.run(ExecutedNotebook.parse(notebook.formatted("12.6")), EXAMPLES);
-        ExecutedNotebook kept =
-                ExecutedNotebook.of(ExecutedNotebook.parse(was.page(ExecutedNotebook.parse(notebook))));
+        ExecutedNotebook kept = ExecutedNotebook.of(ExecutedNotebook.parse(was.page(ExecutedNotebook.parse(notebook))));
 
         assertThat(was.differences(kept)).isEmpty();
         assertThat(is.differences(kept))
