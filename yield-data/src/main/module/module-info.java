@@ -16,6 +16,7 @@ module org.beefyield.data {
 
     exports org.beefyield.data;
     exports org.beefyield.data.boning;
+    exports org.beefyield.data.finish;
     exports org.beefyield.data.frame;
     exports org.beefyield.data.json;
     exports org.beefyield.data.killsheet;
