@@ -1,4 +1,4 @@
-// Start-up file for jshell: the library's packages, and show(x) for everything that it returns.
+// Start-up file for jshell: the library's packages, and show(x) for everything that it returns, pictures too.
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.beefyield.boning.*;
@@ -33,6 +33,19 @@ import org.beefyield.table.*;
 import org.beefyield.table.definition.*;
 import org.beefyield.text.*;
 
+// A picture is shown as the words that say the same, and where it can be looked at.
 void show(Object x) {
-    System.out.println(x instanceof Shown shown ? shown.toText().stripTrailing() : String.valueOf(x));
+    System.out.println(x instanceof Shown shown
+            ? shown.toText().stripTrailing()
+            : x instanceof Picture picture ? picture.altText() + "\n" + page(picture).toUri() : String.valueOf(x));
+}
+
+// A page with the picture, for a browser.
+Path page(Picture picture) {
+    try {
+        Path file = Files.createTempFile("picture-", ".html");
+        return Files.writeString(file, "<!DOCTYPE html>\n<meta charset=\"utf-8\">\n" + picture.toSvg() + "\n");
+    } catch (java.io.IOException e) {
+        throw new java.io.UncheckedIOException(e);
+    }
 }

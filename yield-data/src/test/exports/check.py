@@ -25,7 +25,8 @@ with open(types_file, "w", encoding="utf-8") as out:
 
 texts = {name: "string" for name, kind in types.items() if kind not in ("number", "integer", "date")}
 days = [name for name, kind in types.items() if kind == "date"]
-frame = pd.read_csv(file, dtype=texts, parse_dates=days, keep_default_na=False, na_values=[""])
+frame = pd.read_csv(file, dtype=texts, parse_dates=days, keep_default_na=False, na_values=[""],
+                    float_precision="round_trip")
 problems = []
 for place, (name, kind) in enumerate(types.items()):
     stands = [row[place] for row in rows]

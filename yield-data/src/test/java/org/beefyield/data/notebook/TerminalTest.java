@@ -6,6 +6,7 @@ import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
+import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -59,6 +60,21 @@ class TerminalTest {
                 .startsWith("Carcass category C")
                 .containsPattern("\\nStriploin +16.25 +4.8 +11.64 +20.87\\n")
                 .endsWith("[1, 2]\nnull\n");
+    }
+
+    @Test
+    void aPictureIsWordsAndAPageForABrowser() throws Exception {
+        String said = jshell("""
+                var estimator = YieldEstimator.of(ShippedTables.boneless2026());
+                var steer = Carcass.of(Category.STEER, Conformation.parse("R="), FatClass.parse("3="), 340.0);
+                show(Pictures.breakdown(estimator.estimate(steer)))
+                """);
+
+        assertThat(said).doesNotContain("Error").startsWith("What a carcass becomes");
+        String[] lines = said.strip().split("\n");
+        Path page = Path.of(URI.create(lines[lines.length - 1]));
+        assertThat(page).content().contains("<svg ", "<title");
+        Files.delete(page);
     }
 
     @Test
