@@ -43,6 +43,7 @@ class GuideCommandsTest {
                 "tarrowmere-2026-11.csv",
                 "tarrowmere-prices.csv",
                 "tarrowmere-windows.csv",
+                "tarrowmere-trials.csv",
                 "tarrowmere-pen.csv",
                 "tarrowmere-costs.csv",
                 "tarrowmere-grid.csv",
