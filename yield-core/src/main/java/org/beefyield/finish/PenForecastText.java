@@ -179,7 +179,8 @@ final class PenForecastText {
         double today = told.stream().mapToDouble(one -> margin(one.today())).sum();
         double then =
                 told.stream().mapToDouble(one -> margin(one.bestWithinLimits())).sum();
-        return "The hall has " + money(today) + " over its payment today, " + money(then) + " on those days"
+        return "The hall has " + money(today) + " over its payment if they go today, " + money(then)
+                + " if each goes on its own best day"
                 + (told.size() == pen.forecasts().size()
                         ? ""
                         : ", told of " + told.size() + " of "

@@ -151,7 +151,7 @@ class PenForecastTest {
         assertThat(pen.toText())
                 .contains(String.format(
                         Locale.ROOT,
-                        "The hall has %.2f EUR over its payment today, %.2f EUR on those days.",
+                        "The hall has %.2f EUR over its payment if they go today, %.2f EUR if each goes on its own best day.",
                         today,
                         then))
                 .contains("hall's margin, EUR  best for both, day");

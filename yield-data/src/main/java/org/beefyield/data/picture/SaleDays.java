@@ -42,6 +42,7 @@ final class SaleDays {
             double[] high,
             double[] chance,
             int best,
+            int bestWithin,
             int lastWithin) {}
 
     static Picture draw(Forecast forecast) {
@@ -61,6 +62,7 @@ final class SaleDays {
                                 .mapToDouble(day -> day.inSpecification().orElse(0))
                                 .toArray(),
                 best.day(),
+                forecast.bestWithinLimits().day(),
                 lastWithin(forecast)));
     }
 
@@ -95,6 +97,7 @@ final class SaleDays {
                 new double[0],
                 chance,
                 pen.bestSingleDay(),
+                pen.bestSingleDay(),
                 pen.lastDayWithinLimits() < net.length - 1 ? pen.lastDayWithinLimits() : -1));
     }
 
@@ -122,6 +125,12 @@ final class SaleDays {
                 "best day",
                 (plot, leftPx, rightPx, centrePx) ->
                         plot.markPx(Mark.DIAMOND, Ink.VERMILLION, (leftPx + rightPx) / 2, centrePx, MARK_PX));
+        if (drawn.bestWithin != drawn.best) {
+            legend.sign(
+                    "best day within limits",
+                    (plot, leftPx, rightPx, centrePx) ->
+                            plot.hollowMarkPx(Mark.CIRCLE, Ink.VERMILLION, (leftPx + rightPx) / 2, centrePx, MARK_PX));
+        }
         if (drawn.lastWithin >= 0) {
             legend.line("last day within limits", LAST);
         }
@@ -151,6 +160,9 @@ final class SaleDays {
         if (drawn.lastWithin >= 0) {
             plot.uprightLine(LAST, drawn.lastWithin);
         }
+        if (drawn.bestWithin != drawn.best) {
+            plot.hollowMark(Mark.CIRCLE, Ink.VERMILLION, drawn.bestWithin, drawn.net[drawn.bestWithin], MARK_PX);
+        }
         plot.mark(Mark.DIAMOND, Ink.VERMILLION, drawn.best, drawn.net[drawn.best], MARK_PX);
         return plot.picture(words(drawn, figure));
     }
@@ -175,7 +187,7 @@ final class SaleDays {
 
     private static String words(Drawn drawn, String figure) {
         int last = drawn.net.length - 1;
-        TreeSet<Integer> said = new TreeSet<>(List.of(0, drawn.best, last));
+        TreeSet<Integer> said = new TreeSet<>(List.of(0, drawn.best, drawn.bestWithin, last));
         int every = WEEK * Math.max(1, (last / WEEK + SAID_DAYS - 1) / SAID_DAYS);
         for (int day = 0; day <= last; day += every) {
             said.add(day);
@@ -185,6 +197,9 @@ final class SaleDays {
         StringBuilder words =
                 new StringBuilder(drawn.subtitle).append(". ").append(figure).append('.');
         words.append(" Best day ").append(drawn.best).append('.');
+        if (drawn.bestWithin != drawn.best) {
+            words.append(" Best day within limits ").append(drawn.bestWithin).append('.');
+        }
         if (drawn.lastWithin >= 0) {
             words.append(" Last day within limits ").append(drawn.lastWithin).append('.');
         }
