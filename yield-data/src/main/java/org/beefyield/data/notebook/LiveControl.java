@@ -49,7 +49,8 @@ final class LiveControl extends LocalExecutionControl implements ExecutionContro
         return super.invoke(RUN);
     }
 
-    /** Called in the thread of a snippet, gives what the snippet gave and throws what it threw. */
+    /** Called as {@link #RUN} in the thread of a snippet, gives what the snippet gave and throws what it threw. */
+    @SuppressWarnings("UnusedMethod")
     private static @Nullable Object runSnippet() throws Throwable {
         LiveControl control = Objects.requireNonNull(running);
         try {

@@ -71,8 +71,7 @@ class TerminalTest {
                 """);
 
         assertThat(said).doesNotContain("Error").startsWith("What a carcass becomes");
-        String[] lines = said.strip().split("\n");
-        Path page = Path.of(URI.create(lines[lines.length - 1]));
+        Path page = Path.of(URI.create(said.strip().replaceFirst("(?s).*\n", "")));
         assertThat(page).content().contains("<svg ", "<title");
         Files.delete(page);
     }
