@@ -66,9 +66,6 @@ final class KernelSpec {
         boolean described = Files.deleteIfExists(folder.resolve(JSON));
         boolean copied = Files.deleteIfExists(folder.resolve(JAR));
         if (described || copied) {
-        boolean wasDescribed = Files.deleteIfExists(folder.resolve(JSON));
-        boolean was = Files.deleteIfExists(folder.resolve(JAR)) || wasDescribed;
-        if (was) {
             Files.deleteIfExists(folder);
         }
         return described || copied;

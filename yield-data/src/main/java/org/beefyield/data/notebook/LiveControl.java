@@ -52,8 +52,6 @@ final class LiveControl extends LocalExecutionControl implements ExecutionContro
     /** Called as {@link #RUN} in the thread of a snippet, gives what the snippet gave and throws what it threw. */
     @SuppressWarnings("UnusedMethod")
     private static @Nullable Object runSnippet() throws Throwable {
-    /** Called in the thread of a snippet, gives what the snippet gave and throws what it threw. */
-    static @Nullable Object runSnippet() throws Throwable {
         LiveControl control = Objects.requireNonNull(running);
         try {
             Object given = Objects.requireNonNull(control.snippet).invoke(null);
