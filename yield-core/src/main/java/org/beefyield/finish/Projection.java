@@ -474,8 +474,8 @@ final class Projection {
 
         void note() {
             if (refused != null) {
-                notes.add(
-                        "What it is to the hall isn't told from " + ForecastText.day(refusedFrom) + " on: " + refused);
+                notes.add("What it is to the hall isn't told from "
+                        + (refusedFrom == 0 ? "today" : "day " + refusedFrom) + " on: " + refused);
             }
         }
     }
