@@ -105,10 +105,10 @@ final class MinceWorth {
         List<FatTrim> fatTrims = new ArrayList<>();
         for (Cut cut : table.cutsAt(valuer.level())) {
             Double fatPct = cut.fatPct();
-            Double price = prices.cuts().getOrDefault(cut.code(), prices.kinds().get(cut.kind()));
+            Optional<Double> price = prices.of(cut);
             // without a price none comes out in a way that is looked at
-            if (cut.kind() == CutKind.FAT_TRIM && fatPct != null && price != null) {
-                fatTrims.add(new FatTrim(cut.code(), fatPct / 100, price));
+            if (cut.kind() == CutKind.FAT_TRIM && fatPct != null && price.isPresent()) {
+                fatTrims.add(new FatTrim(cut.code(), fatPct / 100, price.get()));
             }
         }
         return new MinceWorth(

@@ -239,7 +239,7 @@ final class Outlets {
         return new Pool(
                 List.copyOf(direct),
                 List.copyOf(into),
-                PlanCut.price(prices, cut),
+                prices.of(cut).orElse(null),
                 cut.kind(),
                 fat,
                 Map.copyOf(shares));

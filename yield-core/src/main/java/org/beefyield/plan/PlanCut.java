@@ -157,7 +157,7 @@ final class PlanCut {
                                 .filter(Objects::nonNull)
                                 .toList());
                 List<String> missing = way.children.stream()
-                        .filter(child -> price(prices, child) == null && !isMinced(prices, child))
+                        .filter(child -> prices.of(child).isEmpty() && !isMinced(prices, child))
                         .filter(child -> orders.stream()
                                 .noneMatch(order -> takes(
                                         order, productCuts.getOrDefault(order.product(), Map.of()), named, way, child)))
@@ -226,12 +226,6 @@ final class PlanCut {
 
     private static boolean isOf(String rowWay, String way) {
         return rowWay.equals(way) || rowWay.equals(BreakdownRow.ANY);
-    }
-
-    /** Price per kg of a cut that no order takes; null if it has none. */
-    static @Nullable Double price(PriceList prices, Cut cut) {
-        Double own = prices.cuts().get(cut.code());
-        return own != null ? own : prices.kinds().get(cut.kind());
     }
 
     /** Lean trim without a price of its own may be sold as mince, whatever its fat. */

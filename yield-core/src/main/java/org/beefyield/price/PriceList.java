@@ -335,8 +335,14 @@ public final class PriceList implements Serializable {
                 : OptionalDouble.of(price.get().perKg());
     }
 
-    /** Price per kg of a cut, by its code or else its kind. */
-    Optional<Double> of(Cut cut) {
+    /**
+     * Price of a cut, by its code or else its kind.
+     *
+     * @param cut cut
+     * @return price per kg, or empty if the list has neither
+     */
+    public Optional<Double> of(Cut cut) {
+        Objects.requireNonNull(cut, "cut");
         Double own = byCut.get(cut.code());
         return Optional.ofNullable(own != null ? own : byKind.get(cut.kind()));
     }

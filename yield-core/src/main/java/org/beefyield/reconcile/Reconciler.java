@@ -374,10 +374,7 @@ public final class Reconciler {
         Map<String, Double> prices = new HashMap<>(Baseline.prices(valuer.value(lot)));
         PriceList list = valuer.prices();
         for (Cut cut : estimator.table().cutsAt(level)) {
-            Double price = list.cuts().getOrDefault(cut.code(), list.kinds().get(cut.kind()));
-            if (price != null) {
-                prices.putIfAbsent(cut.code(), price);
-            }
+            list.of(cut).ifPresent(price -> prices.putIfAbsent(cut.code(), price));
         }
         return prices;
     }
