@@ -85,11 +85,13 @@ final class Chances {
         double perLeanKg = planning.outlets.orders.get(order).isMince() && leanKg > 0 ? 1 + fatKg / leanKg : 1;
         Supply.Builder supply = new Supply.Builder();
         for (Map.Entry<Outlets.Pool, Allocation.FromPool> entry : allocation.fromPools.entrySet()) {
-            double share = into(order, entry.getValue()) > 0
-                    ? perLeanKg * ofPlanned(order, entry.getValue())
-                    : leanKg + fatKg > 0 && allocation.shortKg[order] == 0
-                            ? ofUnneeded(order, entry.getKey(), entry.getValue())
-                            : 0;
+            double toOrders = toOrders(entry.getValue());
+            double share = 0;
+            if (toOrders > 0) {
+                share = perLeanKg * (into(order, entry.getValue()) / toOrders);
+            } else if (leanKg + fatKg > 0 && allocation.shortKg[order] == 0) {
+                share = ofUnneeded(order, entry.getKey());
+            }
             if (share <= 0 || (isFatTrim(entry.getKey()) && leanKg > 0)) {
                 continue;
             }
@@ -102,11 +104,6 @@ final class Chances {
         return supply.build();
     }
 
-    /** Of what comes of a pool, what is an order's by what is planned. */
-    private double ofPlanned(int order, Allocation.FromPool from) {
-        return into(order, from) / toOrders(from);
-    }
-
     private double toOrders(Allocation.FromPool from) {
         return IntStream.range(0, planning.outlets.orders.size())
                 .mapToDouble(o -> into(o, from))
@@ -117,8 +114,8 @@ final class Chances {
      * Of a pool that no order needs, an equal share for each that could have it in place of sale: otherwise whether an order is
      * met would hang on which of several like pools the plan draws on.
      */
-    private double ofUnneeded(int order, Outlets.Pool pool, Allocation.FromPool from) {
-        if (toOrders(from) > 0 || !couldGo(order, pool)) {
+    private double ofUnneeded(int order, Outlets.Pool pool) {
+        if (!couldGo(order, pool)) {
             return 0;
         }
         return 1.0

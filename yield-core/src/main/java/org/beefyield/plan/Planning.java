@@ -688,6 +688,11 @@ final class Planning {
     List<LimitPrice> limits() {
         Fractions plan = fractions();
         ShadowPrices prices = ShadowPrices.of(solver, plan.built);
+        double firm = IntStream.range(0, shortPrices.length)
+                .filter(o -> outlets.orders.get(o).isFirm())
+                .mapToDouble(o -> shortPrices[o])
+                .min()
+                .orElse(Double.POSITIVE_INFINITY);
         List<LimitPrice> limits = new ArrayList<>();
         for (int row = 0; row < plan.built.rows(); row++) {
             String name = plan.built.rowName(row);
@@ -700,6 +705,8 @@ final class Planning {
             }
             boolean exact = least && plan.built.rowLow(row) == plan.built.rowHigh(row);
             ShadowPrice price = least ? prices.low(name) : prices.high(name);
+            // what costs so much misses a firm order; an hour is worth that of many kg
+            double lost = least || most ? firm / 2 : 10 * firm;
             limits.add(new LimitPrice(
                     exact
                             ? LimitPrice.What.AMOUNT
@@ -709,22 +716,15 @@ final class Planning {
                                     name.substring((least ? PlanProgram.ORDER_ROW : PlanProgram.MOST_ROW).length()))
                             : Optional.empty(),
                     least || most ? limit : setting.hours(),
-                    possible(least || most, price.up().map(ShadowPrice.Direction::price)),
-                    possible(least || most, price.down().map(down -> -down.price()))));
+                    possible(price.up().map(ShadowPrice.Direction::price), lost),
+                    possible(price.down().map(down -> -down.price()), lost)));
         }
         return limits;
     }
 
-    /** The price of moving a limit, unless so large that a firm order would be missed. */
-    private OptionalDouble possible(boolean aKg, Optional<Double> price) {
-        double firm = IntStream.range(0, shortPrices.length)
-                .filter(o -> outlets.orders.get(o).isFirm())
-                .mapToDouble(o -> shortPrices[o])
-                .min()
-                .orElse(Double.POSITIVE_INFINITY);
-        // an hour is worth that of many kg
-        double most = aKg ? firm / 2 : 10 * firm;
-        return price.filter(one -> one > -most).map(OptionalDouble::of).orElse(OptionalDouble.empty());
+    /** The price of moving a limit; empty if it can't be moved, or loses so much or more. */
+    private static OptionalDouble possible(Optional<Double> price, double lost) {
+        return price.filter(one -> one > -lost).map(OptionalDouble::of).orElse(OptionalDouble.empty());
     }
 
     /** What a kg counts that is missing of an order. */
