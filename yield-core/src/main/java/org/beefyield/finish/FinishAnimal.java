@@ -26,6 +26,7 @@ public final class FinishAnimal {
     private static final double MOST_WEIGHT_SD = 0.25;
 
     private static final double PER_CENT = 100;
+
     /** Least and most cold carcass in a kg of live weight. */
     static final double LEAST_KILLING_OUT = 0.3;
 

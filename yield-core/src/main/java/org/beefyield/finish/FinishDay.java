@@ -61,4 +61,12 @@ public record FinishDay(
     public OptionalDouble together() {
         return hall.map(of -> OptionalDouble.of(net + of.margin())).orElse(OptionalDouble.empty());
     }
+
+    static String words(int day) {
+        return day == 0 ? "today" : "day " + day;
+    }
+
+    static String onDay(int day) {
+        return day == 0 ? "today" : "on day " + day;
+    }
 }

@@ -52,7 +52,7 @@ final class ForecastText {
 
     String sentence() {
         FinishDay best = forecast.best();
-        return forecast.animal() + ": best day " + day(best.day()) + ", " + money(best.net()) + " net"
+        return forecast.animal() + ": best day " + FinishDay.words(best.day()) + ", " + money(best.net()) + " net"
                 + (best.day() == 0 ? "" : ", " + money(best.more()) + " more than today");
     }
 
@@ -103,7 +103,8 @@ final class ForecastText {
                             + money(best.net() - forecast.days().get(1).net());
             return begin + "today: sell; " + next + ".";
         }
-        return begin + day(best.day()) + ": about " + Numbers.fixed(best.state().coldKg(), 0) + " kg, "
+        return begin + FinishDay.words(best.day()) + ": about "
+                + Numbers.fixed(best.state().coldKg(), 0) + " kg, "
                 + best.state().conformationThird() + " " + best.state().fatThird() + taken(best) + ", "
                 + money(best.payment()) + " paid less " + money(best.cost().total()) + " cost leaves "
                 + money(best.net())
@@ -119,8 +120,8 @@ final class ForecastText {
             String name = "the limit of " + limit.limit().words() + " of " + marketName();
             said.add((limit.isPastToday()
                             ? "It is past " + name + " today already; "
-                            : capital(day(best.day())) + " lies past " + name + ", of which " + day(limit.lastDay())
-                                    + " is the last within; ")
+                            : capital(FinishDay.words(best.day())) + " lies past " + name + ", of which "
+                                    + FinishDay.words(limit.lastDay()) + " is the last within; ")
                     + lost(limit) + ", and whether it is taken at all is the customer's to say.");
         }
         FinishDay within = forecast.bestWithinLimits();
@@ -131,7 +132,7 @@ final class ForecastText {
         for (MarketFault.Limit limit : List.of(MarketFault.Limit.AGE, MarketFault.Limit.FAT_CLASS)) {
             int last = forecast.lastDayWithin(limit).orElse(-1);
             if (last >= best.day()) {
-                said.add("The last day within the limit of " + limit.words() + " is " + day(last) + ".");
+                said.add("The last day within the limit of " + limit.words() + " is " + FinishDay.words(last) + ".");
             }
         }
         return said;
@@ -158,7 +159,7 @@ final class ForecastText {
     private static String near(FinishDay best, String less, List<FinishDay> days) {
         List<Long> numbers = days.stream().map(day -> (long) day.day()).toList();
         return days.size() == 1
-                ? "no day but " + day(best.day()) + " comes within " + less + " of the best"
+                ? "no day but " + FinishDay.words(best.day()) + " comes within " + less + " of the best"
                 : Numbers.places("day", numbers)
                                 .replace("(", "")
                                 .replace(")", "")
@@ -192,14 +193,14 @@ final class ForecastText {
         FinishDay hall = forHall.orElseThrow();
         FinishDay both = forecast.bestTogether().orElseThrow();
         HallDay then = hall.hall().orElseThrow();
-        return List.of("The best day for the hall is " + day(hall.day()) + ": worth " + money(then.value())
+        return List.of("The best day for the hall is " + FinishDay.words(hall.day()) + ": worth " + money(then.value())
                 + " (90 % sure, prices as given: " + ends(then.valueInterval()) + "), " + money(then.margin())
                 + " over its payment"
                 + best.hall()
                         .filter(of -> best.day() != hall.day())
                         .map(of -> ", beside " + money(of.margin()) + " on the farmer's best day")
                         .orElse("")
-                + ". The best day for both together is " + day(both.day()) + ".");
+                + ". The best day for both together is " + FinishDay.words(both.day()) + ".");
     }
 
     private List<String> fat(FinishDay best) {
@@ -210,7 +211,8 @@ final class ForecastText {
         }
         HallDay of = then.orElseThrow();
         return List.of("Saleable meat goes from " + percent1(today.orElseThrow().saleableShare()) + " to "
-                + percent1(of.saleableShare()) + " % of the carcass by " + day(best.day()) + ", and fat trim from "
+                + percent1(of.saleableShare()) + " % of the carcass by " + FinishDay.words(best.day())
+                + ", and fat trim from "
                 + Numbers.fixed(today.orElseThrow().fatTrimKg(), 0) + " to " + Numbers.fixed(of.fatTrimKg(), 0)
                 + " kg, "
                 + Numbers.fixed(of.extraFatTrimKg(), 0) + " kg of it for the higher fat class"
@@ -292,7 +294,7 @@ final class ForecastText {
                 new LinkedHashSet<>(Arrays.asList(forecast.today(), forecast.bestWithinLimits(), forecast.best()));
         for (FinishDay day : days) {
             if (!day.missed().isEmpty()) {
-                said.add("Chance of missing a limit " + (day.day() == 0 ? "today" : "on day " + day.day()) + ": "
+                said.add("Chance of missing a limit " + FinishDay.onDay(day.day()) + ": "
                         + day.missed().entrySet().stream()
                                 .map(one -> one.getKey().words() + " " + percent(one.getValue()) + " %")
                                 .collect(Collectors.joining(", "))
@@ -314,10 +316,6 @@ final class ForecastText {
                 "Intervals hold how far weight, killing-out, gain, grades and their gain may be off; prices, costs and the"
                         + " classifier's hand are taken as given.");
         return said;
-    }
-
-    static String day(int day) {
-        return day == 0 ? "today" : "day " + day;
     }
 
     private static String capital(String text) {

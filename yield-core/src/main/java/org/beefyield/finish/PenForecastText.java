@@ -156,7 +156,7 @@ final class PenForecastText {
         return "Sold today they leave " + money(net[0]) + "; each on its own best day within the limits " + money(each)
                 + ", "
                 + money(each - net[0]) + " more; all on one day within the limits of all of them most "
-                + (single == 0 ? "today" : "on day " + single) + ", " + money(net[single])
+                + FinishDay.onDay(single) + ", " + money(net[single])
                 + (largest == single
                         ? ""
                         : " (on day " + largest + " " + money(net[largest]) + ", past a limit of " + past + " of them)")
@@ -192,6 +192,10 @@ final class PenForecastText {
         return day.hall().orElseThrow().margin();
     }
 
+    private static String number(int day) {
+        return day == 0 ? "today" : Integer.toString(day);
+    }
+
     private TextTable table() {
         boolean market = pen.setup().market() != null;
         List<String> header = new ArrayList<>(List.of(
@@ -214,7 +218,7 @@ final class PenForecastText {
         for (Forecast one : pen.drawList()) {
             FinishDay day = one.bestWithinLimits();
             List<String> row = new ArrayList<>(List.of(
-                    day.day() == 0 ? "today" : Integer.toString(day.day()),
+                    number(day.day()),
                     one.animal().id().orElse("no tag"),
                     day.state().category().letter(),
                     Numbers.fixed(day.state().coldKg(), 0),
@@ -230,9 +234,7 @@ final class PenForecastText {
                     past(one, day)));
             if (hasHall()) {
                 row.add(day.hall().map(hall -> Numbers.fixed(hall.margin(), 0)).orElse(""));
-                row.add(one.bestTogether()
-                        .map(both -> both.day() == 0 ? "today" : Integer.toString(both.day()))
-                        .orElse(""));
+                row.add(one.bestTogether().map(both -> number(both.day())).orElse(""));
             }
             table.row(row);
         }
@@ -273,7 +275,7 @@ final class PenForecastText {
                 new TextTable("load on day", "head", "net, " + currency(), "less than alone, " + currency(), "animals");
         for (Load load : loads) {
             table.row(
-                    load.day() == 0 ? "today" : Integer.toString(load.day()),
+                    number(load.day()),
                     Integer.toString(load.animals().size()),
                     Numbers.fixed(load.net(), 0),
                     Numbers.fixed(load.given(), 0),

@@ -474,8 +474,7 @@ final class Projection {
 
         void note() {
             if (refused != null) {
-                notes.add("What it is to the hall isn't told from "
-                        + (refusedFrom == 0 ? "today" : "day " + refusedFrom) + " on: " + refused);
+                notes.add("What it is to the hall isn't told from " + FinishDay.words(refusedFrom) + " on: " + refused);
             }
         }
     }
