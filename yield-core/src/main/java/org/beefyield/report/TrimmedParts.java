@@ -98,7 +98,8 @@ public final class TrimmedParts implements ShownInBlocks {
     }
 
     /**
-     * What was cut off and could be taken off no cut: the table has no quartering, or gives no estimate for the whole carcass. By
+     * What was cut off and could be taken off no cut: the table has no quartering, gives no estimate for the whole carcass, or
+     * the cuts of a region don't weigh as much. By
      * as much every cut may turn out lighter.
      *
      * @return kg, 0 or more
@@ -243,21 +244,18 @@ public final class TrimmedParts implements ShownInBlocks {
                             .estimate();
             carcasses++;
             kgByRegion.forEach((region, kg) -> trimmed.merge(region, kg, Double::sum));
-            if (whole.isEmpty()) {
+            if (whole.isEmpty() || !place(left, whole.get(), kgByRegion)) {
                 unplacedKg += all;
-            } else {
-                place(left, whole.get(), kgByRegion);
             }
             return this;
         }
 
-        private void place(YieldEstimate left, YieldEstimate whole, Map<Region, Double> kgByRegion) {
+        /** False, and nothing is placed, if more was cut off than the cuts of a region weigh. */
+        private boolean place(YieldEstimate left, YieldEstimate whole, Map<Region, Double> kgByRegion) {
             double[] kg = cuts.stream()
                     .mapToDouble(cut -> whole.kg(level, cut.code()))
                     .toArray();
-            for (int i = 0; i < kg.length; i++) {
-                corrections[i] += kg[i] - left.kg(level, cuts.get(i).code());
-            }
+            double[] after = kg.clone();
             kgByRegion.forEach((region, off) -> {
                 double[] part = of(region);
                 double there = there(part, kg);
@@ -269,9 +267,16 @@ public final class TrimmedParts implements ShownInBlocks {
                     there = there(part, kg);
                 }
                 for (int i = 0; i < kg.length; i++) {
-                    corrections[i] -= off * part[i] * kg[i] / there;
+                    after[i] -= off * part[i] * kg[i] / there;
                 }
             });
+            if (Arrays.stream(after).anyMatch(weight -> weight < 0)) {
+                return false;
+            }
+            for (int i = 0; i < kg.length; i++) {
+                corrections[i] += after[i] - left.kg(level, cuts.get(i).code());
+            }
+            return true;
         }
 
         private static double there(double[] part, double[] kg) {

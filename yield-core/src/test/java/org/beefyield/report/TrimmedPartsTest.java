@@ -47,7 +47,18 @@ class TrimmedPartsTest {
         assertThat(parts.unplacedKg()).isEqualTo(4);
         assertThat(parts.toText())
                 .contains("4.0 kg of it can be taken off no cut")
-                .contains("lighter by as much");
+                .contains("lighter, by as much in all");
+    }
+
+    @Test
+    void noCutGetsLighterThanNothing() {
+        TrimmedParts parts = TrimmedParts.collector(ESTIMATOR)
+                .add(TestPrices.steer("R=", "3=", 250), Map.of(TrimmedParts.Region.HIND, 100.0))
+                .result();
+        assertThat(ESTIMATOR.tryEstimate(TestPrices.steer("R=", "3=", 350)).estimate())
+                .isPresent();
+        assertThat(parts.unplacedKg()).isEqualTo(100);
+        assertThat(parts.corrections().values()).containsOnly(0.0);
     }
 
     @Test
