@@ -6,6 +6,7 @@ import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -177,9 +178,15 @@ public final class FeedbackSheets {
             those.lot.add(carcass);
             // only now: if the first of a category is refused, there is no lot of it
             hall.put(carcass.category(), those);
-            carcass.supplier().ifPresent(those.suppliers::add);
+            carcass.supplier().map(Collector::oneSpelling).ifPresent(those.suppliers::add);
             carcass.supplier().ifPresentOrElse(supplier -> carcasses(supplier).add(carcass), () -> withoutSupplier++);
             return this;
+        }
+
+        /** One farm in two spellings isn't two suppliers among whom a neighbour could hide. */
+        private static String oneSpelling(String supplier) {
+            String letters = supplier.toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", "");
+            return letters.isEmpty() ? supplier : letters;
         }
 
         private List<Carcass> carcasses(String supplier) {
