@@ -189,6 +189,15 @@ public final class Attribution implements ShownInBlocks {
     }
 
     /**
+     * How sure the difference is, in words.
+     *
+     * @return sentences: the interval of what is expected, what it holds, and what these very carcasses may show
+     */
+    public List<String> intervalWords() {
+        return new AttributionText(this).interval();
+    }
+
+    /**
      * How sure the difference is: errors that both have in common cancel. The parts by factor are those of the expectation and
      * have no intervals of their own.
      *

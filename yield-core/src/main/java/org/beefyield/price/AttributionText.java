@@ -113,7 +113,7 @@ final class AttributionText {
     }
 
     /** How sure the difference is, and what that holds. */
-    private List<String> interval() {
+    List<String> interval() {
         return attribution
                 .uncertainty()
                 .map(difference -> {
@@ -139,8 +139,8 @@ final class AttributionText {
     }
 
     private static String range(Place place, Interval interval) {
-        String low = place.text(Math.abs(interval.low()));
-        String high = place.text(Math.abs(interval.high()));
+        String low = Numbers.grouped(place.text(Math.abs(interval.low())));
+        String high = Numbers.grouped(place.text(Math.abs(interval.high())));
         if (interval.high() <= 0) {
             return "from " + high + " to " + low + " less";
         }
@@ -152,7 +152,7 @@ final class AttributionText {
         TextTable table = new TextTable("reason", currency + " a head", currency + " a kg");
         table.row(
                 Names.capital(describe(attribution.second(), "second", false)),
-                attribution.money(attribution.second()).amountText(),
+                Numbers.grouped(attribution.money(attribution.second()).amountText()),
                 perKg(attribution.second()).toPlainString());
         FACTORS.stream()
                 .filter(factor ->
@@ -161,12 +161,12 @@ final class AttributionText {
                         (Factor factor) -> printedAmount(factor).abs(), Comparator.reverseOrder()))
                 .forEach(factor -> table.row(
                         factor.words(),
-                        printedAmount(factor).toPlainString(),
+                        grouped(printedAmount(factor)),
                         perKg(factor).toPlainString()));
         return table.rule()
                 .row(
                         Names.capital(describe(attribution.first(), "first", false)),
-                        attribution.money(attribution.first()).amountText(),
+                        Numbers.grouped(attribution.money(attribution.first()).amountText()),
                         perKg(attribution.first()).toPlainString());
     }
 
@@ -179,17 +179,14 @@ final class AttributionText {
                     attribution.lines().get(i).name(),
                     attribution.lines().get(i).code().isEmpty()
                             ? ""
-                            : printedKg.get(i).get(total).toPlainString(),
-                    printedAmounts.get(i).get(total).toPlainString());
+                            : grouped(printedKg.get(i).get(total)),
+                    grouped(printedAmounts.get(i).get(total)));
         }
         return table.rule()
                 .row(
                         "Total",
-                        printedKg.get(attribution.lines().size()).get(total).toPlainString(),
-                        printedAmounts
-                                .get(attribution.lines().size())
-                                .get(total)
-                                .toPlainString());
+                        grouped(printedKg.get(attribution.lines().size()).get(total)),
+                        grouped(printedAmounts.get(attribution.lines().size()).get(total)));
     }
 
     TextTable amountTable() {
@@ -217,9 +214,9 @@ final class AttributionText {
             List<String> row = new ArrayList<>(
                     List.of(total ? "Total" : attribution.lines().get(i).name()));
             for (Factor factor : columns) {
-                row.add(printed.get(i).get(FACTORS.indexOf(factor)).toPlainString());
+                row.add(grouped(printed.get(i).get(FACTORS.indexOf(factor))));
             }
-            row.add(printed.get(i).get(FACTORS.size()).toPlainString());
+            row.add(grouped(printed.get(i).get(FACTORS.size())));
             (total ? table.rule() : table).row(row);
         }
         return table;
@@ -243,6 +240,10 @@ final class AttributionText {
             }
         }
         return matrix;
+    }
+
+    private static String grouped(BigDecimal figure) {
+        return Numbers.grouped(figure.toPlainString());
     }
 
     private static BigDecimal rounded(double value, int decimals) {
@@ -271,7 +272,7 @@ final class AttributionText {
     }
 
     private static String moreOrLess(BigDecimal figure, String unit) {
-        return figure.abs().toPlainString() + unit + (figure.signum() < 0 ? " less" : " more");
+        return grouped(figure.abs()) + unit + (figure.signum() < 0 ? " less" : " more");
     }
 
     private String describe(Value value, String place, boolean referring) {

@@ -67,6 +67,19 @@ final class ValueText {
                 .frame();
     }
 
+    /** Heads are whole. */
+    private String quantity(ValueLine line) {
+        boolean perHead = line.code().isEmpty() && line.quantity() == value.head();
+        return perHead ? Long.toString(value.head()) : Numbers.fixed(line.quantity(), KG_DECIMALS);
+    }
+
+    /** With the decimals of the currency, or with all that it has. */
+    private String price(double price) {
+        String brief = Numbers.brief(price);
+        String fixed = Numbers.fixed(price, prices().decimals());
+        return Double.parseDouble(fixed) == price ? fixed : brief;
+    }
+
     TextTable table() {
         TextTable table = new TextTable("line", "kg or head", value.currency() + " each", value.currency());
         List<String> amounts = Rounding.adding(
@@ -75,8 +88,8 @@ final class ValueText {
             ValueLine line = value.lines().get(i);
             table.row(
                     line.title(),
-                    Numbers.grouped(Numbers.fixed(line.quantity(), KG_DECIMALS)),
-                    Numbers.brief(line.price()),
+                    Numbers.grouped(quantity(line)),
+                    price(line.price()),
                     Numbers.grouped(amounts.get(i)));
         }
         return table.rule().row("Total", "", "", Numbers.grouped(value.money().amountText()));

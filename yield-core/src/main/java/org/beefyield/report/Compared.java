@@ -45,7 +45,12 @@ public record Compared(
         return unexplained == null ? 0 : unexplained.perKg();
     }
 
-    double unexplainedSdPerKg() {
-        return unexplained == null ? 0 : unexplained.sdPerKg();
+    double unexplainedVariance() {
+        return unexplained == null ? 0 : unexplained.sdPerKg() * unexplained.sdPerKg();
+    }
+
+    /** Square of that by its degrees of freedom. */
+    double unexplainedSpread() {
+        return unexplained == null ? 0 : Math.pow(unexplainedVariance(), 2) / (unexplained.runs() - 1);
     }
 }

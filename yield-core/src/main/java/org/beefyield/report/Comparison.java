@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.LotEstimate;
@@ -134,21 +135,45 @@ public final class Comparison implements ShownInBlocks {
     }
 
     /**
-     * How much more that is than of another, with how sure it is: what errs in both alike cancels.
+     * How much more that is than of another, with how sure it is: what errs in both alike cancels. Few runs are less sure than many
+     * (Student's t, degrees of freedom after Satterthwaite).
      *
      * @param part place of the one
      * @param other place of the other
-     * @return the 90 % interval, per kg of cold weight
+     * @return the 90 % interval, per kg of cold weight; empty where nothing is known that would tell the two apart: they cut and
+     *     price alike and neither has runs, or only one has
      * @throws IndexOutOfBoundsException if there is none of these places
      */
-    public Interval atOneMixMore(int part, int other) {
+    public Optional<Interval> atOneMixMore(int part, int other) {
+        Compared our = parts.get(part);
+        Compared their = parts.get(other);
+        boolean ofRuns = our.unexplained() != null;
+        if (ofRuns != (their.unexplained() != null) || !ofRuns && our.valuer().equals(their.valuer())) {
+            return Optional.empty();
+        }
         Value ours = atOneMix.get(part);
-        Value theirs = atOneMix.get(other);
-        double sd = ours.changeFrom(theirs).expectedSdKg() / ours.outturn().coldWeightKg();
-        double error = Math.hypot(
-                parts.get(part).unexplainedSdPerKg(), parts.get(other).unexplainedSdPerKg());
-        return Interval.normal(
-                atOneMixPerKg(part) - atOneMixPerKg(other), Math.hypot(sd, error), Interval.SHOWN_PROBABILITY);
+        double sd = ours.changeFrom(atOneMix.get(other)).expectedSdKg()
+                / ours.outturn().coldWeightKg();
+        double more = atOneMixPerKg(part) - atOneMixPerKg(other);
+        double variance = sd * sd + our.unexplainedVariance() + their.unexplainedVariance();
+        double spread = our.unexplainedSpread() + their.unexplainedSpread();
+        return Optional.of(
+                spread > 0
+                        ? Interval.student(
+                                more, Math.sqrt(variance), variance * variance / spread, Interval.SHOWN_PROBABILITY)
+                        : Interval.normal(more, Math.sqrt(variance), Interval.SHOWN_PROBABILITY));
+    }
+
+    /** Whether anything is known that would tell two of them apart at one mix. */
+    boolean tellsApart() {
+        for (int i = 1; i < parts.size(); i++) {
+            for (int j = 0; j < i; j++) {
+                if (atOneMixMore(i, j).isPresent()) {
+                    return true;
+                }
+            }
+        }
+        return false;
     }
 
     /**
@@ -164,9 +189,9 @@ public final class Comparison implements ShownInBlocks {
         int worse = 0;
         for (int other = 0; other < parts.size(); other++) {
             if (other != part) {
-                Interval more = atOneMixMore(part, other);
-                better += more.high() < 0 ? 1 : 0;
-                worse += more.low() > 0 ? 1 : 0;
+                Optional<Interval> more = atOneMixMore(part, other);
+                better += more.filter(interval -> interval.high() < 0).isPresent() ? 1 : 0;
+                worse += more.filter(interval -> interval.low() > 0).isPresent() ? 1 : 0;
             }
         }
         return new Rank(1 + better, parts.size() - worse);
@@ -177,7 +202,8 @@ public final class Comparison implements ShownInBlocks {
      *
      * @return {@code table}; {@code name}; {@code specification}; {@code carcasses}; {@code cold weight} in kg and {@code mean weight}
      *     in kg a head; {@code conformation} and {@code fat} in points; {@code worth}, {@code unexplained} (missing if not known) and
-     *     {@code at one mix}, {@code more than the first} with {@code 90 % interval low} and {@code high} in the currency a kg;
+     *     {@code at one mix}, {@code more than the first} with {@code 90 % interval low} and {@code high}, missing where nothing is known, in the currency
+     *     a kg;
      *     {@code best rank} and {@code worst rank}; and for each factor what it makes beside the first, in the currency a kg
      */
     public Frame toFrame() {

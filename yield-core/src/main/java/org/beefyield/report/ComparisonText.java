@@ -1,6 +1,9 @@
 package org.beefyield.report;
 
+import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import org.beefyield.estimate.Cautions;
@@ -16,6 +19,10 @@ import org.beefyield.text.TextTable;
 
 /** A comparison of seasons or plants in words. */
 final class ComparisonText {
+    private static final String ALIKE =
+            "At one mix of carcasses all are worth the same here, for they are cut and priced alike, and no boning runs of"
+                    + " two or more say how they differ.";
+
     private static final String RULE =
             "At one mix: a kg of all these carcasses together, as each cuts and prices them, with what its runs weighed"
                     + " more than their carcasses explain, where that is known. A rank is a range where the 90 % intervals of"
@@ -25,12 +32,15 @@ final class ComparisonText {
     private final List<Compared> parts;
     private final String currency;
     private final int decimals;
+    /** Whether anything is known that would tell two of them apart at one mix. */
+    private final boolean told;
 
     ComparisonText(Comparison comparison) {
         this.comparison = comparison;
         this.parts = comparison.parts();
         this.currency = parts.get(0).valuer().prices().currency();
         this.decimals = parts.get(0).valuer().prices().decimals() + 1;
+        this.told = comparison.tellsApart();
     }
 
     String sentence() {
@@ -43,13 +53,14 @@ final class ComparisonText {
 
     Blocks blocks() {
         Blocks blocks =
-                new Blocks().sentence(sentence()).add(carcasses()).add(money()).sentence(RULE);
+                new Blocks().sentence(sentence()).add(carcasses()).add(money()).sentence(told ? RULE : ALIKE);
         for (int i = 1; i < parts.size(); i++) {
             blocks.sentence(comparison.attribution(i).sentence())
+                    .sentences(comparison.attribution(i).intervalWords())
                     .add(comparison.attribution(i).factorTable())
                     .add(comparison.attribution(i).lineTable());
         }
-        return blocks.sentence(Cautions.NO_SETTLEMENT);
+        return blocks.sentence(Cautions.NO_SETTLEMENT).saidOnce(new HashSet<>());
     }
 
     private static double meanKg(LotEstimate lot) {
@@ -77,6 +88,16 @@ final class ComparisonText {
     }
 
     private TextTable money() {
+        if (!told) {
+            TextTable table = new TextTable(currency + " a kg", "worth as it is", "at one mix");
+            for (int i = 0; i < parts.size(); i++) {
+                table.row(
+                        parts.get(i).name(),
+                        Numbers.fixed(parts.get(i).value().perKg(), decimals),
+                        Numbers.fixed(comparison.atOneMixPerKg(i), decimals));
+            }
+            return table;
+        }
         TextTable table = new TextTable(
                 currency + " a kg",
                 "worth as it is",
@@ -88,18 +109,34 @@ final class ComparisonText {
                 "rank");
         for (int i = 0; i < parts.size(); i++) {
             Compared part = parts.get(i);
-            Interval more = comparison.atOneMixMore(i, 0);
+            Optional<Interval> more = comparison.atOneMixMore(i, 0);
             table.row(
                     part.name(),
                     Numbers.fixed(part.value().perKg(), decimals),
                     part.unexplained() == null ? "" : Numbers.fixed(part.unexplainedPerKg(), decimals),
                     Numbers.fixed(comparison.atOneMixPerKg(i), decimals),
-                    i == 0 ? "" : Numbers.fixed(comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0), decimals),
-                    i == 0 ? "" : Numbers.fixed(more.low(), decimals),
-                    i == 0 ? "" : Numbers.fixed(more.high(), decimals),
+                    i == 0 || more.isEmpty()
+                            ? ""
+                            : Numbers.fixed(comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0), decimals),
+                    i == 0 ? "" : end(more, Interval::low),
+                    i == 0 ? "" : end(more, Interval::high),
                     comparison.rank(i).toString());
         }
         return table;
+    }
+
+    private String end(Optional<Interval> more, ToDoubleFunction<Interval> end) {
+        return more.map(interval -> Numbers.fixed(end.applyAsDouble(interval), decimals))
+                .orElse("");
+    }
+
+    private double end(int part, ToDoubleFunction<Interval> end) {
+        return part == 0
+                ? 0
+                : comparison
+                        .atOneMixMore(part, 0)
+                        .map(end::applyAsDouble)
+                        .orElse(Double.NaN);
     }
 
     Frame frame() {
@@ -131,13 +168,15 @@ final class ComparisonText {
                 .number(none("at one mix, " + unit), comparison::atOneMixPerKg)
                 .number(
                         none("more than the first, " + unit),
-                        i -> comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0))
+                        i -> i > 0 && comparison.atOneMixMore(i, 0).isEmpty()
+                                ? Double.NaN
+                                : comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0))
                 .number(
                         none(Interval.SHOWN_LOW + ", " + unit),
-                        i -> comparison.atOneMixMore(i, 0).low())
+                        i -> end(i, Interval::low))
                 .number(
                         none(Interval.SHOWN_HIGH + ", " + unit),
-                        i -> comparison.atOneMixMore(i, 0).high())
+                        i -> end(i, Interval::high))
                 .number(none("best rank"), i -> comparison.rank(i).best())
                 .number(none("worst rank"), i -> comparison.rank(i).worst());
         for (Factor factor : Factor.values()) {

@@ -46,6 +46,12 @@ class ComparisonTest {
         assertThat(comparison.atOneMixPerKg(0)).isEqualTo(comparison.atOneMixPerKg(1));
         assertThat(comparison.rank(0)).hasToString("1 to 2");
         assertThat(comparison.rank(1)).hasToString("1 to 2");
+        // nothing is known of how they differ, which is no difference of 0 without an error
+        assertThat(comparison.atOneMixMore(1, 0)).isEmpty();
+        assertThat(comparison.toFrame().numbers("90 % interval high")[1]).isNaN();
+        assertThat(comparison.toText())
+                .contains("no boning runs of two or more say how they differ")
+                .doesNotContain("rank");
         double more = comparison.parts().get(1).value().perKg()
                 - comparison.parts().get(0).value().perKg();
         assertThat(more).isNotCloseTo(0, within(1e-6));
@@ -55,8 +61,7 @@ class ComparisonTest {
                 .isCloseTo(more, within(1e-9));
         assertThat(comparison.toText())
                 .contains("Mereside")
-                .contains("Bridgefoot")
-                .contains("1 to 2");
+                .contains("Bridgefoot");
     }
 
     /** All carcasses together, as each prices them: here with bone that costs ten cents more. */
@@ -74,7 +79,7 @@ class ComparisonTest {
                 ESTIMATOR.estimateLot(all).boneKg() / ESTIMATOR.estimateLot(all).coldWeightKg();
 
         assertThat(comparison.atOneMixPerKg(1) - comparison.atOneMixPerKg(0)).isCloseTo(-0.1 * bone, within(1e-9));
-        Interval more = comparison.atOneMixMore(1, 0);
+        Interval more = comparison.atOneMixMore(1, 0).orElseThrow();
         assertThat(more.high()).isNegative();
         assertThat(comparison.rank(0)).hasToString("1");
         assertThat(comparison.rank(1)).hasToString("2");
@@ -85,13 +90,35 @@ class ComparisonTest {
         Comparison sure = Comparison.of(List.of(
                 part("Mereside", 1, new Unexplained(0.02, 0.005, 20)),
                 part("Bridgefoot", 2, new Unexplained(-0.03, 0.005, 20))));
-        assertThat(sure.atOneMixMore(1, 0).low()).isCloseTo(-0.05 - 1.6448536 * Math.sqrt(2) * 0.005, within(1e-6));
+        // two means of 20 runs each: Student's t with 38 degrees of freedom
+        assertThat(sure.atOneMixMore(1, 0).orElseThrow().low())
+                .isCloseTo(-0.05 - 1.6859545 * Math.sqrt(2) * 0.005, within(1e-6));
         assertThat(sure.rank(0)).hasToString("1");
         Comparison unsure = Comparison.of(List.of(
                 part("Mereside", 1, new Unexplained(0.02, 0.05, 20)),
                 part("Bridgefoot", 2, new Unexplained(-0.03, 0.05, 20))));
         assertThat(unsure.rank(0)).hasToString("1 to 2");
         assertThat(unsure.toFrame().numbers("unexplained")).containsExactly(0.02, -0.03);
+    }
+
+    /** What one weighed without a reason says nothing of the other, and two runs say less than twenty. */
+    @Test
+    void runsOfOneAloneRankNothingAndFewRunsLeaveItOpen() {
+        Comparison one = Comparison.of(
+                List.of(part("Mereside", 1, new Unexplained(0.02, 0.001, 20)), part("Bridgefoot", 2, null)));
+        assertThat(one.atOneMixMore(1, 0)).isEmpty();
+        assertThat(one.rank(0)).hasToString("1 to 2");
+        Comparison few = Comparison.of(List.of(
+                part("Mereside", 1, new Unexplained(0.02, 0.012, 2)),
+                part("Bridgefoot", 2, new Unexplained(-0.03, 0.012, 2))));
+        // Student's t with 2 degrees of freedom
+        assertThat(few.atOneMixMore(1, 0).orElseThrow().high()).isCloseTo(-0.05 + 2.9199856 * Math.sqrt(2) * 0.012, within(1e-6));
+        assertThat(few.rank(0)).hasToString("1");
+        // a normal interval would have ranked these
+        Comparison wider = Comparison.of(List.of(
+                part("Mereside", 1, new Unexplained(0.02, 0.014, 2)),
+                part("Bridgefoot", 2, new Unexplained(-0.03, 0.014, 2))));
+        assertThat(wider.rank(0)).hasToString("1 to 2");
     }
 
     @Test
