@@ -37,6 +37,15 @@ public record GradeCell(Category category, String conformation, int fatClass)
                 carcass.fatClass().classNumber());
     }
 
+    /**
+     * The cell in words.
+     *
+     * @return such as {@code steers R 3}
+     */
+    public String words() {
+        return category.plural() + " " + conformation + " " + fatClass;
+    }
+
     /** Category, then best conformation first, then leanest first. */
     @Override
     public int compareTo(GradeCell other) {

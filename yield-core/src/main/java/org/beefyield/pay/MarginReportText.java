@@ -133,8 +133,8 @@ final class MarginReportText {
                 "margin, " + currency,
                 "90 % interval: low",
                 "high",
-                "a kg",
-                "break-even price a kg",
+                "margin, " + currency + " a kg",
+                "break-even, " + currency + " a kg",
                 "cold weight, kg",
                 "value, " + currency,
                 "paid, " + currency);
@@ -143,12 +143,20 @@ final class MarginReportText {
                 lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0, currency, prices().decimals()));
         int decimals = prices().decimals();
         List<BigDecimal> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
-        List<BigDecimal> values = column(lines, total, Margin::value, decimals);
+        List<BigDecimal> values = column(lines, total, Margin::value, unsure());
+        List<BigDecimal> amounts = column(lines, total, Margin::amount, unsure());
         List<BigDecimal> paid = column(lines, total, Margin::paid, decimals);
         int i = 0;
         for (K key : margins.keySet()) {
             table.row(row(
-                    name.apply(key), lines.get(i), sure.apply(key), kg.get(i), values.get(i), paid.get(i), decimals));
+                    name.apply(key),
+                    lines.get(i),
+                    sure.apply(key),
+                    kg.get(i),
+                    amounts.get(i),
+                    values.get(i),
+                    paid.get(i),
+                    decimals));
             i++;
         }
         return table.rule()
@@ -156,10 +164,24 @@ final class MarginReportText {
                         "Total",
                         total,
                         report.interval(Interval.SHOWN_PROBABILITY),
-                        BigDecimal.valueOf(total.coldWeightKg()).setScale(KG_DECIMALS, RoundingMode.HALF_UP),
-                        total.valueMoney().amount(),
+                        rounded(total.coldWeightKg(), KG_DECIMALS),
+                        rounded(total.amount(), unsure()),
+                        rounded(total.value(), unsure()),
                         total.paidMoney().amount(),
                         decimals));
+    }
+
+    /** No cents where all together is sure to no unit: then what is expected is in whole units, and adds up in these. */
+    private int unsure() {
+        return report.interval(Interval.SHOWN_PROBABILITY)
+                .filter(interval -> interval.placeOfMoney(prices().decimals())
+                        .equals(interval.placeOfMoney(prices().decimals()).coarser(Place.decimals(0))))
+                .map(interval -> 0)
+                .orElse(prices().decimals());
+    }
+
+    private static BigDecimal rounded(double figure, int decimals) {
+        return BigDecimal.valueOf(figure).setScale(decimals, RoundingMode.HALF_UP);
     }
 
     private static List<BigDecimal> column(
@@ -168,12 +190,12 @@ final class MarginReportText {
                 lines.stream().mapToDouble(figure).toArray(), figure.applyAsDouble(total), decimals);
     }
 
-    /** The margin is that of the printed figures, so that it adds up both ways. */
     private static List<String> row(
             String name,
             Margin margin,
             Optional<Interval> sure,
             BigDecimal kg,
+            BigDecimal amount,
             BigDecimal value,
             BigDecimal paid,
             int decimals) {
@@ -181,7 +203,7 @@ final class MarginReportText {
         return List.of(
                 name,
                 Long.toString(margin.carcasses()),
-                Numbers.grouped(value.subtract(paid).toPlainString()),
+                Numbers.grouped(amount.toPlainString()),
                 sure.map(interval ->
                                 Numbers.grouped(interval.placeOfMoney(decimals).text(interval.low())))
                         .orElse(""),
@@ -210,7 +232,7 @@ final class MarginReportText {
                 table(
                         "grade",
                         report.byGrade(),
-                        cell -> cell.category() + " " + cell.conformation() + " " + cell.fatClass(),
+                        GradeCell::words,
                         cell -> report.interval(cell, Interval.SHOWN_PROBABILITY)));
     }
 }

@@ -97,7 +97,7 @@ public final class Overpayment implements ShownInBlocks {
 
     /** A grade as tables have it. */
     static String words(GradeCell grade) {
-        return grade.category() + " " + grade.conformation() + " " + grade.fatClass();
+        return grade.words();
     }
 
     /** Each group beside all; those overpaid first, by money beyond their interval, then the others, least margin first. */

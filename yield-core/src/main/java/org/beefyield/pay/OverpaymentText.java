@@ -178,6 +178,15 @@ final class OverpaymentText {
                 Numbers.fixed(margin.perKg(), decimals + 1));
     }
 
+    /** No cents where no supplier is sure to a unit. */
+    private int effectDecimals(List<PaidBeside> lines) {
+        return lines.stream()
+                        .map(this::place)
+                        .allMatch(place -> place.equals(place.coarser(Place.decimals(0))))
+                ? 0
+                : decimals;
+    }
+
     /** Suppliers down, causes across; adds up both ways, to nothing in all. */
     private TextTable effectTable() {
         List<PaidBeside> lines = overpayment.suppliers();
@@ -187,7 +196,7 @@ final class OverpaymentText {
                 parts[i][j] = lines.get(i).effect(CAUSES.get(j)).amount();
             }
         }
-        List<List<BigDecimal>> printed = Rounding.addingBothWays(parts, BigDecimal.ZERO.setScale(decimals));
+        List<List<BigDecimal>> printed = Rounding.addingBothWays(parts, BigDecimal.ZERO.setScale(effectDecimals(lines)));
         List<Integer> columns = new ArrayList<>();
         for (int j = 0; j < CAUSES.size(); j++) {
             int column = j;
@@ -221,11 +230,16 @@ final class OverpaymentText {
             Map.Entry<String, Double> most = change.costs().entrySet().stream()
                     .max(Comparator.comparingDouble(Map.Entry::getValue))
                     .orElseThrow();
+            Place place = overpayment.grades().stream()
+                    .filter(line -> line.name().equals(Overpayment.words(change.grade())))
+                    .findFirst()
+                    .map(this::place)
+                    .orElse(Place.decimals(decimals));
             table.row(
                     Overpayment.words(change.grade()),
                     Numbers.fixed(change.perKg(), decimals),
-                    Numbers.grouped(Numbers.fixed(change.cost(), decimals)),
-                    most.getKey() + " " + Numbers.grouped(Numbers.fixed(most.getValue(), decimals)));
+                    text(place, change.cost()),
+                    most.getKey() + " " + text(place, most.getValue()));
         }
         return table;
     }

@@ -92,11 +92,11 @@ class OverpaymentTest {
         GridChange change = overpayment.gridChanges().get(0);
 
         assertThat(overpayment.gridChanges()).hasSize(1);
-        assertThat(Overpayment.words(change.grade())).isEqualTo("C R 5");
+        assertThat(Overpayment.words(change.grade())).isEqualTo("steers R 5");
         assertThat(change.perKg()).isNegative();
         assertThat(change.costs()).containsOnlyKeys("Fat Fold");
         assertThat(change.cost()).isCloseTo(-change.perKg() * 40 * 340, within(1e-6));
-        assertThat(overpayment.toText()).contains("overpaid grade").contains("C R 5");
+        assertThat(overpayment.toText()).contains("overpaid grade").contains("steers R 5");
     }
 
     @Test
