@@ -53,11 +53,22 @@ public record SizeWindow(String cut, String way, double fromKg, double toKg, Str
      */
     @Override
     public String toString() {
+        return words(cut);
+    }
+
+    /**
+     * The window with another name for its cut.
+     *
+     * @param name such as the name that a table has for it
+     * @return such as {@code Striploin as steaks, pieces of 5 to 10 kg}
+     */
+    public String words(String name) {
+        Objects.requireNonNull(name, "name");
         String sizes = fromKg > 0
                 ? Double.isInfinite(toKg)
                         ? "from " + Numbers.brief(fromKg) + " kg"
                         : "of " + Numbers.brief(fromKg) + " to " + Numbers.brief(toKg) + " kg"
                 : Double.isInfinite(toKg) ? "of any weight" : "up to " + Numbers.brief(toKg) + " kg";
-        return cut + (way.equals(EVERY_WAY) ? "" : " as " + way) + ", pieces " + sizes;
+        return name + (way.equals(EVERY_WAY) ? "" : " as " + way) + ", pieces " + sizes;
     }
 }

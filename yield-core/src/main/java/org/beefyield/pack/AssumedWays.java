@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.beefyield.cut.Cut;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SourceKind;
@@ -13,6 +14,8 @@ import org.beefyield.table.definition.TableDefinition;
 
 /** Which ways of cutting rest on rows that the maker of the table assumed. */
 final class AssumedWays {
+    private static final String AS = " as ";
+
     private AssumedWays() {}
 
     /** Every way with an assumed row, such as {@code striploin as joints}. */
@@ -39,7 +42,18 @@ final class AssumedWays {
     }
 
     static String words(String cut, String way) {
-        return cut + " as " + way;
+        return cut + AS + way;
+    }
+
+    /** A way as {@link #words} has it, with the name of its cut. */
+    static String named(String way, YieldTable table) {
+        int end = way.indexOf(AS);
+        String cut = way.substring(0, end);
+        return name(cut, table) + way.substring(end);
+    }
+
+    static String name(String cut, YieldTable table) {
+        return table.catalogue().find(cut).map(Cut::name).orElse(cut);
     }
 
     /** What to say of ways of which some are assumed: a sentence, or none. */

@@ -3,18 +3,23 @@ package org.beefyield.pack;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.DoubleStream;
 import org.beefyield.estimate.Cautions;
 import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
 import org.beefyield.market.SizeWindow;
 import org.beefyield.text.Blocks;
+import org.beefyield.table.YieldTable;
 import org.beefyield.text.Numbers;
+import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
 import org.beefyield.text.TextTable;
 
 /** A pack summary in words. */
 final class PackSummaryText {
+    private static final double DIGITS = 100;
+
     private final PackSummary summary;
 
     PackSummaryText(PackSummary summary) {
@@ -60,6 +65,17 @@ final class PackSummaryText {
         return 100 * carcasses / row.getValue().carcasses();
     }
 
+    private YieldTable yields() {
+        return summary.fit().valuer().estimator().table();
+    }
+
+    /** To the third digit of the largest, for what many carcasses are expected to return isn't known to the cent. */
+    private Place place(DoubleStream amounts) {
+        double largest = amounts.map(Math::abs).max().orElse(0);
+        Place cents = Place.decimals(summary.prices().decimals());
+        return summary.carcasses() < 2 || largest < DIGITS ? cents : Place.decimals(0).coarser(Place.of(largest / DIGITS));
+    }
+
     private TextTable table() {
         TextTable table = new TextTable(
                 "window",
@@ -69,18 +85,20 @@ final class PackSummaryText {
                 "too heavy, %",
                 "other way, kg",
                 "costs, " + currency());
+        Place place = place(
+                summary.windows().values().stream().mapToDouble(PackSummary.Misfits::amount));
         summary.windows().forEach((window, misfits) -> {
             double below = 100 * misfits.below() / misfits.carcasses();
             double above = 100 * misfits.above() / misfits.carcasses();
             List<String> percent = Rounding.adding(new double[] {below, 100 - below - above, above}, 100, 1);
             table.row(
-                    window.toString(),
-                    Long.toString(misfits.carcasses()),
+                    window.words(AssumedWays.name(window.cut(), yields())),
+                    Numbers.grouped(Long.toString(misfits.carcasses())),
                     percent.get(0),
                     percent.get(1),
                     percent.get(2),
-                    Numbers.fixed(misfits.kg(), 1),
-                    summary.prices().money(misfits.amount()).amountText());
+                    Numbers.grouped(Numbers.fixed(misfits.kg(), 1)),
+                    Numbers.grouped(place.text(misfits.amount())));
         });
         return table;
     }
@@ -91,11 +109,14 @@ final class PackSummaryText {
             sentences.add("No other way of cutting is expected to return more");
         } else {
             List<String> ways = new ArrayList<>();
-            summary.changed().forEach((way, count) -> ways.add(way + " (" + count + ")"));
+            summary.changed().forEach((way, count) -> ways.add(AssumedWays.named(way, yields()) + " ("
+                    + Numbers.grouped(Long.toString(count)) + ")"));
             sentences.add("Cut the best way, carcass by carcass, the lot is expected to return "
-                    + summary.gainMoney()
+                    + Numbers.grouped(place(DoubleStream.of(summary.gain())).text(summary.gain())) + " " + currency()
                     + " more, labour not counted; what changes, and in how many carcasses: " + String.join(", ", ways));
-            sentences.addAll(AssumedWays.caution(summary.assumed()));
+            sentences.addAll(AssumedWays.caution(summary.assumed().stream()
+                    .map(way -> AssumedWays.named(way, yields()))
+                    .toList()));
         }
         sentences.add(Cautions.NO_SETTLEMENT);
         return sentences;

@@ -319,14 +319,14 @@ class PackFitTest {
         assertThat(summary.toText()).isEqualTo("""
             window                              carcasses  too light, %  fits, %  too heavy, %  other way, kg  costs, EUR
             -------------------------------------------------------------------------------------------------------------
-            loin as steaks, pieces up to 10 kg          2           0.0     75.0          25.0           10.7       60.89
+            Loin as steaks, pieces up to 10 kg          2           0.0     75.0          25.0           10.7       60.89
 
             Chances are those of pieces in a hall that cuts as the table does; how your hall differs from the table is left out
-            Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more, labour not counted; what changes, and in how many carcasses: rump as joints (2)
-            It rests on figures that the maker of the table assumed, not weighed, for rump as joints: try that on the line before you count on it.
+            Cut the best way, carcass by carcass, the lot is expected to return 88.20 EUR more, labour not counted; what changes, and in how many carcasses: Rump as joints (2)
+            It rests on figures that the maker of the table assumed, not weighed, for Rump as joints: try that on the line before you count on it.
             This is no settlement: payment follows the contract and the official weights and grades.
             """);
-        assertThat(summary.toHtml()).contains("<td").contains("rump as joints (2)</p>");
+        assertThat(summary.toHtml()).contains("<td").contains("Rump as joints (2)</p>");
         assertThat(PackSummary.collector(
                                 PackFit.of(Valuer.of(PRICES, ESTIMATOR.withSpecification("joints")), List.of(WINDOW)))
                         .result()

@@ -35,7 +35,13 @@ final class MarketLists {
                 carcass.id().orElse(""),
                 carcass.supplier().orElse(""),
                 carcass.category() + " " + carcass.conformation() + " " + carcass.fatClass(),
-                Numbers.brief(carcass.coldWeightKg()));
+                kg(carcass.coldWeightKg()));
+    }
+
+    /** As recorded, but with a decimal, so that weights stand below each other. */
+    private static String kg(double kg) {
+        String brief = Numbers.brief(kg);
+        return Numbers.grouped(brief.indexOf('.') < 0 ? Numbers.fixed(kg, 1) : brief);
     }
 
     void add(Carcass carcass) {

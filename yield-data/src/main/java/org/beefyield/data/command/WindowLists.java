@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.beefyield.carcass.Carcass;
+import org.beefyield.cut.Cut;
 import org.beefyield.data.picture.Picture;
 import org.beefyield.data.picture.Pictures;
 import org.beefyield.market.SizeWindow;
@@ -45,12 +46,23 @@ final class WindowLists {
             }
             if (chance.inside() < LIKELY && missing++ < MarketLists.LISTED) {
                 List<String> row = new ArrayList<>(MarketLists.heads(carcass));
-                row.add(chance.window().toString());
+                row.add(named(chance.window()));
                 row.add(Numbers.fixed(chance.piece().meanKg(), 2));
                 row.add(Numbers.percent(chance.inside(), 0));
                 table.row(row);
             }
         }
+    }
+
+    /** With the table's name of the cut. */
+    private String named(SizeWindow window) {
+        return window.words(fit.valuer()
+                .estimator()
+                .table()
+                .catalogue()
+                .find(window.cut())
+                .map(Cut::name)
+                .orElse(window.cut()));
     }
 
     Blocks blocks() {

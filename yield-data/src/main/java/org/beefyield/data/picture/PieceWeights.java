@@ -24,6 +24,10 @@ final class PieceWeights {
 
     private PieceWeights() {}
 
+    private static String named(SizeWindow window) {
+        return window.words(Outturns.words(window.cut()));
+    }
+
     static Picture draw(SizeWindow window, List<PieceWeight> pieces) {
         List<PieceWeight> stated =
                 pieces.stream().filter(piece -> piece.pieces() > 0).toList();
@@ -60,14 +64,14 @@ final class PieceWeights {
         String number = Figures.fixed(all, all == Math.rint(all) ? 0 : 1) + " pieces of " + carcasses;
         Plot plot = Plot.chart(
                 "Piece weights of " + Outturns.words(window.cut()),
-                List.of(number, "Window: " + window),
+                List.of(number, "Window: " + named(window)),
                 legend.heightPx(),
                 unit,
                 x,
                 y);
         legend.draw(plot);
         plot.gridX("Weight of a piece, kg");
-        StringBuilder words = new StringBuilder(number + ". Window: " + window + ". Expected " + fits + ", " + tooLight
+        StringBuilder words = new StringBuilder(number + ". Window: " + named(window) + ". Expected " + fits + ", " + tooLight
                 + ", " + tooHeavy + ". " + unit + ":");
         for (Bar bar : bars) {
             double height = bar.height(stated);
