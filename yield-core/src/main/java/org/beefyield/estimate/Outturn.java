@@ -1,5 +1,6 @@
 package org.beefyield.estimate;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.EnumMap;
@@ -1066,6 +1067,20 @@ public abstract sealed class Outturn implements ShownInBlocks
     public TextTable levelTable(String level, int decimals) {
         Objects.requireNonNull(level, "level");
         return OutturnText.levelTable(this, level, decimals, Cut::name);
+    }
+
+    /**
+     * The kg of a level as tables print them: they add up to the cold weight, and a cut that goes on to the next level as it is has
+     * the same figure there.
+     *
+     * @param level name of the level
+     * @param decimals decimals of the kg, 0 or more
+     * @return a figure for each of {@link #lines(String)} that isn't 0 kg
+     * @throws IllegalArgumentException if the table has no such level
+     */
+    public List<BigDecimal> printedKg(String level, int decimals) {
+        Objects.requireNonNull(level, "level");
+        return OutturnText.printedKg(this, level, decimals);
     }
 
     /**

@@ -69,6 +69,16 @@ final class OutturnText {
         return text.table(printed(outturn, levels, place).get(index), place, line -> place, name);
     }
 
+    static List<BigDecimal> printedKg(Outturn outturn, String level, int decimals) {
+        List<List<CutLine>> lines = new ArrayList<>();
+        for (String each : outturn.table().levels()) {
+            lines.add(LevelText.withKg(outturn, each));
+        }
+        LevelText.withKg(outturn, level); // refuses a level that there isn't
+        return printedKg(outturn, lines, Place.decimals(decimals))
+                .get(outturn.table().levels().indexOf(level));
+    }
+
     private static List<LevelText> levels(Outturn outturn) {
         return outturn.table().levels().stream()
                 .map(level -> new LevelText(outturn, level))
@@ -85,14 +95,18 @@ final class OutturnText {
      * same figure there.
      */
     private static List<List<BigDecimal>> printed(Outturn outturn, List<LevelText> levels, Place place) {
+        return printedKg(outturn, levels.stream().map(level -> level.lines).toList(), place);
+    }
+
+    private static List<List<BigDecimal>> printedKg(Outturn outturn, List<List<CutLine>> levels, Place place) {
         BigDecimal whole = new BigDecimal(place.text(outturn.coldWeightKg()));
         List<List<BigDecimal>> printed = new ArrayList<>();
         Map<String, CutLine> before = Map.of();
         Map<String, BigDecimal> figures = Map.of();
-        for (LevelText level : levels) {
+        for (List<CutLine> lines : levels) {
             List<CutLine> open = new ArrayList<>();
             BigDecimal left = whole;
-            for (CutLine line : level.lines) {
+            for (CutLine line : lines) {
                 CutLine same = before.get(line.code());
                 BigDecimal figure = figures.get(line.code());
                 if (same != null && figure != null && Math.abs(same.kg() - line.kg()) < SAME_KG) {
@@ -108,15 +122,15 @@ final class OutturnText {
                 now.put(open.get(i).code(), rest.get(i));
             }
             List<BigDecimal> row = new ArrayList<>();
-            for (CutLine line : level.lines) {
+            for (CutLine line : lines) {
                 BigDecimal figure = now.get(line.code());
                 row.add(figure == null ? Objects.requireNonNull(figures.get(line.code())) : figure);
             }
             printed.add(row);
-            before = level.lines.stream().collect(Collectors.toMap(CutLine::code, line -> line));
+            before = lines.stream().collect(Collectors.toMap(CutLine::code, line -> line));
             figures = new HashMap<>();
             for (int i = 0; i < row.size(); i++) {
-                figures.put(level.lines.get(i).code(), row.get(i));
+                figures.put(lines.get(i).code(), row.get(i));
             }
         }
         return printed;

@@ -9,7 +9,6 @@ import org.beefyield.cut.CutKind;
 import org.beefyield.estimate.CutLine;
 import org.beefyield.estimate.Outturn;
 import org.beefyield.text.Names;
-import org.beefyield.text.Rounding;
 
 /** Level by level what a carcass or a lot becomes: each bar begins where the one above ends, so a level fills the weight. */
 final class CarcassSteps {
@@ -39,12 +38,8 @@ final class CarcassSteps {
         for (String level : outturn.table().levels()) {
             List<CutLine> lines =
                     outturn.lines(level).stream().filter(line -> line.kg() != 0).toList();
-            List<String> kg = Rounding.adding(
-                            lines.stream().mapToDouble(CutLine::kg).toArray(),
-                            outturn.coldWeightKg(),
-                            Outturns.decimals(outturn))
-                    .stream()
-                    .map(Figures::grouped)
+            List<String> kg = outturn.printedKg(level, Outturns.decimals(outturn)).stream()
+                    .map(figure -> Figures.grouped(figure.toPlainString()))
                     .toList();
             rows.heading(Names.capital(level) + " level", Outturns.kg(outturn.coldWeightKg(), outturn));
             words.append(' ').append(Names.capital(level)).append(" level:");
