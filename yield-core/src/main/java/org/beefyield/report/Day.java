@@ -36,6 +36,7 @@ public final class Day implements ShownInBlocks {
     private final long condemned;
     private final long refused;
     private final Map<String, Long> refusals;
+    private final long otherReasons;
     private final @Nullable LotEstimate lot;
     private final @Nullable Value value;
     private final double oneByOne;
@@ -50,6 +51,7 @@ public final class Day implements ShownInBlocks {
         this.condemned = builder.condemned;
         this.refused = builder.refused;
         this.refusals = Collections.unmodifiableMap(new LinkedHashMap<>(builder.refusals));
+        this.otherReasons = builder.otherReasons;
         this.lot = builder.lot;
         this.value = builder.value;
         this.oneByOne = builder.oneByOne;
@@ -98,6 +100,7 @@ public final class Day implements ShownInBlocks {
         private long condemned;
         private long refused;
         private final Map<String, Long> refusals = new LinkedHashMap<>();
+        private long otherReasons;
         private @Nullable LotEstimate lot;
         private @Nullable Value value;
         private double oneByOne;
@@ -139,6 +142,21 @@ public final class Day implements ShownInBlocks {
         public Builder refusals(Map<String, Long> byReason) {
             Checks.noNullIn(byReason, "byReason");
             refusals.putAll(byReason);
+            return this;
+        }
+
+        /**
+         * How many reasons there are besides those; a row may have several.
+         *
+         * @param reasons number of reasons
+         * @return this
+         * @throws IllegalArgumentException if it is below 0
+         */
+        public Builder otherReasons(long reasons) {
+            if (reasons < 0) {
+                throw new IllegalArgumentException(reasons + " other reasons: it may not be below 0");
+            }
+            otherReasons = reasons;
             return this;
         }
 
@@ -263,6 +281,15 @@ public final class Day implements ShownInBlocks {
      */
     public Map<String, Long> refusals() {
         return refusals;
+    }
+
+    /**
+     * Reasons besides those of {@link #refusals()}.
+     *
+     * @return 0 or more
+     */
+    public long otherReasons() {
+        return otherReasons;
     }
 
     /**

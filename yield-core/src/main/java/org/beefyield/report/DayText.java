@@ -42,6 +42,10 @@ final class DayText {
             blocks.sentence("Refused, " + count(refusal.getValue()) + (refusal.getValue() == 1 ? " row: " : " rows: ")
                     + refusal.getKey());
         }
+        if (day.otherReasons() > 0) {
+            blocks.sentence("Refused for " + count(day.otherReasons())
+                    + (day.otherReasons() == 1 ? " other reason" : " other reasons") + ": stated below");
+        }
         if (day.lot().isEmpty()) {
             return blocks;
         }

@@ -3,6 +3,7 @@ package org.beefyield.text;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Set;
 
 /** Sentences and tables one after the other. Not thread-safe while it is filled. */
 public final class Blocks implements Shown {
@@ -45,6 +46,27 @@ public final class Blocks implements Shown {
         Objects.requireNonNull(shown, "shown");
         blocks.add(shown);
         return this;
+    }
+
+    /**
+     * The same without sentences that are said already.
+     *
+     * @param said sentences said already; takes those that are said here
+     * @return a copy
+     */
+    public Blocks saidOnce(Set<String> said) {
+        Objects.requireNonNull(said, "said");
+        Blocks once = new Blocks();
+        for (Object block : blocks) {
+            if (block instanceof ShownInBlocks shown) {
+                once.blocks.add(shown.blocks().saidOnce(said));
+            } else if (block instanceof Blocks inner) {
+                once.blocks.add(inner.saidOnce(said));
+            } else if (block instanceof Shown || said.add(block.toString())) {
+                once.blocks.add(block);
+            }
+        }
+        return once;
     }
 
     @Override

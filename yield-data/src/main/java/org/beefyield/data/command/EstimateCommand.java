@@ -554,7 +554,8 @@ final class EstimateCommand {
             long refused = counts.rows() - counts.condemned() - estimated;
             Day.Builder day = Day.builder("Kill sheet " + killSheet)
                     .rows(counts.rows(), counts.condemned(), refused)
-                    .refusals(findings.reasons());
+                    .refusals(findings.reasons())
+                    .otherReasons(findings.otherReasons());
             if (promise != null) {
                 day.promise(promise / 100);
             }
@@ -595,7 +596,7 @@ final class EstimateCommand {
             addKinds(report, lot);
             addValue(report, lot, value);
             report.picture(Pictures.breakdown(lot));
-            fit.shown().forEach(shown -> report.add("", shown));
+            fit.shown().forEach(report::add);
             return report;
         }
 

@@ -130,7 +130,7 @@ final class Findings {
         return refusals;
     }
 
-    /** Why rows are refused, the reasons of most rows first; what isn't among the first of them goes together. */
+    /** Why rows are refused, those of most rows first, and no more than the first of them. */
     Map<String, Long> reasons() {
         Map<String, Long> reasons = new LinkedHashMap<>();
         List<Group> byRows = groups.values().stream()
@@ -139,12 +139,12 @@ final class Findings {
         for (Group group : byRows.subList(0, Math.min(REASONS, byRows.size()))) {
             reasons.merge(group.reason(), group.rows, Long::sum);
         }
-        long others =
-                byRows.stream().skip(REASONS).mapToLong(group -> group.rows).sum();
-        if (others + notShown > 0) {
-            reasons.put("for other reasons, below", others + notShown);
-        }
         return reasons;
+    }
+
+    /** Reasons that are not among the first; one row may have several. */
+    long otherReasons() {
+        return Math.max(0, groups.size() - REASONS) + notShown;
     }
 
     long notes() {

@@ -2,7 +2,8 @@ package org.beefyield.data.command;
 
 import java.io.PrintStream;
 import java.nio.file.Path;
-import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.List;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.data.Outputs;
@@ -72,18 +73,20 @@ final class FitReports {
     }
 
     /** What stands behind the figures of the lot. */
-    List<Shown> shown() {
-        List<Shown> shown = new ArrayList<>();
+    Map<String, Shown> shown() {
+        Map<String, Shown> shown = new LinkedHashMap<>();
         if (market != null) {
-            shown.add(market.blocks());
+            shown.put("Who suits which customer", market.blocks());
         }
         if (packs != null) {
-            shown.add(packs.blocks());
+            shown.put("What fits its pack", packs.blocks());
         }
         if (overfat != null) {
-            shown.add(overfat.cost()
-                    .<Shown>map(cost -> cost)
-                    .orElseGet(() -> new Blocks().sentence("No carcass is fatter than the target")));
+            shown.put(
+                    "What too much fat costs",
+                    overfat.cost()
+                            .<Shown>map(cost -> cost)
+                            .orElseGet(() -> new Blocks().sentence("No carcass is fatter than the target")));
         }
         return shown;
     }
