@@ -128,7 +128,7 @@ final class FeedbackSheetText {
     private TextTable besideTable() {
         TextTable table = new TextTable("on average", "animals", "cold, kg", "saleable, %", "fat trim, %");
         sheet.ownAverages().forEach((category, own) -> {
-            average(table, "your " + category.plural(), own);
+            average(table, "your " + category.plural() + " (" + category.letter() + ")", own);
             LotEstimate hall = sheet.averages().get(category);
             if (hall != null) {
                 average(table, "the hall's " + category.plural(), hall);

@@ -123,7 +123,7 @@ class FeedbackSheetTest {
 
                         on average         animals  cold, kg  saleable, %  fat trim, %
                         --------------------------------------------------------------
-                        your steers              2     361.2         61.9         19.3
+                        your steers (C)          2     361.2         61.9         19.3
                         the hall's steers       12     335.2         62.2         17.7
 
                         animal  grade    cold, kg  saleable, kg     %  fat trim, kg     %  suits
@@ -141,6 +141,19 @@ class FeedbackSheetTest {
                         + " grades.\n")
                 .contains(Cautions.PLANNING)
                 .doesNotContain("Lower Tarrow");
+    }
+
+    /** A farm in three spellings is one supplier, and its only neighbour would work it out. */
+    @Test
+    void oneFarmInSeveralSpellingsIsNoCrowd() {
+        FeedbackSheets.Collector collector = builder(null, null).collector();
+        int i = 0;
+        for (String supplier : List.of("Mere End", "MERE END", "Mere-End ", "Mere End", "Long Tarrow", "Long Tarrow")) {
+            collector.add(carcass("T" + i, "C", "R=", "3=", 330 + i++).withSupplier(supplier));
+        }
+        assertThat(collector.result().sheet("Long Tarrow").averages()).isEmpty();
+        collector.add(carcass("T9", "C", "R=", "3=", 340).withSupplier("Stonegate"));
+        assertThat(collector.result().sheet("Long Tarrow").averages()).isNotEmpty();
     }
 
     /** Two suppliers know each other's sum from their own; four animals of three are too few all the same. */

@@ -13,10 +13,15 @@ public final class HtmlPage {
             + "h1{font-size:1.4em}h2{font-size:1.15em;margin-top:1.6em}p{max-width:60em;margin:.5em 0}svg{max-width:100%;height:auto}"
             + ".pictures{display:flex;flex-wrap:wrap;gap:1em;align-items:flex-start}"
             + ".sheet td:nth-child(2){white-space:nowrap}"
-            + "@media(max-width:500px){table{font-size:85%}td,th{padding:2px 4px!important}.sheet table{font-size:76%}}"
+            + "@media(max-width:500px){body{padding:0 .4em}table{font-size:78%}td,th{padding:2px 3px!important}"
+            + ".sheet table{font-size:72%}ul{padding-left:1.2em;font-size:90%}}"
             + "@media print{@page{size:A4;margin:10mm}body{font-size:62%;max-width:none}div{overflow:visible!important;max-height:none!important}"
             + "td,th{white-space:normal!important;min-width:0!important;padding:1px 4px!important}tr,svg{break-inside:avoid}"
-            + ".pictures svg{width:46%}ul{columns:2}}"
+            + ".pictures svg{width:46%}ul{columns:2;margin:.5em 0}"
+            // many animals in two columns, and why they miss limits in three, so that a sheet is one A4
+            + ".animals{columns:2}.animals div{margin:0!important}.animals td{white-space:nowrap!important;padding:0 3px!important}"
+            + ".animals+ul{columns:3;font-size:92%;padding:0;list-style:none}.sheet{line-height:1.25}"
+            + ".sheet .pictures{gap:.5em}.sheet .pictures div{margin:.3em 0!important}.sheet .pictures svg{width:38%}}"
             + "</style>";
 
     private HtmlPage() {}

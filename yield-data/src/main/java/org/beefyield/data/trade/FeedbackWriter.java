@@ -31,6 +31,10 @@ public final class FeedbackWriter {
     private static final Pattern ACCENTS = Pattern.compile("\\p{M}+");
 
     private static final int LONGEST_NAME = 80;
+    /** More animals stand in two columns on paper, if their ids leave room for that. */
+    private static final int ONE_COLUMN = 24;
+
+    private static final int LONGEST_ID = 12;
     private static final String SHEET = "a feedback sheet";
 
     private FeedbackWriter() {}
@@ -103,7 +107,7 @@ public final class FeedbackWriter {
 
     /** A page that needs nothing from elsewhere, with the picture beside the supplier's averages. */
     private static String page(FeedbackSheet sheet) {
-        String html = sheet.toHtml();
+        String html = inColumns(sheet, sheet.toHtml());
         if (!sheet.averages().isEmpty()) {
             int table = html.indexOf("<div");
             int behind = html.indexOf("</div>", table) + "</div>\n".length();
@@ -113,6 +117,19 @@ public final class FeedbackWriter {
         return HtmlPage.of(
                 "Feedback for " + sheet.supplier(),
                 html.replaceFirst("</h1>\n", "</h1>\n<div class=\"sheet\">\n") + "</div>\n");
+    }
+
+    /** The list of animals, which is the last table. */
+    private static String inColumns(FeedbackSheet sheet, String html) {
+        boolean fits = sheet.animals().stream()
+                .allMatch(animal -> animal.carcass().id().orElse("").length() <= LONGEST_ID);
+        if (!fits || sheet.animals().size() <= ONE_COLUMN) {
+            return html;
+        }
+        int from = html.lastIndexOf("<div");
+        int behind = html.indexOf("</div>\n", from) + "</div>\n".length();
+        return html.substring(0, from) + "<div class=\"animals\">\n" + html.substring(from, behind) + "</div>\n"
+                + html.substring(behind);
     }
 
     private static String name(String supplier, Set<String> taken) {
