@@ -27,6 +27,7 @@ import org.beefyield.data.table.TableWriter;
 import org.beefyield.data.trade.PaymentGridReader;
 import org.beefyield.data.trade.PriceListReader;
 import org.beefyield.estimate.Cautions;
+import org.beefyield.estimate.Figure;
 import org.beefyield.estimate.LotEstimate;
 import org.beefyield.estimate.MinceTarget;
 import org.beefyield.estimate.YieldEstimator;
@@ -222,7 +223,7 @@ class MainTest {
         assertThat(out)
                 .contains("\n58 of 200 carcasses are in specification retail: 270 to 380 kg cold; ")
                 .contains("\nconformation        100      50.0  ")
-                .contains("\nstriploin as steaks, pieces of 5 to 10 kg        200 ")
+                .contains("\nStriploin as steaks, pieces of 5 to 10 kg        200 ")
                 .contains("\nCut the best way, carcass by carcass, the lot is expected to return ")
                 .contains("\n10 carcasses are fatter than 4L: ")
                 .contains("\nThat is worth ")
@@ -667,7 +668,9 @@ class MainTest {
                 .inOwnHall()
                 .estimateLot(KillSheetReader.read(CLEAN).carcasses());
         assertThat(out)
-                .contains(own.toText())
+                // what holds for all intervals is said once, on the first page
+                .contains(own.toText().split("\n\n", -1)[1])
+                .contains(String.join("\n", own.intervalWords(Figure.saleable())))
                 .contains("\n97.5 % sure to come out, each cut by itself:\n\n"
                         + own.promiseTable(0.975).toText())
                 .contains("; left out: how your hall differs from the table\n")
