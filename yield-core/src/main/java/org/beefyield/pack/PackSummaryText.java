@@ -9,8 +9,8 @@ import org.beefyield.frame.Column;
 import org.beefyield.frame.Frame;
 import org.beefyield.frame.Total;
 import org.beefyield.market.SizeWindow;
-import org.beefyield.text.Blocks;
 import org.beefyield.table.YieldTable;
+import org.beefyield.text.Blocks;
 import org.beefyield.text.Numbers;
 import org.beefyield.text.Place;
 import org.beefyield.text.Rounding;
@@ -73,7 +73,9 @@ final class PackSummaryText {
     private Place place(DoubleStream amounts) {
         double largest = amounts.map(Math::abs).max().orElse(0);
         Place cents = Place.decimals(summary.prices().decimals());
-        return summary.carcasses() < 2 || largest < DIGITS ? cents : Place.decimals(0).coarser(Place.of(largest / DIGITS));
+        return summary.carcasses() < 2 || largest < DIGITS
+                ? cents
+                : Place.decimals(0).coarser(Place.of(largest / DIGITS));
     }
 
     private TextTable table() {
@@ -85,8 +87,7 @@ final class PackSummaryText {
                 "too heavy, %",
                 "other way, kg",
                 "costs, " + currency());
-        Place place = place(
-                summary.windows().values().stream().mapToDouble(PackSummary.Misfits::amount));
+        Place place = place(summary.windows().values().stream().mapToDouble(PackSummary.Misfits::amount));
         summary.windows().forEach((window, misfits) -> {
             double below = 100 * misfits.below() / misfits.carcasses();
             double above = 100 * misfits.above() / misfits.carcasses();
@@ -109,8 +110,9 @@ final class PackSummaryText {
             sentences.add("No other way of cutting is expected to return more");
         } else {
             List<String> ways = new ArrayList<>();
-            summary.changed().forEach((way, count) -> ways.add(AssumedWays.named(way, yields()) + " ("
-                    + Numbers.grouped(Long.toString(count)) + ")"));
+            summary.changed()
+                    .forEach((way, count) -> ways.add(
+                            AssumedWays.named(way, yields()) + " (" + Numbers.grouped(Long.toString(count)) + ")"));
             sentences.add("Cut the best way, carcass by carcass, the lot is expected to return "
                     + Numbers.grouped(place(DoubleStream.of(summary.gain())).text(summary.gain())) + " " + currency()
                     + " more, labour not counted; what changes, and in how many carcasses: " + String.join(", ", ways));

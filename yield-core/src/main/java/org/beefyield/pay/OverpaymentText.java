@@ -180,9 +180,7 @@ final class OverpaymentText {
 
     /** No cents where no supplier is sure to a unit. */
     private int effectDecimals(List<PaidBeside> lines) {
-        return lines.stream()
-                        .map(this::place)
-                        .allMatch(place -> place.equals(place.coarser(Place.decimals(0))))
+        return lines.stream().map(this::place).allMatch(place -> place.equals(place.coarser(Place.decimals(0))))
                 ? 0
                 : decimals;
     }
@@ -196,7 +194,8 @@ final class OverpaymentText {
                 parts[i][j] = lines.get(i).effect(CAUSES.get(j)).amount();
             }
         }
-        List<List<BigDecimal>> printed = Rounding.addingBothWays(parts, BigDecimal.ZERO.setScale(effectDecimals(lines)));
+        List<List<BigDecimal>> printed =
+                Rounding.addingBothWays(parts, BigDecimal.ZERO.setScale(effectDecimals(lines)));
         List<Integer> columns = new ArrayList<>();
         for (int j = 0; j < CAUSES.size(); j++) {
             int column = j;

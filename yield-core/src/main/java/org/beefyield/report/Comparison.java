@@ -148,7 +148,7 @@ public final class Comparison implements ShownInBlocks {
         Compared our = parts.get(part);
         Compared their = parts.get(other);
         boolean ofRuns = our.unexplained() != null;
-        if (ofRuns != (their.unexplained() != null) || !ofRuns && our.valuer().equals(their.valuer())) {
+        if (ofRuns != (their.unexplained() != null) || (!ofRuns && our.valuer().equals(their.valuer()))) {
             return Optional.empty();
         }
         Value ours = atOneMix.get(part);

@@ -133,10 +133,7 @@ final class ComparisonText {
     private double end(int part, ToDoubleFunction<Interval> end) {
         return part == 0
                 ? 0
-                : comparison
-                        .atOneMixMore(part, 0)
-                        .map(end::applyAsDouble)
-                        .orElse(Double.NaN);
+                : comparison.atOneMixMore(part, 0).map(end::applyAsDouble).orElse(Double.NaN);
     }
 
     Frame frame() {
@@ -171,12 +168,8 @@ final class ComparisonText {
                         i -> i > 0 && comparison.atOneMixMore(i, 0).isEmpty()
                                 ? Double.NaN
                                 : comparison.atOneMixPerKg(i) - comparison.atOneMixPerKg(0))
-                .number(
-                        none(Interval.SHOWN_LOW + ", " + unit),
-                        i -> end(i, Interval::low))
-                .number(
-                        none(Interval.SHOWN_HIGH + ", " + unit),
-                        i -> end(i, Interval::high))
+                .number(none(Interval.SHOWN_LOW + ", " + unit), i -> end(i, Interval::low))
+                .number(none(Interval.SHOWN_HIGH + ", " + unit), i -> end(i, Interval::high))
                 .number(none("best rank"), i -> comparison.rank(i).best())
                 .number(none("worst rank"), i -> comparison.rank(i).worst());
         for (Factor factor : Factor.values()) {

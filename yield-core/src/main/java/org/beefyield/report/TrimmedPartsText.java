@@ -44,9 +44,10 @@ final class TrimmedPartsText {
                     .add(table());
         }
         return parts.unplacedKg() > 0
-                ? blocks.sentence(Numbers.fixed(parts.unplacedKg(), DECIMALS)
-                        + " kg of it can be taken off no cut, for the table doesn't say what lies where or doesn't serve the"
-                        + " whole carcass, or the cuts there don't weigh as much: cuts may turn out lighter, by as much in all")
+                ? blocks.sentence(
+                        Numbers.fixed(parts.unplacedKg(), DECIMALS)
+                                + " kg of it can be taken off no cut, for the table doesn't say what lies where or doesn't serve the"
+                                + " whole carcass, or the cuts there don't weigh as much: cuts may turn out lighter, by as much in all")
                 : blocks;
     }
 

@@ -160,6 +160,7 @@ class YieldEstimateTest {
                     .hasMessage(message);
             assertThatThrownBy(() -> three().kg("primals", CutKind.BONE)).hasMessage(message);
             assertThatThrownBy(() -> three().lines("primals")).hasMessage(message);
+            assertThatThrownBy(() -> three().printedKg("primals", 1)).hasMessage(message);
             assertThatThrownBy(() -> three().levelTable("primals", 1)).hasMessage(message);
         }
 

@@ -59,9 +59,7 @@ class ComparisonTest {
                         .mapToDouble(comparison.attribution(1)::perKg)
                         .sum())
                 .isCloseTo(more, within(1e-9));
-        assertThat(comparison.toText())
-                .contains("Mereside")
-                .contains("Bridgefoot");
+        assertThat(comparison.toText()).contains("Mereside").contains("Bridgefoot");
     }
 
     /** All carcasses together, as each prices them: here with bone that costs ten cents more. */
@@ -112,7 +110,8 @@ class ComparisonTest {
                 part("Mereside", 1, new Unexplained(0.02, 0.012, 2)),
                 part("Bridgefoot", 2, new Unexplained(-0.03, 0.012, 2))));
         // Student's t with 2 degrees of freedom
-        assertThat(few.atOneMixMore(1, 0).orElseThrow().high()).isCloseTo(-0.05 + 2.9199856 * Math.sqrt(2) * 0.012, within(1e-6));
+        assertThat(few.atOneMixMore(1, 0).orElseThrow().high())
+                .isCloseTo(-0.05 + 2.9199856 * Math.sqrt(2) * 0.012, within(1e-6));
         assertThat(few.rank(0)).hasToString("1");
         // a normal interval would have ranked these
         Comparison wider = Comparison.of(List.of(

@@ -38,6 +38,7 @@ class DayTest {
         Day day = Day.builder("Tuesday")
                 .rows(5, 1, 2)
                 .refusals(Map.of("no weight", 2L))
+                .otherReasons(3)
                 .lot(lot)
                 .value(VALUER.value(lot), sum)
                 .margins(margins.result())
@@ -57,7 +58,11 @@ class DayTest {
         assertThat(day.togetherMore()).isCloseTo(0, within(1e-9));
         assertThat(day.lines().get(9).promise()).isPositive();
         assertThat(day.toText())
-                .startsWith("Tuesday: 5 rows, 2 estimated, 1 condemned, 2 refused\nRefused, 2 rows: no weight\n")
+                .startsWith("""
+                        Tuesday: 5 rows, 2 estimated, 1 condemned, 2 refused
+                        Refused, 2 rows: no weight
+                        Refused for 3 other reasons: stated below
+                        """)
                 .contains("95 % sure, at least")
                 .containsPattern("\nPaid, EUR +3,750\\.00\n");
         assertThat(day.toFrame().texts("figure")).hasSize(10);
@@ -69,6 +74,7 @@ class DayTest {
         assertThat(day.toText()).isEqualTo("Sunday: 0 rows, 0 estimated, 0 condemned, 0 refused\n");
         assertThat(Day.builder("Sunday").rows(1, 0, 0).build().toString()).contains(": 1 row, 1 estimated");
         assertThatThrownBy(() -> Day.builder("x").rows(1, 1, 1)).isInstanceOf(IllegalArgumentException.class);
+        assertThatThrownBy(() -> Day.builder("x").otherReasons(-1)).isInstanceOf(IllegalArgumentException.class);
         assertThatThrownBy(() -> Day.builder("x").promise(95)).hasMessageContaining("is outside 0 to 1");
     }
 }

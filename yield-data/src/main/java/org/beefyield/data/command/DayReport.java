@@ -33,10 +33,9 @@ final class DayReport {
 
     /** A part, below a heading on the page if there is one. */
     DayReport add(String heading, Shown part) {
-        Shown once =
-                part instanceof ShownInBlocks shown
-                        ? shown.blocks().saidOnce(said)
-                        : part instanceof Blocks blocks ? blocks.saidOnce(said) : part;
+        Shown once = part instanceof ShownInBlocks shown
+                ? shown.blocks().saidOnce(said)
+                : part instanceof Blocks blocks ? blocks.saidOnce(said) : part;
         text.append('\n').append(once.toText());
         html.append(heading.isEmpty() ? "" : "<h2>" + TextTable.escape(heading) + "</h2>\n")
                 .append(once.toHtml());

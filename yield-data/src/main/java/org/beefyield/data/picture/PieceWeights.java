@@ -71,8 +71,8 @@ final class PieceWeights {
                 y);
         legend.draw(plot);
         plot.gridX("Weight of a piece, kg");
-        StringBuilder words = new StringBuilder(number + ". Window: " + named(window) + ". Expected " + fits + ", " + tooLight
-                + ", " + tooHeavy + ". " + unit + ":");
+        StringBuilder words = new StringBuilder(number + ". Window: " + named(window) + ". Expected " + fits + ", "
+                + tooLight + ", " + tooHeavy + ". " + unit + ":");
         for (Bar bar : bars) {
             double height = bar.height(stated);
             if (height > 0) {

@@ -426,13 +426,14 @@ class PageFiguresTest {
             boolean perHead = PRICES.containsKey("per-head " + row.get(0));
             double quantity = code == null
                     ? perHead ? animals.size() : sum(animals, Animal::kg)
-                    : sum(animals, animal -> YIELDS.kg(animal.category(), animal.c(), animal.f(), animal.kg())
-                            .get(2)
-                            .getOrDefault(code, 0.0));
+                    : sum(
+                            animals,
+                            animal -> YIELDS.kg(animal.category(), animal.c(), animal.f(), animal.kg())
+                                    .get(2)
+                                    .getOrDefault(code, 0.0));
             double price = code == null
                     ? PRICES.get((perHead ? "per-head " : "per-kg ") + row.get(0))
-                    : PRICES.getOrDefault(
-                            "cut " + code, PRICES.getOrDefault("kind " + YIELDS.kinds.get(code), 0.0));
+                    : PRICES.getOrDefault("cut " + code, PRICES.getOrDefault("kind " + YIELDS.kinds.get(code), 0.0));
             near(row.get(1), quantity, 0.0051);
             near(row.get(2), price, 0);
             near(row.get(3), quantity * price, 0.011);
@@ -516,6 +517,17 @@ class PageFiguresTest {
             }
             assertThat(sum)
                     .isEqualByComparingTo(figure(table.get(table.size() - 1).get(1)));
+        }
+        // one weight for one cut in the picture: the fat trim of the tissue level is that of the primal level
+        Matcher steps = Pattern.compile("Tissue level: (.*?)\\. Primal level: (.*?)\\. Retail level: ")
+                .matcher(page);
+        assertThat(steps.find()).isTrue();
+        for (String cut : List.of("Fat trim", "Bone", "Loss")) {
+            Pattern weight = Pattern.compile(cut + " [0-9,]*[0-9]");
+            Matcher first = weight.matcher(steps.group(1));
+            Matcher second = weight.matcher(steps.group(2));
+            assertThat(first.find() && second.find()).isTrue();
+            assertThat(first.group()).isEqualTo(second.group());
         }
         BigDecimal values = BigDecimal.ZERO;
         for (Map<String, String> row : rows) {
