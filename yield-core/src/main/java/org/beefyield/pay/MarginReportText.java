@@ -144,19 +144,11 @@ final class MarginReportText {
         int decimals = prices().decimals();
         List<BigDecimal> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
         List<BigDecimal> values = column(lines, total, Margin::value, unsure());
-        List<BigDecimal> amounts = column(lines, total, Margin::amount, unsure());
-        List<BigDecimal> paid = column(lines, total, Margin::paid, decimals);
+        List<BigDecimal> paid = column(lines, total, Margin::paid, unsure());
         int i = 0;
         for (K key : margins.keySet()) {
             table.row(row(
-                    name.apply(key),
-                    lines.get(i),
-                    sure.apply(key),
-                    kg.get(i),
-                    amounts.get(i),
-                    values.get(i),
-                    paid.get(i),
-                    decimals));
+                    name.apply(key), lines.get(i), sure.apply(key), kg.get(i), values.get(i), paid.get(i), decimals));
             i++;
         }
         return table.rule()
@@ -165,13 +157,12 @@ final class MarginReportText {
                         total,
                         report.interval(Interval.SHOWN_PROBABILITY),
                         rounded(total.coldWeightKg(), KG_DECIMALS),
-                        rounded(total.amount(), unsure()),
                         rounded(total.value(), unsure()),
-                        total.paidMoney().amount(),
+                        rounded(total.paid(), unsure()),
                         decimals));
     }
 
-    /** No cents where all together is sure to no unit: then what is expected is in whole units, and adds up in these. */
+    /** No cents where all together is sure to no unit: then all is in whole units, and adds up in these. */
     private int unsure() {
         return report.interval(Interval.SHOWN_PROBABILITY)
                 .filter(interval -> interval.placeOfMoney(prices().decimals())
@@ -190,12 +181,12 @@ final class MarginReportText {
                 lines.stream().mapToDouble(figure).toArray(), figure.applyAsDouble(total), decimals);
     }
 
+    /** The margin is that of the printed figures, so that it adds up both ways. */
     private static List<String> row(
             String name,
             Margin margin,
             Optional<Interval> sure,
             BigDecimal kg,
-            BigDecimal amount,
             BigDecimal value,
             BigDecimal paid,
             int decimals) {
@@ -203,7 +194,7 @@ final class MarginReportText {
         return List.of(
                 name,
                 Long.toString(margin.carcasses()),
-                Numbers.grouped(amount.toPlainString()),
+                Numbers.grouped(value.subtract(paid).toPlainString()),
                 sure.map(interval ->
                                 Numbers.grouped(interval.placeOfMoney(decimals).text(interval.low())))
                         .orElse(""),

@@ -48,21 +48,14 @@ public final class Blocks implements Shown {
         return this;
     }
 
-    /**
-     * The same without sentences that are said already.
-     *
-     * @param said sentences said already; takes those that are said here
-     * @return a copy
-     */
+    @Override
     public Blocks saidOnce(Set<String> said) {
-        Objects.requireNonNull(said, "said");
+        Checks.noNullIn(said, "said");
         Blocks once = new Blocks();
         for (Object block : blocks) {
-            if (block instanceof ShownInBlocks shown) {
-                once.blocks.add(shown.blocks().saidOnce(said));
-            } else if (block instanceof Blocks inner) {
-                once.blocks.add(inner.saidOnce(said));
-            } else if (block instanceof Shown || said.add(block.toString())) {
+            if (block instanceof Shown shown) {
+                once.blocks.add(shown.saidOnce(said));
+            } else if (said.add(block.toString())) {
                 once.blocks.add(block);
             }
         }

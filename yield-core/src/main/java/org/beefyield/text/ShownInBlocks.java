@@ -1,5 +1,7 @@
 package org.beefyield.text;
 
+import java.util.Set;
+
 /** A result that shows itself as sentences and tables one after the other. */
 public interface ShownInBlocks extends Shown {
     /**
@@ -17,5 +19,11 @@ public interface ShownInBlocks extends Shown {
     @Override
     default String toHtml() {
         return blocks().toHtml();
+    }
+
+    @Override
+    default Blocks saidOnce(Set<String> said) {
+        Checks.noNullIn(said, "said");
+        return blocks().saidOnce(said);
     }
 }

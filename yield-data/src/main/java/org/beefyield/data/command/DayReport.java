@@ -8,7 +8,6 @@ import org.beefyield.data.picture.Picture;
 import org.beefyield.report.Day;
 import org.beefyield.text.Blocks;
 import org.beefyield.text.Shown;
-import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 
 /** The first page of a day and what stands behind it, printed or, with pictures, as a page. */
@@ -33,9 +32,7 @@ final class DayReport {
 
     /** A part, below a heading on the page if there is one. */
     DayReport add(String heading, Shown part) {
-        Shown once = part instanceof ShownInBlocks shown
-                ? shown.blocks().saidOnce(said)
-                : part instanceof Blocks blocks ? blocks.saidOnce(said) : part;
+        Shown once = part.saidOnce(said);
         text.append('\n').append(once.toText());
         html.append(heading.isEmpty() ? "" : "<h2>" + TextTable.escape(heading) + "</h2>\n")
                 .append(once.toHtml());

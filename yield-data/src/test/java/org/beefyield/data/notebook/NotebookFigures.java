@@ -104,7 +104,7 @@ final class NotebookFigures {
                 List.of(
                         "Worth " + Numbers.fixed(1000 * Math.rint(worth / 1000), 0) + " EUR",
                         "Total " + Numbers.fixed(worth, 2)));
-        figures.put("margin", List.of(Numbers.fixed(worth, 0) + ' ' + paid));
+        figures.put("margin", List.of(Numbers.fixed(worth, 0) + ' ' + Numbers.fixed(paid.doubleValue(), 0)));
         figures.put(
                 "u-against-o",
                 List.of(
