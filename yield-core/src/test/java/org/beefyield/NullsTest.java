@@ -181,6 +181,7 @@ import org.beefyield.text.Blocks;
 import org.beefyield.text.Checks;
 import org.beefyield.text.Place;
 import org.beefyield.text.Shown;
+import org.beefyield.text.ShownInBlocks;
 import org.beefyield.text.TextTable;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
@@ -246,6 +247,7 @@ class NullsTest {
         samples.put(Shown.class, () -> new TextTable("x"));
         samples.put(TextTable.class, () -> new TextTable("x"));
         samples.put(Blocks.class, Blocks::new);
+        samples.put(ShownInBlocks.class, () -> (ShownInBlocks) Blocks::new);
         samples.put(Place.class, () -> Place.decimals(1));
         samples.put(Column.class, () -> Column.text("x"));
         samples.put(Frame.class, NullsTest::frame);

@@ -22,7 +22,7 @@ class FaultStudyTest {
     /** Of samples: another one than that of the results. */
     private static final long SEED = 77;
 
-    private static final int DRAWS = 7;
+    private static final int DRAWS = 4;
 
     /** Eleven products, bone, fat and losses. */
     private static final int GROUPS = 14;

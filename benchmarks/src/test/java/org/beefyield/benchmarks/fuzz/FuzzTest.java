@@ -15,7 +15,7 @@ import org.junit.jupiter.api.io.TempDir;
 
 class FuzzTest {
     private static final long SEED = 20_261_103;
-    private static final int CASES = 8_000;
+    private static final int CASES = 4_000;
 
     @TempDir
     Path scratch;
@@ -35,10 +35,10 @@ class FuzzTest {
         assertThat(outcomes.values().stream().mapToLong(Long::longValue).sum()).isEqualTo(CASES);
         // mutants that are all refused at the door, or all let in, would test little
         for (String outcome : List.of("package read", "package refused", "sheet read", "sheet refused")) {
-            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(400L);
+            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(200L);
         }
         for (String outcome : List.of("zip read", "zip refused")) {
-            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(20L);
+            assertThat(outcomes.getOrDefault(outcome, 0L)).as(outcome).isGreaterThan(10L);
         }
     }
 
