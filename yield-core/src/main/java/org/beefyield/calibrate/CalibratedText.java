@@ -290,8 +290,9 @@ final class CalibratedText {
 
     private void residuals(BreakdownFit fit, String by, Function<Trial, String> key) {
         Map<String, List<Integer>> groups = new TreeMap<>();
-        for (int i = 0; i < fit.trials().size(); i++) {
-            groups.computeIfAbsent(key.apply(fit.trials().get(i)), group -> new ArrayList<>())
+        List<Trial> trials = fit.trials();
+        for (int i = 0; i < trials.size(); i++) {
+            groups.computeIfAbsent(key.apply(trials.get(i)), group -> new ArrayList<>())
                     .add(i);
         }
         groups.remove("");
