@@ -66,13 +66,13 @@ final class OverfatCostText {
                     .expectedInterval(Interval.SHOWN_PROBABILITY);
             table.row(
                     graded.get(i).cut().name(),
-                    kgWanted.get(i).toPlainString(),
-                    kgGraded.get(i).toPlainString(),
+                    Numbers.grouped(kgWanted.get(i).toPlainString()),
+                    Numbers.grouped(kgGraded.get(i).toPlainString()),
                     kgGraded.get(i).subtract(kgWanted.get(i)).toPlainString(),
                     interval.place(DECIMALS).text(interval.low()),
                     interval.place(DECIMALS).text(interval.high()));
         }
-        String total = Numbers.fixed(cost.asGraded().coldWeightKg(), DECIMALS);
+        String total = Numbers.grouped(Numbers.fixed(cost.asGraded().coldWeightKg(), DECIMALS));
         return table.rule().row("Total", total, total, Numbers.fixed(0, DECIMALS), "", "");
     }
 
@@ -120,12 +120,13 @@ final class OverfatCostText {
                 + terms.target()
                 + " and the same weight");
         Optional.ofNullable(terms.valuer())
-                .ifPresent(valuer -> cost.valueLost(Interval.SHOWN_PROBABILITY)
-                        .ifPresent(interval -> sentences.add("That is worth "
-                                + cost.moneyLost().orElseThrow() + " less (90 % sure, prices as given: "
-                                + ends(
-                                        interval,
-                                        interval.placeOfMoney(valuer.prices().decimals())) + ")")));
+                .ifPresent(valuer -> cost.valueLost(Interval.SHOWN_PROBABILITY).ifPresent(interval -> {
+                    Place place = interval.placeOfMoney(valuer.prices().decimals());
+                    sentences.add("That is worth "
+                            + Numbers.grouped(place.text(cost.valueLost().orElseThrow()))
+                            + " " + valuer.prices().currency() + " less (90 % sure, prices as given: "
+                            + ends(interval, place) + ")");
+                }));
         cost.feedKg()
                 .ifPresent(kg -> sentences.add("The extra fat took about " + Numbers.fixed(kg, 0) + " kg of feed"));
         sentences.addAll(feedWords());
@@ -143,7 +144,7 @@ final class OverfatCostText {
     }
 
     private static String ends(Interval interval, Place place) {
-        return place.text(interval.low()) + " to " + place.text(interval.high());
+        return Numbers.grouped(place.text(interval.low())) + " to " + Numbers.grouped(place.text(interval.high()));
     }
 
     private List<String> feedWords() {
