@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.ToDoubleFunction;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.calibrate.BreakdownFit;
 import org.beefyield.calibrate.Calibration;
@@ -48,7 +49,7 @@ final class NotebookFigures {
             case "our-own-table" -> table(examples);
             case "a-year-of-carcasses" -> year();
             case "what-did-the-hall-do" -> season();
-            case "whom-to-cut-for" -> plan();
+            case "whom-to-cut-for" -> plan(examples);
             case "hold-or-sell" -> pen();
             default -> throw new IllegalArgumentException("no notebook \"" + notebook + '"');
         };
@@ -136,8 +137,28 @@ final class NotebookFigures {
                 List.of("106.2 kg of FILLET boxed, 61.2 kg expected"));
     }
 
-    private static Map<String, List<String>> plan() {
-        return Map.of("files", List.of("carcasses, "), "plan", List.of("T-501", "T-502"));
+    /** Head and kg as the kill sheet has them, money and missing kg as the guide has them of the same day. */
+    private static Map<String, List<String>> plan(Path examples) throws IOException {
+        List<Carcass> carcasses =
+                KillSheetReader.read(examples.resolve("plan/chill.csv")).carcasses();
+        String head = carcasses.size() + " carcasses, ";
+        Map<String, List<Carcass>> lots = carcasses.stream()
+                .collect(Collectors.groupingBy(carcass -> carcass.lot().orElseThrow()));
+        return Map.of(
+                "files",
+                List.of(head + "7 orders"),
+                "plan",
+                List.of(
+                        head + Numbers.grouped(Numbers.fixed(sum(carcasses, Carcass::coldWeightKg), 0))
+                                + " kg cold: 6 of 7 orders expected to be met, 524,494 EUR expected",
+                        "T-503 Bridge Foods topside-joint 1,200 0 1,200.0 0 0"),
+                "freedom",
+                List.of("one cutting specification for all 504,748 1,174.3"),
+                "dropped",
+                lots.entrySet().stream()
+                        .map(lot -> lot.getKey() + ' '
+                                + (carcasses.size() - lot.getValue().size()) + ' ')
+                        .toList());
     }
 
     /** As the guide's sample of the command has them. */
