@@ -2,6 +2,7 @@ package org.beefyield.boning;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -57,6 +58,38 @@ public final class TrialSet {
     private final List<Balance> ofQuarters = new ArrayList<>();
 
     private final List<Closing> closings = new ArrayList<>();
+    private final List<Blank> blanks = new ArrayList<>();
+    /** By parent, parts of what all trials lacked that weighed all of it. */
+    private final Map<String, Double> missing = new HashMap<>();
+    /** By parent and part, or child: what its weight goes by. */
+    private final Map<String, List<Names>> namesOfParts = new HashMap<>();
+
+    private final Map<String, List<Names>> namesOfChildren = new HashMap<>();
+
+    /**
+     * What a weight goes by.
+     *
+     * @param withParent its name with the parent
+     * @param plain its name without, if that says what is meant
+     */
+    private record Names(String withParent, @Nullable String plain) {
+        @Nullable
+        Double of(Trial trial) {
+            Double named = trial.kg().get(withParent);
+            return named != null || plain == null ? named : trial.kg().get(plain);
+        }
+    }
+
+    /** A trial with the weights of breakdowns, of which each is worked out once. */
+    private static final class Weights {
+        final Trial trial;
+        /** By parent and part, null if it is not known. */
+        final Map<String, List<@Nullable Double>> known = new HashMap<>();
+
+        Weights(Trial trial) {
+            this.trial = trial;
+        }
+    }
 
     private TrialSet(
             YieldTable table,
@@ -83,16 +116,50 @@ public final class TrialSet {
                         .children()
                         .forEach(child -> parents.computeIfAbsent(child.code(), code -> new LinkedHashSet<>())
                                 .add(breakdown.parent())));
+        for (WeighedBreakdown breakdown : breakdowns.values()) {
+            namesOfParts.put(
+                    breakdown.parent(),
+                    breakdown.parts().stream()
+                            .map(part -> names(breakdown.parent(), part.name()))
+                            .toList());
+            namesOfChildren.put(
+                    breakdown.parent(),
+                    breakdown.children().stream()
+                            .map(child -> names(breakdown.parent(), child.code()))
+                            .toList());
+        }
+        Map<String, int[]> blank = new HashMap<>();
+        Map<String, int[]> of = new HashMap<>();
+        for (WeighedBreakdown breakdown : breakdowns.values()) {
+            blank.put(breakdown.parent(), new int[breakdown.parts().size()]);
+            of.put(breakdown.parent(), new int[breakdown.parts().size()]);
+        }
         Set<String> seen = new HashSet<>();
+        Set<String> checked = new HashSet<>();
         for (Trial trial : trials) {
-            checkNames(trial);
+            checkNames(trial, checked);
             List<String> reasons =
                     seen.add(trial.id()) ? notServed(trial.carcass()) : List.of("a trial of this id stands above");
             reasons.forEach(
                     reason -> refused.add(new RefusedTrial(trial.id(), "", "carcass " + trial.id() + ": " + reason)));
-            if (reasons.isEmpty() && balances(trial)) {
+            Weights weights = new Weights(trial);
+            if (reasons.isEmpty() && balances(weights)) {
                 accepted.add(trial);
-                breakdowns.values().forEach(breakdown -> add(trial, breakdown));
+                for (WeighedBreakdown breakdown : breakdowns.values()) {
+                    add(weights, breakdown);
+                    count(weights, breakdown, of(blank, breakdown), of(of, breakdown));
+                }
+            }
+        }
+        for (WeighedBreakdown breakdown : breakdowns.values()) {
+            for (int i = 0; i < breakdown.parts().size(); i++) {
+                if (of(blank, breakdown)[i] > 0) {
+                    blanks.add(new Blank(
+                            breakdown.parent(),
+                            breakdown.parts().get(i).name(),
+                            of(blank, breakdown)[i],
+                            of(of, breakdown)[i]));
+                }
             }
         }
     }
@@ -155,7 +222,7 @@ public final class TrialSet {
      */
     public TrialSet with(BalanceRule newRule) {
         Objects.requireNonNull(newRule, "newRule");
-        return new TrialSet(table, ways, groups, newRule, trials);
+        return newRule.equals(rule) ? this : new TrialSet(table, ways, groups, newRule, trials);
     }
 
     private void checkGroups() {
@@ -174,9 +241,17 @@ public final class TrialSet {
         });
     }
 
-    private void checkNames(Trial trial) {
+    /**
+     * Checks names of weights.
+     *
+     * @param checked those that are good already, to which others are added
+     */
+    private void checkNames(Trial trial, Set<String> checked) {
         CutCatalogue catalogue = table.catalogue();
         for (String name : trial.kg().keySet()) {
+            if (!checked.add(name)) {
+                continue;
+            }
             int slash = name.indexOf('/');
             String parent = slash < 0 ? "" : name.substring(0, slash);
             String child = name.substring(slash + 1);
@@ -212,9 +287,10 @@ public final class TrialSet {
     }
 
     /** Whether a trial balances as a whole; adds what was looked at. */
-    private boolean balances(Trial trial) {
+    private boolean balances(Weights weights) {
+        Trial trial = weights.trial;
         WeighedBreakdown root = breakdowns.get(BreakdownRow.ROOT);
-        List<@Nullable Double> weighed = root == null ? List.of() : weighed(trial, root);
+        List<@Nullable Double> weighed = root == null ? List.of() : weighed(weights, root);
         boolean complete = root == null || isComplete(weighed, root);
         List<Balance> own = new ArrayList<>();
         double sum = 0;
@@ -295,58 +371,66 @@ public final class TrialSet {
     }
 
     /** Weight of a cut that is broken down, or null if it is not known. */
-    private @Nullable Double parentKg(Trial trial, WeighedBreakdown breakdown) {
+    private @Nullable Double parentKg(Weights weights, WeighedBreakdown breakdown) {
         if (breakdown.parent().equals(BreakdownRow.ROOT)) {
-            return trial.carcass().coldWeightKg();
+            return weights.trial.carcass().coldWeightKg();
         }
-        Double given = trial.kg().get(breakdown.parent());
+        Double given = weights.trial.kg().get(breakdown.parent());
         if (given != null) {
             return given;
         }
-        List<@Nullable Double> weighed = weighed(trial, breakdown);
+        List<@Nullable Double> weighed = weighed(weights, breakdown);
         return weighed.contains(null) ? null : (Double) total(weighed);
     }
 
     /** By part, its weight, or null if it is not known. */
-    private List<@Nullable Double> weighed(Trial trial, WeighedBreakdown breakdown) {
+    private List<@Nullable Double> weighed(Weights weights, WeighedBreakdown breakdown) {
+        List<@Nullable Double> before = weights.known.get(breakdown.parent());
+        if (before != null) {
+            return before;
+        }
         List<@Nullable Double> kg = new ArrayList<>();
-        for (WeighedBreakdown.Part part : breakdown.parts()) {
-            Double sum = given(trial, breakdown.parent(), part.name());
+        List<Names> names = of(namesOfParts, breakdown);
+        for (int i = 0; i < names.size(); i++) {
+            Double sum = names.get(i).of(weights.trial);
             if (sum == null) {
                 sum = 0.0;
-                for (int member : part.members()) {
-                    Double one = childKg(trial, breakdown, breakdown.children().get(member));
+                for (int member : breakdown.parts().get(i).members()) {
+                    Double one = childKg(weights, breakdown, member);
                     sum = sum == null || one == null ? null : (Double) (sum + one);
                 }
             }
             kg.add(sum);
         }
+        weights.known.put(breakdown.parent(), kg);
         return kg;
     }
 
-    private @Nullable Double given(Trial trial, String parent, String name) {
-        Double named = trial.kg().get(parent + "/" + name);
-        if (named != null) {
-            return named;
-        }
+    private static <T> T of(Map<String, T> byParent, WeighedBreakdown breakdown) {
+        return Objects.requireNonNull(byParent.get(breakdown.parent()));
+    }
+
+    private Names names(String parent, String name) {
         String child = groups.getOrDefault(name, List.of(name)).get(0);
         boolean plain = parent.equals(BreakdownRow.ROOT)
                 || parents.getOrDefault(child, Set.of()).size() == 1;
-        return plain ? trial.kg().get(name) : null;
+        return new Names(parent + "/" + name, plain ? name : null);
     }
 
-    private @Nullable Double childKg(Trial trial, WeighedBreakdown breakdown, Cut child) {
-        Double given = given(trial, breakdown.parent(), child.code());
+    private @Nullable Double childKg(Weights weights, WeighedBreakdown breakdown, int member) {
+        Cut child = breakdown.children().get(member);
+        Double given = of(namesOfChildren, breakdown).get(member).of(weights.trial);
         WeighedBreakdown own = breakdowns.get(child.code());
         boolean broken = given == null
                 && own != null
                 && parents.getOrDefault(child.code(), Set.of()).size() == 1;
-        return broken && own != null ? parentKg(trial, own) : given;
+        return broken && own != null ? parentKg(weights, own) : given;
     }
 
-    private void add(Trial trial, WeighedBreakdown breakdown) {
-        Double parentKg = parentKg(trial, breakdown);
-        List<@Nullable Double> weighed = weighed(trial, breakdown);
+    private void add(Weights weights, WeighedBreakdown breakdown) {
+        Trial trial = weights.trial;
+        Double parentKg = parentKg(weights, breakdown);
+        List<@Nullable Double> weighed = weighed(weights, breakdown);
         if (parentKg == null || !(parentKg > 0) || weighed.stream().allMatch(Objects::isNull)) {
             return;
         }
@@ -394,6 +478,7 @@ public final class TrialSet {
             double closed = (kg == null ? 0 : kg) + (toLoss && i == loss ? residue : 0);
             shares.add(1000 * closed / whole);
         }
+        missing.merge(breakdown.parent(), 1 - balance.outKg() / parentKg, Double::sum);
         breakdown.add(new WeighedBreakdown.Row(trial, List.copyOf(shares)));
     }
 
@@ -460,26 +545,12 @@ public final class TrialSet {
      * @return an unmodifiable list in the order of the {@link #breakdowns()} and their parts
      */
     public List<Blank> blanks() {
-        List<Blank> blanks = new ArrayList<>();
-        for (WeighedBreakdown breakdown : breakdowns.values()) {
-            int parts = breakdown.parts().size();
-            int[] blank = new int[parts];
-            int[] of = new int[parts];
-            for (Trial trial : accepted) {
-                count(weighed(trial, breakdown), trial, breakdown, blank, of);
-            }
-            for (int i = 0; i < parts; i++) {
-                if (blank[i] > 0) {
-                    blanks.add(new Blank(
-                            breakdown.parent(), breakdown.parts().get(i).name(), blank[i], of[i]));
-                }
-            }
-        }
         return List.copyOf(blanks);
     }
 
     /** Counts a trial for each part that it could have weighed beside half or more of the others. */
-    private void count(List<@Nullable Double> weighed, Trial trial, WeighedBreakdown breakdown, int[] blank, int[] of) {
+    private void count(Weights weights, WeighedBreakdown breakdown, int[] blank, int[] of) {
+        List<@Nullable Double> weighed = weighed(weights, breakdown);
         int loss = breakdown.lossPart().orElse(-1);
         int there = 0;
         for (int i = 0; i < of.length; i++) {
@@ -492,7 +563,7 @@ public final class TrialSet {
             if (i != loss
                     && weighedOthers > 0
                     && 2 * weighedOthers >= others
-                    && !(isBlank && isBroken(trial, breakdown, i))) {
+                    && !(isBlank && isBroken(weights, breakdown, i))) {
                 of[i]++;
                 blank[i] += isBlank ? 1 : 0;
             }
@@ -500,10 +571,10 @@ public final class TrialSet {
     }
 
     /** Whether something of a part was weighed after it was broken down. */
-    private boolean isBroken(Trial trial, WeighedBreakdown breakdown, int part) {
+    private boolean isBroken(Weights weights, WeighedBreakdown breakdown, int part) {
         return breakdown.parts().get(part).members().stream()
                 .map(member -> breakdowns.get(breakdown.children().get(member).code()))
-                .anyMatch(own -> own != null && weighed(trial, own).stream().anyMatch(Objects::nonNull));
+                .anyMatch(own -> own != null && weighed(weights, own).stream().anyMatch(Objects::nonNull));
     }
 
     /**
@@ -524,18 +595,15 @@ public final class TrialSet {
     public List<String> closingSummary() {
         List<String> lines = new ArrayList<>();
         for (WeighedBreakdown breakdown : breakdowns.values()) {
-            double sum = 0;
-            for (WeighedBreakdown.Row row : breakdown.rows()) {
-                Double parentKg = parentKg(row.trial(), breakdown);
-                sum += parentKg == null ? 0 : 1 - total(weighed(row.trial(), breakdown)) / parentKg;
-            }
             List<Closing> own = closings.stream()
                     .filter(closing -> closing.parent().equals(breakdown.parent()))
                     .toList();
             if (!own.isEmpty()) {
                 long toLoss =
                         own.stream().filter(closing -> !closing.to().isEmpty()).count();
-                double pct = 100 * sum / breakdown.rows().size();
+                double pct = 100
+                        * missing.getOrDefault(breakdown.parent(), 0.0)
+                        / breakdown.rows().size();
                 lines.add(TrialSetText.closing(breakdown, pct, toLoss, own.size() - toLoss));
             }
         }

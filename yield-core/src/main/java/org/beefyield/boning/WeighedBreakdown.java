@@ -25,6 +25,7 @@ public final class WeighedBreakdown {
     private final List<BreakdownRow> tableRows;
     private final List<Cut> children;
     private final List<Part> parts;
+    private final OptionalInt lossPart;
     private final List<Row> rows = new ArrayList<>();
     private final List<PartRow> partlyWeighed = new ArrayList<>();
 
@@ -122,6 +123,10 @@ public final class WeighedBreakdown {
         this.parts = byPart.entrySet().stream()
                 .map(entry -> new Part(entry.getKey(), List.copyOf(entry.getValue())))
                 .toList();
+        this.lossPart = IntStream.range(0, parts.size())
+                .filter(i -> parts.get(i).members().size() == 1
+                        && children.get(parts.get(i).members().get(0)).kind() == CutKind.LOSS)
+                .findFirst();
     }
 
     /**
@@ -207,10 +212,7 @@ public final class WeighedBreakdown {
      * @return its place among the parts, or empty if there is none
      */
     public OptionalInt lossPart() {
-        return IntStream.range(0, parts.size())
-                .filter(i -> parts.get(i).members().size() == 1
-                        && children.get(parts.get(i).members().get(0)).kind() == CutKind.LOSS)
-                .findFirst();
+        return lossPart;
     }
 
     /**

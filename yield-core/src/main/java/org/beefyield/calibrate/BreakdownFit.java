@@ -10,7 +10,6 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.stream.IntStream;
 import org.apache.commons.math3.distribution.ChiSquaredDistribution;
-import org.beefyield.boning.Trial;
 import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
@@ -74,6 +73,7 @@ public final class BreakdownFit {
     private final Map<Category, Double> parts = new LinkedHashMap<>();
     private final double[][] residual;
     private final double[][] ofRuns;
+    private final Residuals residuals;
 
     /**
      * @param straight of what is bent, the same without the bend: what is bent is as unsure as that, and by as much as it moved
@@ -92,6 +92,7 @@ public final class BreakdownFit {
         this.model = model;
         this.rung = rung;
         this.regression = regression;
+        this.residuals = new Residuals(model, regression);
         this.columns = columns;
         this.leftOut = leftOut;
         this.leftByPrior = leftByPrior;
@@ -610,14 +611,9 @@ public final class BreakdownFit {
         return leftByPrior / model.rows.size() / breakdown().parts().size();
     }
 
-    /** The trials in the order of the rows. */
-    List<Trial> trials() {
-        return model.rows.stream().map(BreakdownModel.Row::trial).toList();
-    }
-
     /** What the fit for an average day leaves of a row; NaN if the part wasn't weighed. */
     double residual(int part, int row) {
-        return model.rows.get(row).shares()[part] - regression.fitted(row)[part];
+        return residuals.of(part, row);
     }
 
     /**
@@ -758,8 +754,7 @@ public final class BreakdownFit {
                     new LearntBreakdown.OfCategory(
                             of(category, coefficients),
                             covarianceOf(category),
-                            model.rows.stream()
-                                    .anyMatch(row -> row.trial().carcass().category() == category),
+                            model.count(category) > 0,
                             sds,
                             between));
         }

@@ -2,11 +2,12 @@ package org.beefyield.calibrate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.TreeMap;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.beefyield.boning.Trial;
@@ -34,9 +35,9 @@ final class BreakdownModel {
     /** SDs from which on a mean is far. */
     private static final double FAR = 3.5;
 
-    /** One trial of the breakdown, shares of the parts in g/kg, NaN where one wasn't weighed. */
+    /** One trial of the breakdown, shares of the parts in g/kg, NaN where one wasn't weighed, and the terms of its carcass. */
     @SuppressWarnings("ArrayRecordComponent")
-    record Row(Trial trial, double[] shares) {}
+    record Row(Trial trial, double[] shares, double[] terms) {}
 
     /** Unknowns of a fit: by category, columns by children, what each does. */
     @SuppressWarnings("ArrayRecordComponent")
@@ -49,12 +50,17 @@ final class BreakdownModel {
     final boolean isFree;
     final List<Integer> asked;
     final List<Category> categories;
+    /** The narrowest grade among the trials, in positions. */
+    final double finestWidth;
 
     private final Terms terms;
     private final ToDoubleFunction<Trial> weight;
     private final List<PriorBreakdown.Draw> draws;
     private final Categories how;
     private final int[] groups;
+    /** The day of each row, or where there are few a fold of its own. */
+    private final int[] folds;
+
     private final double[][] x;
     private final double[] weights;
     private final int[] kinds;
@@ -64,9 +70,13 @@ final class BreakdownModel {
     private final Map<Category, Integer> weighed = new LinkedHashMap<>();
     /** By category, columns by children. */
     private final Map<Category, double[][]> known = new LinkedHashMap<>();
+    /** The same by parts, in the order of the categories. */
+    private final List<double[][]> knownOfParts;
 
     private final boolean knowsDays;
     private boolean doubtsRuns;
+    /** By what the rows stand in groups by, a fit whose sums over the rows serve all others. */
+    private final IdentityHashMap<int[], GroupedRegression> fitted = new IdentityHashMap<>();
 
     BreakdownModel(
             PriorBreakdown prior,
@@ -85,19 +95,36 @@ final class BreakdownModel {
         this.how = how;
         this.weight = weight;
         this.draws = prior.draws();
-        Map<String, Integer> byDay = new TreeMap<>();
-        rows.forEach(row -> byDay.put(row.trial().day(), 0));
-        this.days = List.copyOf(byDay.keySet());
-        this.groups =
-                rows.stream().mapToInt(row -> days.indexOf(row.trial().day())).toArray();
+        this.days =
+                rows.stream().map(row -> row.trial().day()).distinct().sorted().toList();
+        Map<String, Integer> byDay = new HashMap<>();
+        this.finestWidth = rows.stream()
+                .map(row -> row.trial().carcass())
+                .mapToDouble(carcass -> Math.min(
+                        carcass.conformation().width(), carcass.fatClass().width()))
+                .min()
+                .orElseThrow();
+        for (int day = 0; day < days.size(); day++) {
+            byDay.put(days.get(day), day);
+        }
+        this.groups = rows.stream()
+                .mapToInt(row -> byDay.getOrDefault(row.trial().day(), 0))
+                .toArray();
         int[] ofDay = new int[days.size()];
         Arrays.stream(groups).forEach(day -> ofDay[day]++);
         this.knowsDays = Arrays.stream(ofDay).filter(count -> count > 1).count() >= DAYS;
+        this.folds = knowsDays
+                ? groups
+                : IntStream.range(0, rows.size())
+                        .map(i -> i % Math.min(rows.size(), FOLDS))
+                        .toArray();
         this.categories = prior.served.stream()
                 .filter(one -> category == null || one == category)
                 .toList();
         categories.forEach(one -> known.put(one, prior.coefficients(one)));
-        this.x = rows.stream().map(row -> terms.of(row.trial().carcass())).toArray(double[][]::new);
+        this.knownOfParts =
+                categories.stream().map(one -> columnsOfParts(known(one))).toList();
+        this.x = rows.stream().map(Row::terms).toArray(double[][]::new);
         this.weights =
                 rows.stream().mapToDouble(row -> checkedWeight(row.trial())).toArray();
         this.kinds = rows.stream()
@@ -398,11 +425,17 @@ final class BreakdownModel {
             return Optional.empty();
         }
         try {
-            return Optional.of(GroupedRegression.fit(
+            GroupedRegression before = fitted.get(ofGroups);
+            if (before != null) {
+                return Optional.of(before.refit(prior(unknowns), declared));
+            }
+            GroupedRegression first = GroupedRegression.fit(
                     new GroupedRegression.Rows(
                             x, rows.stream().map(Row::shares).toArray(double[][]::new), weights, ofGroups, kinds),
                     prior(unknowns),
-                    declared));
+                    declared);
+            fitted.put(ofGroups, first);
+            return Optional.of(first);
         } catch (IllegalArgumentException e) {
             return Optional.empty();
         }
@@ -443,16 +476,15 @@ final class BreakdownModel {
 
     /** The same in parts of other variances. */
     double[] leftOut(Rung rung, GroupedRegression fitted, double[][] within) {
-        int[] folded = folds();
-        int count = 1 + Arrays.stream(folded).max().orElse(0);
-        int folds = Math.min(FOLDS, count);
+        int count = 1 + Arrays.stream(folds).max().orElse(0);
+        int together = Math.min(FOLDS, count);
         List<int[]> out = new ArrayList<>();
-        for (int fold = 0; fold < folds; fold++) {
+        for (int fold = 0; fold < together; fold++) {
             int of = fold;
-            out.add(IntStream.range(0, count).filter(g -> g % folds == of).toArray());
+            out.add(IntStream.range(0, count).filter(g -> g % together == of).toArray());
         }
         Unknowns unknowns = unknowns(rung);
-        Optional<GroupedRegression> again = solved(unknowns, folded, known(fitted));
+        Optional<GroupedRegression> again = solved(unknowns, folds, known(fitted));
         double[] left =
                 again.isEmpty() ? new double[0] : squares(again.orElseThrow().leftOut(out), within);
         return Arrays.stream(left).anyMatch(Double::isNaN) ? new double[0] : left;
@@ -461,15 +493,6 @@ final class BreakdownModel {
     /** What is left out together, in words. */
     String others() {
         return knowsDays() ? "other days" : "other trials";
-    }
-
-    /** The day of each row, or where there are few a fold of its own. */
-    private int[] folds() {
-        return knowsDays()
-                ? groups
-                : IntStream.range(0, rows.size())
-                        .map(i -> i % Math.min(rows.size(), FOLDS))
-                        .toArray();
     }
 
     /** The same of the prior table. */
@@ -481,7 +504,7 @@ final class BreakdownModel {
 
     /** What the prior table expects of a row, by part. */
     double[] expectedByPrior(int row) {
-        double[][] of = columnsOfParts(known(categories.get(kinds[row])));
+        double[][] of = knownOfParts.get(kinds[row]);
         double[] expected = new double[prior.weighed.parts().size()];
         for (int part = 0; part < expected.length; part++) {
             for (int j = 0; j < of.length; j++) {
@@ -558,14 +581,13 @@ final class BreakdownModel {
     }
 
     private double[] squares(double[][] expected, double[][] within) {
-        int[] folded = folds();
-        double[] sums = new double[1 + Arrays.stream(folded).max().orElse(0)];
+        double[] sums = new double[1 + Arrays.stream(folds).max().orElse(0)];
         for (int i = 0; i < expected.length; i++) {
             double[] shares = rows.get(i).shares();
             for (int part = 0; part < shares.length; part++) {
                 double off = shares[part] - expected[i][part];
                 if (!Double.isNaN(shares[part]) && within[part][part] > 0) {
-                    sums[folded[i]] += weights[i] * off * off / within[part][part];
+                    sums[folds[i]] += weights[i] * off * off / within[part][part];
                 }
             }
         }

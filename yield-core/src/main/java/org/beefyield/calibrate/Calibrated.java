@@ -1,6 +1,7 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.DoubleSummaryStatistics;
 import java.util.List;
 import java.util.Objects;
 import java.util.function.ToDoubleFunction;
@@ -270,16 +271,14 @@ public final class Calibrated implements Shown {
     }
 
     private Range range(List<BreakdownFit> some, ToDoubleFunction<Carcass> variable) {
-        double[] values = some.stream()
-                .flatMap(fit -> fit.trials().stream())
-                .mapToDouble(trial -> variable.applyAsDouble(trial.carcass()))
-                .sorted()
-                .toArray();
-        if (values.length == 0) {
+        DoubleSummaryStatistics values = new DoubleSummaryStatistics();
+        some.forEach(fit -> fit.model.rows.forEach(
+                row -> values.accept(variable.applyAsDouble(row.trial().carcass()))));
+        if (values.getCount() == 0) {
             throw new IllegalStateException("nothing was fitted: "
                     + findings.stream().map(Finding::toString).collect(Collectors.joining("; ")));
         }
-        return new Range(values[0], values[values.length - 1]);
+        return new Range(values.getMin(), values.getMax());
     }
 
     private static Range within(Range range, Range limits) {

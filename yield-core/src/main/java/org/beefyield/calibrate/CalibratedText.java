@@ -244,9 +244,7 @@ final class CalibratedText {
         facts.add("squares left of " + fit.model.others() + ", in variances between carcasses: "
                 + Numbers.fixed(fit.leftOut(), 3) + ", by the prior table " + Numbers.fixed(fit.leftByPrior(), 3));
         String unseen = categories.stream()
-                .filter(category -> fit.category().equals(BreakdownRow.ANY)
-                        && fit.trials().stream()
-                                .noneMatch(trial -> trial.carcass().category() == category))
+                .filter(category -> fit.category().equals(BreakdownRow.ANY) && fit.model.count(category) == 0)
                 .map(Category::letter)
                 .collect(Collectors.joining(" "));
         if (!unseen.isEmpty()) {
@@ -290,9 +288,9 @@ final class CalibratedText {
 
     private void residuals(BreakdownFit fit, String by, Function<Trial, String> key) {
         Map<String, List<Integer>> groups = new TreeMap<>();
-        List<Trial> trials = fit.trials();
-        for (int i = 0; i < trials.size(); i++) {
-            groups.computeIfAbsent(key.apply(trials.get(i)), group -> new ArrayList<>())
+        List<BreakdownModel.Row> all = fit.model.rows;
+        for (int i = 0; i < all.size(); i++) {
+            groups.computeIfAbsent(key.apply(all.get(i).trial()), group -> new ArrayList<>())
                     .add(i);
         }
         groups.remove("");
@@ -305,13 +303,17 @@ final class CalibratedText {
         TextTable table = new TextTable(header.toArray(String[]::new));
         groups.forEach((group, rows) -> {
             List<String> cells = new ArrayList<>(List.of(group, Integer.toString(rows.size())));
-            for (int k = 0; k < fit.breakdown().parts().size(); k++) {
-                int part = k;
-                OptionalDouble mean = rows.stream()
-                        .mapToDouble(i -> fit.residual(part, i))
-                        .filter(left -> !Double.isNaN(left))
-                        .average();
-                cells.add(mean.isPresent() ? Numbers.fixed(mean.getAsDouble(), 1) : "");
+            for (int part = 0; part < fit.breakdown().parts().size(); part++) {
+                double sum = 0;
+                int count = 0;
+                for (int row : rows) {
+                    double left = fit.residual(part, row);
+                    if (!Double.isNaN(left)) {
+                        sum += left;
+                        count++;
+                    }
+                }
+                cells.add(count > 0 ? Numbers.fixed(sum / count, 1) : "");
             }
             table.row(cells);
         });

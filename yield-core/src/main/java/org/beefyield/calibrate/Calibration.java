@@ -203,12 +203,9 @@ public final class Calibration {
     private void fit(
             WeighedBreakdown breakdown, @Nullable Category category, List<Candidates> all, List<Finding> findings) {
         Terms ofTable = new Terms(trials.table().definition());
-        List<BreakdownModel.Row> rows = rows(breakdown)
+        List<BreakdownModel.Row> rows = rows(breakdown, ofTable)
                 .filter(row -> category == null || row.trial().carcass().category() == category)
-                .sorted(Comparator.comparing(
-                                (BreakdownModel.Row row) ->
-                                        ofTable.of(row.trial().carcass()),
-                                Arrays::compare)
+                .sorted(Comparator.comparing(BreakdownModel.Row::terms, Arrays::compare)
                         .thenComparing(row -> row.trial().id()))
                 .toList();
         PriorBreakdown prior = new PriorBreakdown(breakdown, trials.table());
@@ -254,19 +251,21 @@ public final class Calibration {
     }
 
     /** Trials that weighed all of a breakdown, and those that weighed some of it. */
-    private static Stream<BreakdownModel.Row> rows(WeighedBreakdown breakdown) {
+    private static Stream<BreakdownModel.Row> rows(WeighedBreakdown breakdown, Terms ofTable) {
         return Stream.concat(
                 breakdown.rows().stream()
                         .map(row -> new BreakdownModel.Row(
                                 row.trial(),
                                 row.shares().stream()
                                         .mapToDouble(Double::doubleValue)
-                                        .toArray())),
+                                        .toArray(),
+                                ofTable.of(row.trial().carcass()))),
                 breakdown.partlyWeighed().stream().map(row -> {
                     double[] shares = new double[breakdown.parts().size()];
                     Arrays.fill(shares, Double.NaN);
                     row.shares().forEach((part, share) -> shares[part] = share);
-                    return new BreakdownModel.Row(row.trial(), shares);
+                    return new BreakdownModel.Row(
+                            row.trial(), shares, ofTable.of(row.trial().carcass()));
                 }));
     }
 }

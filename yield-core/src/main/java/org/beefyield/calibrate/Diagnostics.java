@@ -6,7 +6,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import org.apache.commons.math3.distribution.NormalDistribution;
 import org.apache.commons.math3.distribution.TDistribution;
 import org.beefyield.boning.Trial;
@@ -165,11 +164,10 @@ final class Diagnostics {
         }
         List<List<Integer>> byDay = new ArrayList<>();
         for (int day = 0; day < days; day++) {
-            int of = day;
-            byDay.add(IntStream.range(0, model.rows.size())
-                    .filter(i -> model.dayOf(i) == of)
-                    .boxed()
-                    .toList());
+            byDay.add(new ArrayList<>());
+        }
+        for (int i = 0; i < model.rows.size(); i++) {
+            byDay.get(model.dayOf(i)).add(i);
         }
         double degrees = Math.min(fit.degreesOfFreedom(), runDegrees()) - 1;
         if (!(degrees > 1)) {

@@ -1,8 +1,8 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.Collection;
-import java.util.HashSet;
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -10,7 +10,6 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.beefyield.boning.Trial;
-import org.beefyield.boning.WeighedBreakdown;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
@@ -65,9 +64,10 @@ final class FittedBreakdowns {
                 .filter(degrees -> degrees > 0)
                 .min()
                 .ifPresent(override::runDegreesOfFreedom);
-        Map<WeighedBreakdown, List<BreakdownFit>> byBreakdown = new LinkedHashMap<>();
+        // a cut is broken down in one way; all that was weighed of it would make a slow key
+        Map<String, List<BreakdownFit>> byBreakdown = new LinkedHashMap<>();
         all.forEach(fit -> byBreakdown
-                .computeIfAbsent(fit.breakdown(), breakdown -> new ArrayList<>())
+                .computeIfAbsent(fit.parent(), parent -> new ArrayList<>())
                 .add(fit));
         boolean ofRuns = statesRuns(priorTable, all);
         BreakdownWriter writer = new BreakdownWriter(priorTable, source, moved);
@@ -111,12 +111,8 @@ final class FittedBreakdowns {
         for (int i = 2; names.contains(own); i++) {
             own = "trials-" + name + "-" + i;
         }
-        Set<String> ids = new HashSet<>();
         TreeSet<String> days = new TreeSet<>();
-        all.stream().map(BreakdownFit::trials).flatMap(Collection::stream).forEach(trial -> {
-            ids.add(trial.id());
-            days.add(trial.day());
-        });
+        all.forEach(fit -> days.addAll(fit.model.days));
         days.remove("");
         String when = days.isEmpty()
                 ? ""
@@ -126,19 +122,22 @@ final class FittedBreakdowns {
         return new SourceRow(
                 own,
                 SourceKind.DERIVED,
-                "Boning trials of " + Numbers.counted(ids.size(), "carcass", "carcasses") + when,
+                "Boning trials of " + Numbers.counted(carcasses(), "carcass", "carcasses") + when,
                 all.stream().noneMatch(BreakdownFit::withPrior)
                         ? "fitted in the terms of " + table
                         : "fitted with what " + table + " knows");
     }
 
+    private int carcasses() {
+        if (all.size() == 1) {
+            return all.get(0).carcassCount();
+        }
+        Set<Trial> trials = Collections.newSetFromMap(new IdentityHashMap<>());
+        all.forEach(fit -> fit.model.rows.forEach(row -> trials.add(row.trial())));
+        return trials.size();
+    }
+
     private double finestWidth() {
-        return all.stream()
-                .flatMap(fit -> fit.trials().stream())
-                .map(Trial::carcass)
-                .mapToDouble(carcass -> Math.min(
-                        carcass.conformation().width(), carcass.fatClass().width()))
-                .min()
-                .orElseThrow();
+        return all.stream().mapToDouble(fit -> fit.model.finestWidth).min().orElseThrow();
     }
 }

@@ -130,7 +130,24 @@ public final class GroupedRegression {
         if (!Arrays.stream(rows.weights()).allMatch(weight -> weight > 0 && Double.isFinite(weight))) {
             throw new IllegalArgumentException("a weight is above 0");
         }
-        return new GroupedRegression(new Estimation(rows, prior, declared));
+        return new GroupedRegression(new Estimation(new Estimation.Sums(rows, prior.known()), prior, declared));
+    }
+
+    /**
+     * Estimates other unknowns, or with other covariances, from the same rows: what is summed up over these is the same for all.
+     *
+     * @param prior what is known of the coefficients, the known part of them as it was
+     * @param declared what is known of the covariances
+     * @return another fit
+     * @throws IllegalArgumentException if the known part is another one, or the free unknowns can't be told apart
+     */
+    public GroupedRegression refit(Prior prior, Declared declared) {
+        Objects.requireNonNull(declared, "declared");
+        Objects.requireNonNull(prior, "prior");
+        if (!Arrays.deepEquals(prior.known(), estimation.prior.known())) {
+            throw new IllegalArgumentException("the known part of the coefficients is not that of the first fit");
+        }
+        return new GroupedRegression(new Estimation(estimation.sums, prior, declared));
     }
 
     /**
@@ -295,6 +312,7 @@ public final class GroupedRegression {
         /** Part of the largest variance that is added to each, so that what doesn't vary does no harm. */
         private static final double RIDGE = 1e-13;
 
+        private final Sums sums;
         private final Rows rows;
         private final Prior prior;
         private final Declared declared;
@@ -304,22 +322,15 @@ public final class GroupedRegression {
         private final int responses;
         private final int contrasts;
         private final int groups;
-        /** Orthonormal contrasts of the responses, by response. */
         private final double[][] basis;
         /** By kind and term, contrasts by unknowns. */
         private final double[][][][] loadings;
-        /** Rows less what is known, by response. */
+
         private final double[][] rest;
-
-        private final List<Pattern> patterns;
-        /** Sums by group, by pattern and kind. */
-        private final List<List<Cell>> cells;
-
-        /** Of all groups together. */
-        private final List<Cell> all;
-
-        /** Sum of the squares of the contrasts of what is not known. */
-        private final double squaresOfRest;
+        private final List<Pattern> patterns = new ArrayList<>();
+        private final List<List<Sums.Cell>> cells;
+        private final List<Sums.Cell> all;
+        private final List<List<Loaded>> loaded = new ArrayList<>();
 
         private double[][] within;
         private double[][] between;
@@ -327,7 +338,11 @@ public final class GroupedRegression {
         private Solution solution;
         private double[][] effects;
         private double[][][] effectVariances;
+        /** By group, what it tells of its effect through the unknowns times the covariance of these. */
+        private double[][][] crossed;
+
         private double learntGroups;
+        private final double[][][] coefficients;
 
         /** Responses that rows have. */
         private static final class Pattern {
@@ -338,112 +353,267 @@ public final class GroupedRegression {
             double[][] teller = new double[0][];
 
             /** Of contrasts, the shortest with the same responses seen. */
-            double[][] projection = new double[0][];
+            final double[][] projection;
 
             double logDeterminant;
 
-            Pattern(int[] seen) {
+            Pattern(int[] seen, double[][] projection) {
                 this.seen = seen;
+                this.projection = projection;
             }
         }
 
-        /** Sums over the rows of a pattern and a kind. */
-        private final class Cell {
-            final int pattern;
-            final int kind;
-            double weight;
-            int count;
-            final double[] sums = new double[terms];
-            final double[][] products = new double[terms][terms];
-            /** Of what is left of the responses seen. */
-            final double[] left;
-            /** Terms by responses seen. */
-            final double[][] crossed;
-            /** The same of the contrasts of what is left, with their products. */
-            final double[] contrastSums = new double[contrasts];
+        /** What is summed up over the rows, whatever the unknowns and the covariances are. */
+        private static final class Sums {
+            final Rows rows;
+            final int n;
+            final int terms;
+            final int responses;
+            final int contrasts;
+            final int groups;
+            /** Orthonormal contrasts of the responses, by response. */
+            final double[][] basis;
+            /** Rows less what is known, by response. */
+            final double[][] rest;
+            /** Responses that rows have. */
+            final List<int[]> patterns;
+            /** By pattern, of contrasts those that have the same responses seen and are shortest. */
+            final List<double[][]> projections;
+            /** By group, by pattern and kind. */
+            final List<List<Cell>> cells;
+            /** Of all groups together. */
+            final List<Cell> all;
+            /** By group, the first one whose rows tell as much of its effect: each pattern weighs the same. */
+            final int[] alike;
+            /** Sum of the squares of the contrasts of what is not known. */
+            final double squaresOfRest;
 
-            final double[][] contrastsByTerms = new double[contrasts][terms];
-            final double[][] contrastProducts = new double[contrasts][contrasts];
-
-            Cell(int pattern, int kind) {
-                this.pattern = pattern;
-                this.kind = kind;
-                int seen = patterns.get(pattern).seen.length;
-                this.left = new double[seen];
-                this.crossed = new double[terms][seen];
+            Sums(Rows rows, double[][][] known) {
+                this.rows = rows;
+                this.n = rows.weights().length;
+                this.terms = rows.terms()[0].length;
+                this.responses = rows.values()[0].length;
+                this.contrasts = responses - 1;
+                this.groups = 1 + Arrays.stream(rows.groups()).max().orElseThrow();
+                this.basis = basis(responses);
+                this.rest = new double[n][responses];
+                for (int row = 0; row < n; row++) {
+                    for (int k = 0; k < responses; k++) {
+                        rest[row][k] = rows.values()[row][k];
+                        for (int a = 0; a < terms; a++) {
+                            rest[row][k] -= rows.terms()[row][a] * known[rows.kinds()[row]][a][k];
+                        }
+                    }
+                }
+                this.patterns = new ArrayList<>();
+                int[] patternOf = new int[n];
+                Map<List<Integer>, Integer> numbers = new HashMap<>();
+                for (int row = 0; row < n; row++) {
+                    List<Integer> seen = new ArrayList<>();
+                    for (int k = 0; k < responses; k++) {
+                        if (!Double.isNaN(rest[row][k])) {
+                            seen.add(k);
+                        }
+                    }
+                    if (seen.size() == responses) {
+                        // the last one follows from the others
+                        seen.remove(responses - 1);
+                    }
+                    int number = numbers.computeIfAbsent(seen, key -> {
+                        patterns.add(key.stream().mapToInt(k -> k).toArray());
+                        return patterns.size() - 1;
+                    });
+                    patternOf[row] = number;
+                }
+                this.cells = new ArrayList<>();
+                List<Map<List<Integer>, Cell>> byGroup = new ArrayList<>();
+                for (int g = 0; g < groups; g++) {
+                    byGroup.add(new LinkedHashMap<>());
+                }
+                for (int row = 0; row < n; row++) {
+                    List<Integer> key = List.of(patternOf[row], rows.kinds()[row]);
+                    byGroup.get(rows.groups()[row])
+                            .computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1)))
+                            .add(row);
+                }
+                byGroup.forEach(ofGroup -> cells.add(List.copyOf(ofGroup.values())));
+                this.all = together(cells);
+                this.alike = new int[groups];
+                Map<Map<Integer, Double>, Integer> byWeights = new HashMap<>();
+                for (int g = 0; g < groups; g++) {
+                    Map<Integer, Double> weights = new HashMap<>();
+                    cells.get(g).forEach(cell -> weights.merge(cell.pattern, cell.weight, Double::sum));
+                    alike[g] = byWeights.merge(weights, g, (first, own) -> first);
+                }
+                this.squaresOfRest = all.stream()
+                        .mapToDouble(cell -> trace(cell.contrastProducts))
+                        .sum();
+                this.projections = patterns.stream().map(this::projection).toList();
             }
 
-            void add(int row) {
-                double w = rows.weights()[row];
-                double[] x = rows.terms()[row];
-                int[] seen = patterns.get(pattern).seen;
-                weight += w;
-                count++;
-                for (int a = 0; a < terms; a++) {
-                    sums[a] += w * x[a];
-                    for (int b = 0; b < terms; b++) {
-                        products[a][b] += w * x[a] * x[b];
+            /** Orthonormal contrasts: each response against the mean of those before it. */
+            private static double[][] basis(int responses) {
+                double[][] basis = new double[responses][responses - 1];
+                for (int j = 0; j < responses - 1; j++) {
+                    double length = Math.sqrt((j + 1.0) * (j + 2.0));
+                    for (int k = 0; k <= j; k++) {
+                        basis[k][j] = 1 / length;
                     }
-                    for (int k = 0; k < seen.length; k++) {
-                        crossed[a][k] += w * x[a] * rest[row][seen[k]];
+                    basis[j + 1][j] = -(j + 1) / length;
+                }
+                return basis;
+            }
+
+            /** By pattern and kind, sums over the rows of some groups. */
+            List<Cell> together(List<List<Cell>> some) {
+                Map<List<Integer>, Cell> together = new LinkedHashMap<>();
+                for (List<Cell> ofGroup : some) {
+                    for (Cell cell : ofGroup) {
+                        together.computeIfAbsent(List.of(cell.pattern, cell.kind), of -> new Cell(of.get(0), of.get(1)))
+                                .add(cell);
                     }
                 }
-                double[] ofSeen = new double[seen.length];
-                for (int k = 0; k < seen.length; k++) {
-                    ofSeen[k] = rest[row][seen[k]];
+                return List.copyOf(together.values());
+            }
+
+            /** Contrasts of least length that have what is left of the responses seen. */
+            private double[] contrastsOf(int[] ofSeen, double[] seen) {
+                int k = seen.length;
+                double[] contrast = new double[contrasts];
+                if (k == 0) {
+                    return contrast;
                 }
-                addTimes(left, ofSeen, w);
-                double[] contrast = contrastsOf(patterns.get(pattern), ofSeen);
-                addTimes(contrastSums, contrast, w);
+                // (of' of)^-1 for rows of the basis: unit matrix less 1/responses everywhere
+                double sum = Arrays.stream(seen).sum() / (responses - k);
+                for (int i = 0; i < k; i++) {
+                    for (int j = 0; j < contrasts; j++) {
+                        contrast[j] += basis[ofSeen[i]][j] * (seen[i] + sum);
+                    }
+                }
+                return contrast;
+            }
+
+            /** Of contrasts, those that have the same responses seen and are shortest. */
+            private double[][] projection(int[] ofSeen) {
+                double[][] projected = new double[contrasts][contrasts];
+                double[] seen = new double[ofSeen.length];
                 for (int j = 0; j < contrasts; j++) {
-                    addTimes(contrastsByTerms[j], x, w * contrast[j]);
-                    addTimes(contrastProducts[j], contrast, w * contrast[j]);
-                }
-            }
-
-            void add(Cell other) {
-                weight += other.weight;
-                count += other.count;
-                addTimes(sums, other.sums, 1);
-                addTimes(products, other.products, 1);
-                addTimes(left, other.left, 1);
-                addTimes(crossed, other.crossed, 1);
-                addTimes(contrastSums, other.contrastSums, 1);
-                addTimes(contrastsByTerms, other.contrastsByTerms, 1);
-                addTimes(contrastProducts, other.contrastProducts, 1);
-            }
-
-            /** Sum of the loadings of the rows: contrasts by unknowns. */
-            double[][] loaded() {
-                double[][] sum = new double[contrasts][unknowns];
-                for (int a = 0; a < terms; a++) {
-                    if (sums[a] != 0) {
-                        addTimes(sum, loadings[kind][a], sums[a]);
+                    for (int k = 0; k < seen.length; k++) {
+                        seen[k] = basis[ofSeen[k]][j];
+                    }
+                    double[] contrast = contrastsOf(ofSeen, seen);
+                    for (int i = 0; i < contrasts; i++) {
+                        projected[i][j] = contrast[i];
                     }
                 }
-                return sum;
+                return projected;
+            }
+
+            /** Sums over the rows of a pattern and a kind. */
+            final class Cell {
+                final int pattern;
+                final int kind;
+                double weight;
+                int count;
+                final double[] sums = new double[terms];
+                final double[][] products = new double[terms][terms];
+                /** Of what is left of the responses seen. */
+                final double[] left;
+                /** Terms by responses seen. */
+                final double[][] crossed;
+                /** The same of the contrasts of what is left, with their products. */
+                final double[] contrastSums = new double[contrasts];
+
+                final double[][] contrastsByTerms = new double[contrasts][terms];
+                final double[][] contrastProducts = new double[contrasts][contrasts];
+
+                Cell(int pattern, int kind) {
+                    this.pattern = pattern;
+                    this.kind = kind;
+                    int seen = patterns.get(pattern).length;
+                    this.left = new double[seen];
+                    this.crossed = new double[terms][seen];
+                }
+
+                void add(int row) {
+                    double w = rows.weights()[row];
+                    double[] x = rows.terms()[row];
+                    int[] seen = patterns.get(pattern);
+                    weight += w;
+                    count++;
+                    for (int a = 0; a < terms; a++) {
+                        sums[a] += w * x[a];
+                        for (int b = 0; b < terms; b++) {
+                            products[a][b] += w * x[a] * x[b];
+                        }
+                        for (int k = 0; k < seen.length; k++) {
+                            crossed[a][k] += w * x[a] * rest[row][seen[k]];
+                        }
+                    }
+                    double[] ofSeen = new double[seen.length];
+                    for (int k = 0; k < seen.length; k++) {
+                        ofSeen[k] = rest[row][seen[k]];
+                    }
+                    addTimes(left, ofSeen, w);
+                    double[] contrast = contrastsOf(seen, ofSeen);
+                    addTimes(contrastSums, contrast, w);
+                    for (int j = 0; j < contrasts; j++) {
+                        addTimes(contrastsByTerms[j], x, w * contrast[j]);
+                        addTimes(contrastProducts[j], contrast, w * contrast[j]);
+                    }
+                }
+
+                void add(Cell other) {
+                    weight += other.weight;
+                    count += other.count;
+                    addTimes(sums, other.sums, 1);
+                    addTimes(products, other.products, 1);
+                    addTimes(left, other.left, 1);
+                    addTimes(crossed, other.crossed, 1);
+                    addTimes(contrastSums, other.contrastSums, 1);
+                    addTimes(contrastsByTerms, other.contrastsByTerms, 1);
+                    addTimes(contrastProducts, other.contrastProducts, 1);
+                }
             }
         }
 
         /** What the rows of one group tell: of its effect, of the unknowns through it, and what is left. */
         private static final class OfGroup {
-            final double[][] information;
             final double[][] loaded;
             final double[] told;
 
-            OfGroup(double[][] information, double[][] loaded, double[] told) {
-                this.information = information;
+            OfGroup(double[][] loaded, double[] told) {
                 this.loaded = loaded;
                 this.told = told;
             }
         }
 
+        /** Sum of the loadings of the rows of a group and a pattern: contrasts by unknowns. */
+        private static final class Loaded {
+            final int pattern;
+            final double[][] sum;
+            double weight;
+
+            Loaded(int pattern, double[][] sum) {
+                this.pattern = pattern;
+                this.sum = sum;
+            }
+        }
+
         /** Normal equations of the unknowns, and what follows. */
         private final class Solution {
+            /** Whether nothing varies between groups. */
+            final boolean isNone;
+
             final double[][] precision;
             final double[] right;
             final OfGroup[] ofGroups = new OfGroup[groups];
+            /** Those of groups that are alike are one. */
             final double[][][] shrinkers = new double[groups][][];
+            /** By group, what it tells of its effect through the unknowns: contrasts by unknowns. */
+            final double[][][] through = new double[groups][][];
+
+            final double[] logDeterminantsOfGroups = new double[groups];
             double squares;
             double logDeterminants;
 
@@ -453,15 +623,16 @@ public final class GroupedRegression {
             final double logLikelihood;
 
             Solution() {
+                isNone = isZero(between);
                 precision = new double[unknowns][unknowns];
                 right = new double[unknowns];
                 for (int m = 0; m < unknowns; m++) {
                     precision[m][m] = prior.free()[m] ? 0 : 1;
                 }
-                for (Cell cell : all) {
-                    addDirect(cell);
+                for (Sums.Cell cell : all) {
+                    addDirect(precision, right, cell, 1);
                 }
-                for (Cell cell : all) {
+                for (Sums.Cell cell : all) {
                     Pattern pattern = patterns.get(cell.pattern);
                     for (int j = 0; j < contrasts; j++) {
                         for (int k = 0; k < contrasts; k++) {
@@ -471,9 +642,10 @@ public final class GroupedRegression {
                     logDeterminants += cell.count * pattern.logDeterminant;
                 }
                 for (int g = 0; g < groups; g++) {
-                    ofGroups[g] = ofGroup(cells.get(g));
+                    ofGroups[g] = ofGroup(g);
                     takeOff(g);
                 }
+                mirror(precision);
                 RealMatrix matrix = new Array2DRowRealMatrix(precision, false);
                 CholeskyDecomposition solver = decomposed(matrix);
                 unknown = solver.getSolver()
@@ -493,132 +665,82 @@ public final class GroupedRegression {
                 logLikelihood = -(logDeterminants + logOfPrecision + squares - explained) / 2;
             }
 
-            private void addDirect(Cell cell) {
-                Pattern pattern = patterns.get(cell.pattern);
-                double[][][] f = loadings[cell.kind];
-                double[][][] informed = new double[terms][][];
-                for (int a = 0; a < terms; a++) {
-                    informed[a] = times(pattern.information, f[a]);
-                }
-                for (int a = 0; a < terms; a++) {
-                    for (int b = 0; b < terms; b++) {
-                        double s = cell.products[a][b];
-                        if (s != 0) {
-                            addTransposedTimes(precision, f[a], informed[b], s);
-                        }
-                    }
-                    double[] told = times(pattern.teller, cell.crossed[a]);
-                    for (int m = 0; m < unknowns; m++) {
-                        for (int j = 0; j < contrasts; j++) {
-                            right[m] += f[a][j][m] * told[j];
-                        }
-                    }
-                }
-            }
-
             private void takeOff(int g) {
-                OfGroup of = ofGroups[g];
-                if (isZero(between)) {
-                    shrinkers[g] = new double[contrasts][contrasts];
+                shrink(g);
+                if (isNone) {
                     return;
                 }
-                double[][] ratio = times(between, of.information);
-                for (int j = 0; j < contrasts; j++) {
-                    ratio[j][j] += 1;
-                }
-                LUDecomposition solver = new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL);
-                // covariance of what isn't known of a group's effect if the unknowns were: (between^-1 +
-                // information)^-1
-                double[][] shrinker = solver.getSolver()
-                        .solve(new Array2DRowRealMatrix(between, false))
-                        .getData();
-                symmetrize(shrinker);
-                shrinkers[g] = shrinker;
-                double[][] shrunk = times(shrinker, of.loaded);
-                addTransposedTimes(precision, of.loaded, shrunk, -1);
-                double[] effect = times(shrinker, of.told);
+                OfGroup of = ofGroups[g];
+                addTransposedTimesBelow(precision, of.loaded, through[g], -1);
+                double[] effect = times(shrinkers[g], of.told);
                 for (int j = 0; j < contrasts; j++) {
                     for (int m = 0; m < unknowns; m++) {
                         right[m] -= of.loaded[j][m] * effect[j];
                     }
                     squares -= of.told[j] * effect[j];
                 }
-                logDeterminants += Math.log(solver.getDeterminant());
+                logDeterminants += logDeterminantsOfGroups[g];
+            }
+
+            /** Covariance of what isn't known of a group's effect if the unknowns were: (between^-1 + information)^-1. */
+            private void shrink(int g) {
+                int first = sums.alike[g];
+                if (isNone) {
+                    shrinkers[g] = g == first ? new double[contrasts][contrasts] : shrinkers[first];
+                } else if (g != first) {
+                    shrinkers[g] = shrinkers[first];
+                    logDeterminantsOfGroups[g] = logDeterminantsOfGroups[first];
+                } else {
+                    double[][] information = new double[contrasts][contrasts];
+                    for (Loaded of : loaded.get(g)) {
+                        addTimes(information, patterns.get(of.pattern).information, of.weight);
+                    }
+                    double[][] ratio = times(between, information);
+                    for (int j = 0; j < contrasts; j++) {
+                        ratio[j][j] += 1;
+                    }
+                    LUDecomposition solver =
+                            new LUDecomposition(new Array2DRowRealMatrix(ratio, false), Double.MIN_NORMAL);
+                    shrinkers[g] = solver.getSolver()
+                            .solve(new Array2DRowRealMatrix(between, false))
+                            .getData();
+                    symmetrize(shrinkers[g]);
+                    logDeterminantsOfGroups[g] = Math.log(solver.getDeterminant());
+                }
+                through[g] = times(shrinkers[g], ofGroups[g].loaded);
             }
         }
 
-        Estimation(Rows rows, Prior prior, Declared declared) {
-            this.rows = rows;
+        Estimation(Sums sums, Prior prior, Declared declared) {
+            this.sums = sums;
+            this.rows = sums.rows;
             this.prior = prior;
             this.declared = declared;
-            this.n = rows.weights().length;
-            this.terms = rows.terms()[0].length;
+            this.n = sums.n;
+            this.terms = sums.terms;
             this.unknowns = prior.free().length;
-            this.responses = rows.values()[0].length;
-            this.contrasts = responses - 1;
-            this.groups = 1 + Arrays.stream(rows.groups()).max().orElseThrow();
-            this.basis = basis(responses);
+            this.responses = sums.responses;
+            this.contrasts = sums.contrasts;
+            this.groups = sums.groups;
+            this.basis = sums.basis;
+            this.rest = sums.rest;
+            this.cells = sums.cells;
+            this.all = sums.all;
+            for (int p = 0; p < sums.patterns.size(); p++) {
+                patterns.add(new Pattern(sums.patterns.get(p), sums.projections.get(p)));
+            }
             this.loadings = new double[prior.loadings().length][terms][][];
             for (int kind = 0; kind < loadings.length; kind++) {
                 for (int a = 0; a < terms; a++) {
                     loadings[kind][a] = timesTransposed(basis, prior.loadings()[kind][a]);
                 }
             }
-            this.rest = new double[n][responses];
-            for (int row = 0; row < n; row++) {
-                for (int k = 0; k < responses; k++) {
-                    rest[row][k] = rows.values()[row][k];
-                    for (int a = 0; a < terms; a++) {
-                        rest[row][k] -= rows.terms()[row][a] * prior.known()[rows.kinds()[row]][a][k];
-                    }
-                }
-            }
-            this.patterns = new ArrayList<>();
-            int[] patternOf = new int[n];
-            Map<List<Integer>, Integer> numbers = new HashMap<>();
-            for (int row = 0; row < n; row++) {
-                List<Integer> seen = new ArrayList<>();
-                for (int k = 0; k < responses; k++) {
-                    if (!Double.isNaN(rest[row][k])) {
-                        seen.add(k);
-                    }
-                }
-                if (seen.size() == responses) {
-                    // the last one follows from the others
-                    seen.remove(responses - 1);
-                }
-                int number = numbers.computeIfAbsent(seen, key -> {
-                    patterns.add(new Pattern(key.stream().mapToInt(k -> k).toArray()));
-                    return patterns.size() - 1;
-                });
-                patternOf[row] = number;
-            }
-            this.cells = new ArrayList<>();
-            List<Map<List<Integer>, Cell>> byGroup = new ArrayList<>();
-            Map<List<Integer>, Cell> together = new LinkedHashMap<>();
-            for (int g = 0; g < groups; g++) {
-                byGroup.add(new LinkedHashMap<>());
-            }
-            for (int row = 0; row < n; row++) {
-                List<Integer> key = List.of(patternOf[row], rows.kinds()[row]);
-                byGroup.get(rows.groups()[row])
-                        .computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1)))
-                        .add(row);
-            }
-            for (Map<List<Integer>, Cell> ofGroup : byGroup) {
-                cells.add(List.copyOf(ofGroup.values()));
-                ofGroup.forEach((key, cell) -> together.computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1)))
-                        .add(cell));
-            }
-            this.all = List.copyOf(together.values());
-            this.squaresOfRest = all.stream()
-                    .mapToDouble(cell -> trace(cell.contrastProducts))
-                    .sum();
-            patterns.forEach(pattern -> pattern.projection = seenOf(pattern));
+            cells.forEach(ofGroup -> loaded.add(loaded(ofGroup)));
             this.within = inContrasts(declared.within());
             this.between = inContrasts(declared.between());
             this.effects = new double[groups][contrasts];
             this.effectVariances = new double[groups][contrasts][contrasts];
+            this.crossed = new double[groups][][];
             if (isZero(within)) {
                 start();
             }
@@ -630,19 +752,10 @@ public final class GroupedRegression {
             inform();
             this.solution = new Solution();
             estimate();
-        }
-
-        /** Orthonormal contrasts: each response against the mean of those before it. */
-        private static double[][] basis(int responses) {
-            double[][] basis = new double[responses][responses - 1];
-            for (int j = 0; j < responses - 1; j++) {
-                double length = Math.sqrt((j + 1.0) * (j + 2.0));
-                for (int k = 0; k <= j; k++) {
-                    basis[k][j] = 1 / length;
-                }
-                basis[j + 1][j] = -(j + 1) / length;
-            }
-            return basis;
+            this.coefficients = coefficients(solution.moved);
+            this.learntGroups = learnt();
+            // of use to the steps alone
+            this.crossed = new double[0][][];
         }
 
         private double[][] inContrasts(double[][] ofResponses) {
@@ -730,37 +843,55 @@ public final class GroupedRegression {
             }
         }
 
-        /** Contrasts of least length that have what is left of the responses seen. */
-        private double[] contrastsOf(Pattern pattern, double[] seen) {
-            int k = seen.length;
-            double[] contrast = new double[contrasts];
-            if (k == 0) {
-                return contrast;
-            }
-            // (of' of)^-1 for rows of the basis: unit matrix less 1/responses everywhere
-            double sum = Arrays.stream(seen).sum() / (responses - k);
-            for (int i = 0; i < k; i++) {
-                for (int j = 0; j < contrasts; j++) {
-                    contrast[j] += basis[pattern.seen[i]][j] * (seen[i] + sum);
+        private List<Loaded> loaded(List<Sums.Cell> ofGroup) {
+            Map<Integer, Loaded> byPattern = new LinkedHashMap<>();
+            for (Sums.Cell cell : ofGroup) {
+                Loaded of = byPattern.computeIfAbsent(
+                        cell.pattern, pattern -> new Loaded(pattern, new double[contrasts][unknowns]));
+                of.weight += cell.weight;
+                for (int a = 0; a < terms; a++) {
+                    if (cell.sums[a] != 0) {
+                        addTimes(of.sum, loadings[cell.kind][a], cell.sums[a]);
+                    }
                 }
             }
-            return contrast;
+            return List.copyOf(byPattern.values());
         }
 
-        private OfGroup ofGroup(List<Cell> ofGroup) {
-            double[][] information = new double[contrasts][contrasts];
-            double[][] loaded = new double[contrasts][unknowns];
+        private OfGroup ofGroup(int g) {
+            double[][] sum = new double[contrasts][unknowns];
+            for (Loaded of : loaded.get(g)) {
+                addTimes(sum, times(patterns.get(of.pattern).information, of.sum), 1);
+            }
             double[] told = new double[contrasts];
-            for (Cell cell : ofGroup) {
-                Pattern pattern = patterns.get(cell.pattern);
-                addTimes(information, pattern.information, cell.weight);
-                addTimes(loaded, times(pattern.information, cell.loaded()), 1);
-                double[] own = times(pattern.teller, cell.left);
-                for (int j = 0; j < contrasts; j++) {
-                    told[j] += own[j];
+            for (Sums.Cell cell : cells.get(g)) {
+                addTimes(told, times(patterns.get(cell.pattern).teller, cell.left), 1);
+            }
+            return new OfGroup(sum, told);
+        }
+
+        /** Adds what rows tell of the unknowns whatever their groups are, or takes it off. */
+        private void addDirect(double[][] precision, double[] right, Sums.Cell cell, double sign) {
+            Pattern pattern = patterns.get(cell.pattern);
+            double[][][] f = loadings[cell.kind];
+            double[][][] informed = new double[terms][][];
+            for (int a = 0; a < terms; a++) {
+                informed[a] = times(pattern.information, f[a]);
+            }
+            for (int a = 0; a < terms; a++) {
+                for (int b = 0; b < terms; b++) {
+                    double s = cell.products[a][b];
+                    if (s != 0) {
+                        addTransposedTimes(precision, f[a], informed[b], sign * s);
+                    }
+                }
+                double[] told = times(pattern.teller, cell.crossed[a]);
+                for (int m = 0; m < unknowns; m++) {
+                    for (int j = 0; j < contrasts; j++) {
+                        right[m] += sign * f[a][j][m] * told[j];
+                    }
                 }
             }
-            return new OfGroup(information, loaded, told);
         }
 
         private void estimate() {
@@ -807,7 +938,7 @@ public final class GroupedRegression {
         private boolean step() {
             expect();
             double[][] next = nextWithin();
-            if (trace(next) * n <= VANISHED * squaresOfRest) {
+            if (trace(next) * n <= VANISHED * sums.squaresOfRest) {
                 return false;
             }
             if (declared.how() == Between.COVARIANCE) {
@@ -979,9 +1110,6 @@ public final class GroupedRegression {
 
         /** Effects of the groups with the covariance of what isn't known of them. */
         private void expect() {
-            double effective = 0;
-            DecompositionSolver ofBetween =
-                    isZero(between) ? null : new LUDecomposition(ridged(between), Double.MIN_NORMAL).getSolver();
             for (int g = 0; g < groups; g++) {
                 OfGroup of = solution.ofGroups[g];
                 double[][] shrinker = solution.shrinkers[g];
@@ -992,24 +1120,33 @@ public final class GroupedRegression {
                     }
                 }
                 effects[g] = times(shrinker, left);
-                double[][] through = times(shrinker, of.loaded);
-                double[][] variance = new double[contrasts][contrasts];
+                double[][] through = solution.through[g];
+                crossed[g] = times(through, solution.covariance);
+                double[][] variance = timesTransposedOf(crossed[g], through);
                 addTimes(variance, shrinker, 1);
-                addTimes(variance, quadratic(through, solution.covariance), 1);
                 effectVariances[g] = variance;
-                if (ofBetween != null) {
-                    double[][] kept = ofBetween
-                            .solve(new Array2DRowRealMatrix(variance, false))
-                            .getData();
-                    double known = 0;
-                    for (int j = 0; j < contrasts; j++) {
-                        known += 1 - kept[j][j];
-                    }
-                    known = Math.max(0, known / contrasts);
-                    effective += known * known;
-                }
             }
-            learntGroups = effective;
+        }
+
+        /** As many groups as the rows tell the effects of. */
+        private double learnt() {
+            if (isZero(between)) {
+                return 0;
+            }
+            double effective = 0;
+            DecompositionSolver ofBetween = new LUDecomposition(ridged(between), Double.MIN_NORMAL).getSolver();
+            for (int g = 0; g < groups; g++) {
+                double[][] kept = ofBetween
+                        .solve(new Array2DRowRealMatrix(effectVariances[g], false))
+                        .getData();
+                double known = 0;
+                for (int j = 0; j < contrasts; j++) {
+                    known += 1 - kept[j][j];
+                }
+                known = Math.max(0, known / contrasts);
+                effective += known * known;
+            }
+            return effective;
         }
 
         private static RealMatrix ridged(double[][] matrix) {
@@ -1059,33 +1196,25 @@ public final class GroupedRegression {
             double[][][] uncertain = new double[patterns.size()][contrasts][contrasts];
             double[][][] squares = new double[patterns.size()][contrasts][contrasts];
             int[] counts = new int[patterns.size()];
-            for (Cell cell : all) {
+            for (Sums.Cell cell : all) {
                 counts[cell.pattern] += cell.count;
                 addSquares(squares[cell.pattern], cell, fittedContrasts(cell, patterns.get(cell.pattern).projection));
             }
             for (int g = 0; g < groups; g++) {
-                double[][] through = times(solution.shrinkers[g], solution.ofGroups[g].loaded);
-                double[][] crossed = times(through, solution.covariance);
-                for (Cell cell : cells.get(g)) {
-                    double[][] loaded = cell.loaded();
-                    double[][] cross = new double[contrasts][contrasts];
-                    for (int i = 0; i < contrasts; i++) {
-                        for (int j = 0; j < contrasts; j++) {
-                            for (int m = 0; m < unknowns; m++) {
-                                cross[i][j] += loaded[i][m] * crossed[j][m];
-                            }
-                        }
-                    }
+                for (Sums.Cell cell : cells.get(g)) {
                     addEffect(squares[cell.pattern], cell, g, patterns.get(cell.pattern).projection);
-                    double[][] to = uncertain[cell.pattern];
+                }
+                for (Loaded of : loaded.get(g)) {
+                    double[][] cross = timesTransposedOf(of.sum, crossed[g]);
+                    double[][] to = uncertain[of.pattern];
                     for (int i = 0; i < contrasts; i++) {
                         for (int j = 0; j < contrasts; j++) {
-                            to[i][j] += cell.weight * effectVariances[g][i][j] - cross[i][j] - cross[j][i];
+                            to[i][j] += of.weight * effectVariances[g][i][j] - cross[i][j] - cross[j][i];
                         }
                     }
                 }
             }
-            for (Cell cell : all) {
+            for (Sums.Cell cell : all) {
                 double[][][] f = loadings[cell.kind];
                 for (int a = 0; a < terms; a++) {
                     double[][] half = times(f[a], solution.covariance);
@@ -1149,24 +1278,8 @@ public final class GroupedRegression {
             addTimes(next, unknown, -count);
         }
 
-        /** Of contrasts, those that have the same responses seen and are shortest. */
-        private double[][] seenOf(Pattern pattern) {
-            double[][] projected = new double[contrasts][contrasts];
-            double[] seen = new double[pattern.seen.length];
-            for (int j = 0; j < contrasts; j++) {
-                for (int k = 0; k < seen.length; k++) {
-                    seen[k] = basis[pattern.seen[k]][j];
-                }
-                double[] contrast = contrastsOf(pattern, seen);
-                for (int i = 0; i < contrasts; i++) {
-                    projected[i][j] = contrast[i];
-                }
-            }
-            return projected;
-        }
-
         /** What the unknowns move the contrasts by: contrasts by terms. */
-        private double[][] fittedContrasts(Cell cell, double[][] seen) {
+        private double[][] fittedContrasts(Sums.Cell cell, double[][] seen) {
             double[][] fitted = new double[contrasts][terms];
             for (int a = 0; a < terms; a++) {
                 double[] moved = times(seen, solution.moved[cell.kind][a]);
@@ -1178,7 +1291,7 @@ public final class GroupedRegression {
         }
 
         /** Adds the products of the contrasts of what the unknowns leave of the rows. */
-        private void addSquares(double[][] to, Cell cell, double[][] fitted) {
+        private void addSquares(double[][] to, Sums.Cell cell, double[][] fitted) {
             double[][] expected = times(fitted, cell.products);
             for (int i = 0; i < contrasts; i++) {
                 for (int j = 0; j < contrasts; j++) {
@@ -1192,7 +1305,7 @@ public final class GroupedRegression {
         }
 
         /** What the effect of their group changes of these. */
-        private void addEffect(double[][] to, Cell cell, int g, double[][] seen) {
+        private void addEffect(double[][] to, Sums.Cell cell, int g, double[][] seen) {
             double[] effect = times(seen, effects[g]);
             double[] left = cell.contrastSums.clone();
             addTimes(left, times(seen, contrastsBy(cell.sums, solution.moved[cell.kind])), -1);
@@ -1265,17 +1378,27 @@ public final class GroupedRegression {
         }
 
         double[] fitted(int row) {
-            return fitted(row, solution.moved);
+            return fitted(row, coefficients);
         }
 
-        private double[] fitted(int row, double[][][] ofUnknowns) {
-            double[] moved = times(basis, contrastsBy(rows.terms()[row], ofUnknowns[rows.kinds()[row]]));
-            for (int k = 0; k < responses; k++) {
+        private double[] fitted(int row, double[][][] ofKinds) {
+            double[] fitted = new double[responses];
+            for (int a = 0; a < terms; a++) {
+                addTimes(fitted, ofKinds[rows.kinds()[row]][a], rows.terms()[row][a]);
+            }
+            return fitted;
+        }
+
+        /** Coefficients of the responses, by kind and term. */
+        private double[][][] coefficients(double[][][] ofUnknowns) {
+            double[][][] all = new double[ofUnknowns.length][terms][];
+            for (int kind = 0; kind < all.length; kind++) {
                 for (int a = 0; a < terms; a++) {
-                    moved[k] += rows.terms()[row][a] * prior.known()[rows.kinds()[row]][a][k];
+                    all[kind][a] = times(basis, ofUnknowns[kind][a]);
+                    addTimes(all[kind][a], prior.known()[kind][a], 1);
                 }
             }
-            return moved;
+            return all;
         }
 
         double withinDegrees() {
@@ -1313,7 +1436,7 @@ public final class GroupedRegression {
             }
             double[][][][] unknown = new double[folds.size()][][][];
             for (int fold = 0; fold < folds.size(); fold++) {
-                unknown[fold] = moved(without(folds.get(fold)));
+                unknown[fold] = coefficients(moved(without(folds.get(fold))));
             }
             for (int row = 0; row < n; row++) {
                 expected[row] = fitted(row, unknown[foldOf[rows.groups()[row]]]);
@@ -1326,32 +1449,18 @@ public final class GroupedRegression {
             double[] right = solution.right.clone();
             for (int g : out) {
                 OfGroup of = solution.ofGroups[g];
-                double[][] shrunk = times(solution.shrinkers[g], of.loaded);
-                addTransposedTimes(precision, of.loaded, shrunk, 1);
+                addTransposedTimesBelow(precision, of.loaded, solution.through[g], 1);
                 double[] effect = times(solution.shrinkers[g], of.told);
                 for (int j = 0; j < contrasts; j++) {
                     for (int m = 0; m < unknowns; m++) {
                         right[m] += of.loaded[j][m] * effect[j];
                     }
                 }
-                for (Cell cell : cells.get(g)) {
-                    Pattern pattern = patterns.get(cell.pattern);
-                    double[][][] f = loadings[cell.kind];
-                    for (int a = 0; a < terms; a++) {
-                        for (int b = 0; b < terms; b++) {
-                            if (cell.products[a][b] != 0) {
-                                addTransposedTimes(
-                                        precision, f[a], times(pattern.information, f[b]), -cell.products[a][b]);
-                            }
-                        }
-                        double[] told = times(pattern.teller, cell.crossed[a]);
-                        for (int m = 0; m < unknowns; m++) {
-                            for (int j = 0; j < contrasts; j++) {
-                                right[m] -= f[a][j][m] * told[j];
-                            }
-                        }
-                    }
-                }
+            }
+            mirror(precision);
+            for (Sums.Cell cell :
+                    sums.together(Arrays.stream(out).mapToObj(cells::get).toList())) {
+                addDirect(precision, right, cell, -1);
             }
             try {
                 return decomposed(new Array2DRowRealMatrix(precision, false))
@@ -1458,13 +1567,17 @@ public final class GroupedRegression {
 
         /** A symmetric matrix between another and its transpose. */
         private static double[][] quadratic(double[][] a, double[][] symmetric) {
-            double[][] half = times(a, symmetric);
-            double[][] product = new double[a.length][a.length];
+            return timesTransposedOf(times(a, symmetric), a);
+        }
+
+        /** One matrix times the transpose of another. */
+        private static double[][] timesTransposedOf(double[][] a, double[][] b) {
+            double[][] product = new double[a.length][b.length];
             for (int i = 0; i < a.length; i++) {
-                for (int j = 0; j < a.length; j++) {
+                for (int j = 0; j < b.length; j++) {
                     double sum = 0;
-                    for (int m = 0; m < symmetric.length; m++) {
-                        sum += half[i][m] * a[j][m];
+                    for (int m = 0; m < a[i].length; m++) {
+                        sum += a[i][m] * b[j][m];
                     }
                     product[i][j] = sum;
                 }
@@ -1481,6 +1594,29 @@ public final class GroupedRegression {
         private static void addTimes(double[][] to, double[][] from, double times) {
             for (int i = 0; i < from.length; i++) {
                 addTimes(to[i], from[i], times);
+            }
+        }
+
+        /** The same of a product that is symmetric: up to its diagonal, to be mirrored once all are added. */
+        private static void addTransposedTimesBelow(double[][] to, double[][] a, double[][] b, double times) {
+            for (int j = 0; j < a.length; j++) {
+                double[] from = b[j];
+                for (int m = 0; m < to.length; m++) {
+                    double by = times * a[j][m];
+                    double[] row = to[m];
+                    for (int l = 0; l <= m; l++) {
+                        row[l] += by * from[l];
+                    }
+                }
+            }
+        }
+
+        /** What stands below the diagonal above it too. */
+        private static void mirror(double[][] matrix) {
+            for (int i = 0; i < matrix.length; i++) {
+                for (int j = 0; j < i; j++) {
+                    matrix[j][i] = matrix[i][j];
+                }
             }
         }
 

@@ -237,7 +237,7 @@ public final class TrialReader {
         if (carcass == null || row.isBad()) {
             return null;
         }
-        Trial trial = Trial.of(carcass, kg.getOrDefault("", Map.of())).withDay(day);
+        Trial trial = new Trial(carcass, kg.getOrDefault("", Map.of()), List.of(), day);
         for (Quarter quarter : ofCarcass) {
             trial = trial.withQuarter(quarter);
         }

@@ -222,7 +222,9 @@ final class CalibrateCommand {
                     print.println("\nIf that much is lost before boning and nobody weighs it, run this again with"
                             + " --expect-missing " + Numbers.brief(pct)));
             print.println();
-            html.append(calibrated.toHtml());
+            if (report != null) {
+                html.append(calibrated.toHtml());
+            }
             table = calibrated.table(newName, version);
             isLearnt |= !calibrated.fits().isEmpty();
             isWhole = sheet.problems().isEmpty() && set.refused().isEmpty();
