@@ -156,8 +156,10 @@ final class NotebookFigures {
                 List.of("one cutting specification for all 504,748 1,174.3"),
                 "dropped",
                 lots.entrySet().stream()
-                        .map(lot -> lot.getKey() + ' '
-                                + (carcasses.size() - lot.getValue().size()) + ' ')
+                        .map(lot -> lot.getKey()
+                                + ' '
+                                + (carcasses.size() - lot.getValue().size())
+                                + ' ')
                         .toList());
     }
 
