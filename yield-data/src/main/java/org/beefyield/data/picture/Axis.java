@@ -20,7 +20,7 @@ import org.beefyield.table.definition.Range;
  */
 record Axis(Range range, List<Double> ticks, List<String> labels) {
     private static final double[] STEPS = {1, 2, 5, 10};
-    /** Of a step; what floating point may be off. */
+    /** Of a step or a figure; what floating point may be off. */
     private static final double NOISE = 1e-9;
 
     private static final int APART_PX = 8;
@@ -41,7 +41,8 @@ record Axis(Range range, List<Double> ticks, List<String> labels) {
     }
 
     static Axis rounded(double low, double high, int most) {
-        double margin = high > low ? 0 : Math.max(1, Math.abs(low) / 10);
+        boolean isOneFigure = high - low <= NOISE * Math.abs(low);
+        double margin = isOneFigure ? Math.max(1, Math.abs(low) / 10) : 0;
         double step = step(high - low + 2 * margin, most - 1);
         double from = Math.floor((low - margin) / step + NOISE) * step;
         double to = Math.ceil((high + margin) / step - NOISE) * step;

@@ -149,11 +149,11 @@ final class NotebookFigures {
                 List.of(head + "7 orders"),
                 "plan",
                 List.of(
-                        head + Numbers.grouped(Numbers.fixed(sum(carcasses, Carcass::coldWeightKg), 0))
-                                + " kg cold: 6 of 7 orders expected to be met, 524,494 EUR expected",
-                        "T-503 Bridge Foods topside-joint 1,200 0 1,200.0 0 0"),
+                        head + Numbers.fixed(sum(carcasses, Carcass::coldWeightKg), 0)
+                                + " kg cold: 6 of 7 orders expected to be met, 524494 EUR expected",
+                        "T-503 Bridge Foods topside-joint 1200 0 1200.0 0 0"),
                 "freedom",
-                List.of("one cutting specification for all 504,748 1,174.3"),
+                List.of("one cutting specification for all 504748 1174.3"),
                 "dropped",
                 lots.entrySet().stream()
                         .map(lot -> lot.getKey()
