@@ -97,13 +97,13 @@ final class BreakdownModel {
         this.draws = prior.draws();
         this.days =
                 rows.stream().map(row -> row.trial().day()).distinct().sorted().toList();
-        Map<String, Integer> byDay = new HashMap<>();
         this.finestWidth = rows.stream()
                 .map(row -> row.trial().carcass())
                 .mapToDouble(carcass -> Math.min(
                         carcass.conformation().width(), carcass.fatClass().width()))
                 .min()
                 .orElseThrow();
+        Map<String, Integer> byDay = new HashMap<>();
         for (int day = 0; day < days.size(); day++) {
             byDay.put(days.get(day), day);
         }

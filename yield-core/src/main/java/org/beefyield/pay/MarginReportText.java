@@ -143,8 +143,9 @@ final class MarginReportText {
                 lines.stream().reduce(Margin::plus).orElse(new Margin(0, 0, 0, 0, currency, prices().decimals()));
         int decimals = prices().decimals();
         List<BigDecimal> kg = column(lines, total, Margin::coldWeightKg, KG_DECIMALS);
-        List<BigDecimal> values = column(lines, total, Margin::value, unsure());
-        List<BigDecimal> paid = column(lines, total, Margin::paid, unsure());
+        int unsure = unsure();
+        List<BigDecimal> values = column(lines, total, Margin::value, unsure);
+        List<BigDecimal> paid = column(lines, total, Margin::paid, unsure);
         int i = 0;
         for (K key : margins.keySet()) {
             table.row(row(
@@ -157,18 +158,23 @@ final class MarginReportText {
                         total,
                         report.interval(Interval.SHOWN_PROBABILITY),
                         rounded(total.coldWeightKg(), KG_DECIMALS),
-                        rounded(total.value(), unsure()),
-                        rounded(total.paid(), unsure()),
+                        rounded(total.value(), unsure),
+                        rounded(total.paid(), unsure),
                         decimals));
     }
 
     /** No cents where all together is sure to no unit: then all is in whole units, and adds up in these. */
     private int unsure() {
         return report.interval(Interval.SHOWN_PROBABILITY)
-                .filter(interval -> interval.placeOfMoney(prices().decimals())
-                        .equals(interval.placeOfMoney(prices().decimals()).coarser(Place.decimals(0))))
-                .map(interval -> 0)
+                .map(interval -> interval.placeOfMoney(prices().decimals()))
+                .filter(MarginReportText::isWhole)
+                .map(place -> 0)
                 .orElse(prices().decimals());
+    }
+
+    /** Whether a place is that of units, or coarser. */
+    static boolean isWhole(Place place) {
+        return place.equals(place.coarser(Place.decimals(0)));
     }
 
     private static BigDecimal rounded(double figure, int decimals) {

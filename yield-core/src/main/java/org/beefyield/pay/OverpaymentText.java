@@ -180,9 +180,7 @@ final class OverpaymentText {
 
     /** No cents where no supplier is sure to a unit. */
     private int effectDecimals(List<PaidBeside> lines) {
-        return lines.stream().map(this::place).allMatch(place -> place.equals(place.coarser(Place.decimals(0))))
-                ? 0
-                : decimals;
+        return lines.stream().map(this::place).allMatch(MarginReportText::isWhole) ? 0 : decimals;
     }
 
     /** Suppliers down, causes across; adds up both ways, to nothing in all. */
