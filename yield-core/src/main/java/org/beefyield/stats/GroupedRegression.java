@@ -1,5 +1,20 @@
 package org.beefyield.stats;
 
+import static org.beefyield.stats.Matrices.addTimes;
+import static org.beefyield.stats.Matrices.addTransposedTimes;
+import static org.beefyield.stats.Matrices.addTransposedTimesBelow;
+import static org.beefyield.stats.Matrices.copy;
+import static org.beefyield.stats.Matrices.decomposed;
+import static org.beefyield.stats.Matrices.isZero;
+import static org.beefyield.stats.Matrices.mirror;
+import static org.beefyield.stats.Matrices.quadratic;
+import static org.beefyield.stats.Matrices.scaled;
+import static org.beefyield.stats.Matrices.symmetrize;
+import static org.beefyield.stats.Matrices.times;
+import static org.beefyield.stats.Matrices.timesTransposed;
+import static org.beefyield.stats.Matrices.timesTransposedOf;
+import static org.beefyield.stats.Matrices.trace;
+
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -7,6 +22,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Optional;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.ArrayRealVector;
 import org.apache.commons.math3.linear.CholeskyDecomposition;
@@ -19,6 +35,7 @@ import org.apache.commons.math3.optim.nonlinear.scalar.GoalType;
 import org.apache.commons.math3.optim.univariate.BrentOptimizer;
 import org.apache.commons.math3.optim.univariate.SearchInterval;
 import org.apache.commons.math3.optim.univariate.UnivariateObjectiveFunction;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Regression of several responses that always add up to the same, on rows that stand in groups: response = known + terms times
@@ -326,6 +343,9 @@ public final class GroupedRegression {
         /** By kind and term, contrasts by unknowns. */
         private final double[][][][] loadings;
 
+        /** The same of the kinds that rows are of, one after the other. */
+        private final double[][][] loadingsOfKinds;
+
         private final double[][] rest;
         private final List<Pattern> patterns = new ArrayList<>();
         private final List<List<Sums.Cell>> cells;
@@ -387,6 +407,10 @@ public final class GroupedRegression {
             final int[] alike;
             /** Sum of the squares of the contrasts of what is not known. */
             final double squaresOfRest;
+            /** Kinds that rows are of. */
+            final int[] kinds;
+            /** None if a row lacks a response. */
+            final @Nullable CompleteRows complete;
 
             Sums(Rows rows, double[][][] known) {
                 this.rows = rows;
@@ -449,6 +473,55 @@ public final class GroupedRegression {
                         .mapToDouble(cell -> trace(cell.contrastProducts))
                         .sum();
                 this.projections = patterns.stream().map(this::projection).toList();
+                this.kinds = all.stream()
+                        .mapToInt(cell -> cell.kind)
+                        .distinct()
+                        .sorted()
+                        .toArray();
+                this.complete = patterns.size() == 1 && patterns.get(0).length == contrasts ? complete() : null;
+            }
+
+            private CompleteRows complete() {
+                int own = kinds.length * terms;
+                double[][] products = new double[own][own];
+                double[][] byContrasts = new double[own][contrasts];
+                double[][] squares = new double[contrasts][contrasts];
+                for (Cell cell : all) {
+                    int from = Arrays.binarySearch(kinds, cell.kind) * terms;
+                    for (int a = 0; a < terms; a++) {
+                        System.arraycopy(cell.products[a], 0, products[from + a], from, terms);
+                        for (int j = 0; j < contrasts; j++) {
+                            byContrasts[from + a][j] = cell.contrastsByTerms[j][a];
+                        }
+                    }
+                    addTimes(squares, cell.contrastProducts, 1);
+                }
+                Map<Integer, List<double[][]>> sumsOfAlike = new LinkedHashMap<>();
+                for (int g = 0; g < groups; g++) {
+                    double[] ofTerms = new double[own];
+                    double[] ofContrasts = new double[contrasts];
+                    for (Cell cell : cells.get(g)) {
+                        System.arraycopy(cell.sums, 0, ofTerms, Arrays.binarySearch(kinds, cell.kind) * terms, terms);
+                        addTimes(ofContrasts, cell.contrastSums, 1);
+                    }
+                    sumsOfAlike
+                            .computeIfAbsent(alike[g], first -> new ArrayList<>())
+                            .add(new double[][] {ofTerms, ofContrasts});
+                }
+                List<CompleteRows.Alike> all = new ArrayList<>();
+                sumsOfAlike.forEach((first, some) -> {
+                    double[][] ofTerms = some.stream().map(of -> of[0]).toArray(double[][]::new);
+                    double[][] ofContrasts = some.stream().map(of -> of[1]).toArray(double[][]::new);
+                    all.add(new CompleteRows.Alike(
+                            cells.get(first).stream()
+                                    .mapToDouble(cell -> cell.weight)
+                                    .sum(),
+                            some.size(),
+                            timesTransposed(ofTerms, ofTerms),
+                            timesTransposed(ofTerms, ofContrasts),
+                            timesTransposed(ofContrasts, ofContrasts)));
+                });
+                return new CompleteRows(products, byContrasts, squares, all);
             }
 
             /** Orthonormal contrasts: each response against the mean of those before it. */
@@ -735,6 +808,10 @@ public final class GroupedRegression {
                     loadings[kind][a] = timesTransposed(basis, prior.loadings()[kind][a]);
                 }
             }
+            this.loadingsOfKinds = Arrays.stream(sums.kinds)
+                    .mapToObj(kind -> loadings[kind])
+                    .flatMap(Arrays::stream)
+                    .toArray(double[][][]::new);
             cells.forEach(ofGroup -> loaded.add(loaded(ofGroup)));
             this.within = inContrasts(declared.within());
             this.between = inContrasts(declared.between());
@@ -916,7 +993,6 @@ public final class GroupedRegression {
             share = ofShare;
             if (declared.how() == Between.SHARE) {
                 between = scaled(within, share);
-                solution = new Solution();
             }
             double precision = declared.how() == Between.COVARIANCE ? PRECISION_OF_STEPS : PRECISION;
             for (int round = 0; round < ROUNDS; round++) {
@@ -932,17 +1008,33 @@ public final class GroupedRegression {
                 }
                 goOn(new double[][][] {within0, within1, within}, new double[][][] {between0, between1, between});
             }
+            inform();
+            solution = new Solution();
         }
 
         /** A step of the EM algorithm; false where the rows have no errors but those of reckoning. */
         private boolean step() {
-            expect();
-            double[][] next = nextWithin();
+            Optional<CompleteRows.Expected> expected = sums.complete == null
+                    ? Optional.empty()
+                    : sums.complete.expected(within, between, loadingsOfKinds, prior.free());
+            double[][] ofRows;
+            double[][] ofGroups;
+            if (expected.isPresent()) {
+                ofRows = expected.orElseThrow().ofRows();
+                ofGroups = expected.orElseThrow().ofGroups();
+            } else {
+                inform();
+                solution = new Solution();
+                expect();
+                ofRows = expectedOfRows();
+                ofGroups = expectedOfGroups();
+            }
+            double[][] next = nextWithin(ofRows, ofGroups);
             if (trace(next) * n <= VANISHED * sums.squaresOfRest) {
                 return false;
             }
             if (declared.how() == Between.COVARIANCE) {
-                between = withoutNoise(nextBetween());
+                between = withoutNoise(nextBetween(ofGroups));
             }
             move(next, between);
             return true;
@@ -950,9 +1042,7 @@ public final class GroupedRegression {
 
         private void move(double[][] toWithin, double[][] toBetween) {
             within = toWithin;
-            inform();
             between = declared.how() == Between.SHARE ? scaled(within, share) : toBetween;
-            solution = new Solution();
         }
 
         private boolean isSettled(double[][] beforeWithin, double[][] beforeBetween, double precision) {
@@ -1081,13 +1171,9 @@ public final class GroupedRegression {
         private double stepOfShare(double ofShare) {
             settle(ofShare);
             expect();
-            double[][] effect = new double[contrasts][contrasts];
-            for (int g = 0; g < groups; g++) {
-                addEffect(effect, g, 1);
-            }
             double[][] beside = new LUDecomposition(ridged(within), Double.MIN_NORMAL)
                     .getSolver()
-                    .solve(new Array2DRowRealMatrix(effect, false))
+                    .solve(new Array2DRowRealMatrix(expectedOfGroups(), false))
                     .getData();
             double sum = 0;
             for (int j = 0; j < contrasts; j++) {
@@ -1173,26 +1259,48 @@ public final class GroupedRegression {
             return between < NOTHING * beside ? new double[contrasts][contrasts] : ofGroups;
         }
 
-        private double[][] nextBetween() {
+        private double[][] nextBetween(double[][] ofGroups) {
             double[][] next = scaled(inContrasts(declared.between()), declared.betweenDegrees());
-            for (int g = 0; g < groups; g++) {
-                addEffect(next, g, 1);
-            }
+            addTimes(next, ofGroups, 1);
             next = scaled(next, 1 / (declared.betweenDegrees() + groups));
             symmetrize(next);
             return next;
         }
 
-        private void addEffect(double[][] to, int g, double times) {
+        private double[][] nextWithin(double[][] ofRows, double[][] ofGroups) {
+            double[][] next = scaled(inContrasts(declared.within()), declared.withinDegrees());
+            addTimes(next, ofRows, 1);
+            double counted = declared.withinDegrees() + n;
+            if (share > 0) {
+                // effects whose covariance is a share of it tell it too
+                addTimes(next, ofGroups, 1 / share);
+                counted += groups;
+            }
+            next = scaled(next, 1 / counted);
+            symmetrize(next);
+            return next;
+        }
+
+        /** Products of the effects of the groups, with what isn't known of them. */
+        private double[][] expectedOfGroups() {
+            double[][] sum = new double[contrasts][contrasts];
+            for (int g = 0; g < groups; g++) {
+                addEffect(sum, g);
+            }
+            return sum;
+        }
+
+        private void addEffect(double[][] to, int g) {
             for (int i = 0; i < contrasts; i++) {
                 for (int j = 0; j < contrasts; j++) {
-                    to[i][j] += times * (effects[g][i] * effects[g][j] + effectVariances[g][i][j]);
+                    to[i][j] += effects[g][i] * effects[g][j] + effectVariances[g][i][j];
                 }
             }
         }
 
-        private double[][] nextWithin() {
-            double[][] next = scaled(inContrasts(declared.within()), declared.withinDegrees());
+        /** Products of the errors of the rows, with what isn't known of them. */
+        private double[][] expectedOfRows() {
+            double[][] sum = new double[contrasts][contrasts];
             double[][][] uncertain = new double[patterns.size()][contrasts][contrasts];
             double[][][] squares = new double[patterns.size()][contrasts][contrasts];
             int[] counts = new int[patterns.size()];
@@ -1226,11 +1334,11 @@ public final class GroupedRegression {
                         double[][] to = uncertain[cell.pattern];
                         for (int i = 0; i < contrasts; i++) {
                             for (int j = 0; j < contrasts; j++) {
-                                double sum = 0;
+                                double product = 0;
                                 for (int m = 0; m < unknowns; m++) {
-                                    sum += half[i][m] * f[b][j][m];
+                                    product += half[i][m] * f[b][j][m];
                                 }
-                                to[i][j] += s * sum;
+                                to[i][j] += s * product;
                             }
                         }
                     }
@@ -1240,22 +1348,12 @@ public final class GroupedRegression {
                 addTimes(uncertain[p], squares[p], 1);
                 Pattern pattern = patterns.get(p);
                 if (pattern.seen.length == contrasts) {
-                    addTimes(next, uncertain[p], 1);
+                    addTimes(sum, uncertain[p], 1);
                 } else {
-                    addFilled(next, pattern, uncertain[p], counts[p]);
+                    addFilled(sum, pattern, uncertain[p], counts[p]);
                 }
             }
-            double counted = declared.withinDegrees() + n;
-            if (share > 0) {
-                // effects whose covariance is a share of it tell it too
-                for (int g = 0; g < groups; g++) {
-                    addEffect(next, g, 1 / share);
-                }
-                counted += groups;
-            }
-            next = scaled(next, 1 / counted);
-            symmetrize(next);
-            return next;
+            return sum;
         }
 
         /** Squares of rows that lack responses: those that are missing follow those that are there, as far as these tell. */
@@ -1471,164 +1569,6 @@ public final class GroupedRegression {
                 double[] none = new double[unknowns];
                 Arrays.fill(none, Double.NaN);
                 return none;
-            }
-        }
-
-        private static CholeskyDecomposition decomposed(RealMatrix precision) {
-            try {
-                double[][] data = precision.getData();
-                symmetrize(data);
-                // the pivots of unknowns that can't be told apart are noise beside their own squares
-                double least = Double.POSITIVE_INFINITY;
-                CholeskyDecomposition decomposition =
-                        new CholeskyDecomposition(new Array2DRowRealMatrix(data, false), 1e-9, 0);
-                double[][] l = decomposition.getL().getData();
-                for (int m = 0; m < l.length; m++) {
-                    least = Math.min(least, l[m][m] * l[m][m] / data[m][m]);
-                }
-                if (!(least > 1e-12)) {
-                    throw new IllegalArgumentException("the rows don't tell the free unknowns apart");
-                }
-                return decomposition;
-            } catch (NonPositiveDefiniteMatrixException e) {
-                throw new IllegalArgumentException("the rows don't tell the free unknowns apart", e);
-            }
-        }
-
-        private static double trace(double[][] matrix) {
-            double sum = 0;
-            for (int j = 0; j < matrix.length; j++) {
-                sum += matrix[j][j];
-            }
-            return sum;
-        }
-
-        private static double[][] copy(double[][] matrix) {
-            return Arrays.stream(matrix).map(double[]::clone).toArray(double[][]::new);
-        }
-
-        private static boolean isZero(double[][] matrix) {
-            return Arrays.stream(matrix).flatMapToDouble(Arrays::stream).allMatch(value -> value == 0);
-        }
-
-        private static double[][] scaled(double[][] matrix, double times) {
-            return Arrays.stream(matrix)
-                    .map(row -> Arrays.stream(row).map(value -> value * times).toArray())
-                    .toArray(double[][]::new);
-        }
-
-        private static void symmetrize(double[][] matrix) {
-            for (int i = 0; i < matrix.length; i++) {
-                for (int j = 0; j < i; j++) {
-                    double mean = (matrix[i][j] + matrix[j][i]) / 2;
-                    matrix[i][j] = mean;
-                    matrix[j][i] = mean;
-                }
-            }
-        }
-
-        private static double[] times(double[][] matrix, double[] vector) {
-            double[] product = new double[matrix.length];
-            for (int i = 0; i < matrix.length; i++) {
-                double sum = 0;
-                for (int j = 0; j < vector.length; j++) {
-                    sum += matrix[i][j] * vector[j];
-                }
-                product[i] = sum;
-            }
-            return product;
-        }
-
-        private static double[][] times(double[][] a, double[][] b) {
-            double[][] product = new double[a.length][b.length == 0 ? 0 : b[0].length];
-            for (int i = 0; i < a.length; i++) {
-                for (int k = 0; k < b.length; k++) {
-                    double by = a[i][k];
-                    if (by != 0) {
-                        addTimes(product[i], b[k], by);
-                    }
-                }
-            }
-            return product;
-        }
-
-        /** The transpose of one matrix times another. */
-        private static double[][] timesTransposed(double[][] a, double[][] b) {
-            double[][] product = new double[a[0].length][b.length == 0 ? 0 : b[0].length];
-            for (int k = 0; k < a.length; k++) {
-                for (int i = 0; i < product.length; i++) {
-                    if (a[k][i] != 0) {
-                        addTimes(product[i], b[k], a[k][i]);
-                    }
-                }
-            }
-            return product;
-        }
-
-        /** A symmetric matrix between another and its transpose. */
-        private static double[][] quadratic(double[][] a, double[][] symmetric) {
-            return timesTransposedOf(times(a, symmetric), a);
-        }
-
-        /** One matrix times the transpose of another. */
-        private static double[][] timesTransposedOf(double[][] a, double[][] b) {
-            double[][] product = new double[a.length][b.length];
-            for (int i = 0; i < a.length; i++) {
-                for (int j = 0; j < b.length; j++) {
-                    double sum = 0;
-                    for (int m = 0; m < a[i].length; m++) {
-                        sum += a[i][m] * b[j][m];
-                    }
-                    product[i][j] = sum;
-                }
-            }
-            return product;
-        }
-
-        private static void addTimes(double[] to, double[] from, double times) {
-            for (int i = 0; i < from.length; i++) {
-                to[i] += times * from[i];
-            }
-        }
-
-        private static void addTimes(double[][] to, double[][] from, double times) {
-            for (int i = 0; i < from.length; i++) {
-                addTimes(to[i], from[i], times);
-            }
-        }
-
-        /** The same of a product that is symmetric: up to its diagonal, to be mirrored once all are added. */
-        private static void addTransposedTimesBelow(double[][] to, double[][] a, double[][] b, double times) {
-            for (int j = 0; j < a.length; j++) {
-                double[] from = b[j];
-                for (int m = 0; m < to.length; m++) {
-                    double by = times * a[j][m];
-                    double[] row = to[m];
-                    for (int l = 0; l <= m; l++) {
-                        row[l] += by * from[l];
-                    }
-                }
-            }
-        }
-
-        /** What stands below the diagonal above it too. */
-        private static void mirror(double[][] matrix) {
-            for (int i = 0; i < matrix.length; i++) {
-                for (int j = 0; j < i; j++) {
-                    matrix[j][i] = matrix[i][j];
-                }
-            }
-        }
-
-        /** Adds the transpose of one matrix times another. */
-        private static void addTransposedTimes(double[][] to, double[][] a, double[][] b, double times) {
-            for (int j = 0; j < a.length; j++) {
-                for (int m = 0; m < to.length; m++) {
-                    double by = times * a[j][m];
-                    if (by != 0) {
-                        addTimes(to[m], b[j], by);
-                    }
-                }
             }
         }
     }
