@@ -161,7 +161,23 @@ final class TableCompiler {
     }
 
     private void tableProblem(String key, String value, String message) {
-        problem(TableProblem.TABLE, TableProblem.NO_ROW, key, value, message);
+        problems.add(tableProblemOf(key, value, message));
+    }
+
+    private static TableProblem tableProblemOf(String key, String value, String message) {
+        return new TableProblem(TableProblem.TABLE, TableProblem.NO_ROW, key, value, message);
+    }
+
+    /** What is wrong with what a table is called. */
+    static List<TableProblem> ofName(String name, String version) {
+        List<TableProblem> found = new ArrayList<>();
+        if (!name.matches("[a-z0-9][a-z0-9._-]*")) {
+            found.add(tableProblemOf("name", name, "a name is lower-case letters, digits and . _ -"));
+        }
+        if (!version.matches("[A-Za-z0-9][A-Za-z0-9.+-]*")) {
+            found.add(tableProblemOf("version", version, "a version is letters, digits and . + -"));
+        }
+        return found;
     }
 
     private void checkDegrees(TableKey key, @Nullable Double degrees) {
@@ -171,12 +187,7 @@ final class TableCompiler {
     }
 
     private void checkKeys() {
-        if (!definition.name().matches("[a-z0-9][a-z0-9._-]*")) {
-            tableProblem("name", definition.name(), "a name is lower-case letters, digits and . _ -");
-        }
-        if (!definition.version().matches("[A-Za-z0-9][A-Za-z0-9.+-]*")) {
-            tableProblem("version", definition.version(), "a version is letters, digits and . + -");
-        }
+        problems.addAll(ofName(definition.name(), definition.version()));
         if (definition.levels().isEmpty()) {
             tableProblem(TableKey.LEVELS, "", "a table has at least one level");
         }

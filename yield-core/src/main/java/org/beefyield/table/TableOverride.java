@@ -90,11 +90,16 @@ public final class TableOverride {
      * @param name name of the new one
      * @param version version of the new one
      * @return an override without any change yet
+     * @throws InvalidTableException if no table may have that name or version
      */
     public static TableOverride of(YieldTable base, String name, String version) {
         Objects.requireNonNull(base, "base");
         Objects.requireNonNull(name, "name");
         Objects.requireNonNull(version, "version");
+        List<TableProblem> problems = TableCompiler.ofName(name, version);
+        if (!problems.isEmpty()) {
+            throw new InvalidTableException(name, problems);
+        }
         return new TableOverride(base, name, version);
     }
 

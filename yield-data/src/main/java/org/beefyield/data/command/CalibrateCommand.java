@@ -197,7 +197,7 @@ final class CalibrateCommand {
         String newName = name == null ? prior.definition().name() + "-calibrated" : name;
         CuttingSpecification cutTo = specification(prior);
         // a name that no table may have shall not come out at the end
-        bound(() -> TableOverride.of(prior, newName, version).build());
+        bound(() -> TableOverride.of(prior, newName, version));
         StringBuilder html = new StringBuilder();
         YieldTable table = prior;
         boolean isWhole = true;
