@@ -2,7 +2,9 @@ package org.beefyield.calibrate;
 
 import java.util.ArrayList;
 import java.util.DoubleSummaryStatistics;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.function.ToDoubleFunction;
 import java.util.stream.Collectors;
@@ -32,6 +34,9 @@ public final class Calibrated implements Shown {
     private final List<Integer> steps = new ArrayList<>();
     /** By breakdown, why it wasn't the one that errs least; empty if it was. */
     private final List<String> problems = new ArrayList<>();
+
+    /** What failed with steps that were tried, for a table is built and proved for each. */
+    private final Map<List<Integer>, String> tried = new HashMap<>();
 
     private final List<BreakdownFit> fits = new ArrayList<>();
     private final List<Finding> findings;
@@ -102,27 +107,33 @@ public final class Calibrated implements Shown {
             problems.set(highest, problems.get(highest).isEmpty() ? failure : problems.get(highest));
             failure = failure(steps);
         }
-        for (int i = 0; i < steps.size(); i++) {
-            if (steps.get(i) < candidates.get(i).count()) {
-                fits.add(candidates.get(i).at(steps.get(i)));
-            }
-        }
+        fits.addAll(fitsAt(steps));
     }
 
     /** The first thing that the table doesn't hold with some steps; empty if it holds. */
-    private String failure(List<Integer> tried) {
-        List<BreakdownFit> some = new ArrayList<>();
-        for (int i = 0; i < tried.size(); i++) {
-            if (tried.get(i) < candidates.get(i).count()) {
-                some.add(candidates.get(i).at(tried.get(i)));
+    private String failure(List<Integer> some) {
+        String found = tried.get(some);
+        if (found == null) {
+            try {
+                build("tried", "0", fitsAt(some));
+                found = "";
+            } catch (InvalidTableException failure) {
+                found = failure.problems().get(0).message();
+            }
+            tried.put(List.copyOf(some), found);
+        }
+        return found;
+    }
+
+    /** The fits of some steps; none of a breakdown that stays as it is. */
+    private List<BreakdownFit> fitsAt(List<Integer> some) {
+        List<BreakdownFit> at = new ArrayList<>();
+        for (int i = 0; i < some.size(); i++) {
+            if (some.get(i) < candidates.get(i).count()) {
+                at.add(candidates.get(i).at(some.get(i)));
             }
         }
-        try {
-            build("tried", "0", some);
-            return "";
-        } catch (InvalidTableException failure) {
-            return failure.problems().get(0).message();
-        }
+        return at;
     }
 
     private List<Finding> findingsWithSteps() {
