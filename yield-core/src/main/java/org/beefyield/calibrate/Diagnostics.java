@@ -235,7 +235,7 @@ final class Diagnostics {
         Map<Integer, List<FindingText.Off>> byRow = new LinkedHashMap<>();
         for (int i = 0; i < n; i++) {
             double[] errors = regression.error(i);
-            List<FindingText.Off> off = new ArrayList<>();
+            List<FindingText.Off> off = new ArrayList<>(0);
             for (int k = 0; k < parts; k++) {
                 double square = model.weight(i) * errors[k] * errors[k];
                 double rest = (degrees * within[k][k] - square) / (degrees - 1);
@@ -244,8 +244,8 @@ final class Diagnostics {
                     off.add(new FindingText.Off(k, model.part(k), errors[k], Math.copySign(t, errors[k])));
                 }
             }
-            off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
             if (!off.isEmpty()) {
+                off.sort(Comparator.comparingDouble(one -> -Math.abs(one.t())));
                 byRow.put(i, off);
             }
         }

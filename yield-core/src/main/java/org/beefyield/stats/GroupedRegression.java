@@ -17,6 +17,7 @@ import static org.beefyield.stats.Matrices.trace;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -362,6 +363,9 @@ public final class GroupedRegression {
         private double[][][] crossed;
 
         private double learntGroups;
+        /** Whether effects are those of the solution. */
+        private volatile boolean areEffectsKnown;
+
         private final double[][][] coefficients;
 
         /** Responses that rows have. */
@@ -430,34 +434,20 @@ public final class GroupedRegression {
                     }
                 }
                 this.patterns = new ArrayList<>();
-                int[] patternOf = new int[n];
-                Map<List<Integer>, Integer> numbers = new HashMap<>();
-                for (int row = 0; row < n; row++) {
-                    List<Integer> seen = new ArrayList<>();
-                    for (int k = 0; k < responses; k++) {
-                        if (!Double.isNaN(rest[row][k])) {
-                            seen.add(k);
-                        }
-                    }
-                    if (seen.size() == responses) {
-                        // the last one follows from the others
-                        seen.remove(responses - 1);
-                    }
-                    int number = numbers.computeIfAbsent(seen, key -> {
-                        patterns.add(key.stream().mapToInt(k -> k).toArray());
-                        return patterns.size() - 1;
-                    });
-                    patternOf[row] = number;
-                }
+                Map<BitSet, Integer> numbers = new HashMap<>();
                 this.cells = new ArrayList<>();
-                List<Map<List<Integer>, Cell>> byGroup = new ArrayList<>();
+                List<Map<Integer, Cell>> byGroup = new ArrayList<>();
                 for (int g = 0; g < groups; g++) {
                     byGroup.add(new LinkedHashMap<>());
                 }
                 for (int row = 0; row < n; row++) {
-                    List<Integer> key = List.of(patternOf[row], rows.kinds()[row]);
+                    int number = numbers.computeIfAbsent(seen(row), key -> {
+                        patterns.add(key.stream().toArray());
+                        return patterns.size() - 1;
+                    });
+                    int kind = rows.kinds()[row];
                     byGroup.get(rows.groups()[row])
-                            .computeIfAbsent(key, of -> new Cell(of.get(0), of.get(1)))
+                            .computeIfAbsent(number * known.length + kind, key -> new Cell(number, kind))
                             .add(row);
                 }
                 byGroup.forEach(ofGroup -> cells.add(List.copyOf(ofGroup.values())));
@@ -522,6 +512,18 @@ public final class GroupedRegression {
                             timesTransposed(ofContrasts, ofContrasts)));
                 });
                 return new CompleteRows(products, byContrasts, squares, all);
+            }
+
+            /** Responses that a row has, but for the last one if it has all, for that follows from the others. */
+            private BitSet seen(int row) {
+                BitSet seen = new BitSet(responses);
+                for (int k = 0; k < responses; k++) {
+                    seen.set(k, !Double.isNaN(rest[row][k]));
+                }
+                if (seen.cardinality() == responses) {
+                    seen.clear(responses - 1);
+                }
+                return seen;
             }
 
             /** Orthonormal contrasts: each response against the mean of those before it. */
@@ -816,7 +818,7 @@ public final class GroupedRegression {
             this.within = inContrasts(declared.within());
             this.between = inContrasts(declared.between());
             this.effects = new double[groups][contrasts];
-            this.effectVariances = new double[groups][contrasts][contrasts];
+            this.effectVariances = new double[groups][][];
             this.crossed = new double[groups][][];
             if (isZero(within)) {
                 start();
@@ -830,9 +832,21 @@ public final class GroupedRegression {
             this.solution = new Solution();
             estimate();
             this.coefficients = coefficients(solution.moved);
-            this.learntGroups = learnt();
-            // of use to the steps alone
-            this.crossed = new double[0][][];
+        }
+
+        /** Effects, if they are asked for: fits of which only unknowns are wanted are many. */
+        private void knowEffects() {
+            if (!areEffectsKnown) {
+                synchronized (this) {
+                    if (!areEffectsKnown) {
+                        expect();
+                        learntGroups = learnt();
+                        // of use to the steps alone
+                        crossed = new double[0][][];
+                        areEffectsKnown = true;
+                    }
+                }
+            }
         }
 
         private double[][] inContrasts(double[][] ofResponses) {
@@ -973,15 +987,9 @@ public final class GroupedRegression {
 
         private void estimate() {
             if (Double.isInfinite(declared.withinDegrees())) {
-                expect();
                 return;
             }
-            if (declared.how() == Between.SHARE) {
-                settle(bestShare());
-            } else {
-                settle(0);
-            }
-            expect();
+            settle(declared.how() == Between.SHARE ? bestShare() : 0);
         }
 
         /**
@@ -1468,10 +1476,12 @@ public final class GroupedRegression {
         }
 
         double[] effect(int group) {
+            knowEffects();
             return times(basis, effects[group]);
         }
 
         double[] error(int row) {
+            knowEffects();
             return errors(row);
         }
 
@@ -1504,13 +1514,13 @@ public final class GroupedRegression {
             for (int m = 0; m < unknowns; m++) {
                 fitted += prior.free()[m] ? 1 : Math.max(0, 1 - solution.covariance[m][m]);
             }
-            return together(declared.withinDegrees(), n - fitted / contrasts - learntGroups);
+            return together(declared.withinDegrees(), n - fitted / contrasts - learntGroups());
         }
 
         double betweenDegrees() {
             return declared.how() != Between.KEPT && declared.betweenDegrees() == 0
                     ? groups - 1
-                    : together(declared.betweenDegrees(), learntGroups);
+                    : together(declared.betweenDegrees(), learntGroups());
         }
 
         /** The mean of a constant and an estimate, weighed by their degrees of freedom, errs by the estimate's part alone. */
@@ -1521,6 +1531,7 @@ public final class GroupedRegression {
         }
 
         double learntGroups() {
+            knowEffects();
             return learntGroups;
         }
 

@@ -1,6 +1,7 @@
 package org.beefyield.table;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -110,26 +111,30 @@ final class Prover {
         return (weightKg - definition.reference().weightKg()) / 100;
     }
 
+    /** Shares of each breakdown by itself; without them all else would be words about a table that is none. */
+    void proveShares(List<CompiledTable.Group> groups) {
+        groups.forEach(this::proveShares);
+    }
+
     /**
+     * What levels add up to and what is expected of their cuts.
+     *
      * @param ways ways of every parent that has any
      * @param grids some that use every way
      * @param declared those of the table's cutting specifications, under which its expectations hold; without any they hold in
      *     every mix of ways
      */
-    void prove(
+    void proveLevels(
             List<CompiledTable.Group> groups,
             Map<String, Set<String>> ways,
             List<Compiled> grids,
             List<Compiled> declared) {
-        groups.forEach(this::proveShares);
-        if (problems.isEmpty()) {
-            proveClosure(groups, ways, grids);
-            List<InEveryMix> mixes = groups.stream()
-                    .map(group -> new InEveryMix(group, WayChoices.of(ways)))
-                    .toList();
-            for (int i = 0; i < definition.expectations().size(); i++) {
-                proveExpectation(i, definition.expectations().get(i), mixes, declared);
-            }
+        proveClosure(groups, ways, grids);
+        List<InEveryMix> mixes = groups.stream()
+                .map(group -> new InEveryMix(group, WayChoices.of(ways)))
+                .toList();
+        for (int i = 0; i < definition.expectations().size(); i++) {
+            proveExpectation(i, definition.expectations().get(i), mixes, declared);
         }
     }
 
@@ -467,8 +472,8 @@ final class Prover {
     private boolean stands(YieldGrid grid, int[] slots) {
         boolean[] stands = {false};
         allowed.forEach(node -> {
-            for (double coefficient : grid.ofSlots(node, slots)) {
-                stands[0] |= coefficient != 0;
+            if (!stands[0]) {
+                stands[0] = Arrays.stream(grid.ofSlots(node, slots)).anyMatch(coefficient -> coefficient != 0);
             }
         });
         return stands[0];

@@ -54,7 +54,6 @@ public final class YieldTable {
         this.ways = result.ways();
         this.compiled = result.compiled();
         this.corrections = result.corrections();
-        this.digest = TableDigest.of(definition);
         Map<String, Map<String, String>> waysBySpecification = new LinkedHashMap<>();
         definition
                 .specifications()
@@ -68,6 +67,7 @@ public final class YieldTable {
                         .computeIfAbsent(row.quartering(), name -> new LinkedHashMap<>())
                         .put(row.cut(), row.foreShare()));
         this.proof = prove();
+        this.digest = TableDigest.of(definition);
     }
 
     /**
@@ -82,8 +82,16 @@ public final class YieldTable {
         return new YieldTable(definition, TableCompiler.compile(definition));
     }
 
+    private void refuse(List<TableProblem> problems) {
+        if (!problems.isEmpty()) {
+            throw new InvalidTableException(definition.name(), problems);
+        }
+    }
+
     private TableProof prove() {
         Prover prover = new Prover(definition, compiled.layout());
+        prover.proveShares(compiled.groups());
+        refuse(prover.problems());
         List<Prover.Compiled> declared = new ArrayList<>();
         List<Prover.Compiled> covering = new ArrayList<>();
         for (CompiledTable.Group group : compiled.groups()) {
@@ -96,10 +104,8 @@ public final class YieldTable {
         }
         List<Prover.Compiled> all = new ArrayList<>(declared);
         all.addAll(covering);
-        prover.prove(compiled.groups(), ways.byParent(), all, declared);
-        if (!prover.problems().isEmpty()) {
-            throw new InvalidTableException(definition.name(), prover.problems());
-        }
+        prover.proveLevels(compiled.groups(), ways.byParent(), all, declared);
+        refuse(prover.problems());
         TableRange allowed = definition.allowed();
         String scope = "categories " + letters() + ", conformation " + allowed.conformation() + ", fat " + allowed.fat()
                 + " (" + new Nodes(definition.axes(), allowed).inRange() + " nodes), " + allowed.weightKg()
