@@ -72,20 +72,18 @@ public final class Calibrated implements Shown {
             return;
         }
         String failure = failure(steps);
-        if (!failure.isEmpty()) {
-            // each by itself first, so that one doesn't drag all down
-            for (int i = 0; i < candidates.size(); i++) {
-                List<Integer> alone = new ArrayList<>();
-                candidates.forEach(of -> alone.add(of.count()));
-                for (int step = steps.get(i); step <= candidates.get(i).count(); step++) {
-                    alone.set(i, step);
-                    String own = step == candidates.get(i).count() ? "" : failure(alone);
-                    if (own.isEmpty()) {
-                        steps.set(i, step);
-                        break;
-                    }
-                    problems.set(i, problems.get(i).isEmpty() ? own : problems.get(i));
+        // each by itself first, so that one doesn't drag all down
+        for (int i = 0; i < candidates.size() && !failure.isEmpty(); i++) {
+            List<Integer> alone = new ArrayList<>();
+            candidates.forEach(of -> alone.add(of.count()));
+            for (int step = steps.get(i); step <= candidates.get(i).count(); step++) {
+                alone.set(i, step);
+                String own = step == candidates.get(i).count() ? "" : failure(alone);
+                if (own.isEmpty()) {
+                    steps.set(i, step);
+                    break;
                 }
+                problems.set(i, problems.get(i).isEmpty() ? own : problems.get(i));
             }
             failure = failure(steps);
         }
