@@ -498,11 +498,11 @@ public final class GroupedRegression {
                             .computeIfAbsent(alike[g], first -> new ArrayList<>())
                             .add(new double[][] {ofTerms, ofContrasts});
                 }
-                List<CompleteRows.Alike> all = new ArrayList<>();
+                List<CompleteRows.Alike> ofWeights = new ArrayList<>();
                 sumsOfAlike.forEach((first, some) -> {
                     double[][] ofTerms = some.stream().map(of -> of[0]).toArray(double[][]::new);
                     double[][] ofContrasts = some.stream().map(of -> of[1]).toArray(double[][]::new);
-                    all.add(new CompleteRows.Alike(
+                    ofWeights.add(new CompleteRows.Alike(
                             cells.get(first).stream()
                                     .mapToDouble(cell -> cell.weight)
                                     .sum(),
@@ -511,7 +511,7 @@ public final class GroupedRegression {
                             timesTransposed(ofTerms, ofContrasts),
                             timesTransposed(ofContrasts, ofContrasts)));
                 });
-                return new CompleteRows(products, byContrasts, squares, all);
+                return new CompleteRows(products, byContrasts, squares, ofWeights);
             }
 
             /** Responses that a row has, but for the last one if it has all, for that follows from the others. */
