@@ -44,11 +44,11 @@ import org.jspecify.annotations.Nullable;
  * counts as nothing there, so that it moves by all it is. The common range is that of the allowed ranges.
  */
 public final class TableComparison implements Shown {
-    /** Differences below this are noise of the arithmetic, g/kg. */
+    /**
+     * Differences below this are noise of the arithmetic, g/kg; of places that come as far but for it the first is named, so that
+     * words don't hang on the last digits of coefficients.
+     */
     static final double NOISE_G_PER_KG = 1e-9;
-
-    /** Differences of two differences below this come of the order in which shares are added up, g/kg. */
-    private static final double AS_FAR_G_PER_KG = 1e-11;
 
     /**
      * The largest difference of one cut at one level.
@@ -436,7 +436,7 @@ public final class TableComparison implements Shown {
                         sides.add(mix.least(here));
                     }
                     for (BestMix.Best one : sides) {
-                        if (Math.abs(one.value()) > largest) {
+                        if (Math.abs(one.value()) > largest + NOISE_G_PER_KG / 1000) {
                             largest = Math.abs(one.value());
                             worst = new Worst(place, one, here);
                         }
@@ -494,14 +494,7 @@ public final class TableComparison implements Shown {
                         FatClass.third((int) fats.low() + worst.place() % fatSteps),
                         referenceKg + 100 * worst.best().t());
                 // a specification that comes as far says it in one word
-                atLevels.get(levels.indexOf(target.level))
-                        .merge(
-                                target.cut,
-                                ofMix,
-                                (before, now) -> Math.abs(now.differenceGPerKg())
-                                                > Math.abs(before.differenceGPerKg()) + AS_FAR_G_PER_KG
-                                        ? now
-                                        : before);
+                atLevels.get(levels.indexOf(target.level)).merge(target.cut, ofMix, Comparing::larger);
             }
         }
 
@@ -532,7 +525,7 @@ public final class TableComparison implements Shown {
                     for (double[] side : List.of(change, negative)) {
                         double t = Polynomials.argMin(side, low, high);
                         double value = Polynomials.value(change, t);
-                        if (Math.abs(value) > largest) {
+                        if (Math.abs(value) > largest + NOISE_G_PER_KG / 1000) {
                             largest = Math.abs(value);
                             difference = value;
                             atC = c;
@@ -560,7 +553,9 @@ public final class TableComparison implements Shown {
         }
 
         private static Difference larger(Difference before, Difference now) {
-            return Math.abs(now.differenceGPerKg()) > Math.abs(before.differenceGPerKg()) ? now : before;
+            return Math.abs(now.differenceGPerKg()) > Math.abs(before.differenceGPerKg()) + NOISE_G_PER_KG
+                    ? now
+                    : before;
         }
 
         private static double[] minus(double[] a, double[] b) {
