@@ -124,6 +124,7 @@ class GuideCommandsTest {
         List<String> command = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-XX:TieredStopAtLevel=1",
+                "-XX:+UseSerialGC",
                 "-cp",
                 absolute(System.getProperty("java.class.path")),
                 Main.class.getName()));

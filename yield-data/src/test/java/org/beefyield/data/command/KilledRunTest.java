@@ -77,6 +77,7 @@ class KilledRunTest {
                 List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
         command.addAll(List.of(
                 "-XX:TieredStopAtLevel=1",
+                "-XX:+UseSerialGC",
                 "-XX:-UsePerfData",
                 "-cp",
                 System.getProperty("java.class.path"),

@@ -62,13 +62,18 @@ final class NotebookRun {
         return problems;
     }
 
-    /** The kernel as Jupyter wants it described; its class path is that of this process. */
+    /** The kernel as Jupyter wants it described, quick to start; its class path is that of this process. */
     private void describeKernel() throws IOException {
         KernelSpec.write(
                 out.resolve("kernels").resolve(KERNEL),
                 KernelSpec.description(
                         Path.of(System.getProperty("java.home"), "bin", "java"),
-                        List.of("-cp", absolute(System.getProperty("java.class.path")), KernelMain.class.getName())));
+                        List.of(
+                                "-XX:TieredStopAtLevel=1",
+                                "-XX:+UseSerialGC",
+                                "-cp",
+                                absolute(System.getProperty("java.class.path")),
+                                KernelMain.class.getName())));
     }
 
     private static String absolute(String classPath) {

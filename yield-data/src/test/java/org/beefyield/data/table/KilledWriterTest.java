@@ -91,6 +91,7 @@ class KilledWriterTest {
         List<String> command = new ArrayList<>(List.of(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
                 "-XX:TieredStopAtLevel=1",
+                "-XX:+UseSerialGC",
                 "-XX:-UsePerfData",
                 "-cp",
                 System.getProperty("java.class.path"),
