@@ -22,8 +22,7 @@ interface Shares {
     double[] at(double conformation, double fat, double weightKg);
 
     /** Shares as an application gets them: from estimates. */
-    static Shares of(YieldEstimator estimator, Category category) {
-        List<YieldColumn> columns = estimator.columns().columns();
+    static Shares of(YieldEstimator estimator, Category category, List<YieldColumn> columns) {
         return (conformation, fat, weightKg) -> {
             YieldEstimate estimate = estimator.estimate(Carcass.of(
                     category, Conformation.ofPosition(conformation, 1), FatClass.ofPosition(fat, 1), weightKg));

@@ -30,6 +30,7 @@ import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.data.table.TableReader;
 import org.beefyield.data.table.TableWriter;
+import org.beefyield.estimate.YieldColumn;
 import org.beefyield.estimate.YieldEstimator;
 import org.beefyield.table.ChangeBudget;
 import org.beefyield.table.CuttingSpecification;
@@ -66,7 +67,9 @@ public abstract class YieldTableContract {
 
     private @Nullable YieldTable table;
     private @Nullable List<CuttingSpecification> specifications;
+    private @Nullable List<YieldColumn> columns;
     private final Map<CuttingSpecification, YieldEstimator> estimators = new LinkedHashMap<>();
+    private final Map<CuttingSpecification, Map<Category, ShareChecks>> checks = new LinkedHashMap<>();
 
     /** For test classes. */
     protected YieldTableContract() {}
@@ -193,13 +196,28 @@ public abstract class YieldTableContract {
     }
 
     private ShareChecks checks(Category category, CuttingSpecification specification) {
+        return checks.computeIfAbsent(specification, one -> new EnumMap<>(Category.class))
+                .computeIfAbsent(category, one -> checksOf(one, specification));
+    }
+
+    private ShareChecks checksOf(Category category, CuttingSpecification specification) {
         YieldTable its = tableUnderTest();
         YieldEstimator estimator = estimators.computeIfAbsent(specification, one -> YieldEstimator.of(its, one));
         return new ShareChecks(
                 its.definition(),
-                estimator.columns().columns(),
+                columns(estimator),
                 "category " + category + (specification.name().isEmpty() ? "" : ", " + specification),
-                Shares.of(estimator, category));
+                Shares.of(estimator, category, columns(estimator)));
+    }
+
+    /** The same whatever the specification; made once, as the table is laid out anew for them. */
+    private List<YieldColumn> columns(YieldEstimator any) {
+        List<YieldColumn> all = columns;
+        if (all == null) {
+            all = any.columns().columns();
+            columns = all;
+        }
+        return all;
     }
 
     /** The table's own specifications, and as many more as it takes to use every way of every cut. */

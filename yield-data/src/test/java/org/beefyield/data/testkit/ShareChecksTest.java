@@ -22,7 +22,10 @@ import org.junit.jupiter.api.Test;
  */
 class ShareChecksTest {
     private static final YieldTable TABLE = YieldTable.of(SmallTable.definition());
-    private static final Shares GOOD = Shares.of(YieldEstimator.of(TABLE), Category.STEER);
+    private static final Shares GOOD = Shares.of(
+            YieldEstimator.of(TABLE),
+            Category.STEER,
+            YieldEstimator.of(TABLE).columns().columns());
     private static final List<YieldColumn> COLUMNS =
             YieldEstimator.of(TABLE).columns().columns();
     private static final int MEAT = column("tissue", "meat");
