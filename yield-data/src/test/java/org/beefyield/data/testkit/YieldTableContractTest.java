@@ -108,10 +108,10 @@ class YieldTableContractTest {
                             draft.set(ANY, "carcass", "bone", "per_fat_point", -1.8);
                             draft.set(ANY, "carcass", "loss", "per_fat_point", -0.2);
                         },
-                        // 7 points x 0.2 g/kg
+                        // 7 points x 0.2 g/kg, as far below the reference as above it: the first is named
                         Map.of(
                                 BUDGET,
-                                List.of("bone at level tissue by 1.400 g/kg", "5+", "the budget is 1.000 g/kg"))),
+                                List.of("bone at level tissue by -1.400 g/kg", "1-", "the budget is 1.000 g/kg"))),
                 defect(
                         "a cut moves at one weight only",
                         1,
