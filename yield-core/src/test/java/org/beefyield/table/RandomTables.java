@@ -31,6 +31,7 @@ import org.beefyield.table.definition.Variable;
  * through, ways, categories with rows of their own, hinges and products. Every share stays above 0 over the allowed range.
  */
 public final class RandomTables {
+    private static final double MOST_TIMES = 100;
     private static final double MOST_OF_ITS_LEVEL = 0.9;
 
     private final Random random;
@@ -238,7 +239,9 @@ public final class RandomTables {
                 child[j] -= mean;
             }
         }
-        double scale = Double.POSITIVE_INFINITY;
+        // where grades or weights hardly vary nothing else would bound slopes, and large ones don't add up to 0 to the
+        // last digit
+        double scale = MOST_TIMES;
         for (double[] child : grams) {
             double most = 0;
             for (int j = 1; j < columns; j++) {
