@@ -74,9 +74,6 @@ final class BreakdownModel {
     private final List<double[][]> knownOfParts;
 
     private final boolean knowsDays;
-    /** Whether the prior table states how runs differ. */
-    private final boolean statesRuns;
-
     private boolean doubtsRuns;
     /** By what the rows stand in groups by, a fit whose sums over the rows serve all others. */
     private final IdentityHashMap<int[], GroupedRegression> fitted = new IdentityHashMap<>();
@@ -98,7 +95,6 @@ final class BreakdownModel {
         this.how = how;
         this.weight = weight;
         this.draws = prior.draws();
-        this.statesRuns = prior.states(SharedBy.RUN);
         this.days =
                 rows.stream().map(row -> row.trial().day()).distinct().sorted().toList();
         this.finestWidth = rows.stream()
@@ -408,7 +404,7 @@ final class BreakdownModel {
 
     /** Degrees of freedom that what the prior table states of runs counts for. */
     double priorDegreesOfRuns() {
-        return !isFree && !doubtsRuns && statesRuns ? PRIOR_DEGREES : 0;
+        return !isFree && !doubtsRuns && prior.states(SharedBy.RUN) ? PRIOR_DEGREES : 0;
     }
 
     /** Lets the trials alone say how runs differ, where they contradict the prior table. */

@@ -35,9 +35,6 @@ public final class Calibrated implements Shown {
     /** By breakdown, why it wasn't the one that errs least; empty if it was. */
     private final List<String> problems = new ArrayList<>();
 
-    /** What failed with steps that were tried, for a table is built and proved for each. */
-    private final Map<List<Integer>, String> tried = new HashMap<>();
-
     private final List<BreakdownFit> fits = new ArrayList<>();
     private final List<Finding> findings;
 
@@ -71,21 +68,23 @@ public final class Calibrated implements Shown {
         if (candidates.isEmpty()) {
             return;
         }
-        String failure = failure(steps);
+        // a table is built and proved for each
+        Map<List<Integer>, String> tried = new HashMap<>();
+        String failure = failure(steps, tried);
         // each by itself first, so that one doesn't drag all down
         for (int i = 0; i < candidates.size() && !failure.isEmpty(); i++) {
             List<Integer> alone = new ArrayList<>();
             candidates.forEach(of -> alone.add(of.count()));
             for (int step = steps.get(i); step <= candidates.get(i).count(); step++) {
                 alone.set(i, step);
-                String own = step == candidates.get(i).count() ? "" : failure(alone);
+                String own = step == candidates.get(i).count() ? "" : failure(alone, tried);
                 if (own.isEmpty()) {
                     steps.set(i, step);
                     break;
                 }
                 problems.set(i, problems.get(i).isEmpty() ? own : problems.get(i));
             }
-            failure = failure(steps);
+            failure = failure(steps, tried);
         }
         while (!failure.isEmpty()) {
             // the one that stands highest gives way
@@ -103,13 +102,13 @@ public final class Calibrated implements Shown {
             }
             steps.set(highest, steps.get(highest) + 1);
             problems.set(highest, problems.get(highest).isEmpty() ? failure : problems.get(highest));
-            failure = failure(steps);
+            failure = failure(steps, tried);
         }
         fits.addAll(fitsAt(steps));
     }
 
     /** The first thing that the table doesn't hold with some steps; empty if it holds. */
-    private String failure(List<Integer> some) {
+    private String failure(List<Integer> some, Map<List<Integer>, String> tried) {
         String found = tried.get(some);
         if (found == null) {
             try {

@@ -169,7 +169,8 @@ final class Diagnostics {
         for (int i = 0; i < model.rows.size(); i++) {
             byDay.get(model.dayOf(i)).add(i);
         }
-        double degrees = Math.min(fit.degreesOfFreedom(), runDegrees()) - 1;
+        double counted = model.days.size() - 1 + model.priorDegreesOfRuns();
+        double degrees = Math.min(fit.degreesOfFreedom(), counted) - 1;
         if (!(degrees > 1)) {
             return;
         }
@@ -198,7 +199,6 @@ final class Diagnostics {
                 double ofDay = between[k][k];
                 if (ofDay > 0 && model.knowsDays()) {
                     // its own square counts in the variance of days: without it
-                    double counted = runDegrees();
                     double own = mean * mean - ofCarcasses;
                     ofDay = Math.max(
                             ofDay / counted,
@@ -219,10 +219,6 @@ final class Diagnostics {
                                 + swap(rows, off));
             }
         }
-    }
-
-    private double runDegrees() {
-        return model.days.size() - 1 + model.priorDegreesOfRuns();
     }
 
     private void outliers() {

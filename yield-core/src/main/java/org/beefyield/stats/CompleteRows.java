@@ -4,6 +4,7 @@ import static org.beefyield.stats.Matrices.addTimes;
 import static org.beefyield.stats.Matrices.addTransposedTimesBelow;
 import static org.beefyield.stats.Matrices.copy;
 import static org.beefyield.stats.Matrices.decomposed;
+import static org.beefyield.stats.Matrices.largest;
 import static org.beefyield.stats.Matrices.mirror;
 import static org.beefyield.stats.Matrices.symmetrize;
 import static org.beefyield.stats.Matrices.times;
@@ -32,8 +33,8 @@ final class CompleteRows {
 
     /** Products of the terms of all rows, those of each kind by themselves. */
     private final double[][] products;
-    /** Terms by contrasts of what is left of the rows. */
-    private final double[][] byContrasts;
+    /** Contrasts of what is left of the rows by terms. */
+    private final double[][] told;
 
     private final double[][] squares;
     private final List<Alike> alike;
@@ -44,11 +45,11 @@ final class CompleteRows {
      * @param weight weight of one of them
      * @param count how many they are
      * @param products of the terms
-     * @param byContrasts terms by contrasts
+     * @param told contrasts by terms
      * @param squares of the contrasts
      */
     @SuppressWarnings("ArrayRecordComponent")
-    record Alike(double weight, int count, double[][] products, double[][] byContrasts, double[][] squares) {}
+    record Alike(double weight, int count, double[][] products, double[][] told, double[][] squares) {}
 
     /**
      * What a step expects, contrasts by contrasts.
@@ -59,9 +60,9 @@ final class CompleteRows {
     @SuppressWarnings("ArrayRecordComponent")
     record Expected(double[][] ofRows, double[][] ofGroups) {}
 
-    CompleteRows(double[][] products, double[][] byContrasts, double[][] squares, List<Alike> alike) {
+    CompleteRows(double[][] products, double[][] told, double[][] squares, List<Alike> alike) {
         this.products = products;
-        this.byContrasts = byContrasts;
+        this.told = told;
         this.squares = squares;
         this.alike = List.copyOf(alike);
     }
@@ -95,24 +96,16 @@ final class CompleteRows {
         return Optional.of(inCoordinates(to, back, ratios, loadings, free));
     }
 
-    private static double largest(double[][] matrix) {
-        double largest = 0;
-        for (int j = 0; j < matrix.length; j++) {
-            largest = Math.max(largest, matrix[j][j]);
-        }
-        return largest;
-    }
-
     private Expected inCoordinates(
             double[][] to, RealMatrix back, double[] ratios, double[][][] loadings, boolean[] free) {
         int contrasts = ratios.length;
         int terms = products.length;
         double[][][] moves = moves(loadings, to);
-        double[][] told = times(byContrasts, to);
+        double[][] toldOfAll = timesTransposed(to, told);
         double[][] shrinkers = new double[alike.size()][contrasts];
         double[][][] toldOfAlike = new double[alike.size()][][];
         for (int c = 0; c < alike.size(); c++) {
-            toldOfAlike[c] = times(alike.get(c).byContrasts, to);
+            toldOfAlike[c] = timesTransposed(to, alike.get(c).told);
             for (int i = 0; i < contrasts; i++) {
                 double ratio = Math.max(0, ratios[i]);
                 shrinkers[c][i] = ratio / (1 + alike.get(c).weight * ratio);
@@ -125,10 +118,10 @@ final class CompleteRows {
         }
         for (int i = 0; i < contrasts; i++) {
             double[][] information = copy(products);
-            double[] ofContrast = column(told, i);
+            double[] ofContrast = toldOfAll[i].clone();
             for (int c = 0; c < alike.size(); c++) {
                 addTimes(information, alike.get(c).products, -shrinkers[c][i]);
-                addTimes(ofContrast, column(toldOfAlike[c], i), -shrinkers[c][i]);
+                addTimes(ofContrast, toldOfAlike[c][i], -shrinkers[c][i]);
             }
             addTransposedTimesBelow(precision, moves[i], times(information, moves[i]), 1);
             for (int a = 0; a < terms; a++) {
@@ -149,7 +142,7 @@ final class CompleteRows {
                 }
             }
         }
-        double[][] ofRows = left(squaresIn(to, squares), told, products, coefficients);
+        double[][] ofRows = left(squaresIn(to, squares), toldOfAll, products, coefficients);
         double[][] ofGroups = new double[contrasts][contrasts];
         double[][][] leftOfAlike = new double[alike.size()][][];
         for (int c = 0; c < alike.size(); c++) {
@@ -190,25 +183,17 @@ final class CompleteRows {
         return moves;
     }
 
-    private static double[] column(double[][] matrix, int number) {
-        double[] column = new double[matrix.length];
-        for (int a = 0; a < column.length; a++) {
-            column[a] = matrix[a][number];
-        }
-        return column;
-    }
-
     private static double[][] squaresIn(double[][] to, double[][] ofContrasts) {
         return timesTransposed(to, times(ofContrasts, to));
     }
 
     /** Products of what coefficients leave. */
     private static double[][] left(double[][] squares, double[][] told, double[][] products, double[][] coefficients) {
-        double[][] explained = timesTransposed(coefficients, told);
+        double[][] explained = times(told, coefficients);
         double[][] fitted = timesTransposed(coefficients, times(products, coefficients));
         for (int i = 0; i < squares.length; i++) {
             for (int j = 0; j < squares.length; j++) {
-                squares[i][j] += fitted[i][j] - explained[i][j] - explained[j][i];
+                squares[i][j] += fitted[i][j] - explained[j][i] - explained[i][j];
             }
         }
         return squares;

@@ -6,6 +6,7 @@ import static org.beefyield.stats.Matrices.addTransposedTimesBelow;
 import static org.beefyield.stats.Matrices.copy;
 import static org.beefyield.stats.Matrices.decomposed;
 import static org.beefyield.stats.Matrices.isZero;
+import static org.beefyield.stats.Matrices.largest;
 import static org.beefyield.stats.Matrices.mirror;
 import static org.beefyield.stats.Matrices.quadratic;
 import static org.beefyield.stats.Matrices.scaled;
@@ -474,15 +475,15 @@ public final class GroupedRegression {
             private CompleteRows complete() {
                 int own = kinds.length * terms;
                 double[][] products = new double[own][own];
-                double[][] byContrasts = new double[own][contrasts];
+                double[][] told = new double[contrasts][own];
                 double[][] squares = new double[contrasts][contrasts];
                 for (Cell cell : all) {
                     int from = Arrays.binarySearch(kinds, cell.kind) * terms;
                     for (int a = 0; a < terms; a++) {
                         System.arraycopy(cell.products[a], 0, products[from + a], from, terms);
-                        for (int j = 0; j < contrasts; j++) {
-                            byContrasts[from + a][j] = cell.contrastsByTerms[j][a];
-                        }
+                    }
+                    for (int j = 0; j < contrasts; j++) {
+                        System.arraycopy(cell.contrastsByTerms[j], 0, told[j], from, terms);
                     }
                     addTimes(squares, cell.contrastProducts, 1);
                 }
@@ -508,10 +509,10 @@ public final class GroupedRegression {
                                     .sum(),
                             some.size(),
                             timesTransposed(ofTerms, ofTerms),
-                            timesTransposed(ofTerms, ofContrasts),
+                            timesTransposed(ofContrasts, ofTerms),
                             timesTransposed(ofContrasts, ofContrasts)));
                 });
-                return new CompleteRows(products, byContrasts, squares, ofWeights);
+                return new CompleteRows(products, told, squares, ofWeights);
             }
 
             /** Responses that a row has, but for the last one if it has all, for that follows from the others. */
@@ -828,9 +829,9 @@ public final class GroupedRegression {
                 // from 0 no step leads away
                 this.between = scaled(within, START);
             }
+            estimate();
             inform();
             this.solution = new Solution();
-            estimate();
             this.coefficients = coefficients(solution.moved);
         }
 
@@ -890,10 +891,7 @@ public final class GroupedRegression {
 
         /** What rows tell, by which responses they have. */
         private void inform() {
-            double largest = 0;
-            for (int j = 0; j < contrasts; j++) {
-                largest = Math.max(largest, within[j][j]);
-            }
+            double largest = largest(within);
             for (Pattern pattern : patterns) {
                 int[] seen = pattern.seen;
                 double[][] half = new double[seen.length][];
@@ -1016,6 +1014,10 @@ public final class GroupedRegression {
                 }
                 goOn(new double[][][] {within0, within1, within}, new double[][][] {between0, between1, between});
             }
+        }
+
+        /** The unknowns for the covariances as they are. */
+        private void solve() {
             inform();
             solution = new Solution();
         }
@@ -1031,8 +1033,7 @@ public final class GroupedRegression {
                 ofRows = expected.orElseThrow().ofRows();
                 ofGroups = expected.orElseThrow().ofGroups();
             } else {
-                inform();
-                solution = new Solution();
+                solve();
                 expect();
                 ofRows = expectedOfRows();
                 ofGroups = expectedOfGroups();
@@ -1120,6 +1121,7 @@ public final class GroupedRegression {
 
         private double likelihood(double ofShare) {
             settle(ofShare);
+            solve();
             return solution.logLikelihood + ofDeclared();
         }
 
@@ -1178,6 +1180,7 @@ public final class GroupedRegression {
         /** How far a step of the EM algorithm moves a share. */
         private double stepOfShare(double ofShare) {
             settle(ofShare);
+            solve();
             expect();
             double[][] beside = new LUDecomposition(ridged(within), Double.MIN_NORMAL)
                     .getSolver()
@@ -1244,16 +1247,11 @@ public final class GroupedRegression {
         }
 
         private static RealMatrix ridged(double[][] matrix) {
-            double[][] copy = new double[matrix.length][];
-            double largest = 0;
+            double[][] ridged = copy(matrix);
             for (int j = 0; j < matrix.length; j++) {
-                copy[j] = matrix[j].clone();
-                largest = Math.max(largest, matrix[j][j]);
+                ridged[j][j] += RIDGE * largest(matrix);
             }
-            for (int j = 0; j < matrix.length; j++) {
-                copy[j][j] += RIDGE * largest;
-            }
-            return new Array2DRowRealMatrix(copy, false);
+            return new Array2DRowRealMatrix(ridged, false);
         }
 
         /** Nothing beside the covariance within groups is nothing. */

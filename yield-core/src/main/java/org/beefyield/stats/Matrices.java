@@ -44,6 +44,15 @@ final class Matrices {
         return sum;
     }
 
+    /** The largest of the diagonal, 0 or more. */
+    static double largest(double[][] matrix) {
+        double largest = 0;
+        for (int j = 0; j < matrix.length; j++) {
+            largest = Math.max(largest, matrix[j][j]);
+        }
+        return largest;
+    }
+
     static double[][] copy(double[][] matrix) {
         return Arrays.stream(matrix).map(double[]::clone).toArray(double[][]::new);
     }

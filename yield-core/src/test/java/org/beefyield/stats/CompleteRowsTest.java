@@ -79,7 +79,7 @@ class CompleteRowsTest {
 
     private static CompleteRows rows() {
         double[][] products = new double[TERMS][TERMS];
-        double[][] byContrasts = new double[TERMS][CONTRASTS];
+        double[][] told = new double[CONTRASTS][TERMS];
         double[][] squares = new double[CONTRASTS][CONTRASTS];
         double[][][] sums = new double[WEIGHTS.length][1][TERMS + CONTRASTS];
         int row = 0;
@@ -92,7 +92,7 @@ class CompleteRowsTest {
                         if (a < TERMS && b < TERMS) {
                             products[a][b] += product;
                         } else if (a < TERMS) {
-                            byContrasts[a][b - TERMS] += product;
+                            told[b - TERMS][a] += product;
                         } else if (b >= TERMS) {
                             squares[a - TERMS][b - TERMS] += product;
                         }
@@ -101,7 +101,7 @@ class CompleteRowsTest {
                 row++;
             }
         }
-        return new CompleteRows(products, byContrasts, squares, List.of(alike(3, sums[0], sums[1]), alike(4, sums[2])));
+        return new CompleteRows(products, told, squares, List.of(alike(3, sums[0], sums[1]), alike(4, sums[2])));
     }
 
     private static double figure(int row, int number) {
@@ -110,7 +110,7 @@ class CompleteRowsTest {
 
     private static CompleteRows.Alike alike(double weight, double[][]... sums) {
         double[][] products = new double[TERMS][TERMS];
-        double[][] byContrasts = new double[TERMS][CONTRASTS];
+        double[][] told = new double[CONTRASTS][TERMS];
         double[][] squares = new double[CONTRASTS][CONTRASTS];
         for (double[][] of : sums) {
             double[] sum = of[0];
@@ -119,14 +119,14 @@ class CompleteRowsTest {
                     if (a < TERMS && b < TERMS) {
                         products[a][b] += sum[a] * sum[b];
                     } else if (a < TERMS) {
-                        byContrasts[a][b - TERMS] += sum[a] * sum[b];
+                        told[b - TERMS][a] += sum[a] * sum[b];
                     } else if (b >= TERMS) {
                         squares[a - TERMS][b - TERMS] += sum[a] * sum[b];
                     }
                 }
             }
         }
-        return new CompleteRows.Alike(weight, sums.length, products, byContrasts, squares);
+        return new CompleteRows.Alike(weight, sums.length, products, told, squares);
     }
 
     /** Unknowns, then the effects of each group on each contrast: their joint distribution given the rows. */
