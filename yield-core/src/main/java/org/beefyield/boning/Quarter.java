@@ -1,7 +1,5 @@
 package org.beefyield.boning;
 
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Objects;
 import org.beefyield.carcass.CarcassWeights;
@@ -44,6 +42,6 @@ public record Quarter(String name, double coldKg, Map<String, Double> kg) {
                         + " kg; a weight is at most " + Numbers.exact(CarcassWeights.HEAVIEST_KG) + " kg");
             }
         });
-        return Collections.unmodifiableMap(new LinkedHashMap<>(kg));
+        return FewWeights.copyOf(kg);
     }
 }

@@ -1,6 +1,7 @@
 package org.beefyield.boning;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -14,7 +15,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.beefyield.carcass.Carcass;
-import org.beefyield.cut.Cut;
 import org.beefyield.cut.CutCatalogue;
 import org.beefyield.table.CuttingSpecification;
 import org.beefyield.table.YieldTable;
@@ -61,33 +61,74 @@ public final class TrialSet {
     private final List<Blank> blanks = new ArrayList<>();
     /** By parent, parts of what all trials lacked that weighed all of it. */
     private final Map<String, Double> missing = new HashMap<>();
-    /** By parent and part, or child: what its weight goes by. */
-    private final Map<String, List<Names>> namesOfParts = new HashMap<>();
-
-    private final Map<String, List<Names>> namesOfChildren = new HashMap<>();
+    /** By parent, in the order of the breakdowns. */
+    private final Map<String, Sought> sought = new LinkedHashMap<>();
 
     /**
-     * What a weight goes by.
+     * What a weight goes by, of names that no trial has none.
      *
      * @param withParent its name with the parent
      * @param plain its name without, if that says what is meant
      */
-    private record Names(String withParent, @Nullable String plain) {
-        @Nullable
-        Double of(Trial trial) {
-            Double named = trial.kg().get(withParent);
-            return named != null || plain == null ? named : trial.kg().get(plain);
+    private record Names(
+            @Nullable String withParent, @Nullable String plain) {
+        static final Names NONE = new Names(null, null);
+
+        /** NaN if the trial has no such weight. */
+        double of(Trial trial) {
+            Double named = withParent == null ? null : trial.kg().get(withParent);
+            if (named == null && plain != null) {
+                named = trial.kg().get(plain);
+            }
+            return named == null ? Double.NaN : named;
+        }
+    }
+
+    /** A breakdown with what its weights go by. */
+    private static final class Sought {
+        final WeighedBreakdown breakdown;
+        final int place;
+        final int loss;
+        /** Of the cut that is broken down. */
+        final Names parent;
+
+        final Names[] parts;
+        final Names[] children;
+        /** By child, its own breakdown if what came of it tells what it weighed. */
+        final @Nullable Sought[] broken;
+        /** By part, accepted trials that left it blank, of how many. */
+        final int[] blank;
+
+        final int[] of;
+
+        Sought(WeighedBreakdown breakdown, int place, Names parent) {
+            this.breakdown = breakdown;
+            this.place = place;
+            this.loss = breakdown.lossPart().orElse(-1);
+            this.parent = parent;
+            this.parts = new Names[breakdown.parts().size()];
+            this.children = new Names[breakdown.children().size()];
+            this.broken = new Sought[breakdown.children().size()];
+            this.blank = new int[breakdown.parts().size()];
+            this.of = new int[breakdown.parts().size()];
+        }
+
+        /** Whether any trial can have weighed something of it. */
+        boolean isNamed() {
+            return Stream.of(parts, children).flatMap(Stream::of).anyMatch(names -> !names.equals(Names.NONE))
+                    || Arrays.stream(broken).anyMatch(own -> own != null && own.isNamed());
         }
     }
 
     /** A trial with the weights of breakdowns, of which each is worked out once. */
     private static final class Weights {
         final Trial trial;
-        /** By parent and part, null if it is not known. */
-        final Map<String, List<@Nullable Double>> known = new HashMap<>();
+        /** By breakdown and part, NaN if it is not known. */
+        final double[] @Nullable [] known;
 
-        Weights(Trial trial) {
+        Weights(Trial trial, int breakdowns) {
             this.trial = trial;
+            this.known = new double[breakdowns][];
         }
     }
 
@@ -116,52 +157,66 @@ public final class TrialSet {
                         .children()
                         .forEach(child -> parents.computeIfAbsent(child.code(), code -> new LinkedHashSet<>())
                                 .add(breakdown.parent())));
-        for (WeighedBreakdown breakdown : breakdowns.values()) {
-            namesOfParts.put(
-                    breakdown.parent(),
-                    breakdown.parts().stream()
-                            .map(part -> names(breakdown.parent(), part.name()))
-                            .toList());
-            namesOfChildren.put(
-                    breakdown.parent(),
-                    breakdown.children().stream()
-                            .map(child -> names(breakdown.parent(), child.code()))
-                            .toList());
-        }
-        Map<String, int[]> blank = new HashMap<>();
-        Map<String, int[]> of = new HashMap<>();
-        for (WeighedBreakdown breakdown : breakdowns.values()) {
-            blank.put(breakdown.parent(), new int[breakdown.parts().size()]);
-            of.put(breakdown.parent(), new int[breakdown.parts().size()]);
-        }
+        Set<String> names = new HashSet<>();
+        trials.forEach(trial -> checkNames(trial, names));
+        seek(names);
+        List<Sought> named = sought.values().stream().filter(Sought::isNamed).toList();
         Set<String> seen = new HashSet<>();
-        Set<String> checked = new HashSet<>();
         for (Trial trial : trials) {
-            checkNames(trial, checked);
             List<String> reasons =
                     seen.add(trial.id()) ? notServed(trial.carcass()) : List.of("a trial of this id stands above");
             reasons.forEach(
                     reason -> refused.add(new RefusedTrial(trial.id(), "", "carcass " + trial.id() + ": " + reason)));
-            Weights weights = new Weights(trial);
+            Weights weights = new Weights(trial, sought.size());
             if (reasons.isEmpty() && balances(weights)) {
                 accepted.add(trial);
-                for (WeighedBreakdown breakdown : breakdowns.values()) {
-                    add(weights, breakdown);
-                    count(weights, breakdown, of(blank, breakdown), of(of, breakdown));
+                for (Sought one : named) {
+                    add(weights, one);
+                    count(weights, one);
                 }
             }
         }
-        for (WeighedBreakdown breakdown : breakdowns.values()) {
-            for (int i = 0; i < breakdown.parts().size(); i++) {
-                if (of(blank, breakdown)[i] > 0) {
+        for (Sought one : sought.values()) {
+            for (int i = 0; i < one.blank.length; i++) {
+                if (one.blank[i] > 0) {
                     blanks.add(new Blank(
-                            breakdown.parent(),
-                            breakdown.parts().get(i).name(),
-                            of(blank, breakdown)[i],
-                            of(of, breakdown)[i]));
+                            one.breakdown.parent(), one.breakdown.parts().get(i).name(), one.blank[i], one.of[i]));
                 }
             }
         }
+    }
+
+    /**
+     * Finds what weights go by.
+     *
+     * @param named names that trials have
+     */
+    private void seek(Set<String> named) {
+        for (WeighedBreakdown breakdown : breakdowns.values()) {
+            String parent = breakdown.parent();
+            Sought one = new Sought(breakdown, sought.size(), new Names(null, named.contains(parent) ? parent : null));
+            for (int i = 0; i < one.parts.length; i++) {
+                one.parts[i] = names(parent, breakdown.parts().get(i).name(), named);
+            }
+            for (int k = 0; k < one.children.length; k++) {
+                one.children[k] = names(parent, breakdown.children().get(k).code(), named);
+            }
+            sought.put(parent, one);
+        }
+        for (Sought one : sought.values()) {
+            for (int k = 0; k < one.children.length; k++) {
+                String child = one.breakdown.children().get(k).code();
+                if (parents.getOrDefault(child, Set.of()).size() == 1) {
+                    one.broken[k] = sought.get(child);
+                }
+            }
+        }
+        // what nothing was weighed of tells no weight
+        sought.values()
+                .forEach(one -> Arrays.setAll(one.broken, k -> {
+                    Sought own = one.broken[k];
+                    return own == null || own.isNamed() ? own : null;
+                }));
     }
 
     /**
@@ -289,8 +344,8 @@ public final class TrialSet {
     /** Whether a trial balances as a whole; adds what was looked at. */
     private boolean balances(Weights weights) {
         Trial trial = weights.trial;
-        WeighedBreakdown root = breakdowns.get(BreakdownRow.ROOT);
-        List<@Nullable Double> weighed = root == null ? List.of() : weighed(weights, root);
+        Sought root = sought.get(BreakdownRow.ROOT);
+        double[] weighed = root == null ? new double[0] : weighed(weights, root);
         boolean complete = root == null || isComplete(weighed, root);
         List<Balance> own = new ArrayList<>();
         double sum = 0;
@@ -319,11 +374,10 @@ public final class TrialSet {
     }
 
     /** Whether all was weighed but for the loss. */
-    private static boolean isComplete(List<@Nullable Double> weighed, WeighedBreakdown breakdown) {
-        int loss = breakdown.lossPart().orElse(-1);
+    private static boolean isComplete(double[] weighed, Sought of) {
         boolean complete = true;
-        for (int i = 0; i < weighed.size(); i++) {
-            complete &= weighed.get(i) != null || i == loss;
+        for (int i = 0; i < weighed.length; i++) {
+            complete &= !Double.isNaN(weighed[i]) || i == of.loss;
         }
         return complete;
     }
@@ -362,79 +416,83 @@ public final class TrialSet {
                 .map(Map.Entry::getKey);
     }
 
-    private static double total(List<@Nullable Double> weighed) {
+    private static double sum(double[] kg) {
+        double sum = 0;
+        for (double one : kg) {
+            sum += one;
+        }
+        return sum;
+    }
+
+    /** Of what is known. */
+    private static double total(double[] weighed) {
         double total = 0;
-        for (Double kg : weighed) {
-            total += kg == null ? 0 : kg;
+        for (double kg : weighed) {
+            total += Double.isNaN(kg) ? 0 : kg;
         }
         return total;
     }
 
-    /** Weight of a cut that is broken down, or null if it is not known. */
-    private @Nullable Double parentKg(Weights weights, WeighedBreakdown breakdown) {
-        if (breakdown.parent().equals(BreakdownRow.ROOT)) {
-            return weights.trial.carcass().coldWeightKg();
+    private static boolean isNothing(double[] weighed) {
+        boolean nothing = true;
+        for (double kg : weighed) {
+            nothing &= Double.isNaN(kg);
         }
-        Double given = weights.trial.kg().get(breakdown.parent());
-        if (given != null) {
-            return given;
-        }
-        List<@Nullable Double> weighed = weighed(weights, breakdown);
-        return weighed.contains(null) ? null : (Double) total(weighed);
+        return nothing;
     }
 
-    /** By part, its weight, or null if it is not known. */
-    private List<@Nullable Double> weighed(Weights weights, WeighedBreakdown breakdown) {
-        List<@Nullable Double> before = weights.known.get(breakdown.parent());
+    /** Weight of a cut that is broken down, NaN if it is not known. */
+    private double parentKg(Weights weights, Sought of) {
+        if (of.breakdown.parent().equals(BreakdownRow.ROOT)) {
+            return weights.trial.carcass().coldWeightKg();
+        }
+        double given = of.parent.of(weights.trial);
+        return Double.isNaN(given) ? sum(weighed(weights, of)) : given;
+    }
+
+    /** By part, its weight, NaN if it is not known. */
+    private double[] weighed(Weights weights, Sought of) {
+        double[] before = weights.known[of.place];
         if (before != null) {
             return before;
         }
-        List<@Nullable Double> kg = new ArrayList<>();
-        List<Names> names = of(namesOfParts, breakdown);
-        for (int i = 0; i < names.size(); i++) {
-            Double sum = names.get(i).of(weights.trial);
-            if (sum == null) {
-                sum = 0.0;
-                for (int member : breakdown.parts().get(i).members()) {
-                    Double one = childKg(weights, breakdown, member);
-                    sum = sum == null || one == null ? null : (Double) (sum + one);
+        double[] kg = new double[of.parts.length];
+        for (int i = 0; i < kg.length; i++) {
+            kg[i] = of.parts[i].of(weights.trial);
+            if (Double.isNaN(kg[i])) {
+                kg[i] = 0;
+                for (int member : of.breakdown.parts().get(i).members()) {
+                    kg[i] += childKg(weights, of, member);
                 }
             }
-            kg.add(sum);
         }
-        weights.known.put(breakdown.parent(), kg);
+        weights.known[of.place] = kg;
         return kg;
     }
 
-    private static <T> T of(Map<String, T> byParent, WeighedBreakdown breakdown) {
-        return Objects.requireNonNull(byParent.get(breakdown.parent()));
-    }
-
-    private Names names(String parent, String name) {
+    private Names names(String parent, String name, Set<String> named) {
         String child = groups.getOrDefault(name, List.of(name)).get(0);
         boolean plain = parent.equals(BreakdownRow.ROOT)
                 || parents.getOrDefault(child, Set.of()).size() == 1;
-        return new Names(parent + "/" + name, plain ? name : null);
+        String withParent = parent + "/" + name;
+        return new Names(named.contains(withParent) ? withParent : null, plain && named.contains(name) ? name : null);
     }
 
-    private @Nullable Double childKg(Weights weights, WeighedBreakdown breakdown, int member) {
-        Cut child = breakdown.children().get(member);
-        Double given = of(namesOfChildren, breakdown).get(member).of(weights.trial);
-        WeighedBreakdown own = breakdowns.get(child.code());
-        boolean broken = given == null
-                && own != null
-                && parents.getOrDefault(child.code(), Set.of()).size() == 1;
-        return broken && own != null ? parentKg(weights, own) : given;
+    private double childKg(Weights weights, Sought of, int member) {
+        double given = of.children[member].of(weights.trial);
+        Sought own = of.broken[member];
+        return Double.isNaN(given) && own != null ? parentKg(weights, own) : given;
     }
 
-    private void add(Weights weights, WeighedBreakdown breakdown) {
+    private void add(Weights weights, Sought of) {
         Trial trial = weights.trial;
-        Double parentKg = parentKg(weights, breakdown);
-        List<@Nullable Double> weighed = weighed(weights, breakdown);
-        if (parentKg == null || !(parentKg > 0) || weighed.stream().allMatch(Objects::isNull)) {
+        WeighedBreakdown breakdown = of.breakdown;
+        double parentKg = parentKg(weights, of);
+        double[] weighed = weighed(weights, of);
+        if (!(parentKg > 0) || isNothing(weighed)) {
             return;
         }
-        boolean complete = isComplete(weighed, breakdown);
+        boolean complete = isComplete(weighed, of);
         boolean isRoot = breakdown.parent().equals(BreakdownRow.ROOT);
         Balance balance =
                 balance(trial, breakdown.parent(), parentKg, total(weighed), complete, isRoot ? rule.expectedPct() : 0);
@@ -444,25 +502,24 @@ public final class TrialSet {
         if (!balance.holds()) {
             refused.add(new RefusedTrial(trial.id(), breakdown.parent(), balance.toString()));
         } else if (complete) {
-            close(trial, breakdown, balance, weighed);
+            close(trial, of, balance, weighed);
         } else {
             Map<Integer, Double> shares = new LinkedHashMap<>();
-            for (int i = 0; i < weighed.size(); i++) {
-                Double kg = weighed.get(i);
-                if (kg != null) {
-                    shares.put(i, 1000 * kg / parentKg);
+            for (int i = 0; i < weighed.length; i++) {
+                if (!Double.isNaN(weighed[i])) {
+                    shares.put(i, 1000 * weighed[i] / parentKg);
                 }
             }
             breakdown.add(new WeighedBreakdown.PartRow(trial, shares));
         }
     }
 
-    private void close(Trial trial, WeighedBreakdown breakdown, Balance balance, List<@Nullable Double> weighed) {
-        int loss = breakdown.lossPart().orElse(-1);
+    private void close(Trial trial, Sought of, Balance balance, double[] weighed) {
+        WeighedBreakdown breakdown = of.breakdown;
+        int loss = of.loss;
         double parentKg = balance.inKg();
         double residue = balance.missingKg();
-        Double lossKg = loss < 0 ? null : weighed.get(loss);
-        boolean toLoss = loss >= 0 && residue + (lossKg == null ? 0 : lossKg) >= 0;
+        boolean toLoss = loss >= 0 && residue + (Double.isNaN(weighed[loss]) ? 0 : weighed[loss]) >= 0;
         // below that it is the noise of adding weights
         if (Math.abs(residue) > 1e-9 * parentKg) {
             closings.add(new Closing(
@@ -472,14 +529,13 @@ public final class TrialSet {
                     toLoss ? breakdown.parts().get(loss).name() : ""));
         }
         double whole = toLoss ? parentKg : balance.outKg();
-        List<Double> shares = new ArrayList<>();
-        for (int i = 0; i < weighed.size(); i++) {
-            Double kg = weighed.get(i);
-            double closed = (kg == null ? 0 : kg) + (toLoss && i == loss ? residue : 0);
+        List<Double> shares = new ArrayList<>(weighed.length);
+        for (int i = 0; i < weighed.length; i++) {
+            double closed = (Double.isNaN(weighed[i]) ? 0 : weighed[i]) + (toLoss && i == loss ? residue : 0);
             shares.add(1000 * closed / whole);
         }
         missing.merge(breakdown.parent(), 1 - balance.outKg() / parentKg, Double::sum);
-        breakdown.add(new WeighedBreakdown.Row(trial, List.copyOf(shares)));
+        breakdown.add(new WeighedBreakdown.Row(trial, shares));
     }
 
     /**
@@ -549,32 +605,31 @@ public final class TrialSet {
     }
 
     /** Counts a trial for each part that it could have weighed beside half or more of the others. */
-    private void count(Weights weights, WeighedBreakdown breakdown, int[] blank, int[] of) {
-        List<@Nullable Double> weighed = weighed(weights, breakdown);
-        int loss = breakdown.lossPart().orElse(-1);
+    private void count(Weights weights, Sought in) {
+        double[] weighed = weighed(weights, in);
         int there = 0;
-        for (int i = 0; i < of.length; i++) {
-            there += i != loss && weighed.get(i) != null ? 1 : 0;
+        for (int i = 0; i < weighed.length; i++) {
+            there += i != in.loss && !Double.isNaN(weighed[i]) ? 1 : 0;
         }
-        int others = of.length - 1 - (loss < 0 ? 0 : 1);
-        for (int i = 0; i < of.length; i++) {
-            boolean isBlank = weighed.get(i) == null;
+        int others = weighed.length - 1 - (in.loss < 0 ? 0 : 1);
+        for (int i = 0; i < weighed.length; i++) {
+            boolean isBlank = Double.isNaN(weighed[i]);
             int weighedOthers = there - (isBlank ? 0 : 1);
-            if (i != loss
+            if (i != in.loss
                     && weighedOthers > 0
                     && 2 * weighedOthers >= others
-                    && !(isBlank && isBroken(weights, breakdown, i))) {
-                of[i]++;
-                blank[i] += isBlank ? 1 : 0;
+                    && !(isBlank && isBroken(weights, in, i))) {
+                in.of[i]++;
+                in.blank[i] += isBlank ? 1 : 0;
             }
         }
     }
 
     /** Whether something of a part was weighed after it was broken down. */
-    private boolean isBroken(Weights weights, WeighedBreakdown breakdown, int part) {
-        return breakdown.parts().get(part).members().stream()
-                .map(member -> breakdowns.get(breakdown.children().get(member).code()))
-                .anyMatch(own -> own != null && weighed(weights, own).stream().anyMatch(Objects::nonNull));
+    private boolean isBroken(Weights weights, Sought in, int part) {
+        return in.breakdown.parts().get(part).members().stream()
+                .map(member -> sought.get(in.breakdown.children().get(member).code()))
+                .anyMatch(own -> own != null && !isNothing(weighed(weights, own)));
     }
 
     /**

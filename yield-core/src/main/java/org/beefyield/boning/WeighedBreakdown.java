@@ -68,7 +68,7 @@ public final class WeighedBreakdown {
             Checks.noNullIn(shares, "shares");
             Objects.requireNonNull(trial, "trial");
             shares.forEach(share -> Checks.finite("share, g/kg", share));
-            shares = List.copyOf(shares);
+            shares = Figures.copyOf(shares);
         }
     }
 
