@@ -1,7 +1,6 @@
 package org.beefyield.data.file;
 
 import java.time.LocalDate;
-import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.function.Function;
@@ -14,7 +13,9 @@ import org.jspecify.annotations.Nullable;
 public final class CsvRow {
     private final String file;
     private final long line;
-    private final Map<String, String> cells;
+    /** By column, empty if there is none. */
+    private final UnaryOperator<String> cells;
+
     private final CsvForm form;
     private final NumberForm numbers;
     private final UnaryOperator<String> names;
@@ -30,13 +31,20 @@ public final class CsvRow {
      * @param problems takes a problem for each cell that is refused
      */
     public CsvRow(String file, long line, Map<String, String> cells, Consumer<Problem> problems) {
-        this(file, line, cells, CsvForm.standard(), NumberForm.TABLE, column -> column, problems);
+        this(
+                file,
+                line,
+                column -> cells.getOrDefault(column, ""),
+                CsvForm.standard(),
+                NumberForm.TABLE,
+                column -> column,
+                problems);
     }
 
     private CsvRow(
             String file,
             long line,
-            Map<String, String> cells,
+            UnaryOperator<String> cells,
             CsvForm form,
             NumberForm numbers,
             UnaryOperator<String> names,
@@ -62,10 +70,10 @@ public final class CsvRow {
      */
     public static CsvRow of(
             String file, CsvHeader header, CsvForm form, CsvReader.Row row, Consumer<Problem> problems) {
-        Map<String, String> cells = new LinkedHashMap<>();
-        for (int i = 0; i < header.names().size(); i++) {
-            cells.put(header.ours(i), row.cells().get(i));
-        }
+        UnaryOperator<String> cells = column -> {
+            int at = header.position(column);
+            return at < 0 ? "" : row.cells().get(at);
+        };
         return new CsvRow(file, row.line(), cells, form, NumberForm.full(form), header::name, problems);
     }
 
@@ -126,7 +134,7 @@ public final class CsvRow {
      * @return the text without blanks at its ends, empty if there is no such column
      */
     public String text(String column) {
-        return cells.getOrDefault(column, "").strip();
+        return cells.apply(column).strip();
     }
 
     /**
@@ -136,7 +144,16 @@ public final class CsvRow {
      * @return the number, NaN if the cell is refused
      */
     public double number(String column) {
-        return parsed(column, text -> numbers.parse(text, form.units()), Double.NaN);
+        return number(column, text(column));
+    }
+
+    private double number(String column, String text) {
+        try {
+            return numbers.parse(text, form.units());
+        } catch (IllegalArgumentException e) {
+            refuse(column, String.valueOf(e.getMessage()));
+            return Double.NaN;
+        }
     }
 
     /**
@@ -146,7 +163,8 @@ public final class CsvRow {
      * @return the number, NaN if the cell is refused, null if it is empty
      */
     public @Nullable Double optionalNumber(String column) {
-        return text(column).isEmpty() ? null : Double.valueOf(number(column));
+        String text = text(column);
+        return text.isEmpty() ? null : Double.valueOf(number(column, text));
     }
 
     /**

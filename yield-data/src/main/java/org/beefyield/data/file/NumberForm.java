@@ -2,6 +2,7 @@ package org.beefyield.data.file;
 
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.stream.IntStream;
 import org.beefyield.data.CsvForm;
 
 /**
@@ -30,11 +31,20 @@ public enum NumberForm {
     private static final Pattern NOTHING = Pattern.compile("(?i)na|n/a|nan|null|none|-|\\?");
     private static final Pattern NONZERO_DIGITS = Pattern.compile("[^eE]*[1-9].*");
 
+    /** That a double holds as a whole number. */
+    private static final int MOST_DIGITS = 15;
+
+    /** Of ten, by exponent. */
+    private static final double[] POWERS =
+            IntStream.range(0, MOST_DIGITS).mapToDouble(i -> Math.pow(10, i)).toArray();
+
     private final String example;
+    private final char mark;
     private final Pattern valid;
 
     NumberForm(String example, String valid) {
         this.example = example;
+        this.mark = example.indexOf(',') < 0 ? '.' : ',';
         this.valid = Pattern.compile(valid);
     }
 
@@ -115,6 +125,10 @@ public enum NumberForm {
      */
     public double parse(String cell) {
         String text = cell.strip();
+        double ofFew = ofFewDigits(text);
+        if (!Double.isNaN(ofFew)) {
+            return ofFew;
+        }
         if (!valid.matcher(text).matches()) {
             throw new IllegalArgumentException(
                     Excerpt.quote(text) + " is not a plain number such as " + example + hint(text));
@@ -127,6 +141,37 @@ public enum NumberForm {
         }
         // -0 and 0 are one number in a file
         return number + 0.0;
+    }
+
+    /**
+     * A number of so few digits that a double holds them as a whole number, and the power of ten that parts them too: their
+     * quotient is the double next to it, as it is of {@link Double#parseDouble}, which takes long beside it.
+     *
+     * @return NaN if it isn't written so
+     */
+    private double ofFewDigits(String text) {
+        int first = text.startsWith("-") ? 1 : 0;
+        if (text.length() - first > MOST_DIGITS) {
+            return Double.NaN;
+        }
+        long digits = 0;
+        int behindMark = -1;
+        for (int at = first; at < text.length(); at++) {
+            char c = text.charAt(at);
+            if (c >= '0' && c <= '9') {
+                digits = 10 * digits + c - '0';
+                behindMark += behindMark < 0 ? 0 : 1;
+            } else if (c == mark && behindMark < 0 && at > first) {
+                behindMark = 0;
+            } else {
+                return Double.NaN;
+            }
+        }
+        if (text.length() == first || behindMark == 0) {
+            return Double.NaN;
+        }
+        double number = behindMark < 0 ? digits : digits / POWERS[behindMark];
+        return first == 0 ? number : 0 - number;
     }
 
     private String hint(String text) {
