@@ -16,6 +16,7 @@ import org.beefyield.carcass.Category;
 import org.beefyield.stats.GroupedRegression;
 import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.TableRange;
 import org.beefyield.text.Checks;
 import org.jspecify.annotations.Nullable;
 
@@ -50,6 +51,8 @@ public final class BreakdownFit {
             Checks.finite("residual, g/kg", residualGPerKg);
         }
     }
+
+    private static final double ROUNDING_G_PER_KG = 0.01;
 
     final BreakdownModel model;
     final GroupedRegression regression;
@@ -428,15 +431,23 @@ public final class BreakdownFit {
     }
 
     private double covariance(double[] a, double[] b) {
+        double[] withUnknowns = withUnknowns(a);
         double sum = 0;
-        for (int m = 0; m < a.length; m++) {
-            if (a[m] != 0) {
-                for (int l = 0; l < b.length; l++) {
-                    sum += a[m] * covariance[m][l] * b[l];
-                }
-            }
+        for (int m = 0; m < b.length; m++) {
+            sum += withUnknowns[m] * b[m];
         }
         return sum;
+    }
+
+    /** Covariance with each unknown of what hangs on them so. */
+    private double[] withUnknowns(double[] loading) {
+        double[] with = new double[loading.length];
+        for (int m = 0; m < loading.length; m++) {
+            for (int l = 0; l < loading.length && loading[m] != 0; l++) {
+                with[l] += loading[m] * covariance[m][l];
+            }
+        }
+        return with;
     }
 
     /**
@@ -625,26 +636,7 @@ public final class BreakdownFit {
      */
     public double r2(String cut) {
         Objects.requireNonNull(cut, "cut");
-        int part = part(cut);
-        double sum = 0;
-        double weight = 0;
-        for (int i = 0; i < model.rows.size(); i++) {
-            double share = model.rows.get(i).shares()[part];
-            if (!Double.isNaN(share)) {
-                sum += model.weight(i) * share;
-                weight += model.weight(i);
-            }
-        }
-        double total = 0;
-        double left = 0;
-        for (int i = 0; i < model.rows.size(); i++) {
-            double share = model.rows.get(i).shares()[part];
-            if (!Double.isNaN(share)) {
-                total += model.weight(i) * (share - sum / weight) * (share - sum / weight);
-                left += model.weight(i) * residual(part, i) * residual(part, i);
-            }
-        }
-        return total > 0 ? 1 - left / total : 0;
+        return residuals.r2(part(cut));
     }
 
     /**
@@ -661,8 +653,7 @@ public final class BreakdownFit {
         for (int i = 0; i < model.rows.size(); i++) {
             double left = residual(part, i);
             if (!Double.isNaN(left)) {
-                residuals.add(new Residual(
-                        model.rows.get(i).trial().carcass(), model.rows.get(i).shares()[part] - left, left));
+                residuals.add(new Residual(model.rows.get(i).trial().carcass(), model.shares(i)[part] - left, left));
             }
         }
         return List.copyOf(residuals);
@@ -676,17 +667,39 @@ public final class BreakdownFit {
      * @throws IllegalArgumentException if there is no such cut
      */
     public double rmse(String cut) {
-        double sum = 0;
-        double weight = 0;
-        int part = part(Objects.requireNonNull(cut, "cut"));
-        for (int i = 0; i < model.rows.size(); i++) {
-            double left = residual(part, i);
-            if (!Double.isNaN(left)) {
-                sum += model.weight(i) * left * left;
-                weight += model.weight(i);
+        Objects.requireNonNull(cut, "cut");
+        return residuals.rmse(part(cut));
+    }
+
+    /** Whether a share is below 0 at a grade and an end of the weights in a range, by more than rounding makes of it. */
+    boolean isBelowZero(TableRange range) {
+        double least = 0;
+        for (double[][] own : coefficients.values()) {
+            for (double c = Math.ceil(range.conformation().low());
+                    c <= range.conformation().high();
+                    c++) {
+                for (double f = Math.ceil(range.fat().low()); f <= range.fat().high(); f++) {
+                    for (double kg : new double[] {
+                        range.weightKg().low(), range.weightKg().high()
+                    }) {
+                        for (double share : timesTerms(own, model.terms(c, f, kg))) {
+                            least = Math.min(least, share);
+                        }
+                    }
+                }
             }
         }
-        return Math.sqrt(sum / weight);
+        return least < -ROUNDING_G_PER_KG;
+    }
+
+    private static double[] timesTerms(double[][] own, double[] terms) {
+        double[] shares = new double[own[0].length];
+        for (int j = 0; j < terms.length; j++) {
+            for (int k = 0; k < shares.length; k++) {
+                shares[k] += terms[j] * own[j][k];
+            }
+        }
+        return shares;
     }
 
     /** Variances of the level of each child of a category, and of all coefficients. */
@@ -694,8 +707,11 @@ public final class BreakdownFit {
         double[][] rows = of(category, loadings);
         double[][] all = new double[rows.length][rows.length];
         for (int a = 0; a < rows.length; a++) {
+            double[] withUnknowns = withUnknowns(rows[a]);
             for (int b = 0; b <= a; b++) {
-                all[a][b] = covariance(rows[a], rows[b]);
+                for (int m = 0; m < withUnknowns.length; m++) {
+                    all[a][b] += withUnknowns[m] * rows[b][m];
+                }
                 all[b][a] = all[a][b];
             }
         }

@@ -2,18 +2,23 @@ package org.beefyield.calibrate;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.DoubleSummaryStatistics;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.function.ToDoubleFunction;
 import java.util.stream.IntStream;
 import org.beefyield.boning.Trial;
+import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.stats.GroupedRegression;
+import org.beefyield.table.definition.BreakdownRow;
+import org.beefyield.table.definition.Range;
 import org.beefyield.table.definition.SharedBy;
+import org.beefyield.table.definition.TableRange;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -35,9 +40,9 @@ final class BreakdownModel {
     /** SDs from which on a mean is far. */
     private static final double FAR = 3.5;
 
-    /** One trial of the breakdown, shares of the parts in g/kg, NaN where one wasn't weighed, and the terms of its carcass. */
+    /** One trial of the breakdown, shares of the parts in g/kg, NaN where one wasn't weighed, the terms of its carcass and its weight in the fit. */
     @SuppressWarnings("ArrayRecordComponent")
-    record Row(Trial trial, double[] shares, double[] terms) {}
+    record Row(Trial trial, double[] shares, double[] terms, double weight) {}
 
     /** Unknowns of a fit: by category, columns by children, what each does. */
     @SuppressWarnings("ArrayRecordComponent")
@@ -52,17 +57,24 @@ final class BreakdownModel {
     final List<Category> categories;
     /** The narrowest grade among the trials, in positions. */
     final double finestWidth;
+    /** What the carcasses range over. */
+    final TableRange range;
 
     private final Terms terms;
-    private final ToDoubleFunction<Trial> weight;
     private final List<PriorBreakdown.Draw> draws;
     private final Categories how;
     private final int[] groups;
     /** The day of each row, or where there are few a fold of its own. */
     private final int[] folds;
+    /** Of these, those that are left out together. */
+    private final List<int[]> out;
 
     private final double[][] x;
+    private final double[][] shares;
     private final double[] weights;
+    /** Rows of each day. */
+    private final int[] ofDay;
+
     private final int[] kinds;
     /** By category, terms of its rows over the number of all rows. */
     private final double[][] meanTerms;
@@ -75,6 +87,13 @@ final class BreakdownModel {
 
     private final boolean knowsDays;
     private boolean doubtsRuns;
+    /** Means over the rows of what the prior table states, children by children. */
+    private final double[][] declaredOfCarcasses;
+
+    private final double[][] declaredOfLots;
+    private final double[][] declaredOfRuns;
+    /** Once they were asked for. */
+    private @Nullable Means means;
     /** By what the rows stand in groups by, a fit whose sums over the rows serve all others. */
     private final IdentityHashMap<int[], GroupedRegression> fitted = new IdentityHashMap<>();
 
@@ -85,62 +104,91 @@ final class BreakdownModel {
             Terms terms,
             List<Integer> asked,
             boolean withPrior,
-            Categories how,
-            ToDoubleFunction<Trial> weight) {
+            Categories how) {
         this.prior = prior;
         this.category = category;
         this.rows = rows;
         this.terms = terms;
         this.asked = asked;
         this.how = how;
-        this.weight = weight;
         this.draws = prior.draws();
-        this.days =
-                rows.stream().map(row -> row.trial().day()).distinct().sorted().toList();
-        this.finestWidth = rows.stream()
-                .map(row -> row.trial().carcass())
-                .mapToDouble(carcass -> Math.min(
-                        carcass.conformation().width(), carcass.fatClass().width()))
-                .min()
-                .orElseThrow();
-        Map<String, Integer> byDay = new HashMap<>();
-        for (int day = 0; day < days.size(); day++) {
-            byDay.put(days.get(day), day);
-        }
-        this.groups = rows.stream()
-                .mapToInt(row -> byDay.getOrDefault(row.trial().day(), 0))
-                .toArray();
-        int[] ofDay = new int[days.size()];
-        Arrays.stream(groups).forEach(day -> ofDay[day]++);
-        this.knowsDays = Arrays.stream(ofDay).filter(count -> count > 1).count() >= DAYS;
-        this.folds = knowsDays
-                ? groups
-                : IntStream.range(0, rows.size())
-                        .map(i -> i % Math.min(rows.size(), FOLDS))
-                        .toArray();
         this.categories = prior.served.stream()
                 .filter(one -> category == null || one == category)
                 .toList();
         categories.forEach(one -> known.put(one, prior.coefficients(one)));
         this.knownOfParts =
                 categories.stream().map(one -> columnsOfParts(known(one))).toList();
-        this.x = rows.stream().map(Row::terms).toArray(double[][]::new);
-        this.weights =
-                rows.stream().mapToDouble(row -> checkedWeight(row.trial())).toArray();
-        this.kinds = rows.stream()
-                .mapToInt(row -> categories.indexOf(row.trial().carcass().category()))
-                .toArray();
-        categories.forEach(one -> weighed.put(one, 0));
-        rows.forEach(row -> weighed.merge(row.trial().carcass().category(), 1, Integer::sum));
-        weighed.values().removeIf(count -> count == 0);
-        // a table that doesn't say how sure it is of the level of a category that was boned says nothing of the hall
-        this.isFree = !withPrior || !categoriesWeighed().stream().allMatch(this::statesLevel);
+        int n = rows.size();
+        this.x = new double[n][];
+        this.shares = new double[n][];
+        this.weights = new double[n];
+        this.kinds = new int[n];
+        this.groups = new int[n];
         this.meanTerms = new double[categories.size()][terms.columns.size()];
-        for (int i = 0; i < x.length; i++) {
+        int[] ofKinds = new int[categories.size()];
+        Map<Category, Integer> kindOf = new EnumMap<>(Category.class);
+        categories.forEach(one -> kindOf.put(one, categories.indexOf(one)));
+        Map<String, Integer> numbers = new HashMap<>();
+        double finest = Double.POSITIVE_INFINITY;
+        DoubleSummaryStatistics conformation = new DoubleSummaryStatistics();
+        DoubleSummaryStatistics fat = new DoubleSummaryStatistics();
+        DoubleSummaryStatistics weightKg = new DoubleSummaryStatistics();
+        for (int i = 0; i < n; i++) {
+            Row row = rows.get(i);
+            Carcass carcass = row.trial().carcass();
+            x[i] = row.terms();
+            shares[i] = row.shares();
+            weights[i] = row.weight();
+            kinds[i] = kindOf.getOrDefault(carcass.category(), -1);
+            ofKinds[kinds[i]]++;
+            groups[i] = numbers.computeIfAbsent(row.trial().day(), day -> numbers.size());
+            finest = Math.min(
+                    finest,
+                    Math.min(carcass.conformation().width(), carcass.fatClass().width()));
+            conformation.accept(carcass.conformation().position());
+            fat.accept(carcass.fatClass().position());
+            weightKg.accept(carcass.coldWeightKg());
             for (int j = 0; j < x[i].length; j++) {
-                meanTerms[kinds[i]][j] += x[i][j] / x.length;
+                meanTerms[kinds[i]][j] += x[i][j] / n;
             }
         }
+        this.finestWidth = finest;
+        this.range = new TableRange(range(conformation), range(fat), range(weightKg));
+        this.days = numbers.keySet().stream().sorted().toList();
+        int[] places = new int[days.size()];
+        for (int day = 0; day < places.length; day++) {
+            places[numbers.getOrDefault(days.get(day), 0)] = day;
+        }
+        this.ofDay = new int[places.length];
+        for (int i = 0; i < n; i++) {
+            groups[i] = places[groups[i]];
+            ofDay[groups[i]]++;
+        }
+        this.knowsDays = Arrays.stream(ofDay).filter(count -> count > 1).count() >= DAYS;
+        this.folds = knowsDays
+                ? groups
+                : IntStream.range(0, n).map(i -> i % Math.min(n, FOLDS)).toArray();
+        int count = knowsDays ? days.size() : Math.min(n, FOLDS);
+        int together = Math.min(FOLDS, count);
+        this.out = IntStream.range(0, together)
+                .mapToObj(fold -> IntStream.range(0, count)
+                        .filter(g -> g % together == fold)
+                        .toArray())
+                .toList();
+        for (int kind = 0; kind < ofKinds.length; kind++) {
+            if (ofKinds[kind] > 0) {
+                weighed.put(categories.get(kind), ofKinds[kind]);
+            }
+        }
+        this.declaredOfCarcasses = meanCovariance(null);
+        this.declaredOfLots = meanCovariance(SharedBy.LOT);
+        this.declaredOfRuns = meanCovariance(SharedBy.RUN);
+        // a table that doesn't say how sure it is of the level of a category that was boned says nothing of the hall
+        this.isFree = !withPrior || !categoriesWeighed().stream().allMatch(this::statesLevel);
+    }
+
+    private static Range range(DoubleSummaryStatistics of) {
+        return new Range(of.getMin(), of.getMax());
     }
 
     private boolean statesLevel(Category of) {
@@ -148,15 +196,6 @@ final class BreakdownModel {
                 .map(draw -> draw.ofCategory().get(of))
                 .anyMatch(
                         loading -> loading != null && Arrays.stream(loading[0]).anyMatch(value -> value != 0));
-    }
-
-    private double checkedWeight(Trial trial) {
-        double of = weight.applyAsDouble(trial);
-        if (!(of > 0 && Double.isFinite(of))) {
-            throw new IllegalArgumentException(
-                    "carcass " + trial.id() + ": weight " + of + " in the fit is not above 0");
-        }
-        return of;
     }
 
     List<Rung> ladder() {
@@ -178,12 +217,33 @@ final class BreakdownModel {
         return PriorBreakdown.of(known, of);
     }
 
+    /** Values of the terms at a place. */
+    double[] terms(double conformation, double fat, double weightKg) {
+        return terms.of(conformation, fat, weightKg);
+    }
+
     double terms(int row, int column) {
         return x[row][column];
     }
 
+    /** Shares of the parts of a row, g/kg, NaN where one wasn't weighed; not to be changed. */
+    double[] shares(int row) {
+        return shares[row];
+    }
+
+    /** The place of a row's category among the {@link #categories}. */
+    int kindOf(int row) {
+        return kinds[row];
+    }
+
     double weight(int row) {
         return weights[row];
+    }
+
+    /** Whether a row of a table is one that a fit of it writes. */
+    boolean has(BreakdownRow row) {
+        return row.parent().equals(prior.weighed.parent())
+                && (category == null || row.category().contains(category.letter()));
     }
 
     /** Name of a part. */
@@ -202,9 +262,8 @@ final class BreakdownModel {
 
     /** Trials without a day, which count as of one; 0 if no trial has one. */
     long withoutDay() {
-        return days.size() == 1
-                ? 0
-                : rows.stream().filter(row -> row.trial().day().isEmpty()).count();
+        // sorted, so that none stands first
+        return days.size() > 1 && days.get(0).isEmpty() ? ofDay[0] : 0;
     }
 
     /** What the prior table states of runs. */
@@ -293,8 +352,15 @@ final class BreakdownModel {
         }
     }
 
-    /** Mean over the trials of what the prior table states. */
+    /** Mean over the trials of what the prior table states of carcasses, of lots or of runs; not to be changed. */
     double[][] declared(@Nullable SharedBy by) {
+        if (by == SharedBy.HALL) {
+            throw new IllegalArgumentException("halls");
+        }
+        return by == null ? declaredOfCarcasses : by == SharedBy.LOT ? declaredOfLots : declaredOfRuns;
+    }
+
+    private double[][] meanCovariance(@Nullable SharedBy by) {
         double[][] mean = new double[children()][children()];
         for (Category one : categoriesWeighed()) {
             double part = (double) count(one) / rows.size();
@@ -346,11 +412,10 @@ final class BreakdownModel {
 
     /** What errors between carcasses and of their lots are declared to be, together. */
     double[][] declaredWithin() {
-        double[][] sum = declared(null);
-        double[][] ofLots = declared(SharedBy.LOT);
+        double[][] sum = new double[children()][children()];
         for (int k = 0; k < sum.length; k++) {
             for (int l = 0; l < sum.length; l++) {
-                sum[k][l] += ofLots[k][l];
+                sum[k][l] = declaredOfCarcasses[k][l] + declaredOfLots[k][l];
             }
         }
         return sum;
@@ -430,10 +495,7 @@ final class BreakdownModel {
                 return Optional.of(before.refit(prior(unknowns), declared));
             }
             GroupedRegression first = GroupedRegression.fit(
-                    new GroupedRegression.Rows(
-                            x, rows.stream().map(Row::shares).toArray(double[][]::new), weights, ofGroups, kinds),
-                    prior(unknowns),
-                    declared);
+                    new GroupedRegression.Rows(x, shares, weights, ofGroups, kinds), prior(unknowns), declared);
             fitted.put(ofGroups, first);
             return Optional.of(first);
         } catch (IllegalArgumentException e) {
@@ -476,18 +538,15 @@ final class BreakdownModel {
 
     /** The same in parts of other variances. */
     double[] leftOut(Rung rung, GroupedRegression fitted, double[][] within) {
-        int count = 1 + Arrays.stream(folds).max().orElse(0);
-        int together = Math.min(FOLDS, count);
-        List<int[]> out = new ArrayList<>();
-        for (int fold = 0; fold < together; fold++) {
-            int of = fold;
-            out.add(IntStream.range(0, count).filter(g -> g % together == of).toArray());
-        }
-        Unknowns unknowns = unknowns(rung);
-        Optional<GroupedRegression> again = solved(unknowns, folds, known(fitted));
-        double[] left =
-                again.isEmpty() ? new double[0] : squares(again.orElseThrow().leftOut(out), within);
+        Optional<GroupedRegression> again = solved(unknowns(rung), folds, known(fitted));
+        double[] left = again.isEmpty() ? new double[0] : again.orElseThrow().leftOut(out, precisions(within));
         return Arrays.stream(left).anyMatch(Double::isNaN) ? new double[0] : left;
+    }
+
+    private static double[] precisions(double[][] within) {
+        double[] precisions = new double[within.length];
+        Arrays.setAll(precisions, part -> within[part][part] > 0 ? 1 / within[part][part] : 0);
+        return precisions;
     }
 
     /** What is left out together, in words. */
@@ -497,9 +556,18 @@ final class BreakdownModel {
 
     /** The same of the prior table. */
     double[] leftByPrior(GroupedRegression fitted) {
-        return squares(
-                IntStream.range(0, rows.size()).mapToObj(this::expectedByPrior).toArray(double[][]::new),
-                fitted.within());
+        double[] precisions = precisions(fitted.within());
+        double[] sums = new double[1 + Arrays.stream(folds).max().orElse(0)];
+        for (int i = 0; i < x.length; i++) {
+            double[] expected = expectedByPrior(i);
+            double sum = 0;
+            for (int part = 0; part < expected.length; part++) {
+                double off = shares[i][part] - expected[part];
+                sum += Double.isNaN(off) ? 0 : precisions[part] * off * off;
+            }
+            sums[folds[i]] += weights[i] * sum;
+        }
+        return sums;
     }
 
     /** What the prior table expects of a row, by part. */
@@ -525,14 +593,22 @@ final class BreakdownModel {
     record Means(double[] weighed, double[] expected, double[] counts) {}
 
     Means means() {
+        Means found = means;
+        if (found == null) {
+            found = meansOfRows();
+            means = found;
+        }
+        return found;
+    }
+
+    private Means meansOfRows() {
         int parts = prior.weighed.parts().size();
         Means means = new Means(new double[parts], new double[parts], new double[parts]);
         for (int i = 0; i < rows.size(); i++) {
             double[] byPrior = expectedByPrior(i);
             for (int k = 0; k < parts; k++) {
-                double share = rows.get(i).shares()[k];
-                if (!Double.isNaN(share)) {
-                    means.weighed[k] += share;
+                if (!Double.isNaN(shares[i][k])) {
+                    means.weighed[k] += shares[i][k];
                     means.expected[k] += byPrior[k];
                     means.counts[k]++;
                 }
@@ -578,19 +654,5 @@ final class BreakdownModel {
             variance += mean * mean;
         }
         return variance;
-    }
-
-    private double[] squares(double[][] expected, double[][] within) {
-        double[] sums = new double[1 + Arrays.stream(folds).max().orElse(0)];
-        for (int i = 0; i < expected.length; i++) {
-            double[] shares = rows.get(i).shares();
-            for (int part = 0; part < shares.length; part++) {
-                double off = shares[part] - expected[i][part];
-                if (!Double.isNaN(shares[part]) && within[part][part] > 0) {
-                    sums[folds[i]] += weights[i] * off * off / within[part][part];
-                }
-            }
-        }
-        return sums;
     }
 }

@@ -1,21 +1,29 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.DoubleSummaryStatistics;
+import java.util.Collections;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.function.ToDoubleFunction;
+import java.util.Set;
+import java.util.function.Function;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
-import org.beefyield.carcass.Carcass;
 import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableOverride;
+import org.beefyield.table.TableProblem;
 import org.beefyield.table.YieldTable;
+import org.beefyield.table.definition.BreakdownRow;
 import org.beefyield.table.definition.Expectation;
 import org.beefyield.table.definition.Range;
+import org.beefyield.table.definition.TableColumn;
+import org.beefyield.table.definition.TableDefinition;
 import org.beefyield.table.definition.TableRange;
+import org.beefyield.table.definition.TableSchema;
 import org.beefyield.text.Checks;
 import org.beefyield.text.Shown;
 import org.jspecify.annotations.Nullable;
@@ -25,7 +33,7 @@ import org.jspecify.annotations.Nullable;
  */
 public final class Calibrated implements Shown {
     private final TrialSet trials;
-    private final List<Candidates> candidates;
+    final List<Candidates> candidates;
     private final List<Finding> found;
     private final @Nullable TableRange allowed;
     private final @Nullable List<Expectation> expectations;
@@ -68,23 +76,23 @@ public final class Calibrated implements Shown {
         if (candidates.isEmpty()) {
             return;
         }
-        // a table is built and proved for each
-        Map<List<Integer>, String> tried = new HashMap<>();
-        String failure = failure(steps, tried);
-        // each by itself first, so that one doesn't drag all down
+        Tries tries = new Tries();
+        String failure = tries.failure(steps);
+        // each by itself, so that one doesn't drag all down
         for (int i = 0; i < candidates.size() && !failure.isEmpty(); i++) {
-            List<Integer> alone = new ArrayList<>();
-            candidates.forEach(of -> alone.add(of.count()));
             for (int step = steps.get(i); step <= candidates.get(i).count(); step++) {
-                alone.set(i, step);
-                String own = step == candidates.get(i).count() ? "" : failure(alone, tried);
+                if (!problems.get(i).isEmpty() && isBelowZero(i, step)) {
+                    // why is said already
+                    continue;
+                }
+                steps.set(i, step);
+                failure = tries.failure(steps);
+                String own = failure.isEmpty() || step == candidates.get(i).count() ? "" : tries.failureOf(i, step);
                 if (own.isEmpty()) {
-                    steps.set(i, step);
                     break;
                 }
                 problems.set(i, problems.get(i).isEmpty() ? own : problems.get(i));
             }
-            failure = failure(steps, tried);
         }
         while (!failure.isEmpty()) {
             // the one that stands highest gives way
@@ -102,24 +110,82 @@ public final class Calibrated implements Shown {
             }
             steps.set(highest, steps.get(highest) + 1);
             problems.set(highest, problems.get(highest).isEmpty() ? failure : problems.get(highest));
-            failure = failure(steps, tried);
+            failure = tries.failure(steps);
         }
         fits.addAll(fitsAt(steps));
     }
 
-    /** The first thing that the table doesn't hold with some steps; empty if it holds. */
-    private String failure(List<Integer> some, Map<List<Integer>, String> tried) {
-        String found = tried.get(some);
-        if (found == null) {
-            try {
-                build("tried", "0", fitsAt(some));
-                found = "";
-            } catch (InvalidTableException failure) {
-                found = failure.problems().get(0).message();
-            }
-            tried.put(List.copyOf(some), found);
+    /** Whether a step has a share below 0, which takes less to see than a table takes to build. */
+    private boolean isBelowZero(int number, int step) {
+        Candidates of = candidates.get(number);
+        return step < of.count() && of.at(step).isBelowZero(allowed());
+    }
+
+    /** Tables that were tried, each built and proved once. */
+    private final class Tries {
+        private final Map<List<Integer>, String> bySteps = new HashMap<>();
+        /** By breakdown, the first thing that a step of it doesn't hold, whatever those of the others are. */
+        private final List<Map<Integer, String>> ofOne = new ArrayList<>();
+
+        Tries() {
+            candidates.forEach(candidate -> ofOne.add(new HashMap<>()));
         }
-        return found;
+
+        /** The first thing that the table doesn't hold with some steps; empty if it holds. */
+        String failure(List<Integer> some) {
+            String found = bySteps.get(some);
+            if (found == null) {
+                List<BreakdownFit> tried = fitsAt(some);
+                TableDefinition definition = definition(
+                        "tried",
+                        "0",
+                        tried,
+                        tried.stream()
+                                .mapToInt(BreakdownFit::carcassCount)
+                                .max()
+                                .orElse(0));
+                try {
+                    YieldTable.of(definition);
+                    found = "";
+                } catch (InvalidTableException failure) {
+                    found = failure.problems().get(0).message();
+                    failure.problems().forEach(problem -> blame(problem, definition, some));
+                }
+                bySteps.put(List.copyOf(some), found);
+            }
+            return found;
+        }
+
+        /** The first thing that a table doesn't hold with a step of one breakdown and all others as they are. */
+        String failureOf(int number, int step) {
+            String known = ofOne.get(number).get(step);
+            if (known == null) {
+                List<Integer> alone = new ArrayList<>();
+                candidates.forEach(of -> alone.add(of.count()));
+                alone.set(number, step);
+                known = failure(alone);
+            }
+            return known;
+        }
+
+        /** A share below 0 is its own breakdown's fault, and that of the fit which alone has its row. */
+        private void blame(TableProblem problem, TableDefinition definition, List<Integer> some) {
+            if (!problem.resource().equals(TableSchema.BREAKDOWN.code())
+                    || !problem.column().equals(TableColumn.CUT)
+                    || problem.row() < 0) {
+                return;
+            }
+            BreakdownRow row = definition.breakdown().get(problem.row());
+            List<Integer> having = IntStream.range(0, candidates.size())
+                    .filter(i -> some.get(i) < candidates.get(i).count())
+                    .filter(i -> candidates.get(i).model.has(row))
+                    .boxed()
+                    .toList();
+            if (having.size() == 1) {
+                int number = having.get(0);
+                ofOne.get(number).putIfAbsent(some.get(number), problem.message());
+            }
+        }
     }
 
     /** The fits of some steps; none of a breakdown that stays as it is. */
@@ -267,26 +333,24 @@ public final class Calibrated implements Shown {
     }
 
     private TableRange trialRange(List<BreakdownFit> some) {
+        if (some.isEmpty()) {
+            throw new IllegalStateException("nothing was fitted: "
+                    + findings.stream().map(Finding::toString).collect(Collectors.joining("; ")));
+        }
         return new TableRange(
-                range(some, carcass -> carcass.conformation().position()),
-                range(some, carcass -> carcass.fatClass().position()),
-                range(some, Carcass::coldWeightKg));
+                range(some, TableRange::conformation), range(some, TableRange::fat), range(some, TableRange::weightKg));
+    }
+
+    private static Range range(List<BreakdownFit> some, Function<TableRange, Range> variable) {
+        return some.stream()
+                .map(fit -> variable.apply(fit.model.range))
+                .reduce((one, other) -> new Range(Math.min(one.low(), other.low()), Math.max(one.high(), other.high())))
+                .orElseThrow();
     }
 
     /** The range that the new table may be used over. */
     private TableRange allowed() {
         return allowed == null ? trials().table().definition().allowed() : allowed;
-    }
-
-    private Range range(List<BreakdownFit> some, ToDoubleFunction<Carcass> variable) {
-        DoubleSummaryStatistics values = new DoubleSummaryStatistics();
-        some.forEach(fit -> fit.model.rows.forEach(
-                row -> values.accept(variable.applyAsDouble(row.trial().carcass()))));
-        if (values.getCount() == 0) {
-            throw new IllegalStateException("nothing was fitted: "
-                    + findings.stream().map(Finding::toString).collect(Collectors.joining("; ")));
-        }
-        return new Range(values.getMin(), values.getMax());
     }
 
     private static Range within(Range range, Range limits) {
@@ -309,10 +373,21 @@ public final class Calibrated implements Shown {
     public YieldTable table(String name, String version) {
         Objects.requireNonNull(name, "name");
         Objects.requireNonNull(version, "version");
-        return build(name, version, fits);
+        return YieldTable.of(definition(name, version, fits, carcasses()));
     }
 
-    private YieldTable build(String name, String version, List<BreakdownFit> some) {
+    /** Carcasses of all that was learnt. */
+    private int carcasses() {
+        if (fits.size() == 1) {
+            return fits.get(0).carcassCount();
+        }
+        Set<Trial> all = Collections.newSetFromMap(
+                new IdentityHashMap<>(trials.accepted().size()));
+        fits.forEach(fit -> fit.model.rows.forEach(row -> all.add(row.trial())));
+        return all.size();
+    }
+
+    private TableDefinition definition(String name, String version, List<BreakdownFit> some, int carcasses) {
         TableRange limits = allowed();
         TableRange fitted = trials.table().definition().fitted();
         if (!some.isEmpty() && some.stream().noneMatch(BreakdownFit::withPrior)) {
@@ -329,8 +404,8 @@ public final class Calibrated implements Shown {
             override.expectations(expectations);
         }
         if (!some.isEmpty()) {
-            new FittedBreakdowns(trials.table(), some, name, isOfOthers).putInto(override);
+            new FittedBreakdowns(trials.table(), some, name, carcasses, isOfOthers).putInto(override);
         }
-        return override.build();
+        return override.definition();
     }
 }

@@ -1,18 +1,20 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
-import java.util.TreeMap;
-import java.util.function.Function;
+import java.util.function.IntUnaryOperator;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.beefyield.boning.RefusedTrial;
-import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
+import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
@@ -220,13 +222,9 @@ final class CalibratedText {
         TextTable errors =
                 new TextTable("Cut", "Mean, g/kg", "SD between carcasses, g/kg", "before", "R²", "RMSE, g/kg");
         List<WeighedBreakdown.Part> parts = fit.breakdown().parts();
+        double[] means = fit.model.means().weighed();
         for (int part = 0; part < parts.size(); part++) {
-            int at = part;
-            double mean = fit.model.rows.stream()
-                    .mapToDouble(row -> row.shares()[at])
-                    .filter(share -> !Double.isNaN(share))
-                    .average()
-                    .orElse(Double.NaN);
+            double mean = means[part];
             String cut = fit.cuts().get(parts.get(part).members().get(0));
             errors.row(
                     parts.get(part).name(),
@@ -277,46 +275,66 @@ final class CalibratedText {
             coefficients.rule();
         }
         table("Coefficients of " + fit.name(), coefficients);
-        residuals(fit, "category", trial -> trial.carcass().category().letter());
-        residuals(fit, "day", Trial::day);
         residuals(
                 fit,
-                "grade",
-                trial -> trial.carcass().conformation().classLetter() + " "
-                        + trial.carcass().fatClass().classNumber());
+                "category",
+                fit.model.categories.stream().map(Category::letter).toList(),
+                fit.model::kindOf);
+        residuals(fit, "day", fit.model.days, fit.model::dayOf);
+        List<String> grades = new ArrayList<>();
+        Map<String, Map<Integer, Integer>> places = new HashMap<>();
+        residuals(fit, "grade", grades, row -> {
+            Carcass carcass = fit.model.rows.get(row).trial().carcass();
+            String conformation = carcass.conformation().classLetter();
+            return places.computeIfAbsent(conformation, letter -> new HashMap<>())
+                    .computeIfAbsent(carcass.fatClass().classNumber(), fat -> {
+                        grades.add(conformation + " " + fat);
+                        return grades.size() - 1;
+                    });
+        });
     }
 
-    private void residuals(BreakdownFit fit, String by, Function<Trial, String> key) {
-        Map<String, List<Integer>> groups = new TreeMap<>();
-        List<BreakdownModel.Row> all = fit.model.rows;
-        for (int i = 0; i < all.size(); i++) {
-            groups.computeIfAbsent(key.apply(all.get(i).trial()), group -> new ArrayList<>())
-                    .add(i);
+    /**
+     * @param groups names of the groups, that of an unknown one empty; all there once all rows are looked at
+     * @param groupOf the group of a row
+     */
+    private void residuals(BreakdownFit fit, String by, List<String> groups, IntUnaryOperator groupOf) {
+        int[] ofRows = IntStream.range(0, fit.model.rows.size()).map(groupOf).toArray();
+        List<WeighedBreakdown.Part> parts = fit.breakdown().parts();
+        int[] carcasses = new int[groups.size()];
+        int[][] counts = new int[groups.size()][parts.size()];
+        double[][] sums = new double[groups.size()][parts.size()];
+        for (int row = 0; row < ofRows.length; row++) {
+            int group = ofRows[row];
+            carcasses[group]++;
+            for (int part = 0; part < parts.size(); part++) {
+                double left = fit.residual(part, row);
+                if (!Double.isNaN(left)) {
+                    sums[group][part] += left;
+                    counts[group][part]++;
+                }
+            }
         }
-        groups.remove("");
-        if (groups.isEmpty()) {
+        List<Integer> shown = IntStream.range(0, carcasses.length)
+                .filter(group -> carcasses[group] > 0 && !groups.get(group).isEmpty())
+                .boxed()
+                .sorted(Comparator.comparing(groups::get))
+                .toList();
+        if (shown.isEmpty()) {
             return;
         }
         List<String> header =
                 new ArrayList<>(List.of(Character.toUpperCase(by.charAt(0)) + by.substring(1), "Carcasses"));
-        fit.breakdown().parts().forEach(part -> header.add(part.name()));
+        parts.forEach(part -> header.add(part.name()));
         TextTable table = new TextTable(header.toArray(String[]::new));
-        groups.forEach((group, rows) -> {
-            List<String> cells = new ArrayList<>(List.of(group, Integer.toString(rows.size())));
-            for (int part = 0; part < fit.breakdown().parts().size(); part++) {
-                double sum = 0;
-                int count = 0;
-                for (int row : rows) {
-                    double left = fit.residual(part, row);
-                    if (!Double.isNaN(left)) {
-                        sum += left;
-                        count++;
-                    }
-                }
-                cells.add(count > 0 ? Numbers.fixed(sum / count, 1) : "");
+        for (int group : shown) {
+            List<String> cells = new ArrayList<>(List.of(groups.get(group), Integer.toString(carcasses[group])));
+            for (int part = 0; part < parts.size(); part++) {
+                int count = counts[group][part];
+                cells.add(count > 0 ? Numbers.fixed(sums[group][part] / count, 1) : "");
             }
             table.row(cells);
-        });
+        }
         table("Mean residual of " + fit.name() + " by " + by + ", g/kg", table);
     }
 

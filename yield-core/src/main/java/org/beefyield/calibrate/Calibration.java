@@ -3,12 +3,13 @@ package org.beefyield.calibrate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.Iterator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Objects;
 import java.util.Set;
+import java.util.function.IntToDoubleFunction;
 import java.util.function.ToDoubleFunction;
-import java.util.stream.Stream;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
 import org.beefyield.boning.WeighedBreakdown;
@@ -40,6 +41,29 @@ import org.jspecify.annotations.Nullable;
 public final class Calibration {
     /** Part of the trials from which on a cell that they leave blank is a finding. */
     private static final double MANY = 0.1;
+
+    /** An accepted trial and the place of its rows, by which the order that trials are given in doesn't matter. */
+    private static final class Place {
+        final Trial trial;
+        double[] terms;
+        int rank;
+
+        Place(Trial trial, double[] terms) {
+            this.trial = trial;
+            this.terms = terms;
+        }
+    }
+
+    /** What is fitted by itself: a breakdown, or a category of it, with its rows. */
+    private record Weighed(
+            WeighedBreakdown breakdown, @Nullable Category category, List<BreakdownModel.Row> rows) {}
+
+    /** What came of it; no candidates if nothing could be fitted. */
+    private record Fitted(List<Candidates> candidates, List<Finding> findings) {
+        static Fitted not(Finding why) {
+            return new Fitted(List.of(), List.of(why));
+        }
+    }
 
     private final TrialSet trials;
     private final List<String> terms;
@@ -184,36 +208,43 @@ public final class Calibration {
                         Finding.Kind.BLANK,
                         blank.parent(),
                         FindingText.blank(blank.toString(), blank.trials() == blank.of()))));
+        Terms ofTable = new Terms(trials.table().definition());
+        List<Place> places = places(ofTable);
+        List<Weighed> weighed = new ArrayList<>();
         for (WeighedBreakdown breakdown : trials.breakdowns()) {
             if (!parents.contains(breakdown.parent())
                     || (breakdown.rows().isEmpty() && breakdown.partlyWeighed().isEmpty())) {
                 continue;
             }
             if (categories == Categories.APART) {
-                for (Category category : trials.table().definition().categories()) {
-                    fit(breakdown, category, all, findings);
-                }
+                trials.table()
+                        .definition()
+                        .categories()
+                        .forEach(category ->
+                                weighed.add(new Weighed(breakdown, category, rows(breakdown, category, places))));
             } else {
-                fit(breakdown, null, all, findings);
+                weighed.add(new Weighed(breakdown, null, rows(breakdown, null, places)));
             }
         }
+        // none hangs on another
+        List<Fitted> fitted =
+                weighed.parallelStream().map(one -> fit(one, ofTable)).toList();
+        fitted.forEach(one -> {
+            all.addAll(one.candidates());
+            findings.addAll(one.findings());
+        });
         return new Calibrated(trials, all, findings);
     }
 
-    private void fit(
-            WeighedBreakdown breakdown, @Nullable Category category, List<Candidates> all, List<Finding> findings) {
-        Terms ofTable = new Terms(trials.table().definition());
-        List<BreakdownModel.Row> rows = rows(breakdown, ofTable)
-                .filter(row -> category == null || row.trial().carcass().category() == category)
-                .sorted(Comparator.comparing(BreakdownModel.Row::terms, Arrays::compare)
-                        .thenComparing(row -> row.trial().id()))
-                .toList();
-        PriorBreakdown prior = new PriorBreakdown(breakdown, trials.table());
+    private Fitted fit(Weighed weighed, Terms ofTable) {
+        List<BreakdownModel.Row> rows = weighed.rows();
+        Category category = weighed.category();
+        PriorBreakdown prior = new PriorBreakdown(weighed.breakdown(), trials.table());
         if (rows.isEmpty()) {
-            String name = breakdown.name() + (category == null ? "" : " (category " + category + ")");
-            findings.add(new Finding(Finding.Kind.NOT_FITTED, name, FindingText.NOTHING_WEIGHED));
-            return;
+            String name = weighed.breakdown().name() + (category == null ? "" : " (category " + category + ")");
+            return Fitted.not(new Finding(Finding.Kind.NOT_FITTED, name, FindingText.NOTHING_WEIGHED));
         }
+        List<Finding> findings = new ArrayList<>();
         BreakdownModel model = model(prior, category, rows, ofTable, withPrior);
         Candidates candidates = new Candidates(model, ofTable.columns, isAsked);
         if (!model.isFree && model.isFarFromPrior()) {
@@ -225,12 +256,20 @@ public final class Calibration {
             }
         }
         if (candidates.isEmpty()) {
-            findings.add(
+            return Fitted.not(
                     new Finding(Finding.Kind.NOT_FITTED, BreakdownFit.name(model), FindingText.notFitted(rows.size())));
-            return;
         }
-        all.add(candidates);
         findings.addAll(Diagnostics.of(candidates));
+        return new Fitted(List.of(candidates), findings);
+    }
+
+    /** As {@link Arrays#compare(double[], double[])}, which takes long for so few. */
+    private static int compare(double[] some, double[] others) {
+        int order = 0;
+        for (int j = 0; j < some.length && order == 0; j++) {
+            order = Double.compare(some[j], others[j]);
+        }
+        return order;
     }
 
     private BreakdownModel model(
@@ -246,26 +285,69 @@ public final class Calibration {
                 ofTable,
                 terms.stream().map(ofTable.columns::indexOf).toList(),
                 counting,
-                categories,
-                weight);
+                categories);
     }
 
-    /** Trials that weighed all of a breakdown, and those that weighed some of it. */
-    private static Stream<BreakdownModel.Row> rows(WeighedBreakdown breakdown, Terms ofTable) {
-        return Stream.concat(
-                breakdown.rows().stream()
-                        .map(row -> new BreakdownModel.Row(
-                                row.trial(),
-                                row.shares().stream()
-                                        .mapToDouble(Double::doubleValue)
-                                        .toArray(),
-                                ofTable.of(row.trial().carcass()))),
-                breakdown.partlyWeighed().stream().map(row -> {
-                    double[] shares = new double[breakdown.parts().size()];
-                    Arrays.fill(shares, Double.NaN);
-                    row.shares().forEach((part, share) -> shares[part] = share);
-                    return new BreakdownModel.Row(
-                            row.trial(), shares, ofTable.of(row.trial().carcass()));
-                }));
+    /** The accepted trials as they were given. */
+    private List<Place> places(Terms ofTable) {
+        List<Place> places = trials.accepted().stream()
+                .map(trial -> new Place(trial, ofTable.of(trial.carcass())))
+                .toList();
+        List<Place> sorted = new ArrayList<>(places);
+        sorted.sort(Comparator.comparing((Place place) -> place.terms, Calibration::compare)
+                .thenComparing(place -> place.trial.id()));
+        for (int rank = 0; rank < sorted.size(); rank++) {
+            Place place = sorted.get(rank);
+            place.rank = rank;
+            // lie in memory as rows are gone through, many times
+            place.terms = place.terms.clone();
+        }
+        return places;
+    }
+
+    /** Trials that weighed all of a breakdown, and those that weighed some of it, each list as the trials were given. */
+    private List<BreakdownModel.Row> rows(WeighedBreakdown breakdown, @Nullable Category category, List<Place> places) {
+        int parts = breakdown.parts().size();
+        Place[] byRank = new Place[places.size()];
+        IntToDoubleFunction[] sharesByRank = new IntToDoubleFunction[places.size()];
+        Iterator<Place> of = places.iterator();
+        for (WeighedBreakdown.Row row : breakdown.rows()) {
+            Place place = next(of, row.trial());
+            byRank[place.rank] = place;
+            sharesByRank[place.rank] = row.shares()::get;
+        }
+        of = places.iterator();
+        for (WeighedBreakdown.PartRow row : breakdown.partlyWeighed()) {
+            Place place = next(of, row.trial());
+            byRank[place.rank] = place;
+            sharesByRank[place.rank] = part -> row.shares().getOrDefault(part, Double.NaN);
+        }
+        List<BreakdownModel.Row> rows = new ArrayList<>();
+        for (int rank = 0; rank < byRank.length; rank++) {
+            Place place = byRank[rank];
+            if (place != null && (category == null || place.trial.carcass().category() == category)) {
+                double[] shares = new double[parts];
+                Arrays.setAll(shares, sharesByRank[rank]);
+                rows.add(new BreakdownModel.Row(place.trial, shares, place.terms, checkedWeight(place.trial)));
+            }
+        }
+        return List.copyOf(rows);
+    }
+
+    private static Place next(Iterator<Place> places, Trial trial) {
+        Place place = places.next();
+        while (!place.trial.equals(trial)) {
+            place = places.next();
+        }
+        return place;
+    }
+
+    private double checkedWeight(Trial trial) {
+        double of = weight.applyAsDouble(trial);
+        if (!(of > 0 && Double.isFinite(of))) {
+            throw new IllegalArgumentException(
+                    "carcass " + trial.id() + ": weight " + of + " in the fit is not above 0");
+        }
+        return of;
     }
 }

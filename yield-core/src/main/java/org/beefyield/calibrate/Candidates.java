@@ -122,11 +122,10 @@ final class Candidates {
         double[][] sums = new double[days][declared.length];
         double[][] weights = new double[days][declared.length];
         for (int i = 0; i < model.rows.size(); i++) {
-            double[] expected = fitted.fitted(i);
-            double[] shares = model.rows.get(i).shares();
-            for (int k = 0; k < shares.length; k++) {
-                if (!Double.isNaN(shares[k])) {
-                    sums[model.dayOf(i)][k] += model.weight(i) * (shares[k] - expected[k]);
+            double[] left = fitted.residual(i);
+            for (int k = 0; k < left.length; k++) {
+                if (!Double.isNaN(left[k])) {
+                    sums[model.dayOf(i)][k] += model.weight(i) * left[k];
                     weights[model.dayOf(i)][k] += model.weight(i);
                 }
             }

@@ -279,7 +279,7 @@ final class Diagnostics {
         double[] left = new double[parts];
         for (int k = 0; k < parts; k++) {
             for (int row : rows) {
-                mean[k] += model.rows.get(row).shares()[k] / rows.length;
+                mean[k] += model.shares(row)[k] / rows.length;
                 left[k] += fit.residual(k, row) / rows.length;
             }
         }

@@ -1,15 +1,12 @@
 package org.beefyield.calibrate;
 
 import java.util.ArrayList;
-import java.util.Collections;
-import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
-import org.beefyield.boning.Trial;
 import org.beefyield.table.TableOverride;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
@@ -36,14 +33,15 @@ final class FittedBreakdowns {
      * @param priorTable the prior table
      * @param all their fits, one or more
      * @param name name of the new table
+     * @param carcasses how many carcasses they are of together
      * @param isOfOthers whether the trials are of other halls than the table's
      */
-    FittedBreakdowns(YieldTable priorTable, List<BreakdownFit> all, String name, boolean isOfOthers) {
+    FittedBreakdowns(YieldTable priorTable, List<BreakdownFit> all, String name, int carcasses, boolean isOfOthers) {
         this.isOfOthers = isOfOthers;
         this.priorTable = priorTable;
         this.all = all;
         this.prior = priorTable.definition();
-        this.source = source(name);
+        this.source = source(name, carcasses);
         this.moved = new SourceRow(
                 source.source() + "-moved",
                 SourceKind.ASSUMPTION,
@@ -105,7 +103,7 @@ final class FittedBreakdowns {
         return provenance;
     }
 
-    private SourceRow source(String name) {
+    private SourceRow source(String name, int carcasses) {
         Set<String> names = prior.sources().stream().map(SourceRow::source).collect(Collectors.toSet());
         String own = "trials-" + name;
         for (int i = 2; names.contains(own); i++) {
@@ -122,19 +120,10 @@ final class FittedBreakdowns {
         return new SourceRow(
                 own,
                 SourceKind.DERIVED,
-                "Boning trials of " + Numbers.counted(carcasses(), "carcass", "carcasses") + when,
+                "Boning trials of " + Numbers.counted(carcasses, "carcass", "carcasses") + when,
                 all.stream().noneMatch(BreakdownFit::withPrior)
                         ? "fitted in the terms of " + table
                         : "fitted with what " + table + " knows");
-    }
-
-    private int carcasses() {
-        if (all.size() == 1) {
-            return all.get(0).carcassCount();
-        }
-        Set<Trial> trials = Collections.newSetFromMap(new IdentityHashMap<>());
-        all.forEach(fit -> fit.model.rows.forEach(row -> trials.add(row.trial())));
-        return trials.size();
     }
 
     private double finestWidth() {

@@ -1,7 +1,6 @@
 package org.beefyield.stats;
 
 import static org.beefyield.stats.Matrices.addTimes;
-import static org.beefyield.stats.Matrices.addTransposedTimes;
 import static org.beefyield.stats.Matrices.addTransposedTimesBelow;
 import static org.beefyield.stats.Matrices.copy;
 import static org.beefyield.stats.Matrices.decomposed;
@@ -20,6 +19,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -235,13 +235,13 @@ public final class GroupedRegression {
     }
 
     /**
-     * What coefficients expect of a row without the effect of its group.
+     * What the coefficients leave of a row, its group's effect in it.
      *
      * @param row number of a row
-     * @return by response
+     * @return by response, NaN where it is missing
      */
-    public double[] fitted(int row) {
-        return estimation.fitted(row);
+    public double[] residual(int row) {
+        return estimation.residual(row);
     }
 
     /**
@@ -274,15 +274,18 @@ public final class GroupedRegression {
     }
 
     /**
-     * What the fit to all other groups expects of each row, with the covariances as they are.
+     * What the coefficients fitted to all other groups leave of the rows of each, with the covariances as they are.
      *
-     * @param folds groups that are left out together
-     * @return rows by responses; NaN where the unknowns can't be told apart without the groups
+     * @param folds groups that are left out together, each group in one of them
+     * @param precisions by response, what its squares count for
+     * @return by group, the sum of the squares of all that its rows have, by their weights and precisions; NaN where the unknowns
+     *     can't be told apart without the group
      */
-    public double[][] leftOut(List<int[]> folds) {
+    public double[] leftOut(List<int[]> folds, double[] precisions) {
         Objects.requireNonNull(folds, "folds");
+        Objects.requireNonNull(precisions, "precisions");
         folds.forEach(fold -> Objects.requireNonNull(fold, "folds"));
-        return estimation.leftOut(folds);
+        return estimation.leftOut(folds, precisions);
     }
 
     /**
@@ -328,6 +331,9 @@ public final class GroupedRegression {
         /** Share of the covariance within groups from which that between them is looked for if none is declared. */
         private static final double START = 0.05;
 
+        /** Patterns up to which what they tell is kept. */
+        private static final int FEW_PATTERNS = 8;
+
         /** Part of the largest variance that is added to each, so that what doesn't vary does no harm. */
         private static final double RIDGE = 1e-13;
 
@@ -342,8 +348,14 @@ public final class GroupedRegression {
         private final int contrasts;
         private final int groups;
         private final double[][] basis;
-        /** By kind and term, contrasts by unknowns. */
+        /** By kind that rows are of and term, contrasts by unknowns. */
         private final double[][][][] loadings;
+        /** The same by unknown that moves them, by kind. */
+        private final Mover[][] movers;
+        /** By kind and term, whether any does. */
+        private final boolean[][] isMoved;
+        /** By pattern and kind, {@link #informed} once it was asked for, where patterns are few. */
+        private double[][][][] informed = new double[0][][][];
 
         /** The same of the kinds that rows are of, one after the other. */
         private final double[][][] loadingsOfKinds;
@@ -359,6 +371,9 @@ public final class GroupedRegression {
         private double share;
         private Solution solution;
         private double[][] effects;
+        /** The same by response, once they are asked for. */
+        private double[][] effectsOfResponses = new double[0][];
+
         private double[][][] effectVariances;
         /** By group, what it tells of its effect through the unknowns times the covariance of these. */
         private double[][][] crossed;
@@ -367,7 +382,7 @@ public final class GroupedRegression {
         /** Whether effects are those of the solution. */
         private volatile boolean areEffectsKnown;
 
-        private final double[][][] coefficients;
+        private final double[][][] movedResponses;
 
         /** Responses that rows have. */
         private static final class Pattern {
@@ -385,6 +400,19 @@ public final class GroupedRegression {
             Pattern(int[] seen, double[][] projection) {
                 this.seen = seen;
                 this.projection = projection;
+            }
+        }
+
+        /** What an unknown moves the contrasts of a term by. */
+        private static final class Mover {
+            final int term;
+            final int unknown;
+            final double[] ofContrasts;
+
+            Mover(int term, int unknown, double[] ofContrasts) {
+                this.term = term;
+                this.unknown = unknown;
+                this.ofContrasts = ofContrasts;
             }
         }
 
@@ -417,6 +445,8 @@ public final class GroupedRegression {
             /** None if a row lacks a response. */
             final @Nullable CompleteRows complete;
 
+            private final IdentityHashMap<int[], List<Cell>> folds = new IdentityHashMap<>();
+
             Sums(Rows rows, double[][][] known) {
                 this.rows = rows;
                 this.n = rows.weights().length;
@@ -425,33 +455,33 @@ public final class GroupedRegression {
                 this.contrasts = responses - 1;
                 this.groups = 1 + Arrays.stream(rows.groups()).max().orElseThrow();
                 this.basis = basis(responses);
-                this.rest = new double[n][responses];
+                this.rest = new double[n][];
                 for (int row = 0; row < n; row++) {
-                    for (int k = 0; k < responses; k++) {
-                        rest[row][k] = rows.values()[row][k];
-                        for (int a = 0; a < terms; a++) {
-                            rest[row][k] -= rows.terms()[row][a] * known[rows.kinds()[row]][a][k];
-                        }
+                    rest[row] = rows.values()[row].clone();
+                    for (int a = 0; a < terms; a++) {
+                        addTimes(rest[row], known[rows.kinds()[row]][a], -rows.terms()[row][a]);
                     }
                 }
                 this.patterns = new ArrayList<>();
                 Map<BitSet, Integer> numbers = new HashMap<>();
                 this.cells = new ArrayList<>();
-                List<Map<Integer, Cell>> byGroup = new ArrayList<>();
                 for (int g = 0; g < groups; g++) {
-                    byGroup.add(new LinkedHashMap<>());
+                    cells.add(new ArrayList<>());
                 }
+                BitSet before = null;
+                int number = 0;
                 for (int row = 0; row < n; row++) {
-                    int number = numbers.computeIfAbsent(seen(row), key -> {
-                        patterns.add(key.stream().toArray());
-                        return patterns.size() - 1;
-                    });
-                    int kind = rows.kinds()[row];
-                    byGroup.get(rows.groups()[row])
-                            .computeIfAbsent(number * known.length + kind, key -> new Cell(number, kind))
+                    // most rows lack what the row before them lacks
+                    if (before == null || !hasSeen(row, before)) {
+                        before = seen(row);
+                        number = numbers.computeIfAbsent(before, key -> {
+                            patterns.add(key.stream().toArray());
+                            return patterns.size() - 1;
+                        });
+                    }
+                    cell(cells.get(rows.groups()[row]), number, rows.kinds()[row])
                             .add(row);
                 }
-                byGroup.forEach(ofGroup -> cells.add(List.copyOf(ofGroup.values())));
                 this.all = together(cells);
                 this.alike = new int[groups];
                 Map<Map<Integer, Double>, Integer> byWeights = new HashMap<>();
@@ -470,6 +500,18 @@ public final class GroupedRegression {
                         .sorted()
                         .toArray();
                 this.complete = patterns.size() == 1 && patterns.get(0).length == contrasts ? complete() : null;
+            }
+
+            /** The cell of a pattern and a kind among some, to which it is added if it is none of them yet. */
+            private Cell cell(List<Cell> some, int pattern, int kind) {
+                for (Cell cell : some) {
+                    if (cell.pattern == pattern && cell.kind == kind) {
+                        return cell;
+                    }
+                }
+                Cell added = new Cell(pattern, kind);
+                some.add(added);
+                return added;
             }
 
             private CompleteRows complete() {
@@ -527,6 +569,18 @@ public final class GroupedRegression {
                 return seen;
             }
 
+            /** Whether {@link #seen(int)} of a row is this. */
+            private boolean hasSeen(int row, BitSet seen) {
+                for (int k = 0; k < responses - 1; k++) {
+                    if (seen.get(k) == Double.isNaN(rest[row][k])) {
+                        return false;
+                    }
+                }
+                // the last one follows if the row has all
+                return seen.get(responses - 1) != Double.isNaN(rest[row][responses - 1])
+                        || (!Double.isNaN(rest[row][responses - 1]) && seen.cardinality() == responses - 1);
+            }
+
             /** Orthonormal contrasts: each response against the mean of those before it. */
             private static double[][] basis(int responses) {
                 double[][] basis = new double[responses][responses - 1];
@@ -540,16 +594,23 @@ public final class GroupedRegression {
                 return basis;
             }
 
+            /** The same of a fold of groups, summed up once: every fit leaves out the same folds. */
+            synchronized List<Cell> ofFold(int[] fold) {
+                return folds.computeIfAbsent(
+                        fold,
+                        some -> together(
+                                Arrays.stream(some).mapToObj(cells::get).toList()));
+            }
+
             /** By pattern and kind, sums over the rows of some groups. */
             List<Cell> together(List<List<Cell>> some) {
-                Map<List<Integer>, Cell> together = new LinkedHashMap<>();
+                List<Cell> together = new ArrayList<>();
                 for (List<Cell> ofGroup : some) {
                     for (Cell cell : ofGroup) {
-                        together.computeIfAbsent(List.of(cell.pattern, cell.kind), of -> new Cell(of.get(0), of.get(1)))
-                                .add(cell);
+                        cell(together, cell.pattern, cell.kind).add(cell);
                     }
                 }
-                return List.copyOf(together.values());
+                return together;
             }
 
             /** Contrasts of least length that have what is left of the responses seen. */
@@ -560,11 +621,13 @@ public final class GroupedRegression {
                     return contrast;
                 }
                 // (of' of)^-1 for rows of the basis: unit matrix less 1/responses everywhere
-                double sum = Arrays.stream(seen).sum() / (responses - k);
+                double sum = 0;
+                for (double one : seen) {
+                    sum += one;
+                }
+                sum /= responses - k;
                 for (int i = 0; i < k; i++) {
-                    for (int j = 0; j < contrasts; j++) {
-                        contrast[j] += basis[ofSeen[i]][j] * (seen[i] + sum);
-                    }
+                    addTimes(contrast, basis[ofSeen[i]], seen[i] + sum);
                 }
                 return contrast;
             }
@@ -617,18 +680,17 @@ public final class GroupedRegression {
                     int[] seen = patterns.get(pattern);
                     weight += w;
                     count++;
-                    for (int a = 0; a < terms; a++) {
-                        sums[a] += w * x[a];
-                        for (int b = 0; b < terms; b++) {
-                            products[a][b] += w * x[a] * x[b];
-                        }
-                        for (int k = 0; k < seen.length; k++) {
-                            crossed[a][k] += w * x[a] * rest[row][seen[k]];
-                        }
-                    }
                     double[] ofSeen = new double[seen.length];
                     for (int k = 0; k < seen.length; k++) {
                         ofSeen[k] = rest[row][seen[k]];
+                    }
+                    for (int a = 0; a < terms; a++) {
+                        double by = w * x[a];
+                        sums[a] += by;
+                        if (by != 0) {
+                            addTimes(products[a], x, by);
+                            addTimes(crossed[a], ofSeen, by);
+                        }
                     }
                     addTimes(left, ofSeen, w);
                     double[] contrast = contrastsOf(seen, ofSeen);
@@ -806,9 +868,15 @@ public final class GroupedRegression {
                 patterns.add(new Pattern(sums.patterns.get(p), sums.projections.get(p)));
             }
             this.loadings = new double[prior.loadings().length][terms][][];
-            for (int kind = 0; kind < loadings.length; kind++) {
+            this.movers = new Mover[loadings.length][];
+            this.isMoved = new boolean[loadings.length][terms];
+            for (int kind : sums.kinds) {
                 for (int a = 0; a < terms; a++) {
                     loadings[kind][a] = timesTransposed(basis, prior.loadings()[kind][a]);
+                }
+                movers[kind] = movers(loadings[kind]);
+                for (Mover mover : movers[kind]) {
+                    isMoved[kind][mover.term] = true;
                 }
             }
             this.loadingsOfKinds = Arrays.stream(sums.kinds)
@@ -832,7 +900,7 @@ public final class GroupedRegression {
             estimate();
             inform();
             this.solution = new Solution();
-            this.coefficients = coefficients(solution.moved);
+            this.movedResponses = ofResponses(solution.moved);
         }
 
         /** Effects, if they are asked for: fits of which only unknowns are wanted are many. */
@@ -841,6 +909,9 @@ public final class GroupedRegression {
                 synchronized (this) {
                     if (!areEffectsKnown) {
                         expect();
+                        effectsOfResponses = Arrays.stream(effects)
+                                .map(of -> times(basis, of))
+                                .toArray(double[][]::new);
                         learntGroups = learnt();
                         // of use to the steps alone
                         crossed = new double[0][][];
@@ -891,6 +962,7 @@ public final class GroupedRegression {
 
         /** What rows tell, by which responses they have. */
         private void inform() {
+            informed = new double[0][][][];
             double largest = largest(within);
             for (Pattern pattern : patterns) {
                 int[] seen = pattern.seen;
@@ -961,26 +1033,52 @@ public final class GroupedRegression {
 
         /** Adds what rows tell of the unknowns whatever their groups are, or takes it off. */
         private void addDirect(double[][] precision, double[] right, Sums.Cell cell, double sign) {
-            Pattern pattern = patterns.get(cell.pattern);
-            double[][][] f = loadings[cell.kind];
-            double[][][] informed = new double[terms][][];
+            Mover[] own = movers[cell.kind];
+            double[][] of = informed(cell.pattern, cell.kind);
+            double[][] told = new double[terms][];
             for (int a = 0; a < terms; a++) {
-                informed[a] = times(pattern.information, f[a]);
+                told[a] = times(patterns.get(cell.pattern).teller, cell.crossed[a]);
             }
-            for (int a = 0; a < terms; a++) {
-                for (int b = 0; b < terms; b++) {
-                    double s = cell.products[a][b];
-                    if (s != 0) {
-                        addTransposedTimes(precision, f[a], informed[b], sign * s);
-                    }
+            for (int i = 0; i < own.length; i++) {
+                double[] row = precision[own[i].unknown];
+                double[] products = cell.products[own[i].term];
+                for (int k = 0; k < own.length; k++) {
+                    row[own[k].unknown] += sign * products[own[k].term] * of[i][k];
                 }
-                double[] told = times(pattern.teller, cell.crossed[a]);
-                for (int m = 0; m < unknowns; m++) {
-                    for (int j = 0; j < contrasts; j++) {
-                        right[m] += sign * f[a][j][m] * told[j];
-                    }
+                right[own[i].unknown] += sign * product(own[i].ofContrasts, told[own[i].term]);
+            }
+        }
+
+        /** What a row of a pattern and a kind tells of each two of what moves it, but for its terms. */
+        private synchronized double[][] informed(int pattern, int kind) {
+            boolean few = patterns.size() <= FEW_PATTERNS;
+            if (few && informed.length == 0) {
+                informed = new double[patterns.size()][loadings.length][0][];
+            }
+            if (few && informed[pattern][kind].length > 0) {
+                return informed[pattern][kind];
+            }
+            Mover[] own = movers[kind];
+            double[][] all = new double[own.length][own.length];
+            for (int i = 0; i < own.length; i++) {
+                double[] half = times(patterns.get(pattern).information, own[i].ofContrasts);
+                for (int k = 0; k <= i; k++) {
+                    all[i][k] = product(half, own[k].ofContrasts);
+                    all[k][i] = all[i][k];
                 }
             }
+            if (few) {
+                informed[pattern][kind] = all;
+            }
+            return all;
+        }
+
+        private static double product(double[] a, double[] b) {
+            double sum = 0;
+            for (int i = 0; i < a.length; i++) {
+                sum += a[i] * b[i];
+            }
+            return sum;
         }
 
         private void estimate() {
@@ -1421,23 +1519,36 @@ public final class GroupedRegression {
         }
 
         private double[] errors(int row) {
-            double[] fitted = contrastsBy(rows.terms()[row], solution.moved[rows.kinds()[row]]);
-            double[] error = new double[responses];
-            for (int k = 0; k < responses; k++) {
-                error[k] = rest[row][k];
-                for (int j = 0; j < contrasts; j++) {
-                    error[k] -= basis[k][j] * (fitted[j] + effects[rows.groups()[row]][j]);
-                }
-            }
+            double[] error = residual(row);
+            addTimes(error, effectsOfResponses[rows.groups()[row]], -1);
             return error;
         }
 
-        /** Coefficients by which unknowns move the contrasts, by kind and term. */
+        /** Unknowns that move terms of a kind, most of them one term alone. */
+        private Mover[] movers(double[][][] ofKind) {
+            List<Mover> movers = new ArrayList<>();
+            for (int a = 0; a < terms; a++) {
+                for (int m = 0; m < unknowns; m++) {
+                    double[] ofContrasts = new double[contrasts];
+                    boolean moves = false;
+                    for (int j = 0; j < contrasts; j++) {
+                        ofContrasts[j] = ofKind[a][j][m];
+                        moves |= ofContrasts[j] != 0;
+                    }
+                    if (moves) {
+                        movers.add(new Mover(a, m, ofContrasts));
+                    }
+                }
+            }
+            return movers.toArray(Mover[]::new);
+        }
+
+        /** Coefficients by which unknowns move the contrasts, by kind that rows are of and term. */
         private double[][][] moved(double[] unknown) {
-            double[][][] moved = new double[loadings.length][terms][];
-            for (int kind = 0; kind < moved.length; kind++) {
-                for (int a = 0; a < terms; a++) {
-                    moved[kind][a] = times(loadings[kind][a], unknown);
+            double[][][] moved = new double[loadings.length][terms][contrasts];
+            for (int kind : sums.kinds) {
+                for (Mover mover : movers[kind]) {
+                    addTimes(moved[kind][mover.term], mover.ofContrasts, unknown[mover.unknown]);
                 }
             }
             return moved;
@@ -1475,7 +1586,7 @@ public final class GroupedRegression {
 
         double[] effect(int group) {
             knowEffects();
-            return times(basis, effects[group]);
+            return effectsOfResponses[group].clone();
         }
 
         double[] error(int row) {
@@ -1483,25 +1594,31 @@ public final class GroupedRegression {
             return errors(row);
         }
 
-        double[] fitted(int row) {
-            return fitted(row, coefficients);
+        double[] residual(int row) {
+            double[] left = rest[row].clone();
+            takeOff(left, row, movedResponses);
+            return left;
         }
 
-        private double[] fitted(int row, double[][][] ofKinds) {
-            double[] fitted = new double[responses];
+        /** Takes off what the unknowns move a row by. */
+        private void takeOff(double[] left, int row, double[][][] moved) {
+            double[] x = rows.terms()[row];
+            double[][] ofKind = moved[rows.kinds()[row]];
             for (int a = 0; a < terms; a++) {
-                addTimes(fitted, ofKinds[rows.kinds()[row]][a], rows.terms()[row][a]);
+                if (x[a] != 0 && ofKind[a].length > 0) {
+                    addTimes(left, ofKind[a], -x[a]);
+                }
             }
-            return fitted;
         }
 
-        /** Coefficients of the responses, by kind and term. */
-        private double[][][] coefficients(double[][][] ofUnknowns) {
-            double[][][] all = new double[ofUnknowns.length][terms][];
-            for (int kind = 0; kind < all.length; kind++) {
+        /** What contrasts are moved by in responses, by kind that rows are of and term; empty of a term that nothing moves. */
+        private double[][][] ofResponses(double[][][] ofContrasts) {
+            double[][][] all = new double[ofContrasts.length][terms][0];
+            for (int kind : sums.kinds) {
                 for (int a = 0; a < terms; a++) {
-                    all[kind][a] = times(basis, ofUnknowns[kind][a]);
-                    addTimes(all[kind][a], prior.known()[kind][a], 1);
+                    if (isMoved[kind][a]) {
+                        all[kind][a] = times(basis, ofContrasts[kind][a]);
+                    }
                 }
             }
             return all;
@@ -1533,22 +1650,30 @@ public final class GroupedRegression {
             return learntGroups;
         }
 
-        double[][] leftOut(List<int[]> folds) {
-            double[][] expected = new double[n][];
+        double[] leftOut(List<int[]> folds, double[] precisions) {
             int[] foldOf = new int[groups];
+            double[][][][] moved = new double[folds.size()][][][];
             for (int fold = 0; fold < folds.size(); fold++) {
                 for (int g : folds.get(fold)) {
                     foldOf[g] = fold;
                 }
+                moved[fold] = ofResponses(moved(without(folds.get(fold))));
             }
-            double[][][][] unknown = new double[folds.size()][][][];
-            for (int fold = 0; fold < folds.size(); fold++) {
-                unknown[fold] = coefficients(moved(without(folds.get(fold))));
-            }
+            double[] squares = new double[groups];
+            double[] left = new double[responses];
             for (int row = 0; row < n; row++) {
-                expected[row] = fitted(row, unknown[foldOf[rows.groups()[row]]]);
+                int g = rows.groups()[row];
+                System.arraycopy(rest[row], 0, left, 0, responses);
+                takeOff(left, row, moved[foldOf[g]]);
+                double sum = 0;
+                for (int k = 0; k < responses; k++) {
+                    if (!Double.isNaN(rest[row][k])) {
+                        sum += precisions[k] * left[k] * left[k];
+                    }
+                }
+                squares[g] += rows.weights()[row] * sum;
             }
-            return expected;
+            return squares;
         }
 
         private double[] without(int[] out) {
@@ -1565,8 +1690,7 @@ public final class GroupedRegression {
                 }
             }
             mirror(precision);
-            for (Sums.Cell cell :
-                    sums.together(Arrays.stream(out).mapToObj(cells::get).toList())) {
+            for (Sums.Cell cell : sums.ofFold(out)) {
                 addDirect(precision, right, cell, -1);
             }
             try {

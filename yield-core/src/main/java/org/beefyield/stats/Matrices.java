@@ -169,16 +169,4 @@ final class Matrices {
             }
         }
     }
-
-    /** Adds the transpose of one matrix times another. */
-    static void addTransposedTimes(double[][] to, double[][] a, double[][] b, double times) {
-        for (int j = 0; j < a.length; j++) {
-            for (int m = 0; m < to.length; m++) {
-                double by = times * a[j][m];
-                if (by != 0) {
-                    addTimes(to[m], b[j], by);
-                }
-            }
-        }
-    }
 }

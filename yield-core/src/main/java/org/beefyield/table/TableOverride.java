@@ -441,6 +441,15 @@ public final class TableOverride {
      * @throws InvalidTableException if anything is wrong with it
      */
     public YieldTable build() {
+        return YieldTable.of(definition());
+    }
+
+    /**
+     * The new table as it would be written down, not checked yet: problems of {@link #build()} name its rows.
+     *
+     * @return the definition
+     */
+    public TableDefinition definition() {
         TableDefinition.Builder builder =
                 base.toBuilder(name, version).ranges(fitted, allowed).widthFit(widthFit);
         if (residualDegreesOfFreedom != null) {
@@ -459,6 +468,6 @@ public final class TableOverride {
                 List.copyOf(sources.values()),
                 decimals,
                 provenance);
-        return YieldTable.of(builder.build());
+        return builder.build();
     }
 }

@@ -611,6 +611,8 @@ Closing
                                 },
                                 calibrated.fit("carcass").runSd(row.cut()),
                                 0)));
+        // 20 of each carcass and 10 of its lot
+        assertThat(calibrated.fit("carcass").priorResidualSd("meat")).isCloseTo(Math.sqrt(500), within(1e-9));
         // 12 days without a run effect beside 10 degrees of freedom of SD 5
         assertThat(calibrated.fit("carcass").runSd("meat")).isBetween(3.0, 6.0);
         assertThat(table.definition().breakdown())

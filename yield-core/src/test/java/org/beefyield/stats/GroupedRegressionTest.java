@@ -2,9 +2,11 @@ package org.beefyield.stats;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 class GroupedRegressionTest {
@@ -64,10 +66,68 @@ class GroupedRegressionTest {
                 assertThat(again.covariance()).isDeepEqualTo(fresh.covariance());
                 assertThat(again.within()).isDeepEqualTo(fresh.within());
                 assertThat(again.between()).isDeepEqualTo(fresh.between());
-                assertThat(again.leftOut(List.of(new int[] {0, 1}, new int[] {2, 3, 4, 5})))
-                        .isDeepEqualTo(fresh.leftOut(List.of(new int[] {0, 1}, new int[] {2, 3, 4, 5})));
+                double[] precisions = new double[again.within().length];
+                Arrays.fill(precisions, 0.5);
+                List<int[]> folds = List.of(new int[] {0, 1}, new int[] {2, 3, 4, 5});
+                assertThat(again.leftOut(folds, precisions)).isEqualTo(fresh.leftOut(folds, precisions));
             }
         }
+    }
+
+    @Test
+    void whatIsLeftOutIsWhatCoefficientsFittedToTheOtherGroupsAloneLeave() {
+        GroupedRegression.Rows rows = rows();
+        double[][] ofRows = {{1, -0.5, -0.5}, {-0.5, 1, -0.5}, {-0.5, -0.5, 1}};
+        double[][] ofGroups = {{0.3, -0.2, -0.1}, {-0.2, 0.3, -0.1}, {-0.1, -0.1, 0.2}};
+        GroupedRegression.Declared known = new GroupedRegression.Declared(
+                ofRows, Double.POSITIVE_INFINITY, ofGroups, 0, GroupedRegression.Between.KEPT);
+        double[] precisions = {0.5, 3, 0.25};
+        List<int[]> folds = List.of(new int[] {0, 4}, new int[] {1, 2}, new int[] {3, 5});
+
+        double[] left = GroupedRegression.fit(rows, prior(KNOWN, 2), known).leftOut(folds, precisions);
+
+        double[] expected = new double[SIZES.length];
+        for (int[] fold : folds) {
+            boolean[] isOut = new boolean[SIZES.length];
+            Arrays.stream(fold).forEach(g -> isOut[g] = true);
+            int[] others = IntStream.range(0, rows.groups().length)
+                    .filter(row -> !isOut[rows.groups()[row]])
+                    .toArray();
+            int[] numbers = Arrays.stream(others)
+                    .map(row -> rows.groups()[row])
+                    .distinct()
+                    .toArray();
+            double[] unknowns = GroupedRegression.fit(
+                            new GroupedRegression.Rows(
+                                    Arrays.stream(others)
+                                            .mapToObj(row -> rows.terms()[row])
+                                            .toArray(double[][]::new),
+                                    Arrays.stream(others)
+                                            .mapToObj(row -> rows.values()[row])
+                                            .toArray(double[][]::new),
+                                    Arrays.stream(others)
+                                            .mapToDouble(row -> rows.weights()[row])
+                                            .toArray(),
+                                    Arrays.stream(others)
+                                            .map(row -> Arrays.binarySearch(numbers, rows.groups()[row]))
+                                            .toArray(),
+                                    new int[others.length]),
+                            prior(KNOWN, 2),
+                            known)
+                    .unknowns();
+            for (int row = 0; row < rows.groups().length; row++) {
+                double x = rows.terms()[row][1];
+                double first = 2 + unknowns[0] + unknowns[2] * x;
+                double second = -2 + unknowns[1] + unknowns[3] * x;
+                double[] byOthers = {first, second, -first - second};
+                for (int k = 0; k < 3 && isOut[rows.groups()[row]]; k++) {
+                    double off = rows.values()[row][k] - byOthers[k];
+                    expected[rows.groups()[row]] +=
+                            Double.isNaN(off) ? 0 : rows.weights()[row] * precisions[k] * off * off;
+                }
+            }
+        }
+        assertThat(left).containsExactly(expected, within(1e-9));
     }
 
     @Test
