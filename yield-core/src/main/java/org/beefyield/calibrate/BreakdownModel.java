@@ -243,6 +243,7 @@ final class BreakdownModel {
     /** Whether a row of a table is one that a fit of it writes. */
     boolean has(BreakdownRow row) {
         return row.parent().equals(prior.weighed.parent())
+                && (row.way().equals(prior.weighed.way()) || row.way().equals(BreakdownRow.ANY))
                 && (category == null || row.category().contains(category.letter()));
     }
 

@@ -6,18 +6,12 @@ import static org.assertj.core.api.Assertions.within;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
-import java.util.Map;
 import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
-import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
-import net.jqwik.api.statistics.Statistics;
 import org.beefyield.boning.Trial;
 import org.beefyield.boning.TrialSet;
-import org.beefyield.carcass.Carcass;
-import org.beefyield.table.InvalidTableException;
-import org.beefyield.table.TableOverride;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.TableRange;
@@ -68,46 +62,5 @@ class CalibrationProperties {
                 .fit()
                 .withAllowedRange(NARROW)
                 .table("hall", "1");
-    }
-
-    /** Halls whose fat lies or hardly lies where it never was seen: some steps have shares below 0 at the ends of the range. */
-    @Property(tries = 20)
-    void aStepThatIsPassedOverWithoutBuildingItIsNoTable(
-            @ForAll @DoubleRange(min = -30, max = 30) double slope, @ForAll long seed) {
-        Random random = new Random(seed);
-        List<Trial> trials = new ArrayList<>();
-        for (int i = 1; i <= 60; i++) {
-            Carcass carcass = Halls.carcass(random, i);
-            Map<String, Double> shares = Halls.shares(random, carcass);
-            double more = slope * (carcass.fatClass().position() - 8);
-            shares.merge("fat-trim", more, Double::sum);
-            shares.merge("meat", -more, Double::sum);
-            if (shares.values().stream().allMatch(share -> share > 0)) {
-                trials.add(Trial.of(carcass, Halls.kg(carcass, shares)).withDay("2026-10-" + (10 + i / 6)));
-            }
-        }
-        YieldTable prior = Halls.prior();
-        Calibrated calibrated = Calibration.of(TrialSet.of(prior, trials)).fit();
-
-        Candidates steps = calibrated.candidates.get(0);
-        for (int step = 0; step < steps.count(); step++) {
-            BreakdownFit fit = steps.at(step);
-            TableOverride override = TableOverride.of(prior, "step", "1");
-            new FittedBreakdowns(prior, List.of(fit), "step", fit.carcassCount(), false).putInto(override);
-            String problem = "";
-            try {
-                override.build();
-            } catch (InvalidTableException e) {
-                problem = e.problems().get(0).message();
-            }
-            boolean isBelowZero = fit.isBelowZero(prior.definition().allowed());
-            Statistics.collect(isBelowZero);
-            if (isBelowZero) {
-                assertThat(problem).startsWith("its share of carcass is -");
-            }
-        }
-        Statistics.coverage(coverage -> coverage.check(true).percentage(part -> part > 10));
-        assertThat(calibrated.fits())
-                .allMatch(fit -> !fit.isBelowZero(prior.definition().allowed()));
     }
 }

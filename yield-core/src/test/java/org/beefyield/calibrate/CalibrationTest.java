@@ -31,7 +31,9 @@ import org.beefyield.estimate.Interval;
 import org.beefyield.estimate.UncertaintyPart;
 import org.beefyield.estimate.YieldEstimate;
 import org.beefyield.estimate.YieldEstimator;
+import org.beefyield.table.InvalidTableException;
 import org.beefyield.table.TableComparison;
+import org.beefyield.table.TableOverride;
 import org.beefyield.table.TestTables;
 import org.beefyield.table.YieldTable;
 import org.beefyield.table.definition.BreakdownRow;
@@ -891,5 +893,46 @@ Closing
                 .hasMessage("carcass T-18: weight 0.0 in the fit is not above 0");
         assertThatThrownBy(() -> calibration.fit().fit("meat"))
                 .hasMessage("the breakdown of \"meat\" was not fitted; fitted: carcass");
+    }
+
+    @Test
+    void aStepThatIsPassedOverWithoutBuildingItIsNoTable() {
+        YieldTable prior = Halls.prior();
+        TableRange allowed = prior.definition().allowed();
+        int below = 0;
+        int steps = 0;
+        for (int seed = 1; seed <= 5; seed++) {
+            // fat that lies where it was never seen, or hardly there
+            double slope = 12 * seed - 36;
+            Random random = new Random(seed);
+            List<Trial> trials = new ArrayList<>();
+            for (int i = 1; i <= 60; i++) {
+                Carcass carcass = Halls.carcass(random, i);
+                Map<String, Double> shares = Halls.shares(random, carcass);
+                double more = slope * (carcass.fatClass().position() - 8);
+                shares.merge("fat-trim", more, Double::sum);
+                shares.merge("meat", -more, Double::sum);
+                if (shares.values().stream().allMatch(share -> share > 0)) {
+                    trials.add(Trial.of(carcass, Halls.kg(carcass, shares)).withDay("2026-10-" + (10 + i / 6)));
+                }
+            }
+            Calibrated calibrated = Calibration.of(TrialSet.of(prior, trials)).fit();
+
+            Candidates candidates = calibrated.candidates.get(0);
+            for (int step = 0; step < candidates.count(); step++) {
+                BreakdownFit fit = candidates.at(step);
+                TableOverride override = TableOverride.of(prior, "step", "1");
+                new FittedBreakdowns(prior, List.of(fit), "step", fit.carcassCount(), false).putInto(override);
+                steps++;
+                if (fit.isBelowZero(allowed)) {
+                    below++;
+                    assertThatThrownBy(override::build)
+                            .isInstanceOf(InvalidTableException.class)
+                            .hasMessageContaining("its share of carcass is -");
+                }
+            }
+            assertThat(calibrated.fits()).noneMatch(fit -> fit.isBelowZero(allowed));
+        }
+        assertThat(below).isBetween(1, steps - 1);
     }
 }
