@@ -431,10 +431,13 @@ public final class BreakdownFit {
     }
 
     private double covariance(double[] a, double[] b) {
-        double[] withUnknowns = withUnknowns(a);
+        return product(withUnknowns(a), b);
+    }
+
+    private static double product(double[] a, double[] b) {
         double sum = 0;
         for (int m = 0; m < b.length; m++) {
-            sum += withUnknowns[m] * b[m];
+            sum += a[m] * b[m];
         }
         return sum;
     }
@@ -682,7 +685,7 @@ public final class BreakdownFit {
                     for (double kg : new double[] {
                         range.weightKg().low(), range.weightKg().high()
                     }) {
-                        for (double share : timesTerms(own, model.terms(c, f, kg))) {
+                        for (double share : Terms.shares(own, model.terms(c, f, kg))) {
                             least = Math.min(least, share);
                         }
                     }
@@ -692,16 +695,6 @@ public final class BreakdownFit {
         return least < -ROUNDING_G_PER_KG;
     }
 
-    private static double[] timesTerms(double[][] own, double[] terms) {
-        double[] shares = new double[own[0].length];
-        for (int j = 0; j < terms.length; j++) {
-            for (int k = 0; k < shares.length; k++) {
-                shares[k] += terms[j] * own[j][k];
-            }
-        }
-        return shares;
-    }
-
     /** Variances of the level of each child of a category, and of all coefficients. */
     private double[][] covarianceOf(Category category) {
         double[][] rows = of(category, loadings);
@@ -709,9 +702,7 @@ public final class BreakdownFit {
         for (int a = 0; a < rows.length; a++) {
             double[] withUnknowns = withUnknowns(rows[a]);
             for (int b = 0; b <= a; b++) {
-                for (int m = 0; m < withUnknowns.length; m++) {
-                    all[a][b] += withUnknowns[m] * rows[b][m];
-                }
+                all[a][b] = product(withUnknowns, rows[b]);
                 all[b][a] = all[a][b];
             }
         }

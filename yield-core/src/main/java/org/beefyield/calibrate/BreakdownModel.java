@@ -66,6 +66,8 @@ final class BreakdownModel {
     private final int[] groups;
     /** The day of each row, or where there are few a fold of its own. */
     private final int[] folds;
+
+    private final int foldCount;
     /** Of these, those that are left out together. */
     private final List<int[]> out;
 
@@ -168,10 +170,10 @@ final class BreakdownModel {
         this.folds = knowsDays
                 ? groups
                 : IntStream.range(0, n).map(i -> i % Math.min(n, FOLDS)).toArray();
-        int count = knowsDays ? days.size() : Math.min(n, FOLDS);
-        int together = Math.min(FOLDS, count);
+        this.foldCount = knowsDays ? days.size() : Math.min(n, FOLDS);
+        int together = Math.min(FOLDS, foldCount);
         this.out = IntStream.range(0, together)
-                .mapToObj(fold -> IntStream.range(0, count)
+                .mapToObj(fold -> IntStream.range(0, foldCount)
                         .filter(g -> g % together == fold)
                         .toArray())
                 .toList();
@@ -558,7 +560,7 @@ final class BreakdownModel {
     /** The same of the prior table. */
     double[] leftByPrior(GroupedRegression fitted) {
         double[] precisions = precisions(fitted.within());
-        double[] sums = new double[1 + Arrays.stream(folds).max().orElse(0)];
+        double[] sums = new double[foldCount];
         for (int i = 0; i < x.length; i++) {
             double[] expected = expectedByPrior(i);
             double sum = 0;
@@ -573,14 +575,7 @@ final class BreakdownModel {
 
     /** What the prior table expects of a row, by part. */
     double[] expectedByPrior(int row) {
-        double[][] of = knownOfParts.get(kinds[row]);
-        double[] expected = new double[prior.weighed.parts().size()];
-        for (int part = 0; part < expected.length; part++) {
-            for (int j = 0; j < of.length; j++) {
-                expected[part] += x[row][j] * of[j][part];
-            }
-        }
-        return expected;
+        return Terms.shares(knownOfParts.get(kinds[row]), x[row]);
     }
 
     /**

@@ -135,15 +135,8 @@ public final class Calibrated implements Shown {
         String failure(List<Integer> some) {
             String found = bySteps.get(some);
             if (found == null) {
-                List<BreakdownFit> tried = fitsAt(some);
-                TableDefinition definition = definition(
-                        "tried",
-                        "0",
-                        tried,
-                        tried.stream()
-                                .mapToInt(BreakdownFit::carcassCount)
-                                .max()
-                                .orElse(0));
+                // how many carcasses there are is but words of it
+                TableDefinition definition = definition("tried", "0", fitsAt(some), 0);
                 try {
                     YieldTable.of(definition);
                     found = "";

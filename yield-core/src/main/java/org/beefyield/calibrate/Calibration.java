@@ -263,15 +263,6 @@ public final class Calibration {
         return new Fitted(List.of(candidates), findings);
     }
 
-    /** As {@link Arrays#compare(double[], double[])}, which takes long for so few. */
-    private static int compare(double[] some, double[] others) {
-        int order = 0;
-        for (int j = 0; j < some.length && order == 0; j++) {
-            order = Double.compare(some[j], others[j]);
-        }
-        return order;
-    }
-
     private BreakdownModel model(
             PriorBreakdown prior,
             @Nullable Category category,
@@ -294,7 +285,7 @@ public final class Calibration {
                 .map(trial -> new Place(trial, ofTable.of(trial.carcass())))
                 .toList();
         List<Place> sorted = new ArrayList<>(places);
-        sorted.sort(Comparator.comparing((Place place) -> place.terms, Calibration::compare)
+        sorted.sort(Comparator.comparing((Place place) -> place.terms, Arrays::compare)
                 .thenComparing(place -> place.trial.id()));
         for (int rank = 0; rank < sorted.size(); rank++) {
             Place place = sorted.get(rank);

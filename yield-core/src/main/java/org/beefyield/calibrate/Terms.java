@@ -36,6 +36,17 @@ final class Terms {
         return x;
     }
 
+    /** What coefficients, columns by children or parts, make of terms. */
+    static double[] shares(double[][] coefficients, double[] terms) {
+        double[] shares = new double[coefficients[0].length];
+        for (int j = 0; j < coefficients.length; j++) {
+            for (int k = 0; k < shares.length; k++) {
+                shares[k] += terms[j] * coefficients[j][k];
+            }
+        }
+        return shares;
+    }
+
     // hinges stand at whole positions, so that this is the table's grid between its nodes too
     private static double value(Term term, double conformation, double fat, double[] x) {
         if (term instanceof Term.Hinge hinge) {

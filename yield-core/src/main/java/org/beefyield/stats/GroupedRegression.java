@@ -7,6 +7,7 @@ import static org.beefyield.stats.Matrices.decomposed;
 import static org.beefyield.stats.Matrices.isZero;
 import static org.beefyield.stats.Matrices.largest;
 import static org.beefyield.stats.Matrices.mirror;
+import static org.beefyield.stats.Matrices.product;
 import static org.beefyield.stats.Matrices.quadratic;
 import static org.beefyield.stats.Matrices.scaled;
 import static org.beefyield.stats.Matrices.symmetrize;
@@ -354,8 +355,6 @@ public final class GroupedRegression {
         private final Mover[][] movers;
         /** By kind and term, whether any does. */
         private final boolean[][] isMoved;
-        /** By pattern and kind, {@link #informed} once it was asked for, where patterns are few. */
-        private double[][][][] informed = new double[0][][][];
 
         /** The same of the kinds that rows are of, one after the other. */
         private final double[][][] loadingsOfKinds;
@@ -396,6 +395,9 @@ public final class GroupedRegression {
             final double[][] projection;
 
             double logDeterminant;
+
+            /** By kind, what a row tells of what moves it, once it was asked for, where patterns are few. */
+            final Map<Integer, double[][]> informed = new HashMap<>();
 
             Pattern(int[] seen, double[][] projection) {
                 this.seen = seen;
@@ -472,9 +474,10 @@ public final class GroupedRegression {
                 int number = 0;
                 for (int row = 0; row < n; row++) {
                     // most rows lack what the row before them lacks
-                    if (before == null || !hasSeen(row, before)) {
-                        before = seen(row);
-                        number = numbers.computeIfAbsent(before, key -> {
+                    BitSet own = seen(row);
+                    if (!own.equals(before)) {
+                        before = own;
+                        number = numbers.computeIfAbsent(own, key -> {
                             patterns.add(key.stream().toArray());
                             return patterns.size() - 1;
                         });
@@ -567,18 +570,6 @@ public final class GroupedRegression {
                     seen.clear(responses - 1);
                 }
                 return seen;
-            }
-
-            /** Whether {@link #seen(int)} of a row is this. */
-            private boolean hasSeen(int row, BitSet seen) {
-                for (int k = 0; k < responses - 1; k++) {
-                    if (seen.get(k) == Double.isNaN(rest[row][k])) {
-                        return false;
-                    }
-                }
-                // the last one follows if the row has all
-                return seen.get(responses - 1) != Double.isNaN(rest[row][responses - 1])
-                        || (!Double.isNaN(rest[row][responses - 1]) && seen.cardinality() == responses - 1);
             }
 
             /** Orthonormal contrasts: each response against the mean of those before it. */
@@ -962,9 +953,9 @@ public final class GroupedRegression {
 
         /** What rows tell, by which responses they have. */
         private void inform() {
-            informed = new double[0][][][];
             double largest = largest(within);
             for (Pattern pattern : patterns) {
+                pattern.informed.clear();
                 int[] seen = pattern.seen;
                 double[][] half = new double[seen.length][];
                 for (int k = 0; k < seen.length; k++) {
@@ -1051,34 +1042,24 @@ public final class GroupedRegression {
 
         /** What a row of a pattern and a kind tells of each two of what moves it, but for its terms. */
         private synchronized double[][] informed(int pattern, int kind) {
-            boolean few = patterns.size() <= FEW_PATTERNS;
-            if (few && informed.length == 0) {
-                informed = new double[patterns.size()][loadings.length][0][];
-            }
-            if (few && informed[pattern][kind].length > 0) {
-                return informed[pattern][kind];
+            Pattern of = patterns.get(pattern);
+            double[][] known = of.informed.get(kind);
+            if (known != null) {
+                return known;
             }
             Mover[] own = movers[kind];
             double[][] all = new double[own.length][own.length];
             for (int i = 0; i < own.length; i++) {
-                double[] half = times(patterns.get(pattern).information, own[i].ofContrasts);
+                double[] half = times(of.information, own[i].ofContrasts);
                 for (int k = 0; k <= i; k++) {
                     all[i][k] = product(half, own[k].ofContrasts);
                     all[k][i] = all[i][k];
                 }
             }
-            if (few) {
-                informed[pattern][kind] = all;
+            if (patterns.size() <= FEW_PATTERNS) {
+                of.informed.put(kind, all);
             }
             return all;
-        }
-
-        private static double product(double[] a, double[] b) {
-            double sum = 0;
-            for (int i = 0; i < a.length; i++) {
-                sum += a[i] * b[i];
-            }
-            return sum;
         }
 
         private void estimate() {
@@ -1518,12 +1499,6 @@ public final class GroupedRegression {
             }
         }
 
-        private double[] errors(int row) {
-            double[] error = residual(row);
-            addTimes(error, effectsOfResponses[rows.groups()[row]], -1);
-            return error;
-        }
-
         /** Unknowns that move terms of a kind, most of them one term alone. */
         private Mover[] movers(double[][][] ofKind) {
             List<Mover> movers = new ArrayList<>();
@@ -1591,7 +1566,9 @@ public final class GroupedRegression {
 
         double[] error(int row) {
             knowEffects();
-            return errors(row);
+            double[] error = residual(row);
+            addTimes(error, effectsOfResponses[rows.groups()[row]], -1);
+            return error;
         }
 
         double[] residual(int row) {

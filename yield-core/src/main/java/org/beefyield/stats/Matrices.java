@@ -80,13 +80,17 @@ final class Matrices {
     static double[] times(double[][] matrix, double[] vector) {
         double[] product = new double[matrix.length];
         for (int i = 0; i < matrix.length; i++) {
-            double sum = 0;
-            for (int j = 0; j < vector.length; j++) {
-                sum += matrix[i][j] * vector[j];
-            }
-            product[i] = sum;
+            product[i] = product(matrix[i], vector);
         }
         return product;
+    }
+
+    static double product(double[] a, double[] b) {
+        double sum = 0;
+        for (int i = 0; i < b.length; i++) {
+            sum += a[i] * b[i];
+        }
+        return sum;
     }
 
     static double[][] times(double[][] a, double[][] b) {
@@ -125,11 +129,7 @@ final class Matrices {
         double[][] product = new double[a.length][b.length];
         for (int i = 0; i < a.length; i++) {
             for (int j = 0; j < b.length; j++) {
-                double sum = 0;
-                for (int m = 0; m < a[i].length; m++) {
-                    sum += a[i][m] * b[j][m];
-                }
-                product[i][j] = sum;
+                product[i][j] = product(a[i], b[j]);
             }
         }
         return product;

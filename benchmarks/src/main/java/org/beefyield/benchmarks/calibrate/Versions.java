@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
+import org.apache.commons.math3.stat.descriptive.rank.Median;
 import org.beefyield.carcass.Carcass;
 import org.beefyield.carcass.Category;
 import org.beefyield.cut.CutKind;
@@ -79,9 +80,7 @@ public final class Versions {
     }
 
     private static double median(double[] seconds) {
-        double[] counted = Arrays.copyOfRange(seconds, TURNS / 2, TURNS);
-        Arrays.sort(counted);
-        return (counted[(counted.length - 1) / 2] + counted[counted.length / 2]) / 2;
+        return new Median().evaluate(seconds, TURNS / 2, TURNS - TURNS / 2);
     }
 
     /** The command of a jar, with classes of its own. */

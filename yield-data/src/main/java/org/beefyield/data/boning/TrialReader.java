@@ -208,14 +208,11 @@ public final class TrialReader {
         Conformation conformation = row.parsedOrNull("conformation", Conformation::parse);
         FatClass fatClass = row.parsedOrNull("fat_class", FatClass::parse);
         double cold = row.number("cold_weight_kg");
-        Map<String, Double> ofWhole = new LinkedHashMap<>();
         Map<String, Map<String, Double>> kg = new LinkedHashMap<>();
         weighed.forEach((column, what) -> {
             Double weight = weight(row, column);
             if (weight != null) {
-                (what.quarter().isEmpty()
-                                ? ofWhole
-                                : kg.computeIfAbsent(what.quarter(), quarter -> new LinkedHashMap<>()))
+                kg.computeIfAbsent(what.quarter(), quarter -> new LinkedHashMap<>())
                         .put(what.cut(), weight);
             }
         });
@@ -240,7 +237,7 @@ public final class TrialReader {
         if (carcass == null || row.isBad()) {
             return null;
         }
-        Trial trial = new Trial(carcass, ofWhole, List.of(), day);
+        Trial trial = new Trial(carcass, kg.getOrDefault("", Map.of()), List.of(), day);
         for (Quarter quarter : ofCarcass) {
             trial = trial.withQuarter(quarter);
         }

@@ -148,12 +148,8 @@ public final class CsvRow {
     }
 
     private double number(String column, String text) {
-        try {
-            return numbers.parse(text, form.units());
-        } catch (IllegalArgumentException e) {
-            refuse(column, String.valueOf(e.getMessage()));
-            return Double.NaN;
-        }
+        Double number = parsedOrNull(column, text, cell -> numbers.parse(cell, form.units()));
+        return number == null ? Double.NaN : number;
     }
 
     /**
@@ -176,7 +172,8 @@ public final class CsvRow {
      * @return that, or null if the cell is empty or refused
      */
     public <T> @Nullable T optional(String column, Function<String, T> parser) {
-        return text(column).isEmpty() ? null : parsedOrNull(column, parser);
+        String text = text(column);
+        return text.isEmpty() ? null : parsedOrNull(column, text, parser);
     }
 
     /**
@@ -199,8 +196,12 @@ public final class CsvRow {
      * @return that, or null if the cell is refused
      */
     public <T> @Nullable T parsedOrNull(String column, Function<String, T> parser) {
+        return parsedOrNull(column, text(column), parser);
+    }
+
+    private <T> @Nullable T parsedOrNull(String column, String text, Function<String, T> parser) {
         try {
-            return parser.apply(text(column));
+            return parser.apply(text);
         } catch (IllegalArgumentException e) {
             refuse(column, String.valueOf(e.getMessage()));
             return null;
